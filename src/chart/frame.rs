@@ -1,0 +1,212 @@
+//! What surrounds the bars of every chart: title, key, axis, and the sentence where there is nothing to draw.
+
+use plotters::style::RGBColor;
+use rust_decimal::Decimal;
+
+use super::axis::{self, AmountStyle, Scale, Ticks};
+use super::canvas::{Align, Canvas, Layer, Words};
+use super::font::Weight;
+use super::text;
+use super::theme::{BASELINE, BODY, GRID, INK, MARGIN, SMALL, SOFT_INK, SUBTITLE, TITLE, UNKNOWN, WHITE, WIDTH};
+
+/// Title in at most three lines, subtitle in at most four; returns where the next thing may begin.
+pub(super) fn heading(canvas: &mut Canvas, title: &str, subtitle: &str) -> f64 {
+    let room = WIDTH - 2.0 * MARGIN;
+    let mut y = MARGIN - 8.0;
+    for line in text::wrap(&text::clean(title), Weight::SemiBold, TITLE, room, 3) {
+        y += 30.0;
+        canvas.words((MARGIN, y), Words::new(line, TITLE).weight(Weight::SemiBold));
+    }
+    y += 6.0;
+    for line in text::wrap(&text::clean(subtitle), Weight::Regular, SUBTITLE, room, 4) {
+        y += 21.0;
+        canvas.words((MARGIN, y), Words::new(line, SUBTITLE).ink(SOFT_INK));
+    }
+    y + 20.0
+}
+
+/// What a reader hears who cannot see the chart.
+pub(super) fn label(title: &str, subtitle: &str) -> String {
+    text::clean(&format!("{title}. {subtitle}"))
+}
+
+/// The whole chart where there are no rows.
+pub(super) fn nothing_to_draw(title: &str, subtitle: &str) -> String {
+    let mut canvas = Canvas::default();
+    let y = heading(&mut canvas, title, subtitle) + 12.0;
+    canvas.words((MARGIN, y), Words::new("There is nothing to draw for this time yet.", BODY));
+    canvas.svg(y + MARGIN, &label(title, subtitle))
+}
+
+/// The sign beside an entry of the key.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Sign {
+    Plain(RGBColor),
+    Hatched(RGBColor),
+    Whisker,
+    Pin,
+}
+
+/// The key, as many entries to a line as fit; returns where the next thing may begin.
+pub(super) fn key(canvas: &mut Canvas, top: f64, entries: &[(Sign, String)]) -> f64 {
+    const SIGN_ROOM: f64 = 30.0;
+    if entries.is_empty() {
+        return top;
+    }
+    let (mut x, mut y) = (MARGIN, top + 14.0);
+    let most = WIDTH - 2.0 * MARGIN - SIGN_ROOM;
+    for (sign, entry) in entries {
+        let words = text::elide(&text::clean(entry), Weight::Regular, SMALL, most);
+        let words = Words::new(words, SMALL);
+        let width = SIGN_ROOM + words.width();
+        if x > MARGIN && x + width > WIDTH - MARGIN {
+            (x, y) = (MARGIN, y + 24.0);
+        }
+        draw_sign(canvas, *sign, x, y - 4.5);
+        canvas.words((x + SIGN_ROOM, y), words);
+        x += width + 22.0;
+    }
+    y + 20.0
+}
+
+fn draw_sign(canvas: &mut Canvas, sign: Sign, left: f64, middle: f64) {
+    let place = [left, middle - 7.0, left + 22.0, middle + 7.0];
+    match sign {
+        Sign::Plain(colour) => canvas.rect(Layer::Fill, place, colour),
+        Sign::Hatched(colour) => canvas.hatched(place, colour),
+        Sign::Whisker => whisker(canvas, (left, left + 22.0), middle, (true, true)),
+        Sign::Pin => pin(canvas, left + 11.0, middle - 8.0, middle + 8.0),
+    }
+}
+
+/// A range drawn as a line, with an end bar at each end that is `closed` and an arrow head where it goes on.
+pub(super) fn whisker(canvas: &mut Canvas, (low, high): (f64, f64), y: f64, closed: (bool, bool)) {
+    // White beneath, so that the line stays visible over any bar.
+    for (width, colour, cap) in [(3.0, WHITE, 5.75), (1.5, INK, 5.0)] {
+        canvas.line(Layer::Over, [(low, y), (high, y)], width, colour);
+        for (x, closed, inward) in [(low, closed.0, 7.0), (high, closed.1, -7.0)] {
+            if closed {
+                canvas.line(Layer::Over, [(x, y - cap), (x, y + cap)], width, colour);
+            } else if colour == INK {
+                canvas.polygon(Layer::Over, vec![(x, y), (x + inward, y - 4.0), (x + inward, y + 4.0)], colour);
+            }
+        }
+    }
+}
+
+/// A short upright line that marks an amount across a bar.
+pub(super) fn pin(canvas: &mut Canvas, x: f64, top: f64, bottom: f64) {
+    canvas.line(Layer::Over, [(x, top - 1.0), (x, bottom + 1.0)], 6.0, WHITE);
+    canvas.line(Layer::Over, [(x, top), (x, bottom)], 3.0, INK);
+}
+
+/// The colour of a hatched sign that stands for no bar in particular.
+pub(super) const ANY_BAR: RGBColor = UNKNOWN;
+
+/// An axis of amounts across the page.
+#[derive(Debug)]
+pub(super) struct Axis {
+    pub(super) scale: Scale,
+    /// Places and texts of the ticks.
+    ticks: Vec<(f64, String)>,
+    last: Decimal,
+    first: Decimal,
+}
+
+impl Axis {
+    /// Over `low..=high` and zero, ending on ticks, with as many as leave room between their labels.
+    pub(super) fn new((low, high): (Decimal, Decimal), left: f64, amounts: &AmountStyle) -> Self {
+        let right = WIDTH - MARGIN;
+        (1..=8)
+            .rev()
+            .map(|most| Self::with_ticks(&axis::ticks(low, high, most, amounts.decimals), (low, high), (left, right), amounts))
+            .find(Self::labels_fit)
+            .unwrap_or_else(|| {
+                let zero = Ticks { values: vec![Decimal::ZERO], places: 0 };
+                Self::with_ticks(&zero, (low, high), (left, right), amounts)
+            })
+    }
+
+    fn with_ticks(ticks: &Ticks, (low, high): (Decimal, Decimal), (left, right): (f64, f64), amounts: &AmountStyle) -> Self {
+        let first = ticks.values.first().copied().unwrap_or_default().min(low);
+        let last = ticks.values.last().copied().unwrap_or_default().max(high);
+        let texts: Vec<_> = ticks.values.iter().map(|tick| text::clean(&amounts.write(*tick, ticks.places))).collect();
+        // The last label is centred on the axis' end and must not cross the margin.
+        let overhang = texts.last().map_or(0.0, |text| text::width(text, Weight::Regular, SMALL) / 2.0);
+        let scale = Scale::new(first, last, left, right - overhang.min((right - left) / 2.0));
+        let ticks = ticks.values.iter().map(|tick| scale.x(*tick)).zip(texts).collect();
+        Self { scale, ticks, last, first }
+    }
+
+    /// Whether the labels keep apart from one another and within the page.
+    fn labels_fit(&self) -> bool {
+        const APART: f64 = 16.0;
+        let mut free_from = MARGIN;
+        self.ticks.iter().all(|(x, text)| {
+            let half = text::width(text, Weight::Regular, SMALL) / 2.0;
+            let fits = x - half >= free_from - 0.01 && x + half <= WIDTH - MARGIN + 0.01;
+            free_from = x + half + APART;
+            fits
+        })
+    }
+
+    /// Whether `amount` lies within the axis.
+    pub(super) fn holds(&self, amount: Decimal) -> bool {
+        (self.first..=self.last).contains(&amount)
+    }
+
+    /// Grid lines from `top` to `bottom` and the line at zero.
+    pub(super) fn draw_lines(&self, canvas: &mut Canvas, top: f64, bottom: f64) {
+        for (x, _) in &self.ticks {
+            canvas.line(Layer::Ground, [(*x, top), (*x, bottom)], 1.0, GRID);
+        }
+        let zero = self.scale.zero();
+        canvas.line(Layer::Over, [(zero, top), (zero, bottom)], 1.5, BASELINE);
+    }
+
+    /// Tick labels with their baseline at `y`.
+    pub(super) fn draw_labels(&self, canvas: &mut Canvas, y: f64) {
+        for (x, text) in &self.ticks {
+            canvas.words((*x, y), Words::new(text.clone(), SMALL).ink(SOFT_INK).align(Align::Middle));
+        }
+    }
+
+    /// What the axis measures, with its baseline at `y`.
+    pub(super) fn draw_title(&self, canvas: &mut Canvas, title: &str, y: f64) {
+        let room = WIDTH - MARGIN - self.scale.left;
+        let title = text::elide(&text::clean(title), Weight::Regular, SMALL, room);
+        canvas.words((self.scale.left, y), Words::new(title, SMALL).ink(SOFT_INK));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn axis(low: i64, high: i64) -> Axis {
+        let dollars = AmountStyle { prefix: "$".into(), suffix: String::new(), decimals: 2 };
+        Axis::new((Decimal::from(low), Decimal::from(high)), 400.0, &dollars)
+    }
+
+    #[test]
+    fn tick_labels_never_touch_and_stay_on_the_page() {
+        for (low, high) in [(0, 24), (-9, 3), (-99_999_999, 99_999_999), (0, i64::MAX), (i64::MIN, i64::MAX)] {
+            let axis = axis(low, high);
+            assert!(axis.labels_fit(), "{low}..{high}: {:?}", axis.ticks);
+            assert!(axis.holds(Decimal::from(low)) && axis.holds(Decimal::from(high)));
+            let (x, label) = axis.ticks.last().unwrap();
+            assert!(x + text::width(label, Weight::Regular, SMALL) / 2.0 <= WIDTH - MARGIN + 0.01, "{low}..{high}");
+        }
+        assert!(axis(0, 24).ticks.len() >= 5);
+    }
+
+    #[test]
+    fn the_key_goes_on_to_a_second_line_rather_than_off_the_page() {
+        let entries = |count: usize| vec![(Sign::Plain(INK), "an element of the cost".to_owned()); count];
+        let mut canvas = Canvas::default();
+        let one = key(&mut canvas, 0.0, &entries(2));
+        let many = key(&mut canvas, 0.0, &entries(9));
+        assert!(many >= one + 24.0);
+        assert!(key(&mut canvas, 7.0, &[]).to_bits() == 7.0_f64.to_bits());
+    }
+}

@@ -1,0 +1,30 @@
+//! Charts: finished figures in, a picture out.
+//!
+//! Each chart is plain data with an `svg` method; [`png`] turns that SVG into an image. What is drawn is
+//! decided here: places, colours, hatching, the ticks of an axis. What is said is decided by the caller: every
+//! figure arrives with its label already written, and rows are drawn in the order given. Nothing here reads a
+//! file, a clock or a font of the machine's, so the same data always gives the same bytes.
+//!
+//! Colour never carries a meaning alone: a short bar is hatched and has the word beside its figure, the parts
+//! of a cost stand in the order of the key. Money becomes a binary float only to find a place on the page.
+
+mod axis;
+mod canvas;
+pub mod font;
+mod frame;
+mod price_and_cost;
+mod raster;
+mod row;
+mod text;
+mod theme;
+mod wage_by_tier;
+
+#[cfg(test)]
+mod overlap_tests;
+#[cfg(test)]
+mod samples;
+
+pub use axis::AmountStyle;
+pub use price_and_cost::{CostChart, CostRow};
+pub use raster::{ChartError, png};
+pub use wage_by_tier::{Standing, WageBar, WageChart};

@@ -1,0 +1,103 @@
+//! Invented rows for the tests of the charts.
+
+use rust_decimal::Decimal;
+
+use super::{AmountStyle, CostChart, CostRow, Standing, WageBar, WageChart};
+
+pub(super) fn dec(text: &str) -> Decimal {
+    text.parse().unwrap()
+}
+
+pub(super) fn dollars() -> AmountStyle {
+    AmountStyle { prefix: "$".into(), suffix: String::new(), decimals: 2 }
+}
+
+/// A bar with its label written from its wage; `interval` may be empty.
+pub(super) fn bar(name: &str, wage: &str, interval: &[&str], standing: Standing) -> WageBar {
+    WageBar {
+        name: name.into(),
+        wage: (!wage.is_empty()).then(|| dec(wage)),
+        label: if wage.is_empty() { String::new() } else { dollars().write(dec(wage), 2) },
+        note: "12 orders, 214 pieces".into(),
+        low: interval.first().map(|low| dec(low)),
+        high: interval.get(1).map(|high| dec(high)),
+        standing,
+    }
+}
+
+/// Four tiers against a target of 20.
+pub(super) fn four_tiers() -> WageChart {
+    WageChart {
+        title: "Characters pay $9.10 an hour, less than half of your wage".into(),
+        subtitle: "March to May 2026, 41 orders, shares of whole orders".into(),
+        axis: "pay an hour before your own taxes, USD".into(),
+        amounts: dollars(),
+        bars: vec![
+            bar("Mini", "26.40", &["23.10", "29.90"], Standing::Over),
+            bar("Basic shape", "22.75", &["20.40", "25.20"], Standing::Over),
+            bar("Detailed", "18.30", &["15.90", "21.10"], Standing::Unknown),
+            bar("Character", "9.10", &["7.20", "11.30"], Standing::Short),
+        ],
+        target: Some((dec("20"), "your wage $20.00".into())),
+    }
+}
+
+pub(super) fn row(name: &str, parts: &[&str], price: &str) -> CostRow {
+    let parts: Vec<_> = parts.iter().map(|part| dec(part)).collect();
+    let cost: Decimal = parts.iter().sum();
+    CostRow {
+        name: name.into(),
+        price: dec(price),
+        price_label: dollars().write(dec(price), 2),
+        cost_label: dollars().write(cost, 2),
+        short: dec(price) < cost,
+        parts,
+    }
+}
+
+/// Four tiers, two of them short.
+pub(super) fn four_costs() -> CostChart {
+    CostChart {
+        title: "Characters are sold $4.87 below what they cost with your time".into(),
+        subtitle: "March to May 2026, cost a piece with your time at $20.00 an hour".into(),
+        axis: "a piece, USD".into(),
+        amounts: dollars(),
+        elements: ["ingredients", "packaging", "fees", "helper pay", "overhead", "your time at $20.00"].map(String::from).to_vec(),
+        rows: vec![
+            row("Mini", &["0.11", "0.19", "0.10", "0.12", "0.31", "1.42"], "2.75"),
+            row("Basic shape", &["0.30", "0.22", "0.15", "0.20", "0.44", "2.60"], "4.25"),
+            row("Detailed", &["0.32", "0.22", "0.23", "0.20", "0.81", "5.60"], "7.00"),
+            row("Character", &["0.41", "0.30", "0.39", "0.52", "1.60", "12.15"], "10.50"),
+        ],
+    }
+}
+
+/// Marks of an SVG read back: rectangles of one fill as (x, y, width, height), in CSS pixels.
+pub(super) fn rectangles(svg: &str, fill: &str) -> Vec<[f64; 4]> {
+    let tagged = format!("fill=\"{fill}\"");
+    svg.lines()
+        .filter(|line| line.starts_with("<rect x=") && line.contains(&tagged))
+        .map(|line| ["x", "y", "width", "height"].map(|name| attribute(line, name) / 4.0))
+        .collect()
+}
+
+/// The number in an attribute of a line of SVG.
+pub(super) fn attribute(line: &str, name: &str) -> f64 {
+    let (_, after) = line.split_once(&format!(" {name}=\"")).unwrap_or_else(|| panic!("no {name} in {line}"));
+    after.split_once('"').unwrap().0.parse().unwrap()
+}
+
+/// All texts of an SVG with the line that places each, in the order drawn.
+pub(super) fn texts(svg: &str) -> Vec<(&str, &str)> {
+    let lines: Vec<_> = svg.lines().collect();
+    lines.windows(2).filter(|pair| pair[0].starts_with("<text")).map(|pair| (pair[1], pair[0])).collect()
+}
+
+/// Places of zero and of one dollar, read off the tick labels.
+pub(super) fn axis(svg: &str) -> (f64, f64) {
+    let tick = |label| {
+        let (_, line) = texts(svg).into_iter().find(|(text, _)| *text == label).unwrap();
+        attribute(line, "x") / 4.0
+    };
+    (tick("$0"), (tick("$10") - tick("$0")) / 10.0)
+}

@@ -1,0 +1,153 @@
+//! The one unit each item is kept in: that of all its mentions where they agree, else grams.
+
+use crate::quantity::unit::Dimension;
+use crate::quantity::{Amount, TooLarge};
+use crate::reading::{Place, Problem, Severity};
+use crate::shop::Shop;
+use crate::shop::items::{Item, Measure};
+use crate::shop::recipes::Part;
+use rust_decimal::Decimal;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Each item's base unit, as what it is measured in.
+#[derive(Debug, Default)]
+pub struct BaseUnits {
+    dimension: Vec<Dimension>,
+}
+
+struct Mention {
+    item: Item,
+    amount: Decimal,
+    measure: Measure,
+    file: &'static str,
+    place: Place,
+}
+
+impl BaseUnits {
+    /// Decided over purchases, counts and recipes; a mention that cannot be converted is a problem at its row.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where an amount does not fit.
+    pub fn of(shop: &Shop, weigher: &mut Weigher, problems: &mut Vec<Problem>) -> Result<Self, TooLarge> {
+        let mentions: Vec<Mention> = mentions(shop).collect();
+        let mut met: Vec<BTreeSet<u8>> = vec![BTreeSet::new(); shop.item_names.len()];
+        for mention in &mentions {
+            met[mention.item.0 as usize].insert(mention.measure.dimension() as u8);
+        }
+        let mut dimension = vec![Dimension::Mass; shop.item_names.len()];
+        for mention in &mentions {
+            let at = mention.item.0 as usize;
+            if met[at].len() == 1 {
+                dimension[at] = mention.measure.dimension();
+                continue;
+            }
+            let name = shop.item_names.text(mention.item);
+            if weigher.grams(shop, name, mention.amount, mention.measure)?.is_none() {
+                let what = format!("{name} is written in units that cannot be converted into each other");
+                let problem = Problem::of_file(Severity::Error, mention.file, what).at(mention.place).column("unit");
+                problems.push(problem.instead(format!("write it in one kind of unit throughout, or give {name} a weight in items.csv")));
+            }
+        }
+        Ok(Self { dimension })
+    }
+
+    /// An amount in an item's base unit; `None` where it cannot be converted, which was told of before.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it does not fit.
+    pub fn amount(
+        &self,
+        shop: &Shop,
+        item: Item,
+        amount: Decimal,
+        measure: Measure,
+        weigher: &mut Weigher,
+    ) -> Result<Option<Amount>, TooLarge> {
+        if self.dimension[item.0 as usize] == measure.dimension() && matches!(measure, Measure::Unit(_)) {
+            return self.plain(amount, measure).map(Some);
+        }
+        weigher.grams(shop, shop.item_names.text(item), amount, measure)
+    }
+
+    /// An amount in the base unit of its own measure.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it does not fit.
+    #[allow(clippy::unused_self, reason = "reads as the conversion beside `amount`")]
+    pub fn plain(&self, amount: Decimal, measure: Measure) -> Result<Amount, TooLarge> {
+        let factor = match measure {
+            Measure::Unit(unit) => unit.factor(),
+            Measure::Household(used) => used.grams,
+        };
+        Amount::from_decimal(amount.checked_mul(factor).ok_or(TooLarge)?)
+    }
+
+    /// What an item is kept in: g, mL, each or m.
+    #[must_use]
+    pub fn name(&self, item: Item) -> &'static str {
+        match self.dimension.get(item.0 as usize) {
+            Some(Dimension::Volume) => "mL",
+            Some(Dimension::Count) => "each",
+            Some(Dimension::Length) => "m",
+            _ => "g",
+        }
+    }
+}
+
+fn mentions(shop: &Shop) -> impl Iterator<Item = Mention> {
+    let bought = shop.purchases.rows.iter().map(|row| Mention {
+        item: row.item,
+        amount: row.amount,
+        measure: row.measure,
+        file: "purchases.csv",
+        place: row.place,
+    });
+    let counted = shop.counts.iter().map(|row| Mention {
+        item: row.item,
+        amount: row.amount,
+        measure: row.measure,
+        file: "counts.csv",
+        place: row.place,
+    });
+    let taken = shop.recipes.rows.iter().filter_map(|row| match row.part {
+        Part::Item(item) => Some(Mention { item, amount: row.amount, measure: row.measure, file: "recipes.csv", place: row.place }),
+        Part::Batch(_) => None,
+    });
+    bought.chain(counted).chain(taken)
+}
+
+/// Weighs amounts and remembers which built-in weights it used.
+#[derive(Debug, Default)]
+pub struct Weigher {
+    used: BTreeMap<(String, &'static str), String>,
+}
+
+impl Weigher {
+    /// Grams of an amount of an item; `None` where nothing says what it weighs.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where the weight does not fit.
+    pub fn grams(&mut self, shop: &Shop, name: &str, amount: Decimal, measure: Measure) -> Result<Option<Amount>, TooLarge> {
+        let Some(weighed) = shop.items.grams(name, amount, measure)? else { return Ok(None) };
+        if let Some(used) = weighed.built_in {
+            let derived = if used.derived { ", by its density" } else { "" };
+            let note = format!(
+                "a {} of {name} is taken to weigh {} g{derived} (USDA SR28, NDB {}, {})",
+                used.measure,
+                used.grams.normalize(),
+                used.ndb,
+                used.description
+            );
+            self.used.entry((name.to_owned(), used.measure)).or_insert(note);
+        }
+        Ok(Some(weighed.grams))
+    }
+
+    /// Lists each built-in weight used as an assumption.
+    pub fn report(&self, problems: &mut Vec<Problem>) {
+        for note in self.used.values() {
+            let problem = Problem::of_file(Severity::Assumed, "items.csv", note.clone());
+            problems.push(problem.instead("write grams_per_cup or grams_each there if yours differs"));
+        }
+    }
+}

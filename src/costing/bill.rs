@@ -1,0 +1,281 @@
+//! The bill of materials: what one piece of each design, every order and every delivery take of each
+//! purchased item, nested recipes written out; and what a piece weighs.
+
+use super::base_unit::{BaseUnits, Weigher};
+use crate::quantity::unit::Dimension;
+use crate::quantity::{Amount, Percent, TooLarge};
+use crate::reading::{Place, Problem, Severity};
+use crate::shop::Shop;
+use crate::shop::items::Item;
+use crate::shop::recipes::{Part, Row, Taker};
+use std::collections::BTreeMap;
+
+/// Amounts by item, in each item's base unit.
+pub type Takes = BTreeMap<Item, Amount>;
+
+/// What is taken by whom.
+#[derive(Debug, Default)]
+pub struct Bill {
+    /// By one piece of each design; empty where it has no rows.
+    pub per_piece: Vec<Takes>,
+    /// By every order.
+    pub per_order: Takes,
+    /// By every delivery line.
+    pub per_delivery: Takes,
+    /// What a piece's own rows weigh, packaging apart; `None` for a design without rows.
+    pub grams: Vec<Option<Amount>>,
+    /// Whether a design has rows of its own.
+    pub has_rows: Vec<bool>,
+    /// The unit each item is kept in.
+    pub base_units: BaseUnits,
+}
+
+const FILE: &str = "recipes.csv";
+
+impl Bill {
+    /// Written out for a shop. Problems name the recipe and the row: a recipe inside itself, a unit that cannot
+    /// be converted, a weight that is needed and unknown.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where an amount does not fit.
+    pub fn of(shop: &Shop, problems: &mut Vec<Problem>) -> Result<Self, TooLarge> {
+        let mut weigher = Weigher::default();
+        let base_units = BaseUnits::of(shop, &mut weigher, problems)?;
+        let mut rows: BTreeMap<Taker, Vec<&Row>> = BTreeMap::new();
+        for row in &shop.recipes.rows {
+            rows.entry(row.taker).or_default().push(row);
+        }
+        let Some(order) = batches_parts_first(shop, &rows, problems) else { return Ok(Self { base_units, ..Self::default() }) };
+        let mut writer = Writer { shop, rows: &rows, base_units: &base_units, weigher: &mut weigher, batches: BTreeMap::new(), problems };
+        for batch in order {
+            let written = writer.batch(batch)?;
+            writer.batches.insert(batch, written);
+        }
+        let designs = shop.designs.names.len();
+        let mut bill =
+            Self { per_piece: vec![Takes::new(); designs], grams: vec![None; designs], has_rows: vec![false; designs], ..Self::default() };
+        let needs_weights = needs_weights(shop);
+        for design in shop.designs.all() {
+            let taker = Taker::Design(design);
+            let at = design.0 as usize;
+            bill.has_rows[at] = rows.contains_key(&taker);
+            bill.per_piece[at] = writer.takes(taker)?;
+            if needs_weights && bill.has_rows[at] {
+                bill.grams[at] = writer.grams(taker, "a stage is shared by weight")?;
+            }
+        }
+        bill.per_order = writer.takes(Taker::EveryOrder)?;
+        bill.per_delivery = writer.takes(Taker::EveryDelivery)?;
+        weigher.report(problems);
+        bill.base_units = base_units;
+        Ok(bill)
+    }
+}
+
+/// Whether any hours are shared by weight; else a weight nobody can work out is no problem.
+fn needs_weights(shop: &Shop) -> bool {
+    use crate::shop::settings::SharedBy;
+    let by_weight = |stage| shop.settings.stages.get(shop.hours.stages.text(stage)) == Some(&SharedBy::Weight);
+    shop.hours.entries.iter().filter_map(|entry| entry.stage).any(by_weight)
+}
+
+/// A batch of a recipe, written out.
+struct Batch {
+    takes: Takes,
+    /// How much it makes, in the base unit of `dimension`.
+    yields: Amount,
+    dimension: Dimension,
+    /// What all of it weighs, where that can be told.
+    grams: Option<Amount>,
+    extra: Percent,
+}
+
+struct Writer<'a> {
+    shop: &'a Shop,
+    rows: &'a BTreeMap<Taker, Vec<&'a Row>>,
+    base_units: &'a BaseUnits,
+    weigher: &'a mut Weigher,
+    batches: BTreeMap<usize, Batch>,
+    problems: &'a mut Vec<Problem>,
+}
+
+impl<'a> Writer<'a> {
+    fn batch(&mut self, batch: usize) -> Result<Batch, TooLarge> {
+        let head = &self.shop.recipes.batches[batch];
+        let taker = Taker::Batch(batch);
+        let takes = self.takes(taker)?;
+        let (yields, dimension, grams) = match head.yields {
+            Some((amount, unit)) => {
+                let yields = Amount::from_decimal(amount.checked_mul(unit.factor()).ok_or(TooLarge)?)?;
+                let grams = if unit.dimension() == Dimension::Mass { Some(yields) } else { self.quiet_grams(taker)? };
+                (yields, unit.dimension(), grams)
+            }
+            None => {
+                let grams = self.grams(taker, &format!("the yield of {} is blank", head.name))?;
+                (grams.unwrap_or_default(), Dimension::Mass, grams)
+            }
+        };
+        if head.yields.is_none() && grams == Some(Amount::ZERO) {
+            let problem =
+                Problem::of_file(Severity::Error, FILE, format!("{} makes nothing: its parts weigh nil", head.name)).at(head.place);
+            self.problems.push(problem.column("yields").instead("write how much it makes"));
+        }
+        Ok(Batch { takes, yields, dimension, grams, extra: head.extra })
+    }
+
+    /// What a taker's rows take of each purchased item.
+    fn takes(&mut self, taker: Taker) -> Result<Takes, TooLarge> {
+        let mut takes = Takes::new();
+        for row in self.rows.get(&taker).into_iter().flatten() {
+            match row.part {
+                Part::Item(item) => {
+                    let amount = self.base_units.amount(self.shop, item, row.amount, row.measure, self.weigher)?;
+                    takes.entry(item).or_default().0 += amount.unwrap_or_default().0;
+                }
+                Part::Batch(part) => {
+                    let Some((used, whole)) = self.share_of_batch(part, row)? else { continue };
+                    let batch = &self.batches[&part];
+                    let made = used.times(Percent::WHOLE + i128::from(batch.extra.0), Percent::WHOLE)?;
+                    for (item, amount) in &batch.takes {
+                        takes.entry(*item).or_default().0 += amount.times(made.0, whole.0)?.0;
+                    }
+                }
+            }
+        }
+        Ok(takes)
+    }
+
+    /// How much of a batch a row uses, and how much there is of it, in one unit.
+    fn share_of_batch(&mut self, part: usize, row: &Row) -> Result<Option<(Amount, Amount)>, TooLarge> {
+        let Some(batch) = self.batches.get(&part) else { return Ok(None) };
+        let (yields, dimension, grams) = (batch.yields, batch.dimension, batch.grams);
+        let name = &self.shop.recipes.batches[part].name;
+        let used = if row.measure.dimension() == dimension {
+            Some((self.base_units.plain(row.amount, row.measure)?, yields))
+        } else {
+            let weight = self.weigher.grams(self.shop, name, row.amount, row.measure)?;
+            weight.zip(grams)
+        };
+        match used {
+            Some((_, whole)) if whole <= Amount::ZERO => Ok(None),
+            Some(used) => Ok(Some(used)),
+            None => {
+                let what = format!("{name} is used in a unit its yield cannot be converted to");
+                let problem = Problem::of_file(Severity::Error, FILE, what).at(row.place).column("unit");
+                self.problems.push(problem.instead(format!("use the unit of its yield, or give {name} a weight in items.csv")));
+                Ok(None)
+            }
+        }
+    }
+
+    /// What a taker's rows weigh, packaging apart; a row without a weight is a problem that says why it is needed.
+    fn grams(&mut self, taker: Taker, why: &str) -> Result<Option<Amount>, TooLarge> {
+        let mut sum = Amount::ZERO;
+        let mut whole = true;
+        for row in self.rows.get(&taker).into_iter().flatten() {
+            match self.row_grams(row)? {
+                Some(grams) => sum.0 += grams.0,
+                None => {
+                    whole = false;
+                    let name = self.part_name(row).to_owned();
+                    let what = format!("{name} is in a unit that cannot be turned into grams, and {why}");
+                    let problem = Problem::of_file(Severity::Error, FILE, what).at(row.place).column("unit");
+                    self.problems.push(problem.instead(format!("write it in grams, or give {name} a weight in items.csv")));
+                }
+            }
+        }
+        Ok(whole.then_some(sum))
+    }
+
+    /// As `grams`, but unknown is no problem.
+    fn quiet_grams(&mut self, taker: Taker) -> Result<Option<Amount>, TooLarge> {
+        let mut sum = Amount::ZERO;
+        for row in self.rows.get(&taker).into_iter().flatten() {
+            let Some(grams) = self.row_grams(row)? else { return Ok(None) };
+            sum.0 += grams.0;
+        }
+        Ok(Some(sum))
+    }
+
+    fn row_grams(&mut self, row: &Row) -> Result<Option<Amount>, TooLarge> {
+        let name = self.part_name(row);
+        if self.shop.items.is_packaging(name) {
+            return Ok(Some(Amount::ZERO));
+        }
+        if let Some(grams) = self.weigher.grams(self.shop, name, row.amount, row.measure)? {
+            return Ok(Some(grams));
+        }
+        let Part::Batch(part) = row.part else { return Ok(None) };
+        let Some(batch) = self.batches.get(&part) else { return Ok(None) };
+        match batch.grams {
+            Some(grams) if row.measure.dimension() == batch.dimension && batch.yields > Amount::ZERO => {
+                grams.times(self.base_units.plain(row.amount, row.measure)?.0, batch.yields.0).map(Some)
+            }
+            _ => Ok(None),
+        }
+    }
+
+    fn part_name(&self, row: &Row) -> &'a str {
+        let shop: &'a Shop = self.shop;
+        match row.part {
+            Part::Item(item) => shop.item_names.text(item),
+            Part::Batch(batch) => &shop.recipes.batches[batch].name,
+        }
+    }
+}
+
+/// Recipes in an order in which each comes after its parts; `None` where one is, through its parts, inside itself.
+fn batches_parts_first(shop: &Shop, rows: &BTreeMap<Taker, Vec<&Row>>, problems: &mut Vec<Problem>) -> Option<Vec<usize>> {
+    let mut walk = Walk { rows, state: vec![State::Unseen; shop.recipes.batches.len()], order: Vec::new(), cycle: None };
+    for batch in 0..shop.recipes.batches.len() {
+        walk.visit(batch);
+    }
+    let Some((batch, place)) = walk.cycle else { return Some(walk.order) };
+    let name = &shop.recipes.batches[batch].name;
+    let problem = Problem::of_file(Severity::Error, FILE, format!("{name} is, through its parts, inside itself")).at(place).column("item");
+    problems.push(problem.instead("take it out of its own parts"));
+    None
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum State {
+    Unseen,
+    Open,
+    Done,
+}
+
+struct Walk<'a> {
+    rows: &'a BTreeMap<Taker, Vec<&'a Row>>,
+    state: Vec<State>,
+    order: Vec<usize>,
+    cycle: Option<(usize, Place)>,
+}
+
+impl Walk<'_> {
+    /// Depth first, on a stack of its own: a long chain of recipes must not exhaust the program's.
+    fn visit(&mut self, start: usize) {
+        let mut stack = vec![(start, 0)];
+        while let Some((batch, next)) = stack.pop() {
+            if self.state[batch] == State::Done {
+                continue;
+            }
+            self.state[batch] = State::Open;
+            let rows = self.rows.get(&Taker::Batch(batch)).map_or(&[][..], Vec::as_slice);
+            let inner = rows.iter().enumerate().skip(next).find_map(|(at, row)| match row.part {
+                Part::Batch(part) if self.state[part] != State::Done => Some((at, part, row.place)),
+                _ => None,
+            });
+            match inner {
+                Some((_, part, place)) if self.state[part] == State::Open => {
+                    self.cycle.get_or_insert((part, place));
+                    return;
+                }
+                Some((at, part, _)) => stack.extend([(batch, at), (part, 0)]),
+                None => {
+                    self.state[batch] = State::Done;
+                    self.order.push(batch);
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,75 @@
+//! Landed cost: what an item cost in the kitchen. The price paid, its share of the receipt's shipping, and
+//! its share of tax that cannot be reclaimed (IAS 2 *Inventories*, paragraph 11: price, taxes not
+//! recoverable and transport; second-hand). Then gathered by item and day.
+
+use super::base_unit::Weigher;
+use super::bill::Bill;
+use super::stock::{Movements, Quantity};
+use crate::quantity::{Amount, TooLarge, share};
+use crate::shop::Shop;
+use std::collections::BTreeMap;
+
+/// Each purchase row's landed cost, in millionths of the main unit.
+///
+/// # Errors
+/// [`TooLarge`] where a sum does not fit.
+pub fn costs(shop: &Shop) -> Result<Vec<i128>, TooLarge> {
+    let rows = &shop.purchases.rows;
+    let mut order: Vec<usize> = (0..rows.len()).collect();
+    order.sort_by_key(|&row| {
+        let purchase = &rows[row];
+        (purchase.day, purchase.item, purchase.amount, purchase.paid, row)
+    });
+    let mut receipts: BTreeMap<_, Vec<usize>> = BTreeMap::new();
+    let mut costs: Vec<i128> = rows.iter().map(|purchase| i128::from(purchase.paid)).collect();
+    for row in order {
+        let purchase = &rows[row];
+        match purchase.receipt {
+            Some(receipt) => receipts.entry(receipt).or_default().push(row),
+            None => costs[row] += beside(shop, row),
+        }
+    }
+    for members in receipts.values() {
+        let total: i128 = members.iter().map(|row| beside(shop, *row)).sum();
+        let paid: Vec<i128> = members.iter().map(|row| i128::from(rows[*row].paid).max(0)).collect();
+        let parts = match share::by_weight(total, &paid)? {
+            Some(parts) => parts,
+            None => share::equally(total, members.len())?.unwrap_or_default(),
+        };
+        for (row, part) in members.iter().zip(parts) {
+            costs[*row] += part;
+        }
+    }
+    Ok(costs)
+}
+
+/// Shipping, and tax where it is a cost, written on a row.
+fn beside(shop: &Shop, row: usize) -> i128 {
+    let purchase = &shop.purchases.rows[row];
+    let tax = if shop.settings.reclaim_purchase_tax { 0 } else { purchase.tax };
+    i128::from(purchase.shipping) + i128::from(tax)
+}
+
+/// What was bought, returned and counted of each item, by day.
+///
+/// # Errors
+/// [`TooLarge`] where a sum does not fit.
+pub fn movements(shop: &Shop, bill: &Bill) -> Result<Vec<Movements>, TooLarge> {
+    let mut weigher = Weigher::default();
+    let mut movements = vec![Movements::default(); shop.item_names.len()];
+    let costs = costs(shop)?;
+    for (purchase, cost) in shop.purchases.rows.iter().zip(costs) {
+        let amount = bill.base_units.amount(shop, purchase.item, purchase.amount, purchase.measure, &mut weigher)?.unwrap_or_default();
+        let item = &mut movements[purchase.item.0 as usize];
+        if amount < Amount::ZERO {
+            item.returned.entry(purchase.day).or_default().add(Quantity { amount: Amount(-amount.0), cost: -cost });
+        } else {
+            item.bought.entry(purchase.day).or_default().add(Quantity { amount, cost });
+        }
+    }
+    for count in &shop.counts {
+        let amount = bill.base_units.amount(shop, count.item, count.amount, count.measure, &mut weigher)?.unwrap_or_default();
+        movements[count.item.0 as usize].counted.insert(count.day, amount);
+    }
+    Ok(movements)
+}

@@ -1,0 +1,165 @@
+//! The lines that carry revenue and cost: cookie and delivery lines of orders handed over, and kept deposits.
+//!
+//! They are sorted once by (order, kind, design, price, quantity, made), and by row only between identical
+//! rows. Every tie in sharing goes to the earlier line, so the order of rows in the file changes nothing.
+
+use crate::quantity::{Day, TooLarge};
+use crate::shop::designs::Design;
+use crate::shop::orders::{Kind, Order, Orders, Status};
+use std::ops::Range;
+
+/// What a line is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum LineKind {
+    /// Pieces of a design.
+    Cookie,
+    /// Bringing an order.
+    Delivery,
+    /// What was kept of a cancelled order.
+    DepositKept,
+}
+
+/// One order's lines: cookies first, then deliveries, then kept deposits.
+#[derive(Debug, Clone)]
+pub struct Span {
+    /// The order.
+    pub order: Order,
+    /// Its hand-over day.
+    pub day: Day,
+    /// Its cookie lines.
+    pub cookies: Range<usize>,
+    /// Its delivery lines.
+    pub deliveries: Range<usize>,
+    /// Its kept deposits.
+    pub deposits: Range<usize>,
+}
+
+impl Span {
+    /// Whether it was handed over: then it carries hours, materials and overhead.
+    #[must_use]
+    pub fn is_done(&self) -> bool {
+        self.deposits.is_empty()
+    }
+
+    /// Its cookie lines, or its delivery lines where it has none: what carries the order's shared money.
+    #[must_use]
+    pub fn carriers(&self) -> Range<usize> {
+        if self.cookies.is_empty() { self.deliveries.clone() } else { self.cookies.clone() }
+    }
+
+    /// Its cookie and delivery lines.
+    #[must_use]
+    pub fn lines(&self) -> Range<usize> {
+        self.cookies.start..self.deliveries.end
+    }
+}
+
+/// The lines, as columns, in their fixed order.
+#[derive(Debug, Default)]
+pub struct Lines {
+    /// Each line's row in the orders table.
+    pub row: Vec<usize>,
+    /// What it is.
+    pub kind: Vec<LineKind>,
+    /// Its order's place among the spans.
+    pub span: Vec<usize>,
+    /// Its design, on cookie lines.
+    pub design: Vec<Option<Design>>,
+    /// Pieces sold; nil on the others.
+    pub pieces: Vec<i64>,
+    /// Pieces baked, where known.
+    pub made: Vec<Option<i64>>,
+    /// Pieces × list price on cookie lines; the amount on the others. Millionths of the main unit.
+    pub listed: Vec<i64>,
+    /// The orders, by id.
+    pub spans: Vec<Span>,
+}
+
+impl Lines {
+    /// The lines of a shop's orders.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where a line's value does not fit.
+    pub fn of(orders: &Orders) -> Result<Self, TooLarge> {
+        let mut rows: Vec<(usize, LineKind)> = Vec::with_capacity(orders.rows());
+        for row in 0..orders.rows() {
+            let done = orders.head(orders.order[row]).status == Status::Done;
+            match orders.kind[row] {
+                Kind::Cookie if done => rows.push((row, LineKind::Cookie)),
+                Kind::Delivery if done => rows.push((row, LineKind::Delivery)),
+                Kind::DepositKept if !done => rows.push((row, LineKind::DepositKept)),
+                _ => {}
+            }
+        }
+        rows.sort_unstable_by_key(|&(row, kind)| {
+            (orders.order[row], kind, orders.design[row], orders.price[row], orders.quantity[row], orders.made[row], row)
+        });
+        let mut lines = Self::default();
+        for (row, kind) in rows {
+            let at = lines.row.len();
+            let order = orders.order[row];
+            if lines.spans.last().is_none_or(|span| span.order != order) {
+                let day = orders.head(order).day;
+                lines.spans.push(Span { order, day, cookies: at..at, deliveries: at..at, deposits: at..at });
+            }
+            if let Some(span) = lines.spans.last_mut() {
+                span.grow(kind, at);
+            }
+            lines.row.push(row);
+            lines.kind.push(kind);
+            lines.span.push(lines.spans.len() - 1);
+            lines.design.push(orders.design[row]);
+            lines.pieces.push(if kind == LineKind::Cookie { orders.quantity[row] } else { 0 });
+            lines.made.push(orders.made[row]);
+            lines.listed.push(orders.amount(row)?);
+        }
+        Ok(lines)
+    }
+
+    /// How many lines there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.row.len()
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.row.is_empty()
+    }
+
+    /// A line's hand-over day.
+    #[must_use]
+    pub fn day(&self, line: usize) -> Day {
+        self.spans[self.span[line]].day
+    }
+
+    /// Pieces of lines, as weights.
+    #[must_use]
+    pub fn pieces_of(&self, lines: Range<usize>) -> Vec<i128> {
+        self.pieces[lines].iter().map(|pieces| i128::from(*pieces)).collect()
+    }
+
+    /// A column of nils, one a line.
+    #[must_use]
+    pub fn nil(&self) -> Vec<i64> {
+        vec![0; self.len()]
+    }
+}
+
+impl Span {
+    fn grow(&mut self, kind: LineKind, at: usize) {
+        match kind {
+            LineKind::Cookie => {
+                self.cookies.end = at + 1;
+                self.deliveries = at + 1..at + 1;
+                self.deposits = at + 1..at + 1;
+            }
+            LineKind::Delivery => {
+                self.deliveries.end = at + 1;
+                self.deposits = at + 1..at + 1;
+            }
+            LineKind::DepositKept => self.deposits.end = at + 1,
+        }
+    }
+}

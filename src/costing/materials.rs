@@ -1,0 +1,184 @@
+//! Ingredients and packaging of each line: what it took of every item, at what the stock ran at.
+
+use super::bill::Bill;
+use super::landed;
+use super::lines::{LineKind, Lines};
+use super::sharing::add;
+use super::stock::{Movements, Run};
+use super::unassigned::{Unassigned, UnassignedLog};
+use crate::quantity::millionths::Money;
+use crate::quantity::{Amount, Day, Percent, TooLarge, ratio, share};
+use crate::shop::Shop;
+use crate::shop::items::Item;
+use crate::shop::settings::CostFlow;
+
+/// Each line's materials, in millionths of the main unit.
+#[derive(Debug, Default)]
+pub struct Materials {
+    /// Ingredients.
+    pub ingredients: Vec<i64>,
+    /// Packaging.
+    pub packaging: Vec<i64>,
+    /// The part of `ingredients` that its order takes whatever is in it.
+    pub order_ingredients: Vec<i64>,
+    /// The part of `packaging` that its order takes whatever is in it.
+    pub order_packaging: Vec<i64>,
+    /// Whether something it takes has no price.
+    pub incomplete: Vec<bool>,
+    /// How each item's stock ran, by item.
+    pub runs: Vec<Run>,
+    /// What was bought, returned, used and counted, by item.
+    pub movements: Vec<Movements>,
+}
+
+/// One line's use of an item.
+struct Use {
+    line: usize,
+    own: Amount,
+    of_order: Amount,
+}
+
+impl Materials {
+    /// Of every line.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where a cost does not fit.
+    pub fn of(shop: &Shop, lines: &Lines, bill: &Bill, flow: CostFlow, unassigned: &mut UnassignedLog) -> Result<Self, TooLarge> {
+        let mut materials = Self {
+            ingredients: lines.nil(),
+            packaging: lines.nil(),
+            order_ingredients: lines.nil(),
+            order_packaging: lines.nil(),
+            incomplete: vec![false; lines.len()],
+            runs: Vec::new(),
+            movements: landed::movements(shop, bill)?,
+        };
+        materials.assume(shop, lines, bill)?;
+        let mut by_day: Vec<usize> = (0..lines.len()).filter(|line| lines.kind[*line] != LineKind::DepositKept).collect();
+        by_day.sort_by_key(|line| (lines.day(*line), *line));
+        for (item, name) in (0..).map(crate::reading::Name).zip(shop.item_names.iter()) {
+            let packaging = shop.items.is_packaging(name);
+            let uses = uses(shop, lines, bill, item, packaging, &by_day)?;
+            let at = item.0 as usize;
+            for used in &uses {
+                materials.movements[at].used.entry(lines.day(used.line)).or_default().0 += used.own.0 + used.of_order.0;
+            }
+            let run = materials.movements[at].run(flow)?;
+            if !materials.movements[at].has_price() {
+                for used in &uses {
+                    materials.incomplete[used.line] = true;
+                }
+            }
+            materials.charge(lines, packaging, &uses, &run)?;
+            for (day, cost) in &run.unassigned {
+                let cost = Money(*cost);
+                let amount = if packaging {
+                    Unassigned { packaging: cost, ..Unassigned::default() }
+                } else {
+                    Unassigned { ingredients: cost, ..Unassigned::default() }
+                };
+                unassigned.note(*day, amount);
+            }
+            materials.runs.push(run);
+        }
+        Ok(materials)
+    }
+
+    /// Designs without a recipe cost the assumed materials of their size per piece made.
+    fn assume(&mut self, shop: &Shop, lines: &Lines, bill: &Bill) -> Result<(), TooLarge> {
+        for line in 0..lines.len() {
+            let Some(design) = lines.design[line].map(|design| design.0 as usize).filter(|design| !bill.has_rows[*design]) else {
+                continue;
+            };
+            match shop.settings.materials[shop.designs.size[design]] {
+                Some(each) => add(&mut self.ingredients, line, made(shop, lines, line, each.0)?)?,
+                None => self.incomplete[line] = true,
+            }
+        }
+        Ok(())
+    }
+
+    /// Shares what each day's uses cost over them by quantity, then what counts found.
+    fn charge(&mut self, lines: &Lines, packaging: bool, uses: &[Use], run: &Run) -> Result<(), TooLarge> {
+        for day in uses.chunk_by(|one, other| lines.day(one.line) == lines.day(other.line)) {
+            let cost = run.issued.get(&lines.day(day[0].line)).copied().unwrap_or(0);
+            self.share(packaging, day.iter(), cost)?;
+        }
+        for gap in &run.gaps {
+            let concerned = |used: &&Use| {
+                let day: Day = lines.day(used.line);
+                day <= gap.through && gap.after.is_none_or(|after| day > after)
+            };
+            let mut since: Vec<&Use> = uses.iter().filter(concerned).collect();
+            since.sort_by_key(|used| used.line);
+            self.share(packaging, since.into_iter(), gap.cost)?;
+        }
+        Ok(())
+    }
+
+    fn share<'u>(&mut self, packaging: bool, uses: impl Iterator<Item = &'u Use> + Clone, cost: i128) -> Result<(), TooLarge> {
+        let weights: Vec<i128> = uses.clone().flat_map(|used| [used.own.0, used.of_order.0]).collect();
+        let Some(parts) = share::by_weight(cost, &weights)? else { return Ok(()) };
+        let (all, of_order) =
+            if packaging { (&mut self.packaging, &mut self.order_packaging) } else { (&mut self.ingredients, &mut self.order_ingredients) };
+        for (used, parts) in uses.zip(parts.chunks_exact(2)) {
+            add(all, used.line, parts[0] + parts[1])?;
+            add(of_order, used.line, parts[1])?;
+        }
+        Ok(())
+    }
+}
+
+/// What each line takes of an item, by day and line.
+fn uses(shop: &Shop, lines: &Lines, bill: &Bill, item: Item, packaging: bool, by_day: &[usize]) -> Result<Vec<Use>, TooLarge> {
+    let per_piece: Vec<i128> = bill.per_piece.iter().map(|takes| takes.get(&item).map_or(0, |amount| amount.0)).collect();
+    let per_order = bill.per_order.get(&item).copied().unwrap_or_default();
+    let per_delivery = bill.per_delivery.get(&item).copied().unwrap_or_default();
+    if per_order == Amount::ZERO && per_delivery == Amount::ZERO && per_piece.iter().all(|amount| *amount == 0) {
+        return Ok(Vec::new());
+    }
+    let of_order = of_orders(lines, per_order)?;
+    let mut uses = Vec::new();
+    for &line in by_day {
+        let own = match lines.design[line] {
+            Some(design) => {
+                let each = per_piece[design.0 as usize];
+                if packaging { each.checked_mul(i128::from(lines.pieces[line])).ok_or(TooLarge)? } else { made(shop, lines, line, each)? }
+            }
+            None => per_delivery.0,
+        };
+        let of_order = of_order.get(line).copied().unwrap_or(0);
+        if own != 0 || of_order != 0 {
+            uses.push(Use { line, own: Amount(own), of_order: Amount(of_order) });
+        }
+    }
+    Ok(uses)
+}
+
+/// `each` × pieces made: as many as the maker knows, else those sold and the spares, not rounded to whole pieces.
+fn made(shop: &Shop, lines: &Lines, line: usize, each: i128) -> Result<i128, TooLarge> {
+    match lines.made[line] {
+        Some(made) => each.checked_mul(i128::from(made)).ok_or(TooLarge),
+        None => {
+            let sold = each.checked_mul(i128::from(lines.pieces[line])).ok_or(TooLarge)?;
+            ratio::multiply_divide(sold, Percent::WHOLE + i128::from(shop.settings.spares.0), Percent::WHOLE)
+        }
+    }
+}
+
+/// What every order takes, shared over its cookie lines by pieces, or its delivery lines equally.
+fn of_orders(lines: &Lines, per_order: Amount) -> Result<Vec<i128>, TooLarge> {
+    if per_order == Amount::ZERO {
+        return Ok(Vec::new());
+    }
+    let mut amounts = vec![0; lines.len()];
+    for span in lines.spans.iter().filter(|span| span.is_done()) {
+        let carriers = span.carriers();
+        let parts = match share::by_weight(per_order.0, &lines.pieces_of(carriers.clone()))? {
+            Some(parts) => parts,
+            None => share::equally(per_order.0, carriers.len())?.unwrap_or_default(),
+        };
+        amounts[carriers].copy_from_slice(&parts);
+    }
+    Ok(amounts)
+}

@@ -1,0 +1,98 @@
+//! Overheads: each accrues evenly by day, and a month's part is shared over the lines handed over in it.
+
+use super::labour::Labour;
+use super::lines::{LineKind, Lines};
+use super::sharing::{self, HandOvers, add};
+use super::unassigned::{Unassigned, UnassignedLog};
+use crate::quantity::millionths::Money;
+use crate::quantity::{Month, TooLarge, share};
+use crate::shop::Shop;
+use crate::shop::overheads::Base;
+use std::collections::BTreeMap;
+
+/// Overhead of each line, and what lies ahead of the logs.
+#[derive(Debug, Default)]
+pub struct Overheads {
+    /// Millionths of the main unit.
+    pub overhead: Vec<i64>,
+    /// What days after the last month with any order or hours cost, by month.
+    pub prepaid: BTreeMap<Month, Money>,
+}
+
+impl Overheads {
+    /// Of every line.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where a sum does not fit.
+    pub fn of(shop: &Shop, lines: &Lines, revenue: &[i64], labour: &Labour, unassigned: &mut UnassignedLog) -> Result<Self, TooLarge> {
+        let mut overheads = Self { overhead: lines.nil(), prepaid: BTreeMap::new() };
+        let last = last_month(shop);
+        let hand_overs = HandOvers::of(&lines.spans);
+        for ((month, base), cost) in accrued(shop)? {
+            if last.is_none_or(|last| month > last) {
+                *overheads.prepaid.entry(month).or_default() += Money(cost);
+                continue;
+            }
+            let spans = hand_overs.within(month.first(), month.last());
+            match shared(cost, base, &spans, lines, revenue, labour)? {
+                Some(parts) => {
+                    for (line, part) in parts {
+                        add(&mut overheads.overhead, line, part)?;
+                    }
+                }
+                None => unassigned.note(month.first(), Unassigned { overhead: Money(cost), ..Unassigned::default() }),
+            }
+        }
+        Ok(overheads)
+    }
+}
+
+/// The last month with any order, of any status, or hours.
+fn last_month(shop: &Shop) -> Option<Month> {
+    let ordered = shop.orders.heads.iter().map(|head| head.day);
+    ordered.chain(shop.hours.entries.iter().map(|entry| entry.day)).max().map(crate::quantity::Day::month)
+}
+
+/// Each month's cost by base, in millionths: a cost's days in the month over its days in all.
+fn accrued(shop: &Shop) -> Result<BTreeMap<(Month, Base), i128>, TooLarge> {
+    let mut accrued = BTreeMap::new();
+    for overhead in &shop.overheads {
+        let mut months = Vec::new();
+        let mut days = Vec::new();
+        let mut month = overhead.from.month();
+        while month.first() <= overhead.to {
+            let (from, to) = (month.first().max(overhead.from), month.last().min(overhead.to));
+            months.push(month);
+            days.push(i128::from(to.0 - from.0 + 1));
+            month = month.next();
+        }
+        let parts = share::by_weight(i128::from(overhead.paid), &days)?.unwrap_or_default();
+        for (month, part) in months.into_iter().zip(parts) {
+            *accrued.entry((month, overhead.base)).or_default() += part;
+        }
+    }
+    Ok(accrued)
+}
+
+fn shared(
+    cost: i128,
+    base: Base,
+    spans: &[usize],
+    lines: &Lines,
+    revenue: &[i64],
+    labour: &Labour,
+) -> Result<Option<sharing::Parts>, TooLarge> {
+    let members: Vec<usize> = spans.iter().flat_map(|span| lines.spans[*span].lines()).collect();
+    let weights: Vec<i128> = match base {
+        Base::Hours => members.iter().map(|line| labour.hands_on(*line)).collect(),
+        Base::Revenue => members.iter().map(|line| i128::from(revenue[*line]).max(0)).collect(),
+        Base::Pieces => members.iter().map(|line| i128::from(lines.pieces[*line])).collect(),
+        Base::Orders => {
+            let orders = spans.iter().map(|span| lines.spans[*span].cookies.clone()).filter(|cookies| !cookies.is_empty());
+            let orders: Vec<(Vec<usize>, i128)> = orders.map(|cookies| (cookies.collect(), 1)).collect();
+            return sharing::by_order(cost, &orders, lines);
+        }
+    };
+    debug_assert!(members.iter().all(|line| lines.kind[*line] != LineKind::DepositKept));
+    sharing::by_weights(cost, &members, &weights)
+}

@@ -1,0 +1,240 @@
+//! One item's stock, day by day, under a cost flow: `latest`, moving weighted `average`, or `fifo`.
+//!
+//! Within a day what was bought comes first, as one layer at its average landed price; then what was
+//! returned, what was used, and the count. FIFO and the moving average as in any textbook of inventory
+//! (OpenStax, *Principles of Accounting* 1, ch. 10.3); both are run against its worked example in tests.
+
+use crate::quantity::{Amount, Day, TooLarge, ratio};
+use crate::shop::settings::CostFlow;
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
+
+/// So much of an item, and what it cost in millionths of the main unit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Quantity {
+    /// How much.
+    pub amount: Amount,
+    /// What it cost.
+    pub cost: i128,
+}
+
+impl Quantity {
+    /// Adds more.
+    pub fn add(&mut self, more: Self) {
+        self.amount.0 += more.amount.0;
+        self.cost += more.cost;
+    }
+
+    /// What `amount` costs at this quantity's price; nil where there is no price.
+    fn priced(self, amount: Amount) -> Result<i128, TooLarge> {
+        if self.amount.0 == 0 { Ok(0) } else { ratio::multiply_divide(self.cost, amount.0, self.amount.0) }
+    }
+}
+
+/// What happened to an item, by day.
+#[derive(Debug, Clone, Default)]
+pub struct Movements {
+    /// Bought, at landed cost.
+    pub bought: BTreeMap<Day, Quantity>,
+    /// Returned, for the money given back.
+    pub returned: BTreeMap<Day, Quantity>,
+    /// Used.
+    pub used: BTreeMap<Day, Amount>,
+    /// Counted at the day's end.
+    pub counted: BTreeMap<Day, Amount>,
+}
+
+/// What a count found missing, or found too much of (negative), since the one before.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Gap {
+    /// The count before, whose day is not included.
+    pub after: Option<Day>,
+    /// The count's own day, included.
+    pub through: Day,
+    /// How much was missing.
+    pub missing: Amount,
+    /// What that cost.
+    pub cost: i128,
+}
+
+/// How an item's stock ran.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Run {
+    /// What each day's uses cost.
+    pub issued: BTreeMap<Day, i128>,
+    /// What counts found.
+    pub gaps: Vec<Gap>,
+    /// Costs that no use can carry.
+    pub unassigned: Vec<(Day, i128)>,
+    /// Uses beyond the stock, at the price they were costed at.
+    pub shortfalls: Vec<(Day, Quantity)>,
+    /// Stock found by counts before anything was bought or used, at the first landed price.
+    pub opening: i128,
+    /// What is left.
+    pub left: Quantity,
+}
+
+impl Movements {
+    /// Runs the item's stock.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where a cost does not fit.
+    pub fn run(&self, flow: CostFlow) -> Result<Run, TooLarge> {
+        let days: BTreeSet<Day> =
+            self.bought.keys().chain(self.returned.keys()).chain(self.used.keys()).chain(self.counted.keys()).copied().collect();
+        let mut stock = Stock { movements: self, flow, layers: VecDeque::new(), run: Run::default(), begun: false, counted: None };
+        for day in days {
+            stock.pass(day)?;
+        }
+        for layer in stock.layers {
+            stock.run.left.add(layer);
+        }
+        Ok(stock.run)
+    }
+
+    /// The price in force on a day: the last purchase on or before it, else the first after.
+    #[must_use]
+    pub fn latest(&self, day: Day) -> Quantity {
+        self.bought.range(..=day).next_back().or_else(|| self.bought.iter().next()).map_or_else(Quantity::default, |(_, bought)| *bought)
+    }
+
+    /// Whether it was ever bought: else it costs nil.
+    #[must_use]
+    pub fn has_price(&self) -> bool {
+        !self.bought.is_empty()
+    }
+}
+
+struct Stock<'a> {
+    movements: &'a Movements,
+    flow: CostFlow,
+    layers: VecDeque<Quantity>,
+    run: Run,
+    /// Whether anything was bought or used yet.
+    begun: bool,
+    /// The last count.
+    counted: Option<Day>,
+}
+
+impl Stock<'_> {
+    fn pass(&mut self, day: Day) -> Result<(), TooLarge> {
+        let movements = self.movements;
+        if let Some(bought) = movements.bought.get(&day) {
+            self.begun = true;
+            self.enter(*bought);
+        }
+        if let Some(returned) = movements.returned.get(&day) {
+            self.begun = true;
+            self.give_back(day, *returned)?;
+        }
+        if let Some(used) = movements.used.get(&day).filter(|used| used.0 > 0) {
+            self.begun = true;
+            self.issue(day, *used)?;
+        }
+        if let Some(counted) = movements.counted.get(&day) {
+            self.count(day, *counted)?;
+        }
+        Ok(())
+    }
+
+    fn enter(&mut self, more: Quantity) {
+        match self.layers.back_mut() {
+            Some(pool) if self.flow == CostFlow::Average => pool.add(more),
+            _ => self.layers.push_back(more),
+        }
+    }
+
+    fn in_stock(&self) -> Amount {
+        Amount(self.layers.iter().map(|layer| layer.amount.0).sum())
+    }
+
+    /// Takes up to `amount` out, oldest layers first or newest first, at their cost.
+    fn take(&mut self, amount: Amount, newest_first: bool) -> Result<Quantity, TooLarge> {
+        let mut taken = Quantity::default();
+        while taken.amount < amount {
+            let layer = if newest_first { self.layers.back_mut() } else { self.layers.front_mut() };
+            let Some(layer) = layer else { break };
+            let part = Amount(layer.amount.0.min(amount.0 - taken.amount.0));
+            if part == layer.amount {
+                taken.add(*layer);
+                if newest_first {
+                    self.layers.pop_back()
+                } else {
+                    self.layers.pop_front()
+                };
+            } else {
+                let cost = layer.priced(part)?;
+                taken.add(Quantity { amount: part, cost });
+                layer.add(Quantity { amount: Amount(-part.0), cost: -cost });
+            }
+        }
+        Ok(taken)
+    }
+
+    /// Goods returned leave the newest layers at their cost; money differing from that adjusts the newest stock.
+    fn give_back(&mut self, day: Day, returned: Quantity) -> Result<(), TooLarge> {
+        let taken = self.take(returned.amount, true)?;
+        let lost = taken.cost - returned.cost;
+        if self.flow == CostFlow::Latest || lost == 0 {
+            return Ok(());
+        }
+        match self.layers.back_mut() {
+            Some(newest) => newest.cost += lost,
+            None => self.run.unassigned.push((day, lost)),
+        }
+        Ok(())
+    }
+
+    fn issue(&mut self, day: Day, used: Amount) -> Result<(), TooLarge> {
+        let latest = self.movements.latest(day);
+        let taken = self.take(used, false)?;
+        if self.flow == CostFlow::Latest {
+            self.run.issued.insert(day, latest.priced(used)?);
+            return Ok(());
+        }
+        let short = Amount(used.0 - taken.amount.0);
+        let beyond = latest.priced(short)?;
+        if short.0 > 0 {
+            self.run.shortfalls.push((day, Quantity { amount: short, cost: beyond }));
+        }
+        self.run.issued.insert(day, taken.cost + beyond);
+        Ok(())
+    }
+
+    fn count(&mut self, day: Day, counted: Amount) -> Result<(), TooLarge> {
+        if !self.begun {
+            // Opening stock; a later count before anything happened stands in its place.
+            let first = self.movements.bought.values().next().copied().unwrap_or_default();
+            let cost = first.priced(counted)?;
+            self.run.opening = cost;
+            self.layers.clear();
+            if counted.0 > 0 {
+                self.enter(Quantity { amount: counted, cost });
+            }
+            self.counted = Some(day);
+            return Ok(());
+        }
+        let latest = self.movements.latest(day);
+        let missing = Amount(self.in_stock().0 - counted.0);
+        let cost = if missing.0 > 0 {
+            let taken = self.take(missing, false)?;
+            if self.flow == CostFlow::Latest { latest.priced(missing)? } else { taken.cost }
+        } else {
+            let found = Quantity { amount: Amount(-missing.0), cost: latest.priced(Amount(-missing.0))? };
+            if found.amount.0 > 0 {
+                self.enter(found);
+            }
+            -found.cost
+        };
+        let after = self.counted.replace(day);
+        if missing.0 == 0 {
+            return Ok(());
+        }
+        let used = self.movements.used.range(..=day).any(|(used_on, used)| after.is_none_or(|after| *used_on > after) && used.0 > 0);
+        if used {
+            self.run.gaps.push(Gap { after, through: day, missing, cost });
+        } else {
+            self.run.unassigned.push((day, cost));
+        }
+        Ok(())
+    }
+}

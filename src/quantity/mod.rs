@@ -1,0 +1,21 @@
+//! Money, minutes, amounts, units, weights and periods: exact, checked, and free of files and clocks.
+//!
+//! Money and minutes are whole millionths held in 64 bits, stock amounts whole trillionths of a base
+//! unit held in 128. Every product and division goes through [`ratio`], which never wraps and rounds
+//! half away from zero; every division of a total among parts goes through [`share`], whose parts add
+//! up to the total.
+
+pub mod amount;
+pub mod calendar;
+pub mod household;
+pub mod millionths;
+pub mod number;
+pub mod ratio;
+pub mod share;
+pub mod unit;
+
+pub use amount::Amount;
+pub use calendar::{Day, Month, Period};
+pub use millionths::{Minutes, Money};
+pub use number::{Percent, Price};
+pub use ratio::TooLarge;

@@ -1,0 +1,150 @@
+//! Numbers as the maker writes them in a cell, read strictly: a point for decimals, nothing for thousands.
+
+use super::millionths::Money;
+use super::ratio::{self, TooLarge};
+use rust_decimal::Decimal;
+
+/// A plain decimal number: optional minus, digits, optionally a point and more digits. No exponent, no
+/// currency sign, no thousands separator; at most 18 digits before the point and 12 after.
+#[must_use]
+pub fn plain(text: &str) -> Option<Decimal> {
+    let digits = text.strip_prefix('-').unwrap_or(text);
+    let (whole, fraction) = digits.split_once('.').unwrap_or((digits, "0"));
+    let sound = |part: &str, most: usize| part.len() <= most && part.bytes().all(|byte| byte.is_ascii_digit());
+    let present = !(whole.is_empty() && fraction.is_empty()) && !fraction.is_empty();
+    (present && !digits.is_empty() && sound(whole, 18) && sound(fraction, 12)).then(|| text.parse().ok()).flatten()
+}
+
+/// A price a piece, kept as it was quoted so that no cent is lost: an amount for one or for a dozen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Price {
+    /// What `pieces` pieces cost.
+    pub amount: Money,
+    /// One, or twelve where it was quoted by the dozen.
+    pub pieces: i32,
+}
+
+impl Price {
+    /// Reads `4.50` (a piece) or `54/dozen`.
+    #[must_use]
+    pub fn parse(text: &str) -> Option<Self> {
+        let (number, pieces) = match text.split_once('/') {
+            None => (text, 1),
+            Some((number, per)) if per.trim().eq_ignore_ascii_case("dozen") => (number.trim_end(), 12),
+            Some(_) => return None,
+        };
+        plain(number).and_then(Money::from_decimal).map(|amount| Self { amount, pieces })
+    }
+
+    /// What `quantity` pieces come to, rounded half away from zero to the stored decimals.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it does not fit.
+    pub fn times(self, quantity: i64) -> Result<Money, TooLarge> {
+        ratio::multiply_divide(self.amount.0, i128::from(quantity), i128::from(self.pieces)).map(Money)
+    }
+}
+
+impl PartialOrd for Price {
+    fn partial_cmp(&self, other: &Self) -> Option<std::cmp::Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for Price {
+    /// By price a piece; a price quoted by the piece comes before the same one quoted by the dozen.
+    fn cmp(&self, other: &Self) -> std::cmp::Ordering {
+        let scaled = |price: &Self, by: i32| price.amount.0 * i128::from(by);
+        scaled(self, other.pieces).cmp(&scaled(other, self.pieces)).then(self.pieces.cmp(&other.pieces))
+    }
+}
+
+/// Pieces: a whole number, or dozens as `2 dozen` and `1.5 dozen`. `None` where it is not whole.
+#[must_use]
+pub fn pieces(text: &str) -> Option<i64> {
+    let (number, times) = match text.rsplit_once(' ') {
+        Some((number, unit)) if unit.eq_ignore_ascii_case("dozen") => (number.trim_end(), 12),
+        _ => (text, 1),
+    };
+    let count = plain(number)?.checked_mul(Decimal::from(times))?;
+    count.fract().is_zero().then(|| i64::try_from(count.trunc().mantissa() / 10_i128.pow(count.trunc().scale())).ok()).flatten()
+}
+
+/// A percentage, exact to a millionth of one per cent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub struct Percent(
+    /// Millionths of one per cent: `10 %` is ten million.
+    pub i64,
+);
+
+impl Percent {
+    /// The whole, in millionths of a per cent.
+    pub const WHOLE: i128 = 100_000_000;
+
+    /// Reads `10 %`, `2.9%` or a bare `10`. A bare number below one could be meant either way and is refused.
+    #[must_use]
+    pub fn parse(text: &str) -> Option<Self> {
+        let (number, signed) = match text.strip_suffix('%') {
+            Some(number) => (number.trim_end(), true),
+            None => (text, false),
+        };
+        let value = plain(number)?;
+        let ambiguous = !signed && value > Decimal::ZERO && value < Decimal::ONE;
+        let stored = Money::from_decimal(value)?.0;
+        (!ambiguous && value >= Decimal::ZERO && value <= Decimal::from(1000)).then(|| i64::try_from(stored).ok().map(Self)).flatten()
+    }
+
+    /// This share of `total`, rounded half away from zero.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it does not fit.
+    pub fn of(self, total: Money) -> Result<Money, TooLarge> {
+        ratio::multiply_divide(total.0, i128::from(self.0), Self::WHOLE).map(Money)
+    }
+}
+
+impl std::fmt::Display for Percent {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{} %", Money(i128::from(self.0)).decimal().normalize())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn plain_numbers_are_strict() {
+        for (text, expected) in [("4.50", "4.50"), ("-3", "-3"), ("0", "0"), (".5", "0.5"), ("000123", "123")] {
+            assert_eq!(plain(text), Some(expected.parse().unwrap()), "{text}");
+        }
+        for wrong in
+            ["", "-", ".", "5.", "1,200", "$4", "1e5", "4 50", "+3", "--3", "٣", "1.2.3", "NaN", "1234567890123456789", "0.1234567890123"]
+        {
+            assert_eq!(plain(wrong), None, "{wrong}");
+        }
+    }
+
+    #[test]
+    fn a_dozen_price_loses_no_cent() {
+        let price = Price::parse("50/dozen").unwrap();
+        assert_eq!(price.times(24), Ok(Money(100_000_000)));
+        assert_eq!(price.times(1), Ok(Money(4_166_667)));
+        assert!(Price::parse("4.16").unwrap() < price && price < Price::parse("4.17").unwrap());
+        assert_eq!(Price::parse("54/doz"), None);
+    }
+
+    #[test]
+    fn dozens_are_pieces() {
+        assert_eq!((pieces("2 dozen"), pieces("1.5 dozen"), pieces("24"), pieces("-3")), (Some(24), Some(18), Some(24), Some(-3)));
+        assert_eq!((pieces("2.5"), pieces("dozen"), pieces("1.3 dozen"), pieces("99999999999999999999")), (None, None, None, None));
+    }
+
+    #[test]
+    fn percentages_below_one_need_their_sign() {
+        assert_eq!((Percent::parse("10 %"), Percent::parse("10")), (Some(Percent(10_000_000)), Some(Percent(10_000_000))));
+        assert_eq!((Percent::parse("0.5 %"), Percent::parse("0.5"), Percent::parse("-1 %")), (Some(Percent(500_000)), None, None));
+        assert_eq!(Percent::parse("2.9 %").unwrap().of(Money(103_450_000)), Ok(Money(3_000_050)));
+        assert_eq!(Percent::parse("2.9%").unwrap().to_string(), "2.9 %");
+    }
+}

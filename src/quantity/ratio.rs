@@ -1,0 +1,88 @@
+//! The one place where exact integers are multiplied and divided.
+
+use ethnum::I256;
+
+/// A sum or product outgrew the columns that hold it: some figure in the logs is absurdly large.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TooLarge;
+
+impl std::fmt::Display for TooLarge {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("a total in this shop is too large to be held exactly; look for a mistyped number")
+    }
+}
+
+impl std::error::Error for TooLarge {}
+
+/// `a × b ÷ divisor`, rounded half away from zero.
+///
+/// # Errors
+/// [`TooLarge`] where the result does not fit 128 bits or the divisor is nil.
+pub fn multiply_divide(a: i128, b: i128, divisor: i128) -> Result<i128, TooLarge> {
+    if divisor == 0 {
+        return Err(TooLarge);
+    }
+    match a.checked_mul(b) {
+        Some(product) => divide(product, divisor),
+        None => divide_wide(I256::from(a) * I256::from(b), I256::from(divisor)),
+    }
+}
+
+/// `a ÷ divisor`, rounded half away from zero.
+///
+/// # Errors
+/// [`TooLarge`] where the divisor is nil.
+pub fn divide(a: i128, divisor: i128) -> Result<i128, TooLarge> {
+    let quotient = a.checked_div(divisor).ok_or(TooLarge)?;
+    let remainder = (a % divisor).unsigned_abs();
+    let away = i128::from(remainder >= divisor.unsigned_abs() - remainder && remainder != 0);
+    Ok(if (a < 0) == (divisor < 0) { quotient + away } else { quotient - away })
+}
+
+fn divide_wide(a: I256, divisor: I256) -> Result<i128, TooLarge> {
+    let quotient = a / divisor;
+    let remainder = (a % divisor).abs();
+    let away = I256::from(i8::from(remainder != 0 && remainder >= divisor.abs() - remainder));
+    let rounded = if (a < 0) == (divisor < 0) { quotient + away } else { quotient - away };
+    i128::try_from(rounded).map_err(|_| TooLarge)
+}
+
+/// Narrows to the 64 bits a column holds.
+///
+/// # Errors
+/// [`TooLarge`] where it does not fit.
+pub fn narrow(value: i128) -> Result<i64, TooLarge> {
+    i64::try_from(value).map_err(|_| TooLarge)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn halves_round_away_from_zero() {
+        for (a, divisor, expected) in
+            [(5, 2, 3), (-5, 2, -3), (5, -2, -3), (-5, -2, 3), (4, 3, 1), (-4, 3, -1), (0, 7, 0), (1, 3, 0), (2, 3, 1)]
+        {
+            assert_eq!(divide(a, divisor), Ok(expected), "{a} ÷ {divisor}");
+        }
+    }
+
+    #[test]
+    fn nil_divisors_and_overflow_are_errors_not_panics() {
+        assert_eq!(divide(1, 0), Err(TooLarge));
+        assert_eq!(divide(i128::MIN, -1), Err(TooLarge));
+        assert_eq!(multiply_divide(i128::MAX, 2, 1), Err(TooLarge));
+        assert_eq!(multiply_divide(i128::MAX, 6, 12), Ok(i128::MAX / 2 + 1));
+        assert_eq!(narrow(i128::from(i64::MAX) + 1), Err(TooLarge));
+    }
+
+    proptest! {
+        /// The narrow path is checked against the wide one.
+        #[test]
+        fn narrow_and_wide_paths_agree(a in -1_000_000_000_000_i128..1_000_000_000_000, b in -1_000_000_i128..1_000_000, d in 1_i128..1_000_000_000) {
+            prop_assert_eq!(multiply_divide(a, b, d), divide_wide(I256::from(a) * I256::from(b), I256::from(d)));
+        }
+    }
+}

@@ -1,0 +1,18 @@
+//! From the bytes of a file to typed columns, strictly, with the place of every problem.
+//!
+//! Bytes become [`cells`] (text with its place), cells become the typed columns of a [`table`] as a
+//! [`specification`] says, and whatever does not fit becomes a [`problem`] that names file, row and
+//! column, what was found and what to write instead. Nothing here knows what an order is.
+
+pub mod cells;
+pub mod day_hint;
+pub mod names;
+pub mod nearest;
+pub mod problem;
+pub mod specification;
+pub mod table;
+
+pub use names::{Name, Names};
+pub use problem::{Place, Problem, Severity};
+pub use specification::{ColumnSpecification, Kind, Least, TableSpecification};
+pub use table::Table;

@@ -1,0 +1,94 @@
+//! The shape of a table's specification: what reading, validation, templates and the docs are driven by.
+
+/// What a cell may hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// Any text.
+    Text,
+    /// A day, `2026-09-03`.
+    Day,
+    /// A time of day, `18:30`.
+    Time,
+    /// Money, at most six decimals.
+    Money(Least),
+    /// Minutes, at most six decimals.
+    Minutes,
+    /// A plain decimal number.
+    Number(Least),
+    /// A price a piece, or by the dozen.
+    Price,
+    /// Whole pieces, or dozens.
+    Pieces(Least),
+    /// A small whole number.
+    Whole,
+    /// A percentage.
+    Percent,
+    /// One of a few words.
+    Choice(&'static [&'static str]),
+}
+
+/// The least value a number may take.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Least {
+    /// Negative numbers are fine.
+    Any,
+    /// Nil or more.
+    Nil,
+    /// More than nil.
+    AboveNil,
+    /// Anything but nil.
+    NotNil,
+}
+
+/// One column.
+#[derive(Debug, Clone, Copy)]
+pub struct ColumnSpecification {
+    /// Its heading.
+    pub name: &'static str,
+    /// Another spelling of the heading that is understood.
+    pub also: Option<&'static str>,
+    /// What its cells hold.
+    pub kind: Kind,
+    /// Whether the table is useless without it; its cells may still be blank.
+    pub required: bool,
+    /// Whether a blank cell is an error.
+    pub filled: bool,
+    /// What it means, to the maker.
+    pub meaning: &'static str,
+    /// A cell as she might write it.
+    pub example: &'static str,
+}
+
+/// One table.
+#[derive(Debug, Clone, Copy)]
+pub struct TableSpecification {
+    /// Its name; the file is this with `.csv`.
+    pub name: &'static str,
+    /// Whether it is a log, which grows with time, or a card, which is edited.
+    pub is_log: bool,
+    /// What it holds, to the maker.
+    pub meaning: &'static str,
+    /// Its columns, in the order templates list them.
+    pub columns: &'static [ColumnSpecification],
+}
+
+impl TableSpecification {
+    /// The file's name.
+    #[must_use]
+    pub fn file(&self) -> String {
+        format!("{}.csv", self.name)
+    }
+
+    /// The column a heading names, regardless of case, spaces and underscores.
+    #[must_use]
+    pub fn column(&self, heading: &str) -> Option<usize> {
+        let heading = fold(heading);
+        self.columns.iter().position(|column| fold(column.name) == heading || column.also.is_some_and(|also| fold(also) == heading))
+    }
+}
+
+/// A heading without case, spaces and underscores.
+#[must_use]
+pub fn fold(heading: &str) -> String {
+    heading.chars().filter(|c| !c.is_whitespace() && *c != '_').flat_map(char::to_lowercase).collect()
+}

@@ -1,0 +1,140 @@
+//! The designs a shop sells, from its card, or from what its orders name.
+
+use super::tiers::{PriceList, Tier, Tiers};
+use crate::reading::nearest::{bare, nearest};
+use crate::reading::{Name, Names, Place, Problem, Severity, Table};
+use std::collections::{BTreeMap, HashMap};
+
+/// A design's number; numbers compare as the names do.
+pub type Design = Name;
+
+/// The designs, by number.
+#[derive(Debug, Default)]
+pub struct Designs {
+    /// Their names, sorted.
+    pub names: Names,
+    /// The tiers they sit in, sorted.
+    pub tiers: Tiers,
+    /// Each design's tier.
+    pub tier: Vec<Option<Tier>>,
+    /// Each design's size, by its place in the list of sizes.
+    pub size: Vec<usize>,
+    /// The maker's own guess of decorating minutes for one piece, in millionths.
+    pub minutes_each: Vec<Option<i64>>,
+    /// Each design's theme.
+    pub theme: Vec<Option<String>>,
+    /// Where each stands on the card.
+    pub place: Vec<Option<Place>>,
+    /// Whether the shop has a designs card.
+    pub on_card: bool,
+    also_called: HashMap<String, Design>,
+}
+
+const REGULAR: usize = 1;
+
+impl Designs {
+    /// From the `designs` card.
+    pub fn read(mut table: Table, prices: &PriceList, problems: &mut Vec<Problem>) -> Self {
+        let (designs, names) = table.text("design");
+        let (tiers, tier_names) = table.text("tier");
+        let (themes, theme_names) = table.text("theme");
+        let (others, other_names) = table.text("also_called");
+        let sizes = table.wholes("size");
+        let minutes = table.millionths("minutes_each");
+        let mut rows: BTreeMap<&str, usize> = BTreeMap::new();
+        for (row, name) in designs.iter().enumerate() {
+            let Some(name) = name.map(|name| names.text(name)) else { continue };
+            if let Some(first) = rows.insert(name, row) {
+                let problem = table.error(row, "design", format!("stands on the card twice, first in row {}", table.places[first].row));
+                problems.push(problem.found(name).instead("keep one of the rows"));
+            }
+        }
+        let mut card = Self { on_card: true, names: Names::sorted(rows.keys().copied()), ..Self::default() };
+        card.tiers = Names::sorted(rows.values().filter_map(|row| tiers[*row]).map(|tier| tier_names.text(tier)));
+        for row in rows.values().copied() {
+            let tier = tiers[row].map(|tier| tier_names.text(tier));
+            if let Some(tier) = tier {
+                check_tier(&table, row, tier, prices, problems);
+            }
+            card.tier.push(tier.and_then(|tier| card.tiers.find(tier)));
+            card.size.push(sizes[row].and_then(|size| usize::try_from(size).ok()).unwrap_or(REGULAR));
+            card.minutes_each.push(minutes[row]);
+            card.theme.push(themes[row].map(|theme| theme_names.text(theme).to_owned()));
+            card.place.push(table.places.get(row).copied());
+        }
+        for (name, row) in &rows {
+            let (Some(design), Some(others)) = (card.names.find(name), others[*row]) else { continue };
+            for other in other_names.text(others).split(';').map(str::trim).filter(|other| !other.is_empty()) {
+                let taken = card.names.find(other).or_else(|| card.also_called.get(other).copied());
+                match taken {
+                    Some(owner) if owner != design => {
+                        let what = format!("is also a name of {}", card.names.text(owner));
+                        problems.push(table.error(*row, "also_called", what).found(other).instead("leave it with one design"));
+                    }
+                    _ => {
+                        card.also_called.insert(other.to_owned(), design);
+                    }
+                }
+            }
+        }
+        card.warn_of_near_duplicates(&table.file, problems);
+        card
+    }
+
+    /// Without a card: the designs are what the orders name.
+    pub fn named_in<'a>(names: impl IntoIterator<Item = &'a str>, file: &str, problems: &mut Vec<Problem>) -> Self {
+        let names = Names::sorted(names);
+        let count = names.len();
+        let designs = Self {
+            names,
+            tier: vec![None; count],
+            size: vec![REGULAR; count],
+            minutes_each: vec![None; count],
+            theme: vec![None; count],
+            place: vec![None; count],
+            ..Self::default()
+        };
+        designs.warn_of_near_duplicates(file, problems);
+        designs
+    }
+
+    /// The design a log means by this text.
+    #[must_use]
+    pub fn find(&self, text: &str) -> Option<Design> {
+        self.names.find(text).or_else(|| self.also_called.get(text).copied())
+    }
+
+    /// The nearest name to a text that is none.
+    #[must_use]
+    pub fn nearest(&self, text: &str) -> Option<&str> {
+        nearest(text, self.names.iter().chain(self.also_called.keys().map(String::as_str)))
+    }
+
+    /// All designs.
+    pub fn all(&self) -> impl Iterator<Item = Design> + use<> {
+        (0..u32::try_from(self.names.len()).unwrap_or(0)).map(Name)
+    }
+
+    fn warn_of_near_duplicates(&self, file: &str, problems: &mut Vec<Problem>) {
+        let mut dressed: BTreeMap<String, Vec<&str>> = BTreeMap::new();
+        for name in self.names.iter() {
+            dressed.entry(bare(name)).or_default().push(name);
+        }
+        for same in dressed.into_values().filter(|same| same.len() > 1) {
+            let what = format!("look like one design by {} names: {}", same.len(), same.join(", "));
+            let instead = if self.on_card { "if so, keep one and list the others under its also_called" } else { "if so, use one name" };
+            problems.push(Problem::of_file(Severity::Warning, file, what).instead(instead));
+        }
+    }
+}
+
+fn check_tier(table: &Table, row: usize, tier: &str, prices: &PriceList, problems: &mut Vec<Problem>) {
+    if prices.is_empty() || prices.tiers().any(|known| known == tier) {
+        return;
+    }
+    let problem = match nearest(tier, prices.tiers()) {
+        Some(near) => table.error(row, "tier", "is not a tier of tiers.csv").instead(format!("did you mean {near}?")),
+        None => table.warning(row, "tier", "has no price in tiers.csv").instead("add its list price there"),
+    };
+    problems.push(problem.found(tier));
+}

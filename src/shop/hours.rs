@@ -1,0 +1,278 @@
+//! Hours: stretches of work, and what they say they served.
+
+use super::designs::{Design, Designs};
+use super::orders::{Kind, Order, Orders, Status};
+use super::settings::Settings;
+use crate::quantity::Day;
+use crate::quantity::millionths::MILLION;
+use crate::reading::nearest::nearest;
+use crate::reading::{Name, Names, Place, Problem, Severity, Table};
+use std::collections::{BTreeMap, HashMap, HashSet};
+
+/// A stage's number in [`Hours::stages`].
+pub type Stage = Name;
+
+/// One stretch of work.
+#[derive(Debug, Clone)]
+pub struct Entry {
+    /// The day it began.
+    pub day: Day,
+    /// Millionths of a minute.
+    pub minutes: i64,
+    /// The kind of work.
+    pub stage: Option<Stage>,
+    /// The orders it names, by its place in [`Hours::links`].
+    pub link: Option<usize>,
+    /// The design it names.
+    pub design: Option<Design>,
+    /// How many of the design it made, where it says.
+    pub pieces: Option<i64>,
+    /// The helper, or the owner.
+    pub who: Option<Name>,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// The hours log.
+#[derive(Debug, Default)]
+pub struct Hours {
+    /// Its rows.
+    pub entries: Vec<Entry>,
+    /// Stages, sorted.
+    pub stages: Names,
+    /// Helpers, sorted.
+    pub helpers: Names,
+    /// The sets of orders that entries name, each sorted and without doubles.
+    pub links: Vec<Vec<Order>>,
+}
+
+/// Minutes past which a timer was probably left on.
+const LONG: i64 = 12 * 60 * 1_000_000;
+
+impl Hours {
+    /// From the `hours` log.
+    pub fn read(mut table: Table, settings: &Settings, orders: &Orders, designs: &Designs, problems: &mut Vec<Problem>) -> Self {
+        let days = table.days("date");
+        let minutes = minutes(&mut table, problems);
+        let stages = Names::sorted(settings.stages.keys().map(String::as_str));
+        let helpers = Names::sorted(settings.helpers.keys().map(String::as_str));
+        let stage = known(&mut table, "stage", &stages, "is not a stage", "add it to [stages] in shop.toml", problems);
+        let who = known(
+            &mut table,
+            "who",
+            &helpers,
+            "is not a helper",
+            "leave it blank for yourself, or add the helper's rate to [helpers] in shop.toml",
+            problems,
+        );
+        let (design_texts, design_names) = table.text("design");
+        let pieces = table.wholes("pieces");
+        let (order_texts, order_names) = table.text("order");
+        let mut linker = Linker::new(orders);
+        let linked: Vec<Result<usize, String>> = order_names.iter().map(|text| linker.link(text)).collect();
+        let sold = design_texts.iter().any(Option::is_some).then(|| pairs_sold(orders));
+        let mut entries = Vec::with_capacity(table.rows());
+        for row in 0..table.rows() {
+            let link = match order_texts[row].map(|text| (&linked[text.0 as usize], order_names.text(text))) {
+                None => None,
+                Some((Ok(link), _)) => Some(*link),
+                Some((Err(advice), text)) => {
+                    problems.push(table.error(row, "order", "is no order of orders.csv").found(text).instead(advice));
+                    None
+                }
+            };
+            let design_text = design_texts[row].map(|text| design_names.text(text));
+            let design = design_text.and_then(|text| {
+                let design = designs.find(text);
+                if design.is_none() {
+                    let problem = table.error(row, "design", "is not a design").found(text);
+                    problems.push(match designs.nearest(text) {
+                        Some(near) => problem.instead(format!("did you mean {near}?")),
+                        None => problem.instead("write it as designs.csv or orders.csv do"),
+                    });
+                }
+                design
+            });
+            if let (Some(design), Some(link), Some(sold)) = (design, link, &sold) {
+                check_design_of_order(&table, row, design_text.unwrap_or_default(), design, &linker.links[link], sold, problems);
+            }
+            let (Some(day), Some(minutes)) = (days[row], minutes[row]) else { continue };
+            if minutes > LONG {
+                let hours = minutes / 60_000_000;
+                problems.push(table.warning(row, "minutes", format!("the timer ran over {hours} hours")).instead("was it left on?"));
+            }
+            entries.push(Entry {
+                day,
+                minutes,
+                stage: stage[row],
+                link,
+                design,
+                pieces: pieces[row],
+                who: who[row],
+                place: table.places[row],
+            });
+        }
+        let hours = Self { entries, stages, helpers, links: linker.links };
+        hours.warn_of_unnamed_orders(orders, problems);
+        hours
+    }
+
+    /// Whether any entry of paid work names an order; then an order that none names has unknown hours.
+    #[must_use]
+    pub fn named(&self, settings: &Settings, orders: usize) -> Option<Vec<bool>> {
+        let mut named = vec![false; orders];
+        let mut any = false;
+        for entry in &self.entries {
+            let Some(link) = entry.link.filter(|_| !self.is_unattended(entry, settings)) else { continue };
+            any = true;
+            for order in &self.links[link] {
+                named[order.0 as usize] = true;
+            }
+        }
+        any.then_some(named)
+    }
+
+    /// Whether an entry is waiting, not work.
+    #[must_use]
+    pub fn is_unattended(&self, entry: &Entry, settings: &Settings) -> bool {
+        entry.stage.is_some_and(|stage| settings.stages.get(self.stages.text(stage)) == Some(&super::settings::SharedBy::Unattended))
+    }
+
+    fn warn_of_unnamed_orders(&self, orders: &Orders, problems: &mut Vec<Problem>) {
+        if self.entries.iter().all(|entry| entry.link.is_none()) {
+            return;
+        }
+        let mut named = vec![false; orders.ids.len()];
+        for order in self.entries.iter().filter_map(|entry| entry.link).flat_map(|link| &self.links[link]) {
+            named[order.0 as usize] = true;
+        }
+        for (index, id) in orders.ids.iter().enumerate() {
+            let head = &orders.heads[index];
+            if head.status == Status::Done && !named[index] {
+                let problem = Problem::of_file(Severity::Warning, "orders.csv", "has no hours").at(head.place).column("order").found(id);
+                problems.push(problem.instead("log its minutes, and its wage can be told"));
+            }
+        }
+    }
+}
+
+/// Minutes as written, else from start to end.
+fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
+    let written = table.millionths("minutes");
+    let starts = table.wholes("start");
+    let ends = table.wholes("end");
+    (0..table.rows())
+        .map(|row| match (written[row], starts[row], ends[row]) {
+            (Some(minutes), _, _) => Some(minutes),
+            (None, Some(start), Some(end)) => {
+                let span = (end - start).rem_euclid(24 * 60);
+                Some(span * i64::try_from(MILLION).unwrap_or(1_000_000))
+            }
+            _ => {
+                let problem = table.error(row, "minutes", "the row has no minutes");
+                problems.push(problem.instead("write the minutes, or both start and end"));
+                None
+            }
+        })
+        .collect()
+}
+
+/// A column of names from a closed list.
+fn known(table: &mut Table, column: &str, list: &Names, what: &str, otherwise: &str, problems: &mut Vec<Problem>) -> Vec<Option<Name>> {
+    let (texts, names) = table.text(column);
+    let found: Vec<Option<Name>> = names.iter().map(|text| list.find(text)).collect();
+    texts
+        .iter()
+        .enumerate()
+        .map(|(row, text)| {
+            let text = (*text)?;
+            let name = found[text.0 as usize];
+            if name.is_none() {
+                let problem = table.error(row, column, what).found(names.text(text));
+                problems.push(match nearest(names.text(text), list.iter()) {
+                    Some(near) => problem.instead(format!("did you mean {near}?")),
+                    None => problem.instead(otherwise),
+                });
+            }
+            name
+        })
+        .collect()
+}
+
+/// Turns order cells into sets of orders.
+struct Linker<'a> {
+    orders: &'a Orders,
+    handed_over: BTreeMap<Day, Vec<Order>>,
+    numbers: HashMap<Vec<Order>, usize>,
+    links: Vec<Vec<Order>>,
+}
+
+impl<'a> Linker<'a> {
+    fn new(orders: &'a Orders) -> Self {
+        let mut handed_over: BTreeMap<Day, Vec<Order>> = BTreeMap::new();
+        for (order, head) in (0..).map(Name).zip(&orders.heads) {
+            let that_day = handed_over.entry(head.day).or_default();
+            if head.status == Status::Done {
+                that_day.push(order);
+            }
+        }
+        Self { orders, handed_over, numbers: HashMap::new(), links: Vec::new() }
+    }
+
+    /// The set a cell names: an id, ids joined by `+`, or a hand-over date; advice where it names none.
+    fn link(&mut self, text: &str) -> Result<usize, String> {
+        let mut set = Vec::new();
+        if let Some(order) = self.orders.ids.find(text) {
+            set.push(order);
+        } else {
+            for part in text.split('+').map(str::trim) {
+                if let Some(order) = self.orders.ids.find(part) {
+                    set.push(order);
+                } else if let Some(day) = Day::parse(part) {
+                    match self.handed_over.get(&day) {
+                        Some(orders) => set.extend(orders),
+                        None => return Err(format!("no order was handed over on {day}; write the order, or leave it blank")),
+                    }
+                } else {
+                    return Err(match nearest(part, self.orders.ids.iter()) {
+                        Some(near) => format!("did you mean {near}?"),
+                        None => "write the order as orders.csv does, or leave it blank".to_owned(),
+                    });
+                }
+            }
+        }
+        set.sort_unstable();
+        set.dedup();
+        let next = self.links.len();
+        let number = *self.numbers.entry(set.clone()).or_insert(next);
+        if number == next {
+            self.links.push(set);
+        }
+        Ok(number)
+    }
+}
+
+fn pairs_sold(orders: &Orders) -> HashSet<(Order, Design)> {
+    let rows = (0..orders.rows()).filter(|row| orders.kind[*row] == Kind::Cookie);
+    rows.filter_map(|row| Some((orders.order[row], orders.design[row]?))).collect()
+}
+
+fn check_design_of_order(
+    table: &Table,
+    row: usize,
+    text: &str,
+    design: Design,
+    link: &[Order],
+    sold: &HashSet<(Order, Design)>,
+    problems: &mut Vec<Problem>,
+) {
+    if let [order] = link {
+        if !sold.contains(&(*order, design)) {
+            let problem = table.error(row, "design", "is not in the order this row names").found(text);
+            problems.push(problem.instead("mend the design or the order"));
+        }
+    } else {
+        let problem = table.error(row, "design", "a design goes with one order or none").found(text);
+        problems.push(problem.instead("split the row by order, or leave the design blank"));
+    }
+}

@@ -1,0 +1,255 @@
+//! Reads a shop's folder: every table as its specification says, then against each other.
+
+use super::counts::{self, Count};
+use super::designs::Designs;
+use super::hours::Hours;
+use super::items::ItemCard;
+use super::orders::Orders;
+use super::overheads::{self, Overhead};
+use super::purchases::Purchases;
+use super::recipes::{KnownItems, Recipes, Texts};
+use super::settings::{self, Settings};
+use super::specification::{self as spec, TABLES};
+use super::tiers::PriceList;
+use crate::reading::nearest::nearest;
+use crate::reading::{Names, Problem, Severity, Table, TableSpecification};
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+/// A shop, whole: its settings and typed tables.
+#[derive(Debug)]
+pub struct Shop {
+    /// What `shop.toml` means.
+    pub settings: Settings,
+    /// What was charged.
+    pub orders: Orders,
+    /// What was bought.
+    pub purchases: Purchases,
+    /// Time worked.
+    pub hours: Hours,
+    /// Costs of being in business.
+    pub overheads: Vec<Overhead>,
+    /// Stock counts.
+    pub counts: Vec<Count>,
+    /// The designs.
+    pub designs: Designs,
+    /// What goes into what.
+    pub recipes: Recipes,
+    /// The items card.
+    pub items: ItemCard,
+    /// The price list.
+    pub prices: PriceList,
+    /// Every item's name, sorted; its number is used throughout.
+    pub item_names: Names,
+}
+
+/// One file, as found.
+#[derive(Debug, Clone)]
+pub struct FileRead {
+    /// Its name.
+    pub file: String,
+    /// Rows read; `None` where the shop has no such file.
+    pub rows: Option<usize>,
+    /// Headings no column answers to.
+    pub ignored: Vec<String>,
+}
+
+/// A folder, read.
+#[derive(Debug)]
+pub struct Loaded {
+    /// The shop; `None` where the folder, its settings or its orders cannot be read at all.
+    pub shop: Option<Shop>,
+    /// The files.
+    pub files: Vec<FileRead>,
+    /// Everything that is wrong or worth a look.
+    pub problems: Vec<Problem>,
+}
+
+/// Rows to pass over, by file.
+pub type Skipped = BTreeMap<String, BTreeSet<u32>>;
+
+/// The bytes of a shop's files, so that they are opened in one place and once.
+#[derive(Debug)]
+pub struct Folder {
+    path: PathBuf,
+    files: BTreeMap<String, Vec<u8>>,
+    problems: Vec<Problem>,
+}
+
+impl Folder {
+    /// Opens every file of the folder that a shop may have.
+    #[must_use]
+    pub fn open(path: &Path) -> Self {
+        let mut folder = Self { path: path.to_owned(), files: BTreeMap::new(), problems: Vec::new() };
+        let name = path.display().to_string();
+        let entries = match std::fs::read_dir(path) {
+            Ok(entries) => entries,
+            Err(error) => {
+                let why = if path.is_file() {
+                    "is a file; a shop is a folder".to_owned()
+                } else {
+                    format!("cannot be opened: {}", plain(&error))
+                };
+                folder
+                    .problems
+                    .push(Problem::of_file(Severity::Error, &name, why).instead("name the folder that holds orders.csv and shop.toml"));
+                return folder;
+            }
+        };
+        let mut names: Vec<String> = entries.flatten().filter_map(|entry| entry.file_name().into_string().ok()).collect();
+        names.sort_unstable();
+        let known: Vec<String> = TABLES.iter().map(TableSpecification::file).chain([settings::FILE.to_owned()]).collect();
+        for name in names {
+            if known.contains(&name) {
+                match std::fs::read(path.join(&name)) {
+                    Ok(bytes) => drop(folder.files.insert(name, bytes)),
+                    Err(error) => {
+                        folder.problems.push(Problem::of_file(Severity::Error, &name, format!("cannot be read: {}", plain(&error))))
+                    }
+                }
+            } else if Path::new(&name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv")) {
+                let problem = Problem::of_file(Severity::Warning, &name, "is not a table of a shop and was not read");
+                folder.problems.push(match nearest(&name.to_lowercase(), known.iter().map(String::as_str)) {
+                    Some(near) => problem.instead(format!("did you mean {near}?")),
+                    None => problem,
+                });
+            }
+        }
+        folder
+    }
+
+    /// Where it lies.
+    #[must_use]
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// The bytes of one of its files.
+    #[must_use]
+    pub fn bytes(&self, file: &str) -> Option<&[u8]> {
+        self.files.get(file).map(Vec::as_slice)
+    }
+
+    /// Reads the shop, passing over the rows in `skipped`.
+    #[must_use]
+    pub fn load(&self, skipped: &Skipped) -> Loaded {
+        let mut problems = self.problems.clone();
+        if problems.iter().any(|problem| problem.severity == Severity::Error) {
+            return Loaded { shop: None, files: Vec::new(), problems };
+        }
+        let settings = self.settings(&mut problems);
+        let none = BTreeMap::new();
+        let renamed = settings.as_ref().map_or(&none, |settings| &settings.columns);
+        let mut reader = Reader { folder: self, renamed, skipped, files: Vec::new(), problems: &mut problems };
+        let tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
+        let files = reader.files;
+        let shop = settings.and_then(|settings| assemble(settings, tables, &mut problems));
+        Loaded { shop, files, problems }
+    }
+
+    fn settings(&self, problems: &mut Vec<Problem>) -> Option<Settings> {
+        let Some(bytes) = self.bytes(settings::FILE) else {
+            let problem = Problem::of_file(Severity::Error, settings::FILE, "is missing from the folder");
+            problems.push(problem.instead("write it with one line: currency = \"USD\""));
+            return None;
+        };
+        match std::str::from_utf8(bytes) {
+            Ok(text) => Settings::read(text.trim_start_matches('\u{FEFF}'), problems),
+            Err(_) => {
+                problems.push(
+                    Problem::of_file(Severity::Error, settings::FILE, "has characters that are not UTF-8").instead("save it as UTF-8"),
+                );
+                None
+            }
+        }
+    }
+}
+
+struct Reader<'a> {
+    folder: &'a Folder,
+    renamed: &'a BTreeMap<String, BTreeMap<String, String>>,
+    skipped: &'a Skipped,
+    files: Vec<FileRead>,
+    problems: &'a mut Vec<Problem>,
+}
+
+impl Reader<'_> {
+    fn table(&mut self, specification: &TableSpecification) -> Option<Table> {
+        let file = specification.file();
+        let Some(bytes) = self.folder.bytes(&file) else {
+            if specification.name == spec::ORDERS.name {
+                let problem = Problem::of_file(Severity::Error, &file, "is missing from the folder");
+                self.problems.push(problem.instead(format!("write it with the headings {}", headings(specification))));
+            }
+            self.files.push(FileRead { file, rows: None, ignored: Vec::new() });
+            return None;
+        };
+        let (no_names, no_rows) = (BTreeMap::new(), BTreeSet::new());
+        let renamed = self.renamed.get(specification.name).unwrap_or(&no_names);
+        let skipped = self.skipped.get(&file).unwrap_or(&no_rows);
+        let table = Table::read(specification, bytes, renamed, skipped, self.problems);
+        self.files.push(FileRead { file, rows: Some(table.rows()), ignored: table.ignored.clone() });
+        Some(table)
+    }
+}
+
+fn headings(specification: &TableSpecification) -> String {
+    specification.columns.iter().map(|column| column.name).collect::<Vec<_>>().join(",")
+}
+
+/// Tables against each other, those others rest on first.
+fn assemble(settings: Settings, mut tables: BTreeMap<&str, Option<Table>>, problems: &mut Vec<Problem>) -> Option<Shop> {
+    let mut take = |name: &str| tables.get_mut(name).and_then(Option::take);
+    let mut orders_table = take(spec::ORDERS.name)?;
+    let optional = |table: Option<Table>, specification: &TableSpecification| table.unwrap_or_else(|| Table::without_rows(specification));
+
+    let prices = PriceList::read(optional(take(spec::TIERS.name), &spec::TIERS), problems);
+    let items = ItemCard::read(optional(take(spec::ITEMS.name), &spec::ITEMS), problems);
+    let design_texts = Orders::designs_named(&mut orders_table);
+    let designs = match take(spec::DESIGNS.name) {
+        Some(card) => Designs::read(card, &prices, problems),
+        None => Designs::named_in(design_texts.1.iter(), &spec::ORDERS.file(), problems),
+    };
+    let orders = Orders::read(orders_table, design_texts, &designs, &prices, problems);
+
+    let mut purchases_table = optional(take(spec::PURCHASES.name), &spec::PURCHASES);
+    let mut counts_table = optional(take(spec::COUNTS.name), &spec::COUNTS);
+    let mut recipes_table = optional(take(spec::RECIPES.name), &spec::RECIPES);
+    let bought = purchases_table.text("item");
+    let counted = counts_table.text("item");
+    let recipe_texts = Texts::take(&mut recipes_table);
+    let batches = recipe_texts.batches(&designs);
+    let item_names = Names::sorted(bought.1.iter().chain(counted.1.iter()).chain(recipe_texts.items(&batches)));
+    let stocked: BTreeSet<String> = bought.1.iter().chain(counted.1.iter()).map(str::to_owned).collect();
+    let purchases = Purchases::read(purchases_table, bought, &item_names, problems);
+    let counts = counts::read(counts_table, counted, &item_names, problems);
+    let known = KnownItems { numbered: &item_names, stocked: &stocked, card: &items };
+    let recipes = Recipes::read(recipes_table, recipe_texts, &designs, &known, problems);
+    let hours = Hours::read(optional(take(spec::HOURS.name), &spec::HOURS), &settings, &orders, &designs, problems);
+    let overheads = overheads::read(optional(take(spec::OVERHEADS.name), &spec::OVERHEADS), problems);
+    warn_of_unsold(&designs, &orders, problems);
+    Some(Shop { settings, orders, purchases, hours, overheads, counts, designs, recipes, items, prices, item_names })
+}
+
+fn warn_of_unsold(designs: &Designs, orders: &Orders, problems: &mut Vec<Problem>) {
+    let mut sold = vec![false; designs.names.len()];
+    for design in orders.design.iter().flatten() {
+        sold[design.0 as usize] = true;
+    }
+    for (index, name) in designs.names.iter().enumerate() {
+        if let (false, Some(place)) = (sold[index], designs.place[index]) {
+            let problem =
+                Problem::of_file(Severity::Warning, &spec::DESIGNS.file(), "was never sold").at(place).column("design").found(name);
+            problems.push(problem);
+        }
+    }
+}
+
+/// An error of the file system, without its number.
+fn plain(error: &std::io::Error) -> String {
+    match error.kind() {
+        std::io::ErrorKind::NotFound => "there is no such folder".to_owned(),
+        std::io::ErrorKind::PermissionDenied => "you may not read it".to_owned(),
+        _ => error.to_string(),
+    }
+}

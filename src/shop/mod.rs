@@ -1,0 +1,19 @@
+//! A shop: the folder's settings and its typed tables, checked against each other.
+//!
+//! [`specification`] says what each table holds; [`load`] reads a folder; each table's own file turns its
+//! typed columns into what the sums need, and names what does not agree. No sums are done here.
+
+pub mod counts;
+pub mod designs;
+pub mod hours;
+pub mod items;
+pub mod load;
+pub mod orders;
+pub mod overheads;
+pub mod purchases;
+pub mod recipes;
+pub mod settings;
+pub mod specification;
+pub mod tiers;
+
+pub use load::{Loaded, Shop};

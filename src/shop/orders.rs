@@ -1,0 +1,367 @@
+//! Orders: what was charged, row by row, and what holds for each order as a whole.
+
+use super::designs::{Design, Designs};
+use super::tiers::PriceList;
+use crate::quantity::millionths::Money;
+use crate::quantity::{Day, Price, ratio};
+use crate::reading::{Name, Names, Place, Problem, Table};
+
+/// An order's number; numbers compare as the ids do.
+pub type Order = Name;
+
+/// What a row charges; in the order of [`super::specification::KINDS`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// Pieces of a design.
+    Cookie,
+    /// What was charged for all the order's cookies together.
+    Set,
+    /// Bringing it.
+    Delivery,
+    /// For haste.
+    Rush,
+    /// Taken off.
+    Discount,
+    /// Given back.
+    Refund,
+    /// Given beyond the price.
+    Tip,
+    /// Sales tax: never income.
+    Tax,
+    /// What was kept of a cancelled order.
+    DepositKept,
+}
+
+const KINDS: [Kind; 9] =
+    [Kind::Cookie, Kind::Set, Kind::Delivery, Kind::Rush, Kind::Discount, Kind::Refund, Kind::Tip, Kind::Tax, Kind::DepositKept];
+
+/// What became of an order; in the order of [`super::specification::STATUSES`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Status {
+    /// Handed over: costed.
+    Done,
+    /// Only asked for.
+    Quoted,
+    /// Called off.
+    Cancelled,
+}
+
+/// What holds for all rows of an order.
+#[derive(Debug, Clone, Copy)]
+pub struct Head {
+    /// Hand-over day.
+    pub day: Day,
+    /// What became of it.
+    pub status: Status,
+    /// Where it was sold.
+    pub channel: Option<Name>,
+    /// Icing colours in the set.
+    pub colours: Option<i64>,
+    /// Card charges made.
+    pub payments: Option<i64>,
+    /// Its first row, for problems.
+    pub place: Place,
+}
+
+/// The rows, as columns, and the orders they belong to.
+#[derive(Debug, Default)]
+pub struct Orders {
+    /// Order ids, sorted.
+    pub ids: Names,
+    /// What holds for each order.
+    pub heads: Vec<Head>,
+    /// Channels.
+    pub channels: Names,
+    /// Themes written on rows.
+    pub themes: Names,
+    /// Each row's order.
+    pub order: Vec<Order>,
+    /// Each row's kind.
+    pub kind: Vec<Kind>,
+    /// Each cookie row's design.
+    pub design: Vec<Option<Design>>,
+    /// Each cookie row's pieces; 1 on the others.
+    pub quantity: Vec<i64>,
+    /// Each row's price a piece, or amount; a blank cookie price is the tier's list price that day.
+    pub price: Vec<Price>,
+    /// Pieces baked for a cookie row, where known.
+    pub made: Vec<Option<i64>>,
+    /// Each row's theme.
+    pub theme: Vec<Option<Name>>,
+    /// Each row's place.
+    pub place: Vec<Place>,
+}
+
+const FREE: Price = Price { amount: Money::ZERO, pieces: 1 };
+
+impl Orders {
+    /// The designs named on its rows, for a shop without a designs card.
+    #[must_use]
+    pub fn designs_named(table: &mut Table) -> (Vec<Option<Name>>, Names) {
+        table.text("design")
+    }
+
+    /// From the `orders` log. `design_texts` is its design column, taken out before.
+    pub fn read(
+        mut table: Table,
+        (design_texts, design_names): (Vec<Option<Name>>, Names),
+        designs: &Designs,
+        prices: &PriceList,
+        problems: &mut Vec<Problem>,
+    ) -> Self {
+        let (order_texts, met) = table.text("order");
+        let ids = Names::sorted(met.iter());
+        let rank: Vec<Option<Order>> = met.iter().map(|text| ids.find(text)).collect();
+        let order: Vec<Option<Order>> = order_texts.iter().map(|name| rank[(*name)?.0 as usize]).collect();
+        let rows = table.rows();
+        let kinds = table.wholes("kind");
+        let kind: Vec<Kind> =
+            kinds.iter().map(|kind| kind.and_then(|at| KINDS.get(usize::try_from(at).ok()?)).copied().unwrap_or(Kind::Cookie)).collect();
+        let (channel_texts, channels) = table.text("channel");
+        let (theme, themes) = table.text("theme");
+        let heads = heads(&mut table, &order, &kind, &channel_texts, &channels, &ids, problems);
+        let resolved: Vec<Option<Design>> = design_names.iter().map(|text| designs.find(text)).collect();
+        let quantity = table.wholes("quantity");
+        let price = table.prices("price");
+        let made = table.wholes("made");
+        let set_priced = orders_with(&order, &kind, Kind::Set, ids.len());
+        let mut rows_of = Self { ids, heads, channels, themes, ..Self::default() };
+        for row in 0..rows {
+            let Some(order) = order[row] else { continue };
+            let head = rows_of.heads[order.0 as usize];
+            let design_text = design_texts[row].map(|name| design_names.text(name));
+            let design = design_texts[row].and_then(|name| resolved[name.0 as usize]);
+            let mut checker = RowChecker { table: &table, row, problems };
+            let (pieces, charged) = if kind[row] == Kind::Cookie {
+                let pieces = checker.cookie(design_text, design, quantity[row], designs, made[row]);
+                let listed = design
+                    .and_then(|design| designs.tier[design.0 as usize])
+                    .and_then(|tier| prices.price(designs.tiers.text(tier), head.day));
+                let free_to_be_blank = set_priced[order.0 as usize];
+                (pieces, checker.cookie_price(price[row], listed, free_to_be_blank))
+            } else {
+                checker.other(quantity[row], price[row]);
+                (1, price[row].unwrap_or(FREE))
+            };
+            rows_of.order.push(order);
+            rows_of.kind.push(kind[row]);
+            rows_of.design.push(design.filter(|_| kind[row] == Kind::Cookie));
+            rows_of.quantity.push(pieces);
+            rows_of.price.push(charged);
+            rows_of.made.push(made[row].filter(|_| kind[row] == Kind::Cookie));
+            rows_of.theme.push(theme[row]);
+            rows_of.place.push(table.places[row]);
+        }
+        rows_of.check_carriers(&table.file, problems);
+        rows_of
+    }
+
+    /// How many rows there are.
+    #[must_use]
+    pub fn rows(&self) -> usize {
+        self.order.len()
+    }
+
+    /// What holds for an order.
+    #[must_use]
+    pub fn head(&self, order: Order) -> &Head {
+        &self.heads[order.0 as usize]
+    }
+
+    /// What a row comes to, in millionths of the main unit.
+    ///
+    /// # Errors
+    /// Where it does not fit its column.
+    pub fn amount(&self, row: usize) -> Result<i64, ratio::TooLarge> {
+        ratio::narrow(self.price[row].times(self.quantity[row])?.0)
+    }
+
+    /// A done order needs a line to carry its money; a kept deposit belongs to an order that was not done.
+    fn check_carriers(&self, file: &str, problems: &mut Vec<Problem>) {
+        let mut carried = vec![false; self.ids.len()];
+        for (order, kind) in self.order.iter().zip(&self.kind) {
+            carried[order.0 as usize] |= matches!(kind, Kind::Cookie | Kind::Delivery);
+        }
+        let error = |what: &str| Problem::of_file(crate::reading::Severity::Error, file, what);
+        for row in 0..self.rows() {
+            let head = self.head(self.order[row]);
+            if self.kind[row] == Kind::DepositKept && head.status == Status::Done {
+                let problem = error("a deposit is kept in an order that was handed over").at(self.place[row]).column("kind");
+                problems.push(problem.instead("write cancelled as the order's status, or remove the row"));
+            }
+        }
+        for (index, head) in self.heads.iter().enumerate() {
+            if head.status == Status::Done && !carried[index] {
+                let id = self.ids.iter().nth(index).unwrap_or_default();
+                let problem = error("has no cookie and no delivery row to carry what was charged").at(head.place).column("order").found(id);
+                problems.push(problem.instead("add its cookies, or write its status"));
+            }
+        }
+    }
+}
+
+fn orders_with(order: &[Option<Order>], kind: &[Kind], wanted: Kind, count: usize) -> Vec<bool> {
+    let mut with = vec![false; count];
+    for (order, kind) in order.iter().zip(kind) {
+        if let (Some(order), true) = (order, *kind == wanted) {
+            with[order.0 as usize] = true;
+        }
+    }
+    with
+}
+
+/// Date, status and channel agree over an order's rows; of colours and payments the largest counts.
+fn heads(
+    table: &mut Table,
+    order: &[Option<Order>],
+    kind: &[Kind],
+    channel: &[Option<Name>],
+    channels: &Names,
+    ids: &Names,
+    problems: &mut Vec<Problem>,
+) -> Vec<Head> {
+    let days = table.days("date");
+    let statuses = table.wholes("status");
+    let colours = table.wholes("colours");
+    let payments = table.wholes("payments");
+    let mut first = vec![None; ids.len()];
+    let mut day: Agreed<Day> = Agreed::new(ids.len());
+    let mut status: Agreed<i64> = Agreed::new(ids.len());
+    let mut sold_in: Agreed<Name> = Agreed::new(ids.len());
+    let mut most: Vec<(Option<i64>, Option<i64>)> = vec![(None, None); ids.len()];
+    let mut only_deposits = vec![true; ids.len()];
+    for row in 0..table.rows() {
+        let Some(order) = order[row] else { continue };
+        let at = order.0 as usize;
+        first[at].get_or_insert(table.places[row]);
+        only_deposits[at] &= kind[row] == Kind::DepositKept;
+        most[at] = (most[at].0.max(colours[row]), most[at].1.max(payments[row]));
+        day.hear(table, row, at, days[row], "date", ToString::to_string, problems);
+        let word = |status: &i64| super::specification::STATUSES.get(usize::try_from(*status).unwrap_or(0)).unwrap_or(&"").to_string();
+        status.hear(table, row, at, statuses[row], "status", word, problems);
+        sold_in.hear(table, row, at, channel[row], "channel", |name| channels.text(*name).to_owned(), problems);
+    }
+    (0..ids.len())
+        .map(|at| {
+            let place = first[at].unwrap_or(Place { row: 0, line: 0 });
+            let day = day.value(at).unwrap_or_else(|| {
+                let text = ids.iter().nth(at).unwrap_or_default();
+                let problem = Problem::of_file(crate::reading::Severity::Error, &table.file, "has no date on any of its rows").at(place);
+                problems.push(problem.column("date").found(text).instead("write the day it was handed over"));
+                Day(0)
+            });
+            let status = match status.value(at) {
+                Some(1) => Status::Quoted,
+                Some(2) => Status::Cancelled,
+                None if only_deposits[at] => Status::Cancelled,
+                _ => Status::Done,
+            };
+            Head { day, status, channel: sold_in.value(at), colours: most[at].0, payments: most[at].1, place }
+        })
+        .collect()
+}
+
+/// What the rows of each order say of one thing, and on which row it was said first.
+struct Agreed<T> {
+    said: Vec<Option<(T, usize)>>,
+}
+
+impl<T: Copy + PartialEq> Agreed<T> {
+    fn new(count: usize) -> Self {
+        Self { said: vec![None; count] }
+    }
+
+    fn value(&self, at: usize) -> Option<T> {
+        self.said[at].map(|(value, _)| value)
+    }
+
+    #[allow(clippy::too_many_arguments, reason = "a row, its cell and how to tell of it")]
+    fn hear(
+        &mut self,
+        table: &Table,
+        row: usize,
+        at: usize,
+        value: Option<T>,
+        column: &str,
+        text: impl Fn(&T) -> String,
+        problems: &mut Vec<Problem>,
+    ) {
+        let Some(value) = value else { return };
+        match self.said[at] {
+            None => self.said[at] = Some((value, row)),
+            Some((said, first)) if said != value => {
+                let what = format!("does not agree with '{}' in row {} of the same order", text(&said), table.places[first].row);
+                problems.push(table.error(row, column, what).found(&text(&value)).instead("write the same on both, or leave one blank"));
+            }
+            Some(_) => {}
+        }
+    }
+}
+
+struct RowChecker<'a> {
+    table: &'a Table,
+    row: usize,
+    problems: &'a mut Vec<Problem>,
+}
+
+impl RowChecker<'_> {
+    fn cookie(&mut self, text: Option<&str>, design: Option<Design>, quantity: Option<i64>, designs: &Designs, made: Option<i64>) -> i64 {
+        let (table, row) = (self.table, self.row);
+        match (text, design) {
+            (None, _) => self.problems.push(table.error(row, "design", "a cookie row names no design").instead("write the design")),
+            (Some(text), None) => {
+                let problem = table.error(row, "design", "is not a design of designs.csv").found(text);
+                self.problems.push(match designs.nearest(text) {
+                    Some(near) => problem.instead(format!("did you mean {near}? check --names can add it to also_called")),
+                    None => problem.instead("add it to designs.csv"),
+                });
+            }
+            _ => {}
+        }
+        let pieces = quantity.unwrap_or_else(|| {
+            self.problems.push(table.error(row, "quantity", "a cookie row has no quantity").instead("write how many pieces"));
+            1
+        });
+        if made.is_some_and(|made| made < pieces) {
+            self.problems.push(table.warning(row, "made", "fewer were baked than sold").instead("look at both numbers"));
+        }
+        pieces
+    }
+
+    fn cookie_price(&mut self, price: Option<Price>, listed: Option<Price>, set_priced: bool) -> Price {
+        let (table, row) = (self.table, self.row);
+        match (price, listed) {
+            (Some(price), Some(listed)) if price.amount > Money::ZERO && price < listed && listed.times(1) != price.times(1) => {
+                let what = format!("is under the tier's list price of {}", listed.amount.decimal().normalize());
+                let text = price.amount.decimal().normalize().to_string();
+                self.problems.push(table.warning(row, "price", what).found(&text));
+                price
+            }
+            (Some(price), _) => price,
+            (None, Some(listed)) => listed,
+            (None, None) => {
+                if !set_priced {
+                    let problem = table.error(row, "price", "is blank, and the tier has no list price that day");
+                    self.problems.push(problem.instead("write the price, or add the tier's to tiers.csv; 0 is free"));
+                }
+                FREE
+            }
+        }
+    }
+
+    fn other(&mut self, quantity: Option<i64>, price: Option<Price>) {
+        let (table, row) = (self.table, self.row);
+        if let Some(quantity) = quantity.filter(|quantity| *quantity != 1) {
+            let problem = table.error(row, "quantity", "is a quantity on a row that is not of cookies").found(&quantity.to_string());
+            self.problems.push(problem.instead("leave it blank and write the whole amount as the price"));
+        }
+        match price {
+            None => self.problems.push(table.error(row, "price", "the row has no amount").instead("write the whole amount, positive")),
+            Some(price) if price.pieces != 1 => {
+                self.problems
+                    .push(table.error(row, "price", "is by the dozen on a row that is not of cookies").instead("write the whole amount"));
+            }
+            Some(_) => {}
+        }
+    }
+}

@@ -1,0 +1,238 @@
+//! Recipes: what a recipe, a design, every order and every delivery take. Only the rows; their sums are costing's.
+
+use super::designs::{Design, Designs};
+use super::items::{ItemCard, Measure};
+use crate::quantity::Percent;
+use crate::quantity::household;
+use crate::quantity::unit::Unit;
+use crate::reading::nearest::nearest;
+use crate::reading::{Name, Names, Place, Problem, Table};
+use rust_decimal::Decimal;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What every order takes.
+pub const EVERY_ORDER: &str = "every order";
+/// What every delivery takes.
+pub const EVERY_DELIVERY: &str = "every delivery";
+
+/// Who takes the rows of a recipe.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Taker {
+    /// One piece of a design.
+    Design(Design),
+    /// An order.
+    EveryOrder,
+    /// A delivery line.
+    EveryDelivery,
+    /// A batch of a recipe, by its place in [`Recipes::batches`].
+    Batch(usize),
+}
+
+/// What a row takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// A purchased item, by its number in the shop's list.
+    Item(Name),
+    /// Another recipe, by its place in [`Recipes::batches`].
+    Batch(usize),
+}
+
+/// One row.
+#[derive(Debug, Clone)]
+pub struct Row {
+    /// Who takes it.
+    pub taker: Taker,
+    /// What it takes.
+    pub part: Part,
+    /// How much, in `measure`.
+    pub amount: Decimal,
+    /// The unit.
+    pub measure: Measure,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// A recipe that is no design: what a batch yields.
+#[derive(Debug, Clone)]
+pub struct Batch {
+    /// Its name.
+    pub name: String,
+    /// How much it makes; `None`: its parts' weight.
+    pub yields: Option<(Decimal, Unit)>,
+    /// Made beyond what is used.
+    pub extra: Percent,
+    /// Its first row.
+    pub place: Place,
+}
+
+/// The `recipes` card.
+#[derive(Debug, Default)]
+pub struct Recipes {
+    /// Its rows, in the order written.
+    pub rows: Vec<Row>,
+    /// Recipes that are no designs, sorted by name.
+    pub batches: Vec<Batch>,
+}
+
+/// The text columns of the card, taken out before items are numbered.
+#[derive(Debug, Default)]
+pub struct Texts {
+    takers: (Vec<Option<Name>>, Names),
+    parts: (Vec<Option<Name>>, Names),
+}
+
+impl Texts {
+    /// Takes them out of the table.
+    pub fn take(table: &mut Table) -> Self {
+        Self { takers: table.text("for"), parts: table.text("item") }
+    }
+
+    /// Names of recipes that are neither designs nor every order or delivery, sorted.
+    #[must_use]
+    pub fn batches(&self, designs: &Designs) -> BTreeSet<String> {
+        let used: BTreeSet<&str> = self.takers.0.iter().flatten().map(|name| self.takers.1.text(*name)).collect();
+        used.into_iter()
+            .filter(|name| *name != EVERY_ORDER && *name != EVERY_DELIVERY && designs.find(name).is_none())
+            .map(str::to_owned)
+            .collect()
+    }
+
+    /// Names of the things taken that are no recipes.
+    pub fn items<'a>(&'a self, batches: &'a BTreeSet<String>) -> impl Iterator<Item = &'a str> {
+        self.parts.1.iter().filter(|name| !batches.contains(*name))
+    }
+}
+
+/// What the rest of the shop knows of items, for telling a slip from an item not yet bought.
+pub struct KnownItems<'a> {
+    /// The shop's numbering.
+    pub numbered: &'a Names,
+    /// Items bought or counted.
+    pub stocked: &'a BTreeSet<String>,
+    /// The card.
+    pub card: &'a ItemCard,
+}
+
+impl Recipes {
+    /// From the `recipes` card.
+    pub fn read(mut table: Table, texts: Texts, designs: &Designs, items: &KnownItems<'_>, problems: &mut Vec<Problem>) -> Self {
+        let names = texts.batches(designs);
+        let number_of: BTreeMap<&str, usize> = names.iter().enumerate().map(|(number, name)| (name.as_str(), number)).collect();
+        let mut heads = BatchHeads::read(&mut table, names.len());
+        let amounts = table.numbers("amount");
+        let (units, unit_names) = table.text("unit");
+        let measures = super::items::measures(&table, (&texts.parts.0, &texts.parts.1), (&units, &unit_names), problems);
+        let mut rows = Vec::with_capacity(table.rows());
+        for row in 0..table.rows() {
+            let (Some(taker), Some(part)) = (texts.takers.0[row], texts.parts.0[row]) else { continue };
+            let (taker, part) = (texts.takers.1.text(taker), texts.parts.1.text(part));
+            let taker = match taker {
+                EVERY_ORDER => Taker::EveryOrder,
+                EVERY_DELIVERY => Taker::EveryDelivery,
+                name => match (number_of.get(name), designs.find(name)) {
+                    (Some(batch), _) => Taker::Batch(*batch),
+                    (None, Some(design)) => Taker::Design(design),
+                    (None, None) => continue,
+                },
+            };
+            heads.hear(&table, row, taker, problems);
+            let found = match number_of.get(part) {
+                Some(batch) => Some(Part::Batch(*batch)),
+                None => items.numbered.find(part).map(Part::Item),
+            };
+            if let Some(Part::Item(_)) = found {
+                check_item(&table, row, part, items, &number_of, problems);
+            }
+            let (Some(part), Some(amount), Some(measure)) = (found, amounts[row], measures[row]) else { continue };
+            rows.push(Row { taker, part, amount, measure, place: table.places[row] });
+        }
+        let batches = names
+            .into_iter()
+            .zip(heads.yields)
+            .zip(heads.extra)
+            .zip(heads.place)
+            .map(|(((name, yields), extra), place)| Batch {
+                name,
+                yields: yields.map(|(yields, _)| yields),
+                extra: extra.map_or(Percent(0), |(extra, _)| extra),
+                place: place.unwrap_or(Place { row: 0, line: 0 }),
+            })
+            .collect();
+        Self { rows, batches }
+    }
+}
+
+/// A taken item nobody bought, counted or carded is a slip where a known name is near.
+fn check_item(table: &Table, row: usize, part: &str, items: &KnownItems<'_>, batches: &BTreeMap<&str, usize>, problems: &mut Vec<Problem>) {
+    if items.stocked.contains(part) || items.card.of(part).is_some() || household::food(part).is_some() {
+        return;
+    }
+    let known = items.stocked.iter().map(String::as_str).chain(items.card.names()).chain(batches.keys().copied());
+    if let Some(near) = nearest(part, known) {
+        problems.push(
+            table
+                .error(row, "item", "is neither bought, nor on the items card, nor a recipe")
+                .found(part)
+                .instead(format!("did you mean {near}?")),
+        );
+    }
+}
+
+/// Yield and extra stand on one row of a recipe.
+struct BatchHeads {
+    yield_cells: Vec<Option<Decimal>>,
+    unit_cells: (Vec<Option<Name>>, Names),
+    extra_cells: Vec<Option<Percent>>,
+    yields: Vec<Option<((Decimal, Unit), u32)>>,
+    extra: Vec<Option<(Percent, u32)>>,
+    place: Vec<Option<Place>>,
+}
+
+impl BatchHeads {
+    fn read(table: &mut Table, count: usize) -> Self {
+        Self {
+            yield_cells: table.numbers("yields"),
+            unit_cells: table.text("yield_unit"),
+            extra_cells: table.percents("extra"),
+            yields: vec![None; count],
+            extra: vec![None; count],
+            place: vec![None; count],
+        }
+    }
+
+    fn hear(&mut self, table: &Table, row: usize, taker: Taker, problems: &mut Vec<Problem>) {
+        let unit = self.unit_cells.0[row].map(|unit| self.unit_cells.1.text(unit).to_owned());
+        let Taker::Batch(batch) = taker else {
+            if self.yield_cells[row].is_some() || self.extra_cells[row].is_some() {
+                let column = if self.yield_cells[row].is_some() { "yields" } else { "extra" };
+                problems.push(table.error(row, column, "only a recipe that is no design has one").instead("leave it blank here"));
+            }
+            return;
+        };
+        let place = table.places[row];
+        self.place[batch].get_or_insert(place);
+        if let Some(amount) = self.yield_cells[row] {
+            let unit = unit.unwrap_or_else(|| "g".to_owned());
+            let Some(unit) = Unit::parse(&unit) else {
+                problems.push(table.error(row, "yield_unit", "is not a unit known here").found(&unit).instead(Measure::advice(&unit)));
+                return;
+            };
+            agree(&mut self.yields[batch], (amount, unit), table, row, "yields", problems);
+        }
+        if let Some(extra) = self.extra_cells[row] {
+            agree(&mut self.extra[batch], extra, table, row, "extra", problems);
+        }
+    }
+}
+
+fn agree<T: PartialEq>(said: &mut Option<(T, u32)>, value: T, table: &Table, row: usize, column: &str, problems: &mut Vec<Problem>) {
+    match said {
+        Some((first, at)) if *first != value => {
+            problems.push(
+                table.error(row, column, format!("does not agree with row {at} of the same recipe")).instead("write it on one row only"),
+            );
+        }
+        Some(_) => {}
+        None => *said = Some((value, table.places[row].row)),
+    }
+}

@@ -1,0 +1,55 @@
+//! The price list: each tier's list price by the day it starts.
+
+use crate::quantity::{Day, Price};
+use crate::reading::{Name, Names, Problem, Table};
+use std::collections::BTreeMap;
+
+/// List prices by tier and start.
+#[derive(Debug, Default)]
+pub struct PriceList {
+    prices: BTreeMap<String, BTreeMap<Day, Price>>,
+}
+
+/// Where a blank start lies: before every day.
+const BEGINNING: Day = Day(i32::MIN);
+
+impl PriceList {
+    /// From the `tiers` card.
+    pub fn read(mut table: Table, problems: &mut Vec<Problem>) -> Self {
+        let (tiers, names) = table.text("tier");
+        let prices = table.prices("price");
+        let from = table.days("from");
+        let mut list: BTreeMap<String, BTreeMap<Day, Price>> = BTreeMap::new();
+        for row in 0..table.rows() {
+            let (Some(tier), Some(price)) = (tiers[row], prices[row]) else { continue };
+            let start = from[row].unwrap_or(BEGINNING);
+            if list.entry(names.text(tier).to_owned()).or_default().insert(start, price).is_some() {
+                let problem = table.error(row, "from", "has two prices from this day").found(names.text(tier));
+                problems.push(problem.instead("keep one of them"));
+            }
+        }
+        Self { prices: list }
+    }
+
+    /// Whether the shop has no price list.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.prices.is_empty()
+    }
+
+    /// The tiers on it.
+    pub fn tiers(&self) -> impl Iterator<Item = &str> {
+        self.prices.keys().map(String::as_str)
+    }
+
+    /// The list price of a tier on a day.
+    #[must_use]
+    pub fn price(&self, tier: &str, day: Day) -> Option<Price> {
+        self.prices.get(tier)?.range(..=day).next_back().map(|(_, price)| *price)
+    }
+}
+
+/// A tier's name in the shop's list of tiers.
+pub type Tier = Name;
+/// The shop's tiers.
+pub type Tiers = Names;
