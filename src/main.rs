@@ -1,1 +1,7 @@
-fn main() {}
+//! The program: its exit code is the outcome's.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    fairdozen::cli::run(std::env::args_os()).emit()
+}

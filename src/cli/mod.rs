@@ -1,0 +1,25 @@
+//! The command line: arguments in, a report out. One file a command; what they share is in [`shop`].
+
+mod arguments;
+mod check;
+mod outcome;
+mod shop;
+mod wage;
+
+use clap::Parser;
+pub use outcome::Outcome;
+use std::ffi::OsString;
+
+/// Runs the program on its arguments, the first being its own name.
+#[must_use]
+pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> Outcome {
+    let arguments = match arguments::Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => return Outcome::usage(&error),
+    };
+    match arguments.command {
+        Some(arguments::Command::Check(arguments)) => check::run(&arguments),
+        Some(arguments::Command::Wage(arguments)) => wage::run(&arguments),
+        None => check::run(&arguments::Check { shop: arguments.shop }),
+    }
+}

@@ -1,0 +1,56 @@
+//! What a command leaves behind: text for both streams and an exit code.
+
+use std::io::Write;
+use std::process::ExitCode;
+
+/// Text and exit code. 0: fine. 1: the shop's data has errors. 2: wrong usage.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Outcome {
+    /// What was asked for.
+    pub out: String,
+    /// What is beside it.
+    pub err: String,
+    /// The exit code.
+    pub code: u8,
+}
+
+impl Outcome {
+    /// What was asked for.
+    #[must_use]
+    pub fn of(out: impl Into<String>) -> Self {
+        Self { out: out.into(), ..Self::default() }
+    }
+
+    /// The shop's data has errors.
+    #[must_use]
+    pub fn data(err: impl Into<String>) -> Self {
+        Self { err: err.into(), code: 1, ..Self::default() }
+    }
+
+    /// The program was asked for something it cannot give.
+    #[must_use]
+    pub fn wrong(err: impl std::fmt::Display) -> Self {
+        Self { err: format!("{err}\n"), code: 2, ..Self::default() }
+    }
+
+    /// What clap says: help and version are what was asked for, all else is wrong usage.
+    #[must_use]
+    pub fn usage(error: &clap::Error) -> Self {
+        if error.use_stderr() {
+            Self { err: error.render().to_string(), code: 2, ..Self::default() }
+        } else {
+            Self::of(error.render().to_string())
+        }
+    }
+
+    /// Writes both streams. A reader that went away is no error.
+    #[must_use]
+    pub fn emit(&self) -> ExitCode {
+        let written = std::io::stdout().lock().write_all(self.out.as_bytes()).and_then(|()| std::io::stdout().flush());
+        let noted = std::io::stderr().lock().write_all(self.err.as_bytes());
+        match written.and(noted) {
+            Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => ExitCode::from(2),
+            _ => ExitCode::from(self.code),
+        }
+    }
+}

@@ -1,0 +1,99 @@
+//! Opening a shop for a command: reading, checking, and leaving bad rows out where that is asked for.
+
+use super::outcome::Outcome;
+use crate::costing::bill::Bill;
+use crate::costing::{Costed, Options, cost};
+use crate::reading::{Problem, Severity};
+use crate::report::problems::listed;
+use crate::shop::Shop;
+use crate::shop::load::{FileRead, Folder, Skipped};
+use std::path::Path;
+
+/// A shop that can be costed.
+pub struct Opened {
+    /// The shop.
+    pub shop: Shop,
+    /// The files read.
+    pub files: Vec<FileRead>,
+    /// Warnings and assumptions of the reading, and errors of rows left out.
+    pub problems: Vec<Problem>,
+}
+
+/// A shop, as far as it can be read.
+pub struct Attempt {
+    /// The shop, where its tables stand.
+    pub shop: Option<Shop>,
+    /// The files read.
+    pub files: Vec<FileRead>,
+    /// All problems.
+    pub problems: Vec<Problem>,
+    /// Errors whose rows were left out.
+    pub left_out: Vec<Problem>,
+}
+
+/// Reads a shop and checks what can be checked without costing it.
+pub fn attempt(path: &Path, skip_bad_rows: bool) -> Result<Attempt, Outcome> {
+    let folder = Folder::open(path);
+    let mut skipped = Skipped::new();
+    let mut left_out: Vec<Problem> = Vec::new();
+    loop {
+        let loaded = folder.load(&skipped);
+        let mut problems = loaded.problems;
+        if let Some(shop) = &loaded.shop {
+            Bill::of(shop, &mut problems).map_err(|error| Outcome::data(format!("{error}\n")))?;
+            // Built-in weights are told of by the costing.
+            problems.retain(|problem| problem.severity != Severity::Assumed);
+        }
+        let bad: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
+        let rows: Vec<(&str, u32)> = bad
+            .iter()
+            .filter(|p| p.file.ends_with(".csv"))
+            .filter_map(|p| Some((p.file.as_str(), p.place?.row)))
+            .filter(|(_, row)| *row > 1)
+            .collect();
+        if !skip_bad_rows || rows.is_empty() || rows.len() < bad.len() {
+            return Ok(Attempt { shop: loaded.shop, files: loaded.files, problems, left_out });
+        }
+        for (file, row) in rows {
+            skipped.entry(file.to_owned()).or_default().insert(row);
+        }
+        left_out.extend(bad.into_iter().cloned());
+    }
+}
+
+/// Reads a shop; errors end the command.
+pub fn open(path: &Path, skip_bad_rows: bool) -> Result<Opened, Outcome> {
+    let attempt = attempt(path, skip_bad_rows)?;
+    let errors = attempt.problems.iter().any(|problem| problem.severity == Severity::Error);
+    let Some(shop) = attempt.shop.filter(|_| !errors) else {
+        let mut text = listed(&attempt.problems, Severity::Error);
+        text.push_str("Nothing was worked out. Mend these, or leave the rows out with --skip-bad-rows.\n");
+        return Err(Outcome::data(text));
+    };
+    let mut problems = attempt.problems;
+    problems.extend(attempt.left_out);
+    Ok(Opened { shop, files: attempt.files, problems })
+}
+
+/// Costs an opened shop; its remarks join the problems.
+pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Outcome> {
+    let mut costed = cost(&opened.shop, options).map_err(|error| Outcome::data(format!("{error}\n")))?;
+    opened.problems.append(&mut costed.problems);
+    Ok(costed)
+}
+
+/// What was left out, for the error stream.
+pub fn left_out_note(problems: &[Problem]) -> String {
+    let text = listed(problems, Severity::Error);
+    if text.is_empty() { text } else { text.replacen("must be mended", "had errors, and the rows were left out", 1) }
+}
+
+/// How many warnings there are and where to read them.
+pub fn warnings_note(problems: &[Problem], path: &Path) -> String {
+    let count = problems.iter().filter(|problem| problem.severity == Severity::Warning).count();
+    match count {
+        0 => String::new(),
+        1 => format!("One thing is worth a look: fairdozen check {}\n", path.display()),
+        count => format!("{count} things are worth a look: fairdozen check {}\n", path.display()),
+    }
+}

@@ -1,0 +1,141 @@
+//! Money, minutes and shares as a person reads them: in the shop's currency, rounded half away from zero.
+
+use crate::quantity::millionths::{MILLION, Minutes, Money};
+use crate::quantity::ratio;
+
+/// How a currency is written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Currency {
+    /// Before the number.
+    pub sign: String,
+    /// Decimals of its minor unit.
+    pub decimals: u32,
+}
+
+/// Currencies without a minor unit, and with one of a thousandth (ISO 4217, from memory); all others have cents.
+const NO_DECIMALS: &[&str] =
+    &["BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "UYI", "VND", "VUV", "XAF", "XOF", "XPF"];
+const THREE_DECIMALS: &[&str] = &["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"];
+/// Signs that stand for one currency among the makers who use it; others are written by their code.
+const SIGNS: &[(&str, &str)] = &[
+    ("USD", "$"),
+    ("CAD", "$"),
+    ("AUD", "$"),
+    ("NZD", "$"),
+    ("EUR", "€"),
+    ("GBP", "£"),
+    ("JPY", "¥"),
+    ("INR", "₹"),
+    ("KRW", "₩"),
+    ("PHP", "₱"),
+];
+
+impl Currency {
+    /// By its ISO 4217 code.
+    #[must_use]
+    pub fn of(code: &str) -> Self {
+        let decimals = if NO_DECIMALS.contains(&code) {
+            0
+        } else if THREE_DECIMALS.contains(&code) {
+            3
+        } else {
+            2
+        };
+        let sign = SIGNS.iter().find(|(known, _)| *known == code).map_or_else(|| format!("{code} "), |(_, sign)| (*sign).to_owned());
+        Self { sign, decimals }
+    }
+
+    /// An amount to the minor unit: `$1,234.50`, `−$3.00`.
+    #[must_use]
+    pub fn exact(&self, money: Money) -> String {
+        self.write(money, self.decimals)
+    }
+
+    /// An amount to the main unit: `$1,235`.
+    #[must_use]
+    pub fn whole(&self, money: Money) -> String {
+        self.write(money, 0)
+    }
+
+    /// An amount, or a dash where it is not known.
+    #[must_use]
+    pub fn known(&self, money: Option<Money>) -> String {
+        money.map_or_else(|| UNKNOWN.to_owned(), |money| self.exact(money))
+    }
+
+    fn write(&self, money: Money, decimals: u32) -> String {
+        let rounded = rounded(money.0, decimals);
+        let minus = if rounded < 0 { "−" } else { "" };
+        format!("{minus}{}{}", self.sign, grouped(rounded.unsigned_abs(), decimals))
+    }
+}
+
+/// What stands where a figure is not known.
+pub const UNKNOWN: &str = "–";
+
+/// Minutes as hours with one decimal: `61.0`.
+#[must_use]
+pub fn hours(minutes: Minutes) -> String {
+    let tenths = rounded(ratio::divide(minutes.0, 60).unwrap_or_default(), 1);
+    let minus = if tenths < 0 { "−" } else { "" };
+    format!("{minus}{}", grouped(tenths.unsigned_abs(), 1))
+}
+
+/// A share of one, as a percentage without decimals.
+#[must_use]
+pub fn percent(share: Money) -> String {
+    format!("{} %", ratio::divide(share.0 * 100, MILLION).unwrap_or_default())
+}
+
+/// A count with its noun: `1 order`, `12 orders`.
+#[must_use]
+pub fn counted(count: i64, one: &str, many: &str) -> String {
+    if count == 1 { format!("1 {one}") } else { format!("{} {many}", grouped(count.unsigned_abs().into(), 0)) }
+}
+
+/// Millionths to so many decimals, half away from zero.
+fn rounded(millionths: i128, decimals: u32) -> i128 {
+    ratio::divide(millionths, 10_i128.pow(6 - decimals)).unwrap_or_default()
+}
+
+/// Digits with a point before the last `decimals`, and commas between thousands.
+fn grouped(value: u128, decimals: u32) -> String {
+    let unit = 10_u128.pow(decimals);
+    let digits = (value / unit).to_string();
+    let mut whole = String::new();
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at) % 3 == 0 {
+            whole.push(',');
+        }
+        whole.push(digit);
+    }
+    if decimals == 0 { whole } else { format!("{whole}.{:0width$}", value % unit, width = decimals as usize) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn money_rounds_half_away_from_zero_to_the_minor_unit() {
+        let dollars = Currency::of("USD");
+        for (money, expected) in
+            [(1_234_505_000, "$1,234.51"), (-5_000, "−$0.01"), (-4_999, "$0.00"), (0, "$0.00"), (999_999_999_995_000, "$1,000,000,000.00")]
+        {
+            assert_eq!(dollars.exact(Money(money)), expected);
+        }
+        assert_eq!(dollars.whole(Money(1_500_000)), "$2");
+        assert_eq!(Currency::of("JPY").exact(Money(1_500_000)), "¥2");
+        assert_eq!(Currency::of("KWD").exact(Money(1_500_000)), "KWD 1.500");
+        assert_eq!(dollars.known(None), "–");
+    }
+
+    #[test]
+    fn hours_and_shares_are_short() {
+        assert_eq!((hours(Minutes(3_660_000_000)), hours(Minutes(-90_000_000))), ("61.0".into(), "−1.5".into()));
+        assert_eq!(
+            (percent(Money(125_000)), counted(1, "order", "orders"), counted(1200, "order", "orders")),
+            ("13 %".into(), "1 order".into(), "1,200 orders".into())
+        );
+    }
+}

@@ -1,0 +1,149 @@
+//! The wage table as a person reads it.
+
+use super::figures::{Currency, counted, hours};
+use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::{Month, Period};
+use crate::reading::problem::printable;
+use crate::review::{By, Row, WageTable};
+use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, Table, TableStyle, Width};
+use std::fmt::Write;
+
+/// How to show it.
+#[derive(Debug, Clone, Copy)]
+pub struct Style<'a> {
+    /// The shop's currency.
+    pub currency: &'a Currency,
+    /// The wage aimed at.
+    pub target: Option<Money>,
+    /// Whether to show the second view, one more piece, too.
+    pub both: bool,
+}
+
+/// The table with its totals and what ties it to the logs.
+#[must_use]
+pub fn wage_text(table: &WageTable, style: Style<'_>) -> String {
+    let mut text = String::new();
+    let _ = writeln!(text, "{}\n", title(table, style));
+    let mut headings = vec![heading(table.by), "orders", "pieces", "price\na piece", "full cost\na piece", "hours", "paid\nan hour"];
+    if style.both {
+        headings.push("one more\npiece, an hour");
+    }
+    headings.extend(["over or\nshort", "verdict"]);
+    let mut rows: Vec<Vec<String>> = table.rows.iter().map(|row| cells(row, style)).collect();
+    rows.push(cells(&Row { key: "total".into(), ..table.total.clone() }, style));
+    rows.push(cells(&Row { key: "with unassigned".into(), ..table.all_in.clone() }, style));
+    text.push_str(&aligned(&headings, &rows, 2));
+    text.push('\n');
+    text.push_str(&notes(table, style));
+    text
+}
+
+/// A table with its first and last columns to the left, the others to the right, and a rule above the last `totals` rows.
+#[must_use]
+pub fn aligned(headings: &[&str], rows: &[Vec<String>], totals: usize) -> String {
+    let mut table = Table::new();
+    table.load_style(TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─'))).set_content_arrangement(ContentArrangement::Dynamic).set_width(100);
+    table.set_header(headings.iter().copied());
+    for row in rows {
+        table.add_row(row.iter().map(String::as_str));
+    }
+    let last = headings.len().saturating_sub(1);
+    for (at, column) in table.column_iter_mut().enumerate() {
+        column.set_padding((0, 2));
+        let left = at == 0 || (at == last && rows.iter().any(|row| row[at].chars().any(char::is_alphabetic)));
+        column.set_cell_alignment(if left { CellAlignment::Left } else { CellAlignment::Right });
+        if at == 0 {
+            column.set_constraint(ColumnConstraint::UpperBoundary(Width::Fixed(34)));
+        }
+    }
+    let text = table.to_string();
+    let mut lines: Vec<&str> = text.lines().map(str::trim_end).collect();
+    let rule = lines.iter().find(|line| line.contains('─')).copied().unwrap_or_default();
+    if totals > 0 && totals < rows.len() {
+        lines.insert(lines.len() - totals, rule);
+    }
+    lines.join("\n") + "\n"
+}
+
+fn heading(by: By) -> &'static str {
+    match by {
+        By::OrderSize => "pieces in the order",
+        By::Colours => "colours in the order",
+        other => other.word(),
+    }
+}
+
+fn title(table: &WageTable, style: Style<'_>) -> String {
+    let target = style.target.map_or_else(String::new, |target| format!(", against {} an hour", style.currency.exact(target)));
+    format!("What each {} paid, its share of whole orders, {}{target}", heading(table.by), in_words(table.period))
+}
+
+/// A period in words.
+#[must_use]
+pub fn in_words(period: Period) -> String {
+    match (period.month().map(Month::in_words), period.from, period.to) {
+        (Some(month), ..) => month,
+        (None, None, None) => "all time".into(),
+        (None, Some(from), None) => format!("from {from}"),
+        (None, None, Some(to)) => format!("until {to}"),
+        (None, Some(from), Some(to)) => format!("{from} to {to}"),
+    }
+}
+
+fn cells(row: &Row, style: Style<'_>) -> Vec<String> {
+    let money = |money| style.currency.known(money);
+    let mut name = printable(&row.key);
+    if row.incomplete {
+        name.push_str(" *");
+    }
+    let mut cells = vec![
+        name,
+        row.orders.to_string(),
+        if row.pieces == 0 { String::new() } else { row.pieces.to_string() },
+        money(row.price_per_piece),
+        money(row.full_cost_per_piece),
+        hours(row.owner_minutes),
+        money(row.wage_per_hour),
+    ];
+    if style.both {
+        cells.push(money(row.one_more_piece_wage));
+    }
+    cells.push(money(row.surplus));
+    cells.push(row.verdict.map_or("", crate::review::Verdict::words).to_owned());
+    cells
+}
+
+/// What ties the table to the logs.
+fn notes(table: &WageTable, style: Style<'_>) -> String {
+    let mut text = String::new();
+    let unassigned = &table.unassigned;
+    if unassigned.owner_minutes != Minutes::ZERO || unassigned.cost() != Money::ZERO {
+        let (hours, cost) = (hours(unassigned.owner_minutes), style.currency.exact(unassigned.cost()));
+        let _ = writeln!(text, "Unassigned: {hours} hours and {cost} that no order explains; they stand in the last line.");
+    }
+    if table.prepaid != Money::ZERO {
+        let _ = writeln!(text, "Prepaid: {} of overhead serves months after the logs end.", style.currency.exact(table.prepaid));
+    }
+    let left = table.left_out;
+    if left.quoted + left.cancelled > 0 {
+        let quoted = counted(i64::try_from(left.quoted).unwrap_or_default(), "quoted order", "quoted orders");
+        let cancelled = counted(i64::try_from(left.cancelled).unwrap_or_default(), "cancelled one", "cancelled ones");
+        let _ = writeln!(text, "Left out: {quoted} and {cancelled}.");
+    }
+    if table.total.pieces > 0 && table.total.hours_known < Money(1_000_000) {
+        let share = super::figures::percent(table.total.hours_known);
+        let _ = writeln!(text, "Hours are known for {share} of the pieces; wages and verdicts rest on those, money on all.");
+    }
+    if table.rows.iter().any(|row| row.incomplete) {
+        let _ = writeln!(text, "* takes something without a price: its cost is incomplete (check says which).");
+    }
+    let _ = writeln!(
+        text,
+        "Minutes of whole orders are split by {}.",
+        match table.total.minutes_from {
+            crate::costing::minutes_each::MinutesFrom::Card => "your own guesses on the design card",
+            crate::costing::minutes_each::MinutesFrom::Equal => "pieces, each taken to last as long as any other",
+        }
+    );
+    text
+}

@@ -1,0 +1,213 @@
+//! One row of a wage table: a group's figures, its two wages, its fair price and its verdict.
+
+use super::sums::{Figure, Figures, Sums};
+use crate::costing::minutes_each::MinutesFrom;
+use crate::costing::unassigned::Unassigned;
+use crate::quantity::millionths::{MILLION, Minutes, Money};
+use crate::quantity::ratio;
+
+/// What a row says of its prices.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verdict {
+    /// It costs more than it brings, before any time is paid.
+    LosesMoney,
+    /// Whole orders reach the target.
+    Pays,
+    /// One more piece reaches the target, whole orders do not.
+    SetUpTooDear,
+    /// Neither does.
+    Underpaid,
+}
+
+impl Verdict {
+    /// The words for it.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::LosesMoney => "loses money",
+            Self::Pays => "pays",
+            Self::SetUpTooDear => "set-up too dear",
+            Self::Underpaid => "underpaid",
+        }
+    }
+}
+
+/// A share of one, in millionths.
+pub type Share = Money;
+
+/// One row. Money and minutes at stored precision; what is unknown is `None`.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Row {
+    /// What the row is of.
+    pub key: String,
+    /// The tier, of a design or a tier.
+    pub tier: Option<String>,
+    /// Different orders.
+    pub orders: i64,
+    /// Pieces sold.
+    pub pieces: i64,
+    /// Pieces × list price; the amount itself of deliveries and kept deposits.
+    pub list_value: Money,
+    /// What was brought in.
+    pub revenue: Money,
+    /// Ingredients.
+    pub ingredients: Money,
+    /// Packaging.
+    pub packaging: Money,
+    /// Fees.
+    pub fees: Money,
+    /// Helper pay.
+    pub helper_pay: Money,
+    /// Overhead.
+    pub overhead: Money,
+    /// The owner's minutes.
+    pub owner_minutes: Minutes,
+    /// Helpers' minutes.
+    pub helper_minutes: Minutes,
+    /// Revenue less out-of-pocket cost.
+    pub owner_pay: Money,
+    /// Share of pieces whose order's hours are known.
+    pub hours_known: Share,
+    /// Where minutes a piece came from.
+    pub minutes_from: MinutesFrom,
+    /// Owner's pay ÷ owner's hours, of lines with known hours.
+    pub wage_per_hour: Option<Money>,
+    /// What one more piece would pay an hour.
+    pub one_more_piece_wage: Option<Money>,
+    /// Share of pieces priced by the set.
+    pub set_priced_share: Share,
+    /// Revenue a piece.
+    pub price_per_piece: Option<Money>,
+    /// Out-of-pocket cost and the owner's time at the target, a piece.
+    pub full_cost_per_piece: Option<Money>,
+    /// Revenue a piece needs for the target.
+    pub fair_price: Option<Money>,
+    /// Revenue less full cost.
+    pub surplus: Option<Money>,
+    /// What it says.
+    pub verdict: Option<Verdict>,
+    /// Whether something in it has no price.
+    pub incomplete: bool,
+}
+
+/// What rows are judged by.
+#[derive(Debug, Clone, Copy)]
+pub struct Judge {
+    /// The wage aimed at.
+    pub target: Option<Money>,
+    /// Whether any hours of work are logged.
+    pub any_hours: bool,
+    /// Where minutes a piece came from.
+    pub minutes_from: MinutesFrom,
+}
+
+impl Judge {
+    /// The row of a group.
+    #[must_use]
+    pub fn row(&self, key: String, tier: Option<String>, sums: &Sums) -> Row {
+        let all = &sums.all;
+        let pieces = i64::try_from(all[Figure::Pieces]).unwrap_or(i64::MAX);
+        let revenue = Money(all[Figure::Revenue]);
+        let owner_pay = Money(all[Figure::OwnerPay]);
+        let owner_minutes = Minutes(all[Figure::OwnerMinutes]);
+        let full_cost = self.at_target(owner_minutes).filter(|_| self.any_hours).map(|time| revenue - owner_pay + time);
+        let wage = Money(sums.known[Figure::OwnerPay]).an_hour(Minutes(sums.known[Figure::OwnerMinutes]));
+        let one_more = one_more_piece(&sums.cookies);
+        Row {
+            key,
+            tier,
+            orders: sums.orders,
+            pieces,
+            list_value: Money(all[Figure::ListValue]),
+            revenue,
+            ingredients: Money(all[Figure::Ingredients]),
+            packaging: Money(all[Figure::Packaging]),
+            fees: Money(all[Figure::Fees]),
+            helper_pay: Money(all[Figure::HelperPay]),
+            overhead: Money(all[Figure::Overhead]),
+            owner_minutes,
+            helper_minutes: Minutes(all[Figure::HelperMinutes]),
+            owner_pay,
+            hours_known: match pieces {
+                0 => share(i128::from(sums.known_lines), i128::from(sums.lines)),
+                _ => share(sums.known[Figure::Pieces], all[Figure::Pieces]),
+            },
+            minutes_from: self.minutes_from,
+            wage_per_hour: wage,
+            one_more_piece_wage: one_more,
+            set_priced_share: share(all[Figure::SetPricedPieces], all[Figure::Pieces]),
+            price_per_piece: revenue.each_of(pieces),
+            full_cost_per_piece: full_cost.and_then(|cost| cost.each_of(pieces)),
+            fair_price: self.fair_price(&sums.known),
+            surplus: full_cost.map(|cost| revenue - cost),
+            verdict: self.verdict(sums, wage, one_more),
+            incomplete: sums.incomplete_lines > 0,
+        }
+    }
+
+    fn at_target(&self, minutes: Minutes) -> Option<Money> {
+        self.target?.per_hour_for(minutes).ok()
+    }
+
+    /// Revenue a piece needs for the target wage (DEVELOPERS.md, "fair price").
+    fn fair_price(&self, known: &Figures) -> Option<Money> {
+        let pieces = i64::try_from(known[Figure::Pieces]).ok().filter(|pieces| *pieces > 0)?;
+        let fixed_fees = known[Figure::Fees] - known[Figure::PercentFees];
+        let cost = known[Figure::Ingredients] + known[Figure::Packaging] + known[Figure::HelperPay] + known[Figure::Overhead] + fixed_fees;
+        let cost = Money(cost) + self.at_target(Minutes(known[Figure::OwnerMinutes]))?;
+        let (revenue, percent) = (known[Figure::Revenue], known[Figure::PercentFees]);
+        let needed = if percent == 0 {
+            cost
+        } else if revenue > percent {
+            Money(ratio::multiply_divide(cost.0, revenue, revenue - percent).ok()?)
+        } else {
+            return None;
+        };
+        needed.each_of(pieces)
+    }
+
+    fn verdict(&self, sums: &Sums, wage: Option<Money>, one_more: Option<Money>) -> Option<Verdict> {
+        if sums.known_lines == 0 {
+            return None;
+        }
+        if sums.known[Figure::OwnerPay] < 0 {
+            return Some(Verdict::LosesMoney);
+        }
+        let target = self.target?;
+        Some(if wage? >= target {
+            Verdict::Pays
+        } else if one_more.is_some_and(|one_more| one_more >= target) {
+            Verdict::SetUpTooDear
+        } else {
+            Verdict::Underpaid
+        })
+    }
+}
+
+/// Price less percentage fee, its own materials and helper pay, over the minutes one more piece takes: those of
+/// stages shared by pieces or by minutes. No set-up, per-colour or per-order part.
+fn one_more_piece(cookies: &Figures) -> Option<Money> {
+    let materials =
+        cookies[Figure::Ingredients] - cookies[Figure::OrderIngredients] + cookies[Figure::Packaging] - cookies[Figure::OrderPackaging];
+    let left = cookies[Figure::ListValue] - cookies[Figure::ListFees] - materials - cookies[Figure::PieceHelperPay];
+    Money(left).an_hour(Minutes(cookies[Figure::PieceMinutes]))
+}
+
+fn share(part: i128, whole: i128) -> Share {
+    if whole == 0 { Money::ZERO } else { Money(ratio::multiply_divide(part, MILLION, whole).unwrap_or_default()) }
+}
+
+/// Sums with what is unassigned added: counted among lines with known hours.
+#[must_use]
+pub fn all_in(mut sums: Sums, unassigned: &Unassigned) -> Sums {
+    for figures in [&mut sums.all, &mut sums.known] {
+        figures[Figure::Ingredients] += unassigned.ingredients.0;
+        figures[Figure::Packaging] += unassigned.packaging.0;
+        figures[Figure::HelperPay] += unassigned.helper_pay.0;
+        figures[Figure::Overhead] += unassigned.overhead.0;
+        figures[Figure::OwnerMinutes] += unassigned.owner_minutes.0;
+        figures[Figure::HelperMinutes] += unassigned.helper_minutes.0;
+        figures[Figure::OwnerPay] -= unassigned.cost().0;
+    }
+    sums
+}

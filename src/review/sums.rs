@@ -1,0 +1,184 @@
+//! Sums over groups of facts, in 128 bits.
+
+use crate::costing::facts::{Facts, column, sum};
+use polars::prelude::*;
+use std::ops::{AddAssign, Index, IndexMut};
+
+/// A figure that is summed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Figure {
+    /// Pieces sold.
+    Pieces,
+    /// Pieces of orders priced by the set.
+    SetPricedPieces,
+    /// Pieces × list price.
+    ListValue,
+    /// What was brought in.
+    Revenue,
+    /// Ingredients.
+    Ingredients,
+    /// Packaging.
+    Packaging,
+    /// Fees.
+    Fees,
+    /// The percentage part of fees.
+    PercentFees,
+    /// Helper pay.
+    HelperPay,
+    /// Overhead.
+    Overhead,
+    /// The owner's minutes.
+    OwnerMinutes,
+    /// Helpers' minutes.
+    HelperMinutes,
+    /// Revenue less out-of-pocket cost.
+    OwnerPay,
+    /// The percentage on list value alone.
+    ListFees,
+    /// Ingredients the order takes whatever is in it.
+    OrderIngredients,
+    /// Packaging the order takes whatever is in it.
+    OrderPackaging,
+    /// Helper pay in stages one more piece takes.
+    PieceHelperPay,
+    /// The owner's minutes in stages one more piece takes.
+    PieceMinutes,
+}
+
+/// Each figure's column, in the order of the figures.
+const COLUMNS: [&str; 18] = [
+    column::PIECES,
+    column::SET_PRICED_PIECES,
+    column::LIST_VALUE,
+    column::REVENUE,
+    column::INGREDIENTS,
+    column::PACKAGING,
+    column::FEES,
+    column::PERCENT_FEES,
+    column::HELPER_PAY,
+    column::OVERHEAD,
+    column::OWNER_MINUTES,
+    column::HELPER_MINUTES,
+    column::OWNER_PAY,
+    column::LIST_FEES,
+    column::ORDER_INGREDIENTS,
+    column::ORDER_PACKAGING,
+    column::PIECE_HELPER_PAY,
+    column::PIECE_MINUTES,
+];
+
+/// One sum of each figure.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Figures([i128; COLUMNS.len()]);
+
+impl Index<Figure> for Figures {
+    type Output = i128;
+    fn index(&self, figure: Figure) -> &i128 {
+        &self.0[figure as usize]
+    }
+}
+
+impl IndexMut<Figure> for Figures {
+    fn index_mut(&mut self, figure: Figure) -> &mut i128 {
+        &mut self.0[figure as usize]
+    }
+}
+
+impl AddAssign<&Figures> for Figures {
+    fn add_assign(&mut self, other: &Self) {
+        for (sum, part) in self.0.iter_mut().zip(other.0) {
+            *sum += part;
+        }
+    }
+}
+
+/// The sums of one group.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Sums {
+    /// Over all its lines.
+    pub all: Figures,
+    /// Over lines of orders whose hours are known.
+    pub known: Figures,
+    /// Over cookie lines of orders whose hours are known.
+    pub cookies: Figures,
+    /// Different orders.
+    pub orders: i64,
+    /// Lines.
+    pub lines: i64,
+    /// Lines of orders whose hours are known.
+    pub known_lines: i64,
+    /// Lines that take something without a price.
+    pub incomplete_lines: i64,
+}
+
+impl AddAssign<&Sums> for Sums {
+    /// Orders are not added: one order may lie in several groups.
+    fn add_assign(&mut self, other: &Self) {
+        self.all += &other.all;
+        self.known += &other.known;
+        self.cookies += &other.cookies;
+        self.lines += other.lines;
+        self.known_lines += other.known_lines;
+        self.incomplete_lines += other.incomplete_lines;
+    }
+}
+
+const KEY: &str = "key";
+
+/// Sums by a key, keys ascending.
+///
+/// # Errors
+/// Where polars fails.
+pub fn by_key(facts: &Facts, key: Expr) -> PolarsResult<Vec<(i64, Sums)>> {
+    let known = || col(column::KNOWN);
+    let cookie = || known().and(col(column::KIND).eq(lit(0_u32)));
+    let mut sums = vec![
+        col(column::ORDER).n_unique().cast(DataType::Int64).alias("orders"),
+        col(column::KIND).count().cast(DataType::Int64).alias("lines"),
+        known().cast(DataType::Int64).sum().alias("known_lines"),
+        col(column::INCOMPLETE).cast(DataType::Int64).sum().alias("incomplete_lines"),
+    ];
+    for name in COLUMNS {
+        let wide = || col(name).cast(DataType::Int128);
+        let nil = || lit(0).cast(DataType::Int128);
+        sums.push(sum(name).alias(format!("all_{name}")));
+        sums.push(when(known()).then(wide()).otherwise(nil()).sum().alias(format!("known_{name}")));
+        sums.push(when(cookie()).then(wide()).otherwise(nil()).sum().alias(format!("cookies_{name}")));
+    }
+    let frame = facts
+        .frame()
+        .clone()
+        .lazy()
+        .group_by([key.cast(DataType::Int64).alias(KEY)])
+        .agg(sums)
+        .sort([KEY], SortMultipleOptions::default())
+        .collect()?;
+    let keys = frame.column(KEY)?.i64()?.clone();
+    let mut groups: Vec<(i64, Sums)> = keys.iter().map(|key| (key.unwrap_or_default(), Sums::default())).collect();
+    let mut fill = |name: &str, set: &dyn Fn(&mut Sums, i128)| -> PolarsResult<()> {
+        let column = frame.column(name)?.cast(&DataType::Int128)?;
+        for ((_, sums), value) in groups.iter_mut().zip(column.i128()?.iter()) {
+            set(sums, value.unwrap_or_default());
+        }
+        Ok(())
+    };
+    let small = |value: i128| i64::try_from(value).unwrap_or(i64::MAX);
+    fill("orders", &|sums, value| sums.orders = small(value))?;
+    fill("lines", &|sums, value| sums.lines = small(value))?;
+    fill("known_lines", &|sums, value| sums.known_lines = small(value))?;
+    fill("incomplete_lines", &|sums, value| sums.incomplete_lines = small(value))?;
+    for (at, name) in COLUMNS.iter().enumerate() {
+        fill(&format!("all_{name}"), &|sums, value| sums.all.0[at] = value)?;
+        fill(&format!("known_{name}"), &|sums, value| sums.known.0[at] = value)?;
+        fill(&format!("cookies_{name}"), &|sums, value| sums.cookies.0[at] = value)?;
+    }
+    Ok(groups)
+}
+
+/// Sums over all facts; nil where there are none.
+///
+/// # Errors
+/// Where polars fails.
+pub fn whole(facts: &Facts) -> PolarsResult<Sums> {
+    Ok(by_key(facts, lit(0) * col(column::KIND).cast(DataType::Int64))?.first().map(|(_, sums)| *sums).unwrap_or_default())
+}
