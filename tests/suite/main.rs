@@ -1,0 +1,3 @@
+//! What users rely on. One binary, because each would link the whole stack again.
+
+mod harness;
