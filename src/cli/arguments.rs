@@ -5,11 +5,16 @@ use crate::review::By;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
-/// What each cookie design cost you, what it paid you an hour, and whether your prices cover your time.
+/// Tells a maker of decorated cookies, from the logs she keeps, what each design cost and what it paid an hour
+///
+/// A shop is a folder with shop.toml and its tables as CSV files: orders, and as far as you keep them hours,
+/// purchases, overheads, counts, designs, recipes, items and tiers. Without a command the shop is checked and its
+/// latest month reviewed.
 #[derive(Debug, Parser)]
 #[command(name = "fairdozen", version, args_conflicts_with_subcommands = true, max_term_width = 100)]
+#[command(after_help = "Example: fairdozen my-shop\n\nThe hourly wage is before your own taxes. Not tax, legal or accounting advice.")]
 pub struct Arguments {
-    /// What to do; without it the shop is checked and its latest month reviewed
+    /// What to do
     #[command(subcommand)]
     pub command: Option<Command>,
     /// The shop's folder
@@ -21,19 +26,66 @@ pub struct Arguments {
 #[derive(Debug, Subcommand)]
 pub enum Command {
     Check(Check),
+    Review(Review),
     Wage(Wage),
+    Export(Export),
 }
 
-/// Read every table and list what to mend, what is worth a look, and what was taken to be so
+/// Read every table; list what to mend, what is worth a look, and what was taken to be so
+///
+/// Use it after every evening of typing. Each problem names the file, the row, the column, what is wrong and what to
+/// write instead. Exit code 1 where something must be mended.
 #[derive(Debug, Args)]
+#[command(after_help = "Example: fairdozen check my-shop\n         fairdozen check my-shop --names --write")]
 pub struct Check {
     /// The shop's folder
     #[arg(default_value = ".")]
     pub shop: PathBuf,
+    /// Show misspelt designs with the names they were probably meant to be
+    #[arg(long)]
+    pub names: bool,
+    /// Add those names to also_called in designs.csv
+    #[arg(long, requires = "names")]
+    pub write: bool,
+    /// Leave this misspelling out; may be given again
+    #[arg(long, requires = "names", value_name = "NAME")]
+    pub except: Vec<String>,
+    /// Print dates and numbers in place of order ids
+    #[arg(long)]
+    pub hide_orders: bool,
+    /// Print JSON for programs
+    #[arg(long, conflicts_with = "names")]
+    pub json: bool,
+}
+
+/// Did a month or season cover your time? In words, tables and charts
+///
+/// Use it on the first Sunday of the month. Says first whether prices covered your time, then which tiers and designs
+/// pay, what would mend those that do not, and what ties the figures to your own sums. The text, two tables and two
+/// charts (PNG) are written into a folder.
+#[derive(Debug, Args)]
+#[command(after_help = "Example: fairdozen review my-shop\n         fairdozen review my-shop --month 2026-10 --out october")]
+pub struct Review {
+    /// The shop's folder
+    #[arg(default_value = ".")]
+    pub shop: PathBuf,
+    #[command(flatten)]
+    pub period: PeriodArguments,
+    /// Where to write [default: reviews/MONTH in the shop's folder]
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    #[command(flatten)]
+    pub costing: CostingArguments,
 }
 
 /// Show what each design, tier, order or month cost and paid an hour
+///
+/// Use it any time, to see which designs lose money and which only look cheap because the set carried them. The total
+/// equals your logs; what no order explains stands beside it.
 #[derive(Debug, Args)]
+#[command(
+    after_help = "Example: fairdozen wage my-shop --by tier --both\n         fairdozen wage my-shop --by order --month 2026-10 --sort wage"
+)]
 pub struct Wage {
     /// The shop's folder
     #[arg(default_value = ".")]
@@ -45,10 +97,10 @@ pub struct Wage {
     pub period: PeriodArguments,
     #[command(flatten)]
     pub costing: CostingArguments,
-    /// Show what one more piece would pay, too
+    /// Show what one more piece in an order already running would pay, too
     #[arg(long)]
     pub both: bool,
-    /// Order the rows
+    /// Order the rows by
     #[arg(long, value_enum)]
     pub sort: Option<Sort>,
     /// Print JSON for programs
@@ -57,6 +109,25 @@ pub struct Wage {
     /// Print CSV for programs
     #[arg(long)]
     pub csv: bool,
+}
+
+/// Write the facts behind every figure as CSV, one row for each line of an order
+///
+/// Use it to make your own tables, or to send an accountant. Revenue, each cost and the minutes of each stage stand on
+/// every line; sums over them, with what is unassigned, equal the logs.
+#[derive(Debug, Args)]
+#[command(after_help = "Example: fairdozen export my-shop --out facts.csv")]
+pub struct Export {
+    /// The shop's folder
+    #[arg(default_value = ".")]
+    pub shop: PathBuf,
+    /// The file to write [default: the screen]
+    #[arg(long, value_name = "FILE.csv")]
+    pub out: Option<PathBuf>,
+    #[command(flatten)]
+    pub period: PeriodArguments,
+    #[command(flatten)]
+    pub costing: CostingArguments,
 }
 
 /// Which lines.
@@ -88,6 +159,9 @@ pub struct CostingArguments {
     /// Leave rows with errors out, and list them
     #[arg(long)]
     pub skip_bad_rows: bool,
+    /// Print dates and numbers in place of order ids
+    #[arg(long)]
+    pub hide_orders: bool,
 }
 
 /// What rows are of.

@@ -2,7 +2,10 @@
 
 mod arguments;
 mod check;
+mod export;
+mod files;
 mod outcome;
+mod review;
 mod shop;
 mod wage;
 
@@ -19,7 +22,9 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
     };
     match arguments.command {
         Some(arguments::Command::Check(arguments)) => check::run(&arguments),
+        Some(arguments::Command::Review(arguments)) => review::run(&arguments),
         Some(arguments::Command::Wage(arguments)) => wage::run(&arguments),
-        None => check::run(&arguments::Check { shop: arguments.shop }),
+        Some(arguments::Command::Export(arguments)) => export::run(&arguments),
+        None => review::run_after_check(&arguments.shop),
     }
 }

@@ -13,8 +13,6 @@ use std::path::Path;
 pub struct Opened {
     /// The shop.
     pub shop: Shop,
-    /// The files read.
-    pub files: Vec<FileRead>,
     /// Warnings and assumptions of the reading, and errors of rows left out.
     pub problems: Vec<Problem>,
 }
@@ -32,12 +30,15 @@ pub struct Attempt {
 }
 
 /// Reads a shop and checks what can be checked without costing it.
-pub fn attempt(path: &Path, skip_bad_rows: bool) -> Result<Attempt, Outcome> {
+pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Attempt, Outcome> {
     let folder = Folder::open(path);
     let mut skipped = Skipped::new();
     let mut left_out: Vec<Problem> = Vec::new();
     loop {
-        let loaded = folder.load(&skipped);
+        let mut loaded = folder.load(&skipped);
+        if let Some(shop) = loaded.shop.as_mut().filter(|_| hide_orders) {
+            hide_ids(shop, &mut loaded.problems);
+        }
         let mut problems = loaded.problems;
         if let Some(shop) = &loaded.shop {
             Bill::of(shop, &mut problems).map_err(|error| Outcome::data(format!("{error}\n")))?;
@@ -61,9 +62,19 @@ pub fn attempt(path: &Path, skip_bad_rows: bool) -> Result<Attempt, Outcome> {
     }
 }
 
+/// Puts date and number in place of order ids, in the shop and in what was said of them.
+fn hide_ids(shop: &mut Shop, problems: &mut [Problem]) {
+    let shown = shop.orders.dated_ids();
+    for problem in problems.iter_mut().filter(|problem| problem.column.as_deref() == Some("order")) {
+        let number = problem.found.as_deref().and_then(|found| shop.orders.ids.find(found));
+        problem.found = problem.found.take().map(|_| number.map_or_else(|| "an order".to_owned(), |number| shown.text(number).to_owned()));
+    }
+    shop.orders.ids = shown;
+}
+
 /// Reads a shop; errors end the command.
-pub fn open(path: &Path, skip_bad_rows: bool) -> Result<Opened, Outcome> {
-    let attempt = attempt(path, skip_bad_rows)?;
+pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opened, Outcome> {
+    let attempt = attempt(path, skip_bad_rows, hide_orders)?;
     let errors = attempt.problems.iter().any(|problem| problem.severity == Severity::Error);
     let Some(shop) = attempt.shop.filter(|_| !errors) else {
         let mut text = listed(&attempt.problems, Severity::Error);
@@ -72,7 +83,7 @@ pub fn open(path: &Path, skip_bad_rows: bool) -> Result<Opened, Outcome> {
     };
     let mut problems = attempt.problems;
     problems.extend(attempt.left_out);
-    Ok(Opened { shop, files: attempt.files, problems })
+    Ok(Opened { shop, problems })
 }
 
 /// Costs an opened shop; its remarks join the problems.

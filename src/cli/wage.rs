@@ -18,7 +18,7 @@ pub fn run(arguments: &Wage) -> Outcome {
 }
 
 fn answer(arguments: &Wage) -> Result<Outcome, Outcome> {
-    let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows)?;
+    let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
     let period = arguments.period.resolve(&opened.shop.settings)?;
     let costed = costed(&mut opened, arguments.costing.options())?;
     let by = By::from(arguments.by);

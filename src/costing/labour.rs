@@ -12,7 +12,7 @@ use super::minutes_each::MinutesEach;
 use super::sharing::{self, HandOvers, Parts, add};
 use super::unassigned::{Unassigned, UnassignedLog};
 use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::{Day, TooLarge};
+use crate::quantity::{Day, Month, TooLarge};
 use crate::reading::Name;
 use crate::shop::Shop;
 use crate::shop::designs::Design;
@@ -38,6 +38,8 @@ pub struct Labour {
     pub by_level: [Vec<i64>; 3],
     /// Minutes, the owner's and helpers', by stage that the log has; `None` is work without a stage.
     pub by_stage: BTreeMap<Option<Stage>, Vec<i64>>,
+    /// The owner's minutes by the month they were worked in and the month of hand-over they served.
+    pub by_months: BTreeMap<(Month, Month), Minutes>,
     /// Whether the hours of the line's order are known.
     pub known: Vec<bool>,
     /// Whether the shop logs any hours of work at all.
@@ -122,6 +124,7 @@ impl Labour {
                 add(&mut self.helper_minutes, *line, *part)?;
             } else {
                 add(&mut self.owner_minutes, *line, *part)?;
+                *self.by_months.entry((entry.day.month(), lines.day(*line).month())).or_default() += Minutes(*part);
                 if of_piece {
                     add(&mut self.piece_minutes, *line, *part)?;
                 }
@@ -159,7 +162,7 @@ struct Splitter<'a> {
     /// Designs that entries of a stage name for an order.
     timed: HashSet<(Option<Stage>, Order, Design)>,
     /// Cookie lines of each design by month of hand-over.
-    of_design: HashMap<(Design, crate::quantity::Month), Vec<usize>>,
+    of_design: HashMap<(Design, Month), Vec<usize>>,
     by_stage: Vec<SharedBy>,
 }
 

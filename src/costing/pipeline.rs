@@ -10,7 +10,7 @@ use super::minutes_each::{MinutesEach, MinutesFrom};
 use super::overheads::Overheads;
 use super::revenue::{Charged, Revenue};
 use super::unassigned::UnassignedLog;
-use crate::quantity::millionths::Money;
+use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, TooLarge};
 use crate::reading::{Problem, Severity};
 use crate::shop::Shop;
@@ -39,6 +39,8 @@ pub struct Costed {
     pub minutes_from: MinutesFrom,
     /// Whether any hours of work are logged.
     pub any_hours: bool,
+    /// The owner's minutes by the month they were worked in and the month of hand-over they served.
+    pub by_months: BTreeMap<(Month, Month), Minutes>,
     /// Materials: how each item's stock ran.
     pub materials: Materials,
     /// What takes what.
@@ -78,6 +80,7 @@ pub fn cost(shop: &Shop, options: Options) -> Result<Costed, TooLarge> {
         prepaid: overheads.prepaid,
         minutes_from: minutes_each.from,
         any_hours: labour.any,
+        by_months: labour.by_months,
         materials,
         bill,
         cost_flow,

@@ -296,7 +296,7 @@ fn without_dress(text: &str) -> Option<String> {
     let bare: String = text.chars().filter(|c| c.is_ascii_digit() || matches!(c, '.' | '-')).collect();
     let dressed = text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | ',' | ' ' | '$' | '£' | '€'));
     // "1,50" may be one and a half.
-    let decimal_comma = text.rsplit_once(',').is_some_and(|(_, after)| after.len() != 3);
+    let decimal_comma = text.rsplit_once(',').is_some_and(|(_, after)| after.split('.').next().map(str::len) != Some(3));
     (dressed && !decimal_comma && number::plain(&bare).is_some()).then_some(bare)
 }
 

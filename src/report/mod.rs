@@ -1,7 +1,12 @@
-//! Finished results as text for people and as JSON and CSV for programs. No sums, no files, no clock.
+//! Finished results as text and pictures for people, and as JSON and CSV for programs. No sums, no files, no clock.
 
+pub mod check_text;
 pub mod csv_text;
+pub mod facts_csv;
 pub mod figures;
+pub mod layout;
 pub mod problems;
+pub mod review_charts;
+pub mod review_text;
 pub mod wage_programs;
 pub mod wage_text;

@@ -1,11 +1,11 @@
 //! The wage table as a person reads it.
 
 use super::figures::{Currency, counted, hours};
+use super::layout::aligned;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, Period};
 use crate::reading::problem::printable;
 use crate::review::{By, Row, WageTable};
-use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, Table, TableStyle, Width};
 use std::fmt::Write;
 
 /// How to show it.
@@ -26,43 +26,16 @@ pub fn wage_text(table: &WageTable, style: Style<'_>) -> String {
     let _ = writeln!(text, "{}\n", title(table, style));
     let mut headings = vec![heading(table.by), "orders", "pieces", "price\na piece", "full cost\na piece", "hours", "paid\nan hour"];
     if style.both {
-        headings.push("one more\npiece, an hour");
+        headings.push("one more\npiece");
     }
     headings.extend(["over or\nshort", "verdict"]);
     let mut rows: Vec<Vec<String>> = table.rows.iter().map(|row| cells(row, style)).collect();
     rows.push(cells(&Row { key: "total".into(), ..table.total.clone() }, style));
-    rows.push(cells(&Row { key: "with unassigned".into(), ..table.all_in.clone() }, style));
+    rows.push(cells(&Row { key: "and unassigned".into(), ..table.all_in.clone() }, style));
     text.push_str(&aligned(&headings, &rows, 2));
     text.push('\n');
     text.push_str(&notes(table, style));
     text
-}
-
-/// A table with its first and last columns to the left, the others to the right, and a rule above the last `totals` rows.
-#[must_use]
-pub fn aligned(headings: &[&str], rows: &[Vec<String>], totals: usize) -> String {
-    let mut table = Table::new();
-    table.load_style(TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─'))).set_content_arrangement(ContentArrangement::Dynamic).set_width(100);
-    table.set_header(headings.iter().copied());
-    for row in rows {
-        table.add_row(row.iter().map(String::as_str));
-    }
-    let last = headings.len().saturating_sub(1);
-    for (at, column) in table.column_iter_mut().enumerate() {
-        column.set_padding((0, 2));
-        let left = at == 0 || (at == last && rows.iter().any(|row| row[at].chars().any(char::is_alphabetic)));
-        column.set_cell_alignment(if left { CellAlignment::Left } else { CellAlignment::Right });
-        if at == 0 {
-            column.set_constraint(ColumnConstraint::UpperBoundary(Width::Fixed(34)));
-        }
-    }
-    let text = table.to_string();
-    let mut lines: Vec<&str> = text.lines().map(str::trim_end).collect();
-    let rule = lines.iter().find(|line| line.contains('─')).copied().unwrap_or_default();
-    if totals > 0 && totals < rows.len() {
-        lines.insert(lines.len() - totals, rule);
-    }
-    lines.join("\n") + "\n"
 }
 
 fn heading(by: By) -> &'static str {

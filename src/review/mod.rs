@@ -1,11 +1,17 @@
 //! Questions over facts: wage views, the monthly review, and what the records lack.
 //!
-//! [`sums`] groups the facts, [`row`] judges a group, [`wage`] is the table of all groups with its totals.
-//! Results are finished figures; how they are shown is the reports' business.
+//! [`sums`] groups the facts, [`row`] judges a group, [`wage`] is the table of all groups with its totals;
+//! [`monthly`] puts a review together from tables, its [`headline`], the designs [`needing`] a decision and what
+//! [`ties`] it to the logs. Results are finished figures; how they are shown is the reports' business.
 
+pub mod headline;
+pub mod monthly;
+pub mod needing;
 pub mod row;
 pub mod sums;
+pub mod ties;
 pub mod wage;
 
+pub use monthly::Review;
 pub use row::{Row, Verdict};
 pub use wage::{By, Question, WageTable};

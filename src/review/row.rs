@@ -156,14 +156,13 @@ impl Judge {
         let cost = known[Figure::Ingredients] + known[Figure::Packaging] + known[Figure::HelperPay] + known[Figure::Overhead] + fixed_fees;
         let cost = Money(cost) + self.at_target(Minutes(known[Figure::OwnerMinutes]))?;
         let (revenue, percent) = (known[Figure::Revenue], known[Figure::PercentFees]);
-        let needed = if percent == 0 {
-            cost
-        } else if revenue > percent {
-            Money(ratio::multiply_divide(cost.0, revenue, revenue - percent).ok()?)
-        } else {
-            return None;
-        };
-        needed.each_of(pieces)
+        if percent == 0 {
+            return cost.each_of(pieces);
+        }
+        // Where the percentage takes all that came in, no price is enough.
+        let is_possible = revenue != 0 && (revenue > 0) == (revenue > percent);
+        let needed = is_possible.then(|| ratio::multiply_divide(cost.0, revenue, revenue - percent).ok()).flatten()?;
+        Money(needed).each_of(pieces)
     }
 
     fn verdict(&self, sums: &Sums, wage: Option<Money>, one_more: Option<Money>) -> Option<Verdict> {

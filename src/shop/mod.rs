@@ -3,6 +3,7 @@
 //! [`specification`] says what each table holds; [`load`] reads a folder; each table's own file turns its
 //! typed columns into what the sums need, and names what does not agree. No sums are done here.
 
+pub mod also_called;
 pub mod counts;
 pub mod designs;
 pub mod hours;

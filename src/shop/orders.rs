@@ -176,6 +176,19 @@ impl Orders {
         ratio::narrow(self.price[row].times(self.quantity[row])?.0)
     }
 
+    /// In place of each id: its hand-over day, and its place among that day's orders.
+    #[must_use]
+    pub fn dated_ids(&self) -> Names {
+        let mut met: std::collections::BTreeMap<Day, usize> = std::collections::BTreeMap::new();
+        let mut names = Names::default();
+        for head in &self.heads {
+            let place = met.entry(head.day).or_insert(0);
+            *place += 1;
+            names.intern(&format!("{} no. {place}", head.day));
+        }
+        names
+    }
+
     /// A done order needs a line to carry its money; a kept deposit belongs to an order that was not done.
     fn check_carriers(&self, file: &str, problems: &mut Vec<Problem>) {
         let mut carried = vec![false; self.ids.len()];

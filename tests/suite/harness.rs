@@ -52,7 +52,8 @@ impl Trial {
 /// Runs a command on a shop's folder.
 pub fn run_on(shop: &Path, command: &str, options: &[&str]) -> Outcome {
     let shop = shop.to_str().unwrap();
-    let words: Vec<&str> = ["fairdozen"].into_iter().chain((!command.is_empty()).then_some(command)).chain([shop]).chain(options.iter().copied()).collect();
+    let words: Vec<&str> =
+        ["fairdozen"].into_iter().chain((!command.is_empty()).then_some(command)).chain([shop]).chain(options.iter().copied()).collect();
     fairdozen::cli::run(words)
 }
 

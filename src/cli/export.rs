@@ -1,0 +1,23 @@
+//! `export`: the facts, one row a line, for other programs.
+
+use super::arguments::Export;
+use super::files;
+use super::outcome::Outcome;
+use super::shop::{costed, left_out_note, open};
+use crate::report::facts_csv::facts_csv;
+
+pub fn run(arguments: &Export) -> Outcome {
+    answer(arguments).unwrap_or_else(|outcome| outcome)
+}
+
+fn answer(arguments: &Export) -> Result<Outcome, Outcome> {
+    let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
+    let period = arguments.period.resolve(&opened.shop.settings)?;
+    let costed = costed(&mut opened, arguments.costing.options())?;
+    let facts = costed.facts.within(period).map_err(Outcome::wrong)?;
+    let text = facts_csv(&opened.shop, &facts, costed.minutes_from).map_err(Outcome::wrong)?;
+    let err = left_out_note(&opened.problems);
+    let Some(path) = &arguments.out else { return Ok(Outcome { out: text, err, code: 0 }) };
+    files::write(path, text.as_bytes())?;
+    Ok(Outcome { out: format!("{} lines are in {}\n", facts.frame().height(), path.display()), err, code: 0 })
+}

@@ -1,0 +1,78 @@
+//! `review`: did a month or season cover your time, in words, tables and charts.
+
+use super::arguments::{CostingArguments, PeriodArguments, Review as Arguments};
+use super::files;
+use super::outcome::Outcome;
+use super::shop::{costed, left_out_note, open};
+use crate::chart;
+use crate::quantity::Period;
+use crate::reading::Severity;
+use crate::report::check_text::verdict;
+use crate::report::figures::Currency;
+use crate::report::review_charts::{price_and_cost, wage_by_tier};
+use crate::report::review_text::review_text;
+use crate::report::wage_programs::wage_csv;
+use crate::review::Review;
+use crate::review::monthly::latest_month;
+use crate::shop::settings::Settings;
+use std::path::{Path, PathBuf};
+
+pub fn run(arguments: &Arguments) -> Outcome {
+    answer(&arguments.shop, &arguments.period, &arguments.costing, arguments.out.as_deref(), false).unwrap_or_else(|outcome| outcome)
+}
+
+/// Without a command: what the check says, then the review of the latest month.
+pub fn run_after_check(shop: &Path) -> Outcome {
+    answer(shop, &PeriodArguments::default(), &CostingArguments::default(), None, true).unwrap_or_else(|outcome| outcome)
+}
+
+fn answer(
+    shop: &Path,
+    period: &PeriodArguments,
+    costing: &CostingArguments,
+    out: Option<&Path>,
+    checked: bool,
+) -> Result<Outcome, Outcome> {
+    let mut opened = open(shop, costing.skip_bad_rows, costing.hide_orders)?;
+    let asked = period.resolve(&opened.shop.settings)?;
+    let latest = || latest_month(&opened.shop).map_or(asked, Period::of);
+    let period = if asked == Period::default() { latest() } else { asked };
+    let folder = out.map_or_else(|| shop.join("reviews").join(folder_name(period, &opened.shop.settings)), Path::to_owned);
+    files::can_write(&folder)?;
+    let costed = costed(&mut opened, costing.options())?;
+    let review = Review::of(&opened.shop, &costed, period).map_err(Outcome::wrong)?;
+    let currency = Currency::of(&opened.shop.settings.currency);
+    let warnings = opened.problems.iter().filter(|problem| problem.severity == Severity::Warning).count();
+    let text = review_text(&review, &currency, warnings);
+    let picture = |svg: &str| chart::png(svg).map_err(Outcome::wrong);
+    let written = [
+        ("review.txt", text.clone().into_bytes()),
+        ("tiers.csv", wage_csv(&review.tiers).into_bytes()),
+        ("designs.csv", wage_csv(&review.designs).into_bytes()),
+        ("wage-by-tier.png", picture(&wage_by_tier(&review, &currency).svg())?),
+        ("price-and-cost.png", picture(&price_and_cost(&review, &currency).svg())?),
+    ];
+    files::write_all(&folder, &written)?;
+    let names: Vec<&str> = written.iter().map(|(name, _)| *name).filter(|name| has_extension(name, "png")).collect();
+    let mut shown = if checked { format!("{}\n", verdict(&opened.problems)) } else { String::new() };
+    shown.push_str(&text);
+    shown.push_str(&format!("\nCharts: {} in {}\n", names.join(" and "), folder.display()));
+    Ok(Outcome { out: shown, err: left_out_note(&opened.problems), code: 0 })
+}
+
+fn has_extension(name: &str, extension: &str) -> bool {
+    Path::new(name).extension().is_some_and(|found| found == extension)
+}
+
+/// A folder's name for a period: `2026-10`, a season's name, or its ends.
+fn folder_name(period: Period, settings: &Settings) -> PathBuf {
+    if let Some(month) = period.month() {
+        return PathBuf::from(month.to_string());
+    }
+    let season = settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name);
+    if let Some(name) = season {
+        return PathBuf::from(name.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect::<String>());
+    }
+    let end = |day: Option<crate::quantity::Day>, open: &str| day.map_or_else(|| open.to_owned(), |day| day.to_string());
+    PathBuf::from(format!("{}_{}", end(period.from, "beginning"), end(period.to, "end")))
+}

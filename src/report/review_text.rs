@@ -1,0 +1,280 @@
+//! The review as a person reads it: the answer first, then what it rests on.
+
+use super::figures::{Currency, counted, hours};
+use super::layout::{aligned, wrapped};
+use super::wage_text::in_words;
+use crate::quantity::millionths::{MILLION, Minutes, Money};
+use crate::quantity::{Month, ratio};
+use crate::reading::problem::printable;
+use crate::review::needing::Needing;
+use crate::review::{Review, Row, Verdict};
+use std::fmt::Write;
+
+/// The whole review.
+#[must_use]
+pub fn review_text(review: &Review, currency: &Currency, warnings: usize) -> String {
+    let mut text = format!("{}\n\n", wrapped(&answer(review, currency), 0));
+    section(&mut text, "By tier, its share of whole orders", &tiers(review, currency));
+    section(&mut text, "Designs that do not pay, most short first", &designs(review, currency));
+    section(&mut text, "Hours by stage, of the orders handed over", &stages(review));
+    section(&mut text, "What ties this to your own sums", &ties(review, currency));
+    section(&mut text, "What the records lack", &lacks(review, warnings));
+    text.push_str(&cautions());
+    text
+}
+
+/// The answer in two sentences.
+#[must_use]
+pub fn answer(review: &Review, currency: &Currency) -> String {
+    let headline = &review.headline;
+    let period = name(review);
+    if review.designs.rows.is_empty() {
+        return format!("Nothing was handed over in {period}.");
+    }
+    let pay = currency.whole(headline.pay);
+    let Some(wage) = headline.wage else {
+        let earned = currency.whole(headline.pay_of_all);
+        return format!(
+            "{period} left you {earned} after everything but your time. No hours are known for it, so what it paid an hour cannot be told."
+        );
+    };
+    let paid =
+        format!("{pay} for {} hours, {} an hour{}", whole_hours(headline.minutes), currency.exact(wage), on_which_orders(review, currency));
+    match (review.target, headline.missing) {
+        (Some(target), Some(missing)) => {
+            let target = short(currency, target);
+            let verb = if missing > Money::ZERO { "did not cover" } else { "covered" };
+            let rest = match missing {
+                missing if missing > Money::ZERO => format!("{target} needed {} more", currency.whole(missing)),
+                missing => format!("{target} needed {} less", currency.whole(-missing)),
+            };
+            format!("{period} {verb} your time. It paid you {paid}; {rest}.")
+        }
+        _ => format!("{period} paid you {paid}. No wage is aimed at in shop.toml, so whether that covers your time is yours to say."),
+    }
+}
+
+fn on_which_orders(review: &Review, currency: &Currency) -> String {
+    let headline = &review.headline;
+    if headline.orders_unknown == 0 {
+        return String::new();
+    }
+    let count = |orders: usize| i64::try_from(orders).unwrap_or(i64::MAX);
+    let (known, unknown) = (count(headline.orders_known), count(headline.orders_unknown));
+    let have = if unknown == 1 { "one has none".to_owned() } else { format!("{} have none", in_letters(unknown)) };
+    let usual = headline.wage_at_usual_time.map_or_else(String::new, |wage| {
+        let such = if unknown == 1 { "such an order takes" } else { "such orders take" };
+        format!("; at the time {such}, {}", currency.exact(wage))
+    });
+    format!(" on the {} with hours ({have}{usual})", counted(known, "order", "orders"))
+}
+
+fn name(review: &Review) -> String {
+    match review.period.month() {
+        Some(month) => Month::in_words(month),
+        None if review.period == crate::quantity::Period::default() => "All time".to_owned(),
+        None => format!("The time {}", in_words(review.period)),
+    }
+}
+
+fn in_letters(count: i64) -> String {
+    let words = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+    usize::try_from(count).ok().and_then(|count| words.get(count)).map_or_else(|| count.to_string(), |word| (*word).to_owned())
+}
+
+fn whole_hours(minutes: Minutes) -> String {
+    let hours = ratio::divide(minutes.0, 60 * MILLION).unwrap_or_default();
+    if hours < 10 { hours_text(minutes) } else { counted(i64::try_from(hours).unwrap_or_default(), "", "").trim().to_owned() }
+}
+
+fn hours_text(minutes: Minutes) -> String {
+    hours(minutes)
+}
+
+/// `$20` where it is whole, else `$20.50`.
+fn short(currency: &Currency, money: Money) -> String {
+    if money.0 % MILLION == 0 { currency.whole(money) } else { currency.exact(money) }
+}
+
+fn section(text: &mut String, heading: &str, body: &str) {
+    if !body.is_empty() {
+        let _ = writeln!(text, "{heading}\n\n{body}");
+    }
+}
+
+fn tiers(review: &Review, currency: &Currency) -> String {
+    let table = &review.tiers;
+    let headings = [
+        "tier",
+        "orders",
+        "pieces",
+        "price\na piece",
+        "full cost\na piece",
+        "fair\nprice",
+        "hours",
+        "paid\nan hour",
+        "over or\nshort",
+        "verdict",
+    ];
+    let cells = |row: &Row, name: &str| {
+        vec![
+            printable(name),
+            row.orders.to_string(),
+            if row.pieces == 0 { String::new() } else { row.pieces.to_string() },
+            currency.known(row.price_per_piece),
+            currency.known(row.full_cost_per_piece),
+            currency.known(row.fair_price),
+            hours(row.owner_minutes),
+            currency.known(row.wage_per_hour),
+            currency.known(row.surplus),
+            row.verdict.map_or("", Verdict::words).to_owned(),
+        ]
+    };
+    let mut rows: Vec<Vec<String>> = table.rows.iter().map(|row| cells(row, &row.key)).collect();
+    rows.push(cells(&table.total, "total"));
+    rows.push(cells(&table.all_in, "and unassigned"));
+    aligned(&headings, &rows, 2)
+}
+
+fn designs(review: &Review, currency: &Currency) -> String {
+    let mut text = String::new();
+    for design in &review.needing {
+        let line = format!("{}: {}", printable(&design.row.key), reason(design, review, currency));
+        let _ = writeln!(text, "  {}", wrapped(&line, 4));
+    }
+    if text.is_empty() && !review.designs.rows.is_empty() && review.designs.total.verdict.is_some() {
+        text.push_str("  None: every design with known hours pays.\n");
+    }
+    text
+}
+
+/// Why a design does not pay, and what would mend it.
+#[must_use]
+pub fn reason(design: &Needing, review: &Review, currency: &Currency) -> String {
+    let row = &design.row;
+    let wage = row.wage_per_hour.map_or_else(String::new, |wage| format!("{} an hour", currency.exact(wage)));
+    let few = if row.orders < 3 { format!(" ({} only)", counted(row.orders, "order", "orders")) } else { String::new() };
+    let price = currency.known(row.price_per_piece);
+    let fair = currency.known(row.fair_price);
+    let saving = design.save_minutes_per_piece.map_or_else(String::new, |minutes| {
+        format!(
+            ", or {} fewer a piece",
+            counted(i64::try_from(ratio::divide(minutes.0, MILLION).unwrap_or_default().max(1)).unwrap_or(1), "minute", "minutes")
+        )
+    });
+    match design.verdict {
+        Verdict::LosesMoney => {
+            let cost = (row.revenue - row.owner_pay).each_of(row.pieces);
+            format!(
+                "loses money: {price} a piece brings less than the {} it costs before any time is paid{few}. A fair price is {fair}.",
+                currency.known(cost)
+            )
+        }
+        Verdict::SetUpTooDear => {
+            let more = currency.known(row.one_more_piece_wage);
+            format!(
+                "set-up too dear: {wage} in whole orders, but one more piece pays {more}{few}. A larger minimum or a set-up charge mends it, not the piece price."
+            )
+        }
+        _ => {
+            let floor = if design.below_floor { ", below your floor" } else { "" };
+            let carried = if design.carried_by_its_sets { "; carried by its sets, which reach your wage together" } else { "" };
+            let target = review.target.map_or_else(String::new, |target| short(currency, target));
+            format!("underpaid: {wage}{floor}{few}{carried}. {fair} a piece in place of {price} would pay {target}{saving}.")
+        }
+    }
+}
+
+fn stages(review: &Review) -> String {
+    let total: i128 = review.stages.iter().map(|(_, minutes)| minutes.0).sum();
+    let mut rows: Vec<Vec<String>> = review
+        .stages
+        .iter()
+        .map(|(stage, minutes)| {
+            let name = if stage.is_empty() { "no stage written".to_owned() } else { printable(stage) };
+            let share = ratio::multiply_divide(minutes.0, MILLION, total.max(1)).unwrap_or_default();
+            vec![name, hours(*minutes), super::figures::percent(Money(share))]
+        })
+        .collect();
+    if rows.is_empty() {
+        return String::new();
+    }
+    rows.push(vec!["total".into(), hours(Minutes(total)), "100 %".into()]);
+    let mut text = aligned(&["stage", "hours", "share"], &rows, 1);
+    if review.rack_minutes != Minutes::ZERO {
+        let _ = writeln!(text, "\n{} hours of rack time (waiting, never paid) are apart.", hours(review.rack_minutes));
+    }
+    text
+}
+
+fn ties(review: &Review, currency: &Currency) -> String {
+    let ties = &review.ties;
+    let money = |money: Money| currency.exact(money);
+    let mut text = String::new();
+    let mut line = |label: &str, value: String| drop(writeln!(text, "  {label:<58}{value:>14}"));
+    line("hours you logged in this time", hours(ties.logged));
+    if let (Some(for_others), Some(from_others)) = (ties.for_others, ties.from_others) {
+        line("less: for orders handed over before or after it", hours(-for_others));
+        line("plus: logged before or after it, for its orders", hours(from_others));
+    }
+    line("hours counted", hours(ties.counted));
+    line("  of these, hours no order explains", hours(review.designs.unassigned.owner_minutes));
+    if ties.helper_minutes != Minutes::ZERO {
+        line("helpers' hours", hours(ties.helper_minutes));
+        line("  paid to helpers", money(review.designs.all_in.helper_pay));
+    }
+    line("ingredients bought, landed", money(ties.ingredients_bought));
+    line("ingredients used", money(ties.ingredients_used));
+    line("packaging bought, landed", money(ties.packaging_bought));
+    line("packaging used", money(ties.packaging_used));
+    if let Some(left) = ties.stock_left {
+        line("stock left at the end of the logs, at cost", money(left));
+    }
+    line("card fees", money(review.designs.all_in.fees));
+    line("overhead", money(review.designs.all_in.overhead));
+    if ties.deposits_kept != Money::ZERO {
+        line("deposits kept of cancelled orders, in the revenue", money(ties.deposits_kept));
+    }
+    line(if ties.tips_count { "tips, in the revenue" } else { "tips, not counted" }, money(ties.tips));
+    line("sales tax collected, never income", money(ties.sales_tax));
+    line("revenue", money(review.designs.total.revenue));
+    line("left for your time", money(review.designs.all_in.owner_pay));
+    text
+}
+
+fn lacks(review: &Review, warnings: usize) -> String {
+    let mut text = String::new();
+    let mut line = |line: String| drop(writeln!(text, "  {}", wrapped(&line, 4)));
+    let without = &review.orders_without_hours;
+    if !without.is_empty() {
+        let shown: Vec<String> = without.iter().take(8).map(|order| printable(order)).collect();
+        let more = if without.len() > shown.len() { " …" } else { "" };
+        let count = i64::try_from(without.len()).unwrap_or(i64::MAX);
+        line(format!("{} without hours: {}{more}", counted(count, "order", "orders"), shown.join(", ")));
+    }
+    let unassigned = &review.designs.unassigned;
+    if unassigned.owner_minutes != Minutes::ZERO {
+        line(format!("{} hours that no order explains", hours(unassigned.owner_minutes)));
+    }
+    let left = review.designs.left_out;
+    if left.quoted + left.cancelled > 0 {
+        line(format!("{} quoted and {} cancelled, left out", left.quoted, left.cancelled));
+    }
+    if review.designs.rows.iter().any(|row| row.incomplete) {
+        line("some figures are incomplete: something they take was never bought, or has no recipe".to_owned());
+    }
+    if warnings > 0 {
+        line(format!(
+            "{} in all the logs: fairdozen check lists them",
+            counted(i64::try_from(warnings).unwrap_or(i64::MAX), "thing worth a look", "things worth a look")
+        ));
+    }
+    text
+}
+
+/// The usual short caution.
+fn cautions() -> String {
+    let text = "Past figures from your own logs, rounded minutes included: a few orders say little. The hourly wage is before your own taxes. \
+         Not tax, legal or accounting advice; sales tax, helpers' minimum pay, home-kitchen rules and allergens are for your local authorities.";
+    format!("{}\n", wrapped(text, 0))
+}

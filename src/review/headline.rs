@@ -1,0 +1,91 @@
+//! The answer to "did my prices cover my time?": what the period paid, on the orders whose hours are known, with
+//! what no order explains counted in.
+
+use super::row::all_in;
+use super::sums::{self, Figure, Sums};
+use crate::costing::Costed;
+use crate::costing::facts::column;
+use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::{Period, ratio};
+use crate::shop::Shop;
+use crate::shop::orders::Status;
+use polars::prelude::*;
+use std::collections::BTreeMap;
+
+/// The answer's figures.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Headline {
+    /// Owner's pay of orders with known hours, less costs no order explains.
+    pub pay: Money,
+    /// The hours of those orders, and those no order explains.
+    pub minutes: Minutes,
+    /// Pay ÷ hours.
+    pub wage: Option<Money>,
+    /// What those hours come to at the target, less the pay: how much was missing, or over where negative.
+    pub missing: Option<Money>,
+    /// Owner's pay of all orders, less costs no order explains.
+    pub pay_of_all: Money,
+    /// Orders handed over with known hours.
+    pub orders_known: usize,
+    /// Orders handed over that no hours name.
+    pub orders_unknown: usize,
+    /// The wage if the orders without hours took the time such pieces take elsewhere in the logs.
+    pub wage_at_usual_time: Option<Money>,
+}
+
+impl Headline {
+    /// Of a period.
+    ///
+    /// # Errors
+    /// Where polars fails.
+    pub fn of(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Self> {
+        let facts = costed.facts.within(period)?;
+        let whole = sums::whole(&facts)?;
+        let counted = all_in(whole, &costed.unassigned.within(period));
+        let pay = Money(counted.known[Figure::OwnerPay]);
+        let minutes = Minutes(counted.known[Figure::OwnerMinutes]);
+        let at_target = shop.settings.target.and_then(|target| target.per_hour_for(minutes).ok());
+        let named = shop.hours.named(&shop.settings, shop.orders.ids.len());
+        let done = shop.orders.heads.iter().enumerate().filter(|(_, head)| head.status == Status::Done && period.holds(head.day));
+        let (known, unknown): (Vec<usize>, Vec<usize>) =
+            done.map(|(order, _)| order).partition(|order| costed.any_hours && named.as_ref().is_none_or(|named| named[*order]));
+        Ok(Self {
+            pay,
+            minutes,
+            wage: pay.an_hour(minutes),
+            missing: at_target.filter(|_| costed.any_hours).map(|needed| needed - pay),
+            pay_of_all: Money(counted.all[Figure::OwnerPay]),
+            orders_known: known.len(),
+            orders_unknown: unknown.len(),
+            wage_at_usual_time: if !unknown.is_empty() && costed.any_hours { at_usual_time(costed, period, &counted)? } else { None },
+        })
+    }
+}
+
+/// Pieces of orders without hours take what such a piece takes on average elsewhere in the logs: of its design,
+/// else of its tier, else of the shop.
+fn at_usual_time(costed: &Costed, period: Period, counted: &Sums) -> PolarsResult<Option<Money>> {
+    let all = &costed.facts;
+    let known_by = |name: &str| -> PolarsResult<BTreeMap<i64, Sums>> {
+        let key = col(name).cast(DataType::Int64).fill_null(lit(-1));
+        Ok(sums::by_key(all, key)?.into_iter().collect())
+    };
+    let (designs, tiers, shop) = (known_by(column::DESIGN)?, known_by(column::TIER)?, sums::whole(all)?);
+    let each = |sums: Option<&Sums>| {
+        let sums = sums?;
+        (sums.cookies[Figure::Pieces] > 0).then(|| (sums.cookies[Figure::OwnerMinutes], sums.cookies[Figure::Pieces]))
+    };
+    let facts = all.within(period)?;
+    let missing = facts.frame().clone().lazy().filter(col(column::KNOWN).not().and(col(column::PIECES).gt(lit(0_i64)))).collect()?;
+    let column_of = |name: &str| missing.column(name)?.cast(&DataType::Int64);
+    let (design, tier, pieces) = (column_of(column::DESIGN)?, column_of(column::TIER)?, column_of(column::PIECES)?);
+    let mut minutes = counted.known[Figure::OwnerMinutes];
+    for ((design, tier), pieces) in design.i64()?.iter().zip(tier.i64()?.iter()).zip(pieces.i64()?.iter()) {
+        let usual = each(design.and_then(|design| designs.get(&design)))
+            .or_else(|| each(tier.and_then(|tier| tiers.get(&tier))))
+            .or_else(|| each(Some(&shop)));
+        let Some((sum, count)) = usual else { return Ok(None) };
+        minutes += ratio::multiply_divide(sum, i128::from(pieces.unwrap_or_default()), count).unwrap_or_default();
+    }
+    Ok(Money(counted.all[Figure::OwnerPay]).an_hour(Minutes(minutes)))
+}

@@ -1,0 +1,108 @@
+//! The review of a month or season: did the prices cover the time, what does not pay, and what ties it to the logs.
+
+use super::headline::Headline;
+use super::needing::{Needing, needing};
+use super::ties::Ties;
+use super::wage::{By, Question, WageTable};
+use crate::costing::Costed;
+use crate::costing::facts::sum;
+use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::{Day, Month, Period};
+use crate::shop::Shop;
+use crate::shop::orders::Status;
+use polars::prelude::*;
+
+/// A finished review.
+#[derive(Debug, Clone)]
+pub struct Review {
+    /// Which days.
+    pub period: Period,
+    /// The wage aimed at.
+    pub target: Option<Money>,
+    /// The answer.
+    pub headline: Headline,
+    /// By tier.
+    pub tiers: WageTable,
+    /// By design.
+    pub designs: WageTable,
+    /// Designs that do not pay, most short first.
+    pub needing: Vec<Needing>,
+    /// Hours by stage of the orders handed over, most first; the last name is blank for work without a stage.
+    pub stages: Vec<(String, Minutes)>,
+    /// Waiting, logged in the period: never paid.
+    pub rack_minutes: Minutes,
+    /// What ties it to her own sums.
+    pub ties: Ties,
+    /// Orders handed over that no hours name.
+    pub orders_without_hours: Vec<String>,
+}
+
+impl Review {
+    /// Of a period.
+    ///
+    /// # Errors
+    /// Where polars fails.
+    pub fn of(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Self> {
+        let tiers = WageTable::of(shop, costed, Question { by: By::Tier, period })?;
+        let designs = WageTable::of(shop, costed, Question { by: By::Design, period })?;
+        let within = |day: Day| period.holds(day);
+        let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry, &shop.settings));
+        Ok(Self {
+            period,
+            target: shop.settings.target,
+            headline: Headline::of(shop, costed, period)?,
+            needing: needing(shop, costed, &designs)?,
+            stages: stages(costed, period)?,
+            rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
+            ties: Ties::of(shop, costed, period, &designs)?,
+            orders_without_hours: without_hours(shop, period),
+            tiers,
+            designs,
+        })
+    }
+}
+
+/// The latest month whose 25th the logs have reached; else the latest with any order handed over, or the month of
+/// the last entry.
+#[must_use]
+pub fn latest_month(shop: &Shop) -> Option<Month> {
+    let done = || shop.orders.heads.iter().filter(|head| head.status == Status::Done).map(|head| head.day);
+    let days = done()
+        .chain(shop.hours.entries.iter().map(|entry| entry.day))
+        .chain(shop.purchases.rows.iter().map(|purchase| purchase.day))
+        .chain(shop.counts.iter().map(|count| count.day));
+    let last = days.max()?;
+    let month = last.month();
+    let reached = last >= Day(month.first().0 + 24);
+    let complete = if reached { month } else { Month(month.0 - 1) };
+    let first = done().min().map_or(month, Day::month);
+    Some(if complete < first { month } else { complete })
+}
+
+fn stages(costed: &Costed, period: Period) -> PolarsResult<Vec<(String, Minutes)>> {
+    let facts = costed.facts.within(period)?;
+    let columns: Vec<String> = facts.stage_columns().map(str::to_owned).collect();
+    if columns.is_empty() {
+        return Ok(Vec::new());
+    }
+    let frame = facts.frame().clone().lazy().select(columns.iter().map(|name| sum(name)).collect::<Vec<Expr>>()).collect()?;
+    let mut stages = Vec::new();
+    for name in &columns {
+        let minutes = frame.column(name)?.i128()?.get(0).unwrap_or_default();
+        let stage = name.strip_prefix(crate::costing::facts::column::STAGE).unwrap_or(name);
+        if minutes != 0 {
+            stages.push((stage.to_owned(), Minutes(minutes)));
+        }
+    }
+    stages.sort_by_key(|(stage, minutes)| (stage.is_empty(), -*minutes, stage.clone()));
+    Ok(stages)
+}
+
+fn without_hours(shop: &Shop, period: Period) -> Vec<String> {
+    let Some(named) = shop.hours.named(&shop.settings, shop.orders.ids.len()) else { return Vec::new() };
+    let orders = shop.orders.ids.iter().zip(&shop.orders.heads).zip(named);
+    orders
+        .filter(|((_, head), named)| head.status == Status::Done && period.holds(head.day) && !named)
+        .map(|((id, _), _)| id.to_owned())
+        .collect()
+}

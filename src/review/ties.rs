@@ -1,0 +1,95 @@
+//! What ties a review to the maker's own sums: hours logged and counted, things bought and used, money that is not income.
+
+use super::wage::{KEPT_DEPOSITS, WageTable};
+use crate::costing::{Costed, landed};
+use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::{Month, Period};
+use crate::shop::Shop;
+use crate::shop::orders::{Kind, Status};
+use polars::prelude::*;
+
+/// The figures.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Ties {
+    /// The owner's minutes logged in the period, waiting apart.
+    pub logged: Minutes,
+    /// Those of `logged` that served orders handed over outside the period; where the period is whole months.
+    pub for_others: Option<Minutes>,
+    /// Minutes logged outside the period that served its orders; where the period is whole months.
+    pub from_others: Option<Minutes>,
+    /// Minutes counted: on its orders, and unassigned.
+    pub counted: Minutes,
+    /// Helpers' minutes on its orders, and unassigned.
+    pub helper_minutes: Minutes,
+    /// Landed cost of ingredients bought in the period.
+    pub ingredients_bought: Money,
+    /// Ingredients used by its orders, and unassigned.
+    pub ingredients_used: Money,
+    /// Landed cost of packaging bought in the period.
+    pub packaging_bought: Money,
+    /// Packaging used by its orders, and unassigned.
+    pub packaging_used: Money,
+    /// What is left in stock at the end of the logs, at cost; `latest` keeps no such value.
+    pub stock_left: Option<Money>,
+    /// Tips, and whether they are in the revenue.
+    pub tips: Money,
+    /// Whether tips are revenue.
+    pub tips_count: bool,
+    /// Sales tax collected: never income.
+    pub sales_tax: Money,
+    /// Deposits kept of cancelled orders.
+    pub deposits_kept: Money,
+}
+
+impl Ties {
+    /// Of a period.
+    ///
+    /// # Errors
+    /// Where polars fails.
+    pub fn of(shop: &Shop, costed: &Costed, period: Period, designs: &WageTable) -> PolarsResult<Self> {
+        let mut ties = Self { tips_count: shop.settings.tips_count, counted: designs.all_in.owner_minutes, ..Self::default() };
+        let worked = shop.hours.entries.iter().filter(|entry| entry.who.is_none() && !shop.hours.is_unattended(entry, &shop.settings));
+        ties.logged = worked.filter(|entry| period.holds(entry.day)).map(|entry| Minutes(i128::from(entry.minutes))).sum();
+        if whole_months(period) {
+            let holds = |month: &Month| period.holds(month.first());
+            let moved = |wanted: (bool, bool)| {
+                let cells = costed.by_months.iter().filter(|((worked, served), _)| (holds(worked), holds(served)) == wanted);
+                cells.map(|(_, minutes)| *minutes).sum()
+            };
+            ties.for_others = Some(moved((true, false)));
+            ties.from_others = Some(moved((false, true)));
+        }
+        ties.helper_minutes = designs.all_in.helper_minutes;
+        let overflow = |_| polars_err!(ComputeError: "a purchase is too large");
+        for (purchase, cost) in shop.purchases.rows.iter().zip(landed::costs(shop).map_err(overflow)?) {
+            if period.holds(purchase.day) {
+                let packaging = shop.items.is_packaging(shop.item_names.text(purchase.item));
+                *(if packaging { &mut ties.packaging_bought } else { &mut ties.ingredients_bought }) += Money(cost);
+            }
+        }
+        ties.ingredients_used = designs.all_in.ingredients;
+        ties.packaging_used = designs.all_in.packaging;
+        if costed.cost_flow != crate::shop::settings::CostFlow::Latest {
+            ties.stock_left = Some(costed.materials.runs.iter().map(|run| Money(run.left.cost)).sum());
+        }
+        for row in 0..shop.orders.rows() {
+            let head = shop.orders.head(shop.orders.order[row]);
+            if head.status != Status::Done || !period.holds(head.day) {
+                continue;
+            }
+            let amount = Money(shop.orders.amount(row).map_err(overflow)?.into());
+            match shop.orders.kind[row] {
+                Kind::Tip => ties.tips += amount,
+                Kind::Tax => ties.sales_tax += amount,
+                _ => {}
+            }
+        }
+        ties.deposits_kept = designs.rows.iter().filter(|row| row.key == KEPT_DEPOSITS && row.pieces == 0).map(|row| row.revenue).sum();
+        Ok(ties)
+    }
+}
+
+/// Whether a period begins and ends with a month, so that minutes can be told apart by month.
+fn whole_months(period: Period) -> bool {
+    period.from.is_none_or(|from| from.month().first() == from) && period.to.is_none_or(|to| to.month().last() == to)
+}
