@@ -1,7 +1,7 @@
 //! The arguments, as typed.
 
 use crate::quantity::{Day, Month};
-use crate::review::By;
+use crate::review::{By, Sort};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -37,6 +37,7 @@ pub enum Command {
 /// write instead. Exit code 1 where something must be mended.
 #[derive(Debug, Args)]
 #[command(after_help = "Example: fairdozen check my-shop\n         fairdozen check my-shop --names --write")]
+#[allow(clippy::struct_excessive_bools, reason = "each is a switch on the command line")]
 pub struct Check {
     /// The shop's folder
     #[arg(default_value = ".")]
@@ -44,7 +45,7 @@ pub struct Check {
     /// Show misspelt designs with the names they were probably meant to be
     #[arg(long)]
     pub names: bool,
-    /// Add those names to also_called in designs.csv
+    /// Add those names to the designs card (`also_called`)
     #[arg(long, requires = "names")]
     pub write: bool,
     /// Leave this misspelling out; may be given again
@@ -102,7 +103,7 @@ pub struct Wage {
     pub both: bool,
     /// Order the rows by
     #[arg(long, value_enum)]
-    pub sort: Option<Sort>,
+    pub sort: Option<SortWord>,
     /// Print JSON for programs
     #[arg(long, conflicts_with = "csv")]
     pub json: bool,
@@ -195,7 +196,7 @@ impl From<ByWord> for By {
 
 /// How rows are ordered.
 #[derive(Debug, Clone, Copy, ValueEnum, PartialEq, Eq)]
-pub enum Sort {
+pub enum SortWord {
     /// By name, size or date
     Key,
     /// Least paid first
@@ -208,6 +209,19 @@ pub enum Sort {
     Revenue,
     /// Most hours first
     Hours,
+}
+
+impl From<SortWord> for Sort {
+    fn from(word: SortWord) -> Self {
+        match word {
+            SortWord::Key => Self::Key,
+            SortWord::Wage => Self::Wage,
+            SortWord::Surplus => Self::Surplus,
+            SortWord::Pieces => Self::Pieces,
+            SortWord::Revenue => Self::Revenue,
+            SortWord::Hours => Self::Hours,
+        }
+    }
 }
 
 /// A cost flow.

@@ -15,6 +15,7 @@ use crate::report::wage_programs::wage_csv;
 use crate::review::Review;
 use crate::review::monthly::latest_month;
 use crate::shop::settings::Settings;
+use std::fmt::Write;
 use std::path::{Path, PathBuf};
 
 pub fn run(arguments: &Arguments) -> Outcome {
@@ -56,7 +57,7 @@ fn answer(
     let names: Vec<&str> = written.iter().map(|(name, _)| *name).filter(|name| has_extension(name, "png")).collect();
     let mut shown = if checked { format!("{}\n", verdict(&opened.problems)) } else { String::new() };
     shown.push_str(&text);
-    shown.push_str(&format!("\nCharts: {} in {}\n", names.join(" and "), folder.display()));
+    let _ = writeln!(shown, "\nCharts: {} in {}", names.join(" and "), folder.display());
     Ok(Outcome { out: shown, err: left_out_note(&opened.problems), code: 0 })
 }
 

@@ -48,7 +48,7 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
         let bad: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
         let rows: Vec<(&str, u32)> = bad
             .iter()
-            .filter(|p| p.file.ends_with(".csv"))
+            .filter(|p| p.is_of_table())
             .filter_map(|p| Some((p.file.as_str(), p.place?.row)))
             .filter(|(_, row)| *row > 1)
             .collect();

@@ -1,6 +1,6 @@
 //! `wage`: what each design, tier, order … cost and paid an hour.
 
-use super::arguments::{CostingArguments, FlowWord, MinutesWord, PeriodArguments, Sort, Wage};
+use super::arguments::{CostingArguments, FlowWord, MinutesWord, PeriodArguments, Wage};
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, warnings_note};
 use crate::costing::Options;
@@ -9,8 +9,7 @@ use crate::reading::nearest::nearest;
 use crate::report::figures::Currency;
 use crate::report::wage_programs::{json, wage_csv};
 use crate::report::wage_text::{Style, wage_text};
-use crate::review::wage::{DELIVERY, KEPT_DEPOSITS};
-use crate::review::{By, Question, Row, WageTable};
+use crate::review::{By, Question, Sort, WageTable};
 use crate::shop::settings::{CostFlow, Settings};
 
 pub fn run(arguments: &Wage) -> Outcome {
@@ -23,7 +22,7 @@ fn answer(arguments: &Wage) -> Result<Outcome, Outcome> {
     let costed = costed(&mut opened, arguments.costing.options())?;
     let by = By::from(arguments.by);
     let mut table = WageTable::of(&opened.shop, &costed, Question { by, period }).map_err(Outcome::wrong)?;
-    sort(&mut table.rows, arguments.sort.unwrap_or(default_sort(by, arguments.json || arguments.csv)));
+    table.sort(arguments.sort.map_or_else(|| default_sort(by, arguments.json || arguments.csv), Sort::from));
     let settings = &opened.shop.settings;
     let err = left_out_note(&opened.problems);
     let out = if arguments.json {
@@ -42,19 +41,6 @@ fn default_sort(by: By, for_programs: bool) -> Sort {
     match by {
         By::Design | By::Tier | By::Theme | By::Channel if !for_programs => Sort::Wage,
         _ => Sort::Key,
-    }
-}
-
-/// Delivery lines and kept deposits stay last.
-fn sort(rows: &mut [Row], sort: Sort) {
-    let last = |row: &Row| row.key == KEPT_DEPOSITS || (row.key == DELIVERY && row.pieces == 0);
-    match sort {
-        Sort::Key => rows.sort_by_key(last),
-        Sort::Wage => rows.sort_by_key(|row| (last(row), row.wage_per_hour.is_none(), row.wage_per_hour)),
-        Sort::Surplus => rows.sort_by_key(|row| (last(row), row.surplus.is_none(), row.surplus)),
-        Sort::Pieces => rows.sort_by_key(|row| (last(row), -row.pieces)),
-        Sort::Revenue => rows.sort_by_key(|row| (last(row), -row.revenue)),
-        Sort::Hours => rows.sort_by_key(|row| (last(row), -row.owner_minutes)),
     }
 }
 

@@ -205,7 +205,7 @@ impl Facts {
 
     /// Names of the columns that hold minutes of a stage.
     pub fn stage_columns(&self) -> impl Iterator<Item = &str> {
-        self.frame.get_column_names().into_iter().map(|name| name.as_str()).filter(|name| name.starts_with(column::STAGE))
+        self.frame.get_column_names().into_iter().map(PlSmallStr::as_str).filter(|name| name.starts_with(column::STAGE))
     }
 }
 
@@ -224,7 +224,6 @@ pub struct Parts<'a> {
 }
 
 /// The sum of a 64-bit column in 128 bits.
-#[must_use]
 pub fn sum(name: &str) -> Expr {
     col(name).cast(DataType::Int128).sum()
 }

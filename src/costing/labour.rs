@@ -97,7 +97,7 @@ impl Labour {
                     labour.take(&entry, level, &parts, &pay_parts, splitter.shared_by(entry.stage), lines)?;
                 }
                 None if entry.who.is_none() => {
-                    unassigned.note(entry.day, Unassigned { owner_minutes: Minutes(minutes), ..Unassigned::default() })
+                    unassigned.note(entry.day, Unassigned { owner_minutes: Minutes(minutes), ..Unassigned::default() });
                 }
                 None => {
                     let amount = Unassigned { helper_minutes: Minutes(minutes), helper_pay: Money(pay), ..Unassigned::default() };

@@ -2,7 +2,7 @@
 //!
 //! Within a day what was bought comes first, as one layer at its average landed price; then what was
 //! returned, what was used, and the count. FIFO and the moving average as in any textbook of inventory
-//! (OpenStax, *Principles of Accounting* 1, ch. 10.3); both are run against its worked example in tests.
+//! (`OpenStax`, *Principles of Accounting* 1, ch. 10.3); both are run against its worked example in tests.
 
 use crate::quantity::{Amount, Day, TooLarge, ratio};
 use crate::shop::settings::CostFlow;

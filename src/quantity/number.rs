@@ -11,8 +11,7 @@ pub fn plain(text: &str) -> Option<Decimal> {
     let digits = text.strip_prefix('-').unwrap_or(text);
     let (whole, fraction) = digits.split_once('.').unwrap_or((digits, "0"));
     let sound = |part: &str, most: usize| part.len() <= most && part.bytes().all(|byte| byte.is_ascii_digit());
-    let present = !(whole.is_empty() && fraction.is_empty()) && !fraction.is_empty();
-    (present && !digits.is_empty() && sound(whole, 18) && sound(fraction, 12)).then(|| text.parse().ok()).flatten()
+    (!digits.is_empty() && !fraction.is_empty() && sound(whole, 18) && sound(fraction, 12)).then(|| text.parse().ok()).flatten()
 }
 
 /// A price a piece, kept as it was quoted so that no cent is lost: an amount for one or for a dozen.
@@ -42,6 +41,17 @@ impl Price {
     /// [`TooLarge`] where it does not fit.
     pub fn times(self, quantity: i64) -> Result<Money, TooLarge> {
         ratio::multiply_divide(self.amount.0, i128::from(quantity), i128::from(self.pieces)).map(Money)
+    }
+}
+
+impl std::fmt::Display for Price {
+    /// As the maker writes it: `4.50`, `54.00/dozen`.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let mut amount = self.amount.decimal().normalize();
+        if amount.scale() < 2 {
+            amount.rescale(2);
+        }
+        write!(f, "{amount}{}", if self.pieces == 1 { "" } else { "/dozen" })
     }
 }
 
@@ -132,6 +142,7 @@ mod tests {
         assert_eq!(price.times(1), Ok(Money(4_166_667)));
         assert!(Price::parse("4.16").unwrap() < price && price < Price::parse("4.17").unwrap());
         assert_eq!(Price::parse("54/doz"), None);
+        assert_eq!((price.to_string(), Price::parse("2.125").unwrap().to_string()), ("50.00/dozen".into(), "2.125".into()));
     }
 
     #[test]

@@ -51,6 +51,12 @@ impl Problem {
         Self { severity, file: file.to_owned(), place: None, column: None, found: None, what: what.into(), instead: None }
     }
 
+    /// Whether it is of a table, and not of the settings or the folder.
+    #[must_use]
+    pub fn is_of_table(&self) -> bool {
+        std::path::Path::new(&self.file).extension().is_some_and(|extension| extension == "csv")
+    }
+
     /// At a row.
     #[must_use]
     pub fn at(mut self, place: Place) -> Self {
@@ -83,7 +89,7 @@ impl Problem {
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.file)?;
-        let is_table = self.file.ends_with(".csv");
+        let is_table = self.is_of_table();
         match self.place {
             Some(Place { line, .. }) if !is_table => write!(f, ", line {line}")?,
             Some(Place { row, line }) if row != line => write!(f, ", row {row} (line {line})")?,

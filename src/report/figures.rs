@@ -104,7 +104,7 @@ fn grouped(value: u128, decimals: u32) -> String {
     let digits = (value / unit).to_string();
     let mut whole = String::new();
     for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at) % 3 == 0 {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
             whole.push(',');
         }
         whole.push(digit);

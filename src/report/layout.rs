@@ -12,7 +12,7 @@ const LEAST_NAME: usize = 12;
 /// `totals` rows. Names too long for the width are cut, with an ellipsis.
 #[must_use]
 pub fn aligned(headings: &[&str], rows: &[Vec<String>], totals: usize) -> String {
-    let longest = rows.iter().map(|row| row[0].chars().count()).max().unwrap_or(0);
+    let longest = rows.iter().filter_map(|row| row.first()).map(|name| name.chars().count()).max().unwrap_or(0);
     let mut text = drawn(headings, rows, totals, longest);
     let over = text.lines().map(|line| line.chars().count()).max().unwrap_or(0).saturating_sub(WIDTH);
     if over > 0 {
@@ -51,7 +51,7 @@ fn drawn(headings: &[&str], rows: &[Vec<String>], totals: usize, name: usize) ->
     let last = headings.len().saturating_sub(1);
     for (at, column) in table.column_iter_mut().enumerate() {
         column.set_padding((0, 2));
-        let words = at == 0 || (at == last && rows.iter().any(|row| row[at].chars().any(char::is_alphabetic)));
+        let words = at == 0 || (at == last && rows.iter().filter_map(|row| row.get(at)).any(|cell| cell.chars().any(char::is_alphabetic)));
         column.set_cell_alignment(if words { CellAlignment::Left } else { CellAlignment::Right });
     }
     let text = table.to_string();

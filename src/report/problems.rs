@@ -1,14 +1,24 @@
 //! Problems as a list a person can work through.
 
 use crate::reading::{Problem, Severity};
+use std::collections::BTreeMap;
 use std::fmt::Write;
 
 /// The problems of one severity under a heading that counts them; nothing where there are none.
 #[must_use]
 pub fn listed(problems: &[Problem], severity: Severity) -> String {
-    let of_kind: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == severity).collect();
+    let mut of_kind: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == severity).collect();
     if of_kind.is_empty() {
         return String::new();
+    }
+    // Rarest first: a habit repeated fifty times must not bury the one slip.
+    let place = |problem: &Problem| (problem.file.clone(), problem.column.clone());
+    let mut times: BTreeMap<_, usize> = BTreeMap::new();
+    for problem in &of_kind {
+        *times.entry(place(problem)).or_default() += 1;
+    }
+    if severity == Severity::Warning {
+        of_kind.sort_by_key(|problem| times[&place(problem)]);
     }
     let mut text = String::new();
     let _ = writeln!(text, "{}", heading(of_kind.len(), severity));

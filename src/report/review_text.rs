@@ -16,7 +16,7 @@ pub fn review_text(review: &Review, currency: &Currency, warnings: usize) -> Str
     let mut text = format!("{}\n\n", wrapped(&answer(review, currency), 0));
     section(&mut text, "By tier, its share of whole orders", &tiers(review, currency));
     section(&mut text, "Designs that do not pay, most short first", &designs(review, currency));
-    section(&mut text, "Hours by stage, of the orders handed over", &stages(review));
+    section(&mut text, "Hours by stage of the orders handed over, yours and helpers'", &stages(review));
     section(&mut text, "What ties this to your own sums", &ties(review, currency));
     section(&mut text, "What the records lack", &lacks(review, warnings));
     text.push_str(&cautions());
@@ -104,22 +104,11 @@ fn section(text: &mut String, heading: &str, body: &str) {
 
 fn tiers(review: &Review, currency: &Currency) -> String {
     let table = &review.tiers;
-    let headings = [
-        "tier",
-        "orders",
-        "pieces",
-        "price\na piece",
-        "full cost\na piece",
-        "fair\nprice",
-        "hours",
-        "paid\nan hour",
-        "over or\nshort",
-        "verdict",
-    ];
+    let headings =
+        ["tier", "pieces", "price\na piece", "full cost\na piece", "fair\nprice", "hours", "paid\nan hour", "over or\nshort", "verdict"];
     let cells = |row: &Row, name: &str| {
         vec![
             printable(name),
-            row.orders.to_string(),
             if row.pieces == 0 { String::new() } else { row.pieces.to_string() },
             currency.known(row.price_per_piece),
             currency.known(row.full_cost_per_piece),
@@ -132,57 +121,62 @@ fn tiers(review: &Review, currency: &Currency) -> String {
     };
     let mut rows: Vec<Vec<String>> = table.rows.iter().map(|row| cells(row, &row.key)).collect();
     rows.push(cells(&table.total, "total"));
-    rows.push(cells(&table.all_in, "and unassigned"));
+    rows.push(cells(&table.all_in, "all in"));
     aligned(&headings, &rows, 2)
 }
 
 fn designs(review: &Review, currency: &Currency) -> String {
     let mut text = String::new();
-    for design in &review.needing {
+    let (set_up, own): (Vec<&Needing>, Vec<&Needing>) = review.needing.iter().partition(|design| design.verdict == Verdict::SetUpTooDear);
+    for design in own {
         let line = format!("{}: {}", printable(&design.row.key), reason(design, review, currency));
         let _ = writeln!(text, "  {}", wrapped(&line, 4));
     }
-    if text.is_empty() && !review.designs.rows.is_empty() && review.designs.total.verdict.is_some() {
+    if !set_up.is_empty() {
+        let _ = writeln!(text, "  {}", wrapped(&set_up_too_dear(&set_up, review, currency), 4));
+    }
+    if text.is_empty() && review.designs.rows.iter().any(|row| row.verdict.is_some()) {
         text.push_str("  None: every design with known hours pays.\n");
     }
     text
 }
 
 /// Why a design does not pay, and what would mend it.
-#[must_use]
-pub fn reason(design: &Needing, review: &Review, currency: &Currency) -> String {
+fn reason(design: &Needing, review: &Review, currency: &Currency) -> String {
     let row = &design.row;
-    let wage = row.wage_per_hour.map_or_else(String::new, |wage| format!("{} an hour", currency.exact(wage)));
     let few = if row.orders < 3 { format!(" ({} only)", counted(row.orders, "order", "orders")) } else { String::new() };
-    let price = currency.known(row.price_per_piece);
-    let fair = currency.known(row.fair_price);
-    let saving = design.save_minutes_per_piece.map_or_else(String::new, |minutes| {
-        format!(
-            ", or {} fewer a piece",
-            counted(i64::try_from(ratio::divide(minutes.0, MILLION).unwrap_or_default().max(1)).unwrap_or(1), "minute", "minutes")
-        )
-    });
-    match design.verdict {
-        Verdict::LosesMoney => {
-            let cost = (row.revenue - row.owner_pay).each_of(row.pieces);
-            format!(
-                "loses money: {price} a piece brings less than the {} it costs before any time is paid{few}. A fair price is {fair}.",
-                currency.known(cost)
-            )
-        }
-        Verdict::SetUpTooDear => {
-            let more = currency.known(row.one_more_piece_wage);
-            format!(
-                "set-up too dear: {wage} in whole orders, but one more piece pays {more}{few}. A larger minimum or a set-up charge mends it, not the piece price."
-            )
-        }
-        _ => {
-            let floor = if design.below_floor { ", below your floor" } else { "" };
-            let carried = if design.carried_by_its_sets { "; carried by its sets, which reach your wage together" } else { "" };
-            let target = review.target.map_or_else(String::new, |target| short(currency, target));
-            format!("underpaid: {wage}{floor}{few}{carried}. {fair} a piece in place of {price} would pay {target}{saving}.")
-        }
+    let (price, fair) = (currency.known(design.price), currency.known(row.fair_price));
+    if design.verdict == Verdict::LosesMoney {
+        let cost = currency.known(design.out_of_pocket);
+        let mend = if row.fair_price.is_some() { format!(" {fair} a piece would be fair.") } else { String::new() };
+        return format!("loses money: {price} a piece, and {cost} spent on it before any time is paid{few}.{mend}");
     }
+    let wage = currency.known(row.wage_per_hour);
+    let floor = if design.below_floor { ", below your floor" } else { "" };
+    let carried = if design.carried_by_its_sets { "; carried by its sets, which together reach your wage" } else { "" };
+    let target = review.target.map_or_else(String::new, |target| short(currency, target));
+    let saving = design.save_minutes.map_or_else(String::new, |minutes| {
+        let minutes = ratio::divide(minutes.0, MILLION).unwrap_or_default().max(1);
+        format!("; so would {} less on each", counted(i64::try_from(minutes).unwrap_or(1), "minute", "minutes"))
+    });
+    format!("underpaid: {wage} an hour{floor}{few}{carried}. {fair} a piece in place of {price} would pay {target}{saving}.")
+}
+
+/// The designs whose whole orders fall short while one more piece pays: one remedy for all of them.
+fn set_up_too_dear(designs: &[&Needing], review: &Review, currency: &Currency) -> String {
+    let named: Vec<String> = designs
+        .iter()
+        .map(|design| {
+            let row = &design.row;
+            format!("{} {} ({})", printable(&row.key), currency.known(row.wage_per_hour), currency.known(row.one_more_piece_wage))
+        })
+        .collect();
+    let target = review.target.map_or_else(String::new, |target| format!(" {}", short(currency, target)));
+    format!(
+        "set-up too dear: these pay less than{target} an hour in whole orders, and more (in brackets) for one more piece in an order already running: {}. \
+         A larger minimum or a set-up charge mends that, not the piece price.",
+        named.join(", ")
+    )
 }
 
 fn stages(review: &Review) -> String {
@@ -211,7 +205,9 @@ fn ties(review: &Review, currency: &Currency) -> String {
     let ties = &review.ties;
     let money = |money: Money| currency.exact(money);
     let mut text = String::new();
-    let mut line = |label: &str, value: String| drop(writeln!(text, "  {label:<58}{value:>14}"));
+    let mut line = |label: &str, value: String| {
+        let _ = writeln!(text, "  {label:<58}{value:>14}");
+    };
     line("hours you logged in this time", hours(ties.logged));
     if let (Some(for_others), Some(from_others)) = (ties.for_others, ties.from_others) {
         line("less: for orders handed over before or after it", hours(-for_others));
@@ -219,6 +215,10 @@ fn ties(review: &Review, currency: &Currency) -> String {
     }
     line("hours counted", hours(ties.counted));
     line("  of these, hours no order explains", hours(review.designs.unassigned.owner_minutes));
+    let on_unknown = ties.counted - review.headline.minutes;
+    if on_unknown != Minutes::ZERO {
+        line("  and shared time on orders without hours of their own", hours(on_unknown));
+    }
     if ties.helper_minutes != Minutes::ZERO {
         line("helpers' hours", hours(ties.helper_minutes));
         line("  paid to helpers", money(review.designs.all_in.helper_pay));
@@ -244,7 +244,9 @@ fn ties(review: &Review, currency: &Currency) -> String {
 
 fn lacks(review: &Review, warnings: usize) -> String {
     let mut text = String::new();
-    let mut line = |line: String| drop(writeln!(text, "  {}", wrapped(&line, 4)));
+    let mut line = |line: String| {
+        let _ = writeln!(text, "  {}", wrapped(&line, 4));
+    };
     let without = &review.orders_without_hours;
     if !without.is_empty() {
         let shown: Vec<String> = without.iter().take(8).map(|order| printable(order)).collect();

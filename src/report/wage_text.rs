@@ -31,7 +31,7 @@ pub fn wage_text(table: &WageTable, style: Style<'_>) -> String {
     headings.extend(["over or\nshort", "verdict"]);
     let mut rows: Vec<Vec<String>> = table.rows.iter().map(|row| cells(row, style)).collect();
     rows.push(cells(&Row { key: "total".into(), ..table.total.clone() }, style));
-    rows.push(cells(&Row { key: "and unassigned".into(), ..table.all_in.clone() }, style));
+    rows.push(cells(&Row { key: "all in".into(), ..table.all_in.clone() }, style));
     text.push_str(&aligned(&headings, &rows, 2));
     text.push('\n');
     text.push_str(&notes(table, style));
@@ -92,7 +92,7 @@ fn notes(table: &WageTable, style: Style<'_>) -> String {
     let unassigned = &table.unassigned;
     if unassigned.owner_minutes != Minutes::ZERO || unassigned.cost() != Money::ZERO {
         let (hours, cost) = (hours(unassigned.owner_minutes), style.currency.exact(unassigned.cost()));
-        let _ = writeln!(text, "Unassigned: {hours} hours and {cost} that no order explains; they stand in the last line.");
+        let _ = writeln!(text, "Unassigned: {hours} hours and {cost} that no order explains; the last line counts them in.");
     }
     if table.prepaid != Money::ZERO {
         let _ = writeln!(text, "Prepaid: {} of overhead serves months after the logs end.", style.currency.exact(table.prepaid));

@@ -14,4 +14,4 @@ pub mod wage;
 
 pub use monthly::Review;
 pub use row::{Row, Verdict};
-pub use wage::{By, Question, WageTable};
+pub use wage::{By, Question, Sort, WageTable};

@@ -3,7 +3,7 @@
 use super::headline::Headline;
 use super::needing::{Needing, needing};
 use super::ties::Ties;
-use super::wage::{By, Question, WageTable};
+use super::wage::{By, Question, Sort, WageTable};
 use crate::costing::Costed;
 use crate::costing::facts::sum;
 use crate::quantity::millionths::{Minutes, Money};
@@ -43,8 +43,10 @@ impl Review {
     /// # Errors
     /// Where polars fails.
     pub fn of(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Self> {
-        let tiers = WageTable::of(shop, costed, Question { by: By::Tier, period })?;
-        let designs = WageTable::of(shop, costed, Question { by: By::Design, period })?;
+        let mut tiers = WageTable::of(shop, costed, Question { by: By::Tier, period })?;
+        tiers.sort(Sort::Wage);
+        let mut designs = WageTable::of(shop, costed, Question { by: By::Design, period })?;
+        designs.sort(Sort::Surplus);
         let within = |day: Day| period.holds(day);
         let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry, &shop.settings));
         Ok(Self {

@@ -1,8 +1,8 @@
 //! Designs that do not pay: why, and what would mend it.
 
 use super::row::{Row, Verdict};
-use super::sums::{self, Figure};
-use super::wage::{DELIVERY, KEPT_DEPOSITS, WageTable};
+use super::sums::{self, Figure, Figures, Sums};
+use super::wage::WageTable;
 use crate::costing::Costed;
 use crate::costing::facts::column;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
@@ -11,7 +11,7 @@ use crate::shop::Shop;
 use polars::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// One design that does not pay.
+/// One design that does not pay. Its figures rest on the lines with known hours, as its verdict does.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Needing {
     /// The design's row.
@@ -22,10 +22,12 @@ pub struct Needing {
     pub below_floor: bool,
     /// Whether the orders it was in, together, reach the target.
     pub carried_by_its_sets: bool,
-    /// How much more a piece would have to bring.
-    pub raise_per_piece: Option<Money>,
-    /// How many minutes a piece would have to be saved instead.
-    pub save_minutes_per_piece: Option<Minutes>,
+    /// What a piece brought in.
+    pub price: Option<Money>,
+    /// What a piece cost out of pocket.
+    pub out_of_pocket: Option<Money>,
+    /// How many minutes a piece would have to be saved in place of a raise; `None` where no saving would be enough.
+    pub save_minutes: Option<Minutes>,
 }
 
 /// Designs of a table that do not pay, most short first.
@@ -34,24 +36,27 @@ pub struct Needing {
 /// Where polars fails.
 pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResult<Vec<Needing>> {
     let facts = costed.facts.within(designs.period)?;
-    let by_order: BTreeMap<i64, _> = sums::by_key(&facts, col(column::ORDER))?.into_iter().collect();
+    let by_order: BTreeMap<i64, Sums> = sums::by_key(&facts, col(column::ORDER))?.into_iter().collect();
+    let by_design: BTreeMap<i64, Sums> =
+        sums::by_key(&facts, col(column::DESIGN).cast(DataType::Int64).fill_null(lit(-1)))?.into_iter().collect();
     let orders_of = orders_by_design(facts.frame())?;
     let mut needing = Vec::new();
-    for row in &designs.rows {
-        let of_design =
-            shop.designs.names.find(&row.key).filter(|_| !(row.pieces == 0 && matches!(row.key.as_str(), DELIVERY | KEPT_DEPOSITS)));
-        let (Some(design), Some(verdict)) = (of_design, row.verdict.filter(|verdict| *verdict != Verdict::Pays)) else { continue };
-        let orders = orders_of.get(&i64::from(design.0)).into_iter().flatten().filter_map(|order| by_order.get(order));
+    for row in designs.rows.iter().filter(|row| !WageTable::is_beside(row)) {
+        let design = shop.designs.names.find(&row.key).map(|design| i64::from(design.0));
+        let (Some(design), Some(verdict)) = (design, row.verdict.filter(|verdict| *verdict != Verdict::Pays)) else { continue };
+        let orders = orders_of.get(&design).into_iter().flatten().filter_map(|order| by_order.get(order));
         let (pay, minutes) =
             orders.fold((0, 0), |(pay, minutes), sums| (pay + sums.known[Figure::OwnerPay], minutes + sums.known[Figure::OwnerMinutes]));
         let together = Money(pay).an_hour(Minutes(minutes));
-        let raise = row.fair_price.zip(row.price_per_piece).map(|(fair, price)| fair - price).filter(|raise| *raise > Money::ZERO);
+        let known = by_design.get(&design).map(|sums| sums.known).unwrap_or_default();
+        let pieces = i64::try_from(known[Figure::Pieces]).unwrap_or_default();
         needing.push(Needing {
             verdict,
             below_floor: row.wage_per_hour.zip(shop.settings.floor).is_some_and(|(wage, floor)| wage < floor),
             carried_by_its_sets: together.zip(shop.settings.target).is_some_and(|(together, target)| together >= target),
-            raise_per_piece: raise,
-            save_minutes_per_piece: save_minutes(row, shop.settings.target),
+            price: Money(known[Figure::Revenue]).each_of(pieces),
+            out_of_pocket: Money(known[Figure::Revenue] - known[Figure::OwnerPay]).each_of(pieces),
+            save_minutes: save_minutes(&known, shop.settings.target),
             row: row.clone(),
         });
     }
@@ -59,12 +64,12 @@ pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResul
     Ok(needing)
 }
 
-/// The minutes a piece that its shortfall is worth at the target; `None` where even no time at all would not mend it.
-fn save_minutes(row: &Row, target: Option<Money>) -> Option<Minutes> {
+/// Minutes a piece beyond those its pay is worth at the target.
+fn save_minutes(known: &Figures, target: Option<Money>) -> Option<Minutes> {
     let target = target.filter(|target| *target > Money::ZERO)?;
-    let short = row.surplus.filter(|surplus| *surplus < Money::ZERO && row.owner_pay > Money::ZERO)?;
-    let each = (-short).each_of(row.pieces)?;
-    ratio::multiply_divide(each.0, 60 * MILLION, target.0).ok().map(Minutes)
+    let paid_for = ratio::multiply_divide(known[Figure::OwnerPay], 60 * MILLION, target.0).ok()?;
+    let beyond = known[Figure::OwnerMinutes] - paid_for;
+    (paid_for > 0 && beyond > 0).then(|| ratio::divide(beyond, known[Figure::Pieces]).ok().map(Minutes)).flatten()
 }
 
 fn orders_by_design(frame: &DataFrame) -> PolarsResult<BTreeMap<i64, BTreeSet<i64>>> {

@@ -141,6 +141,44 @@ impl WageTable {
     }
 }
 
+/// How rows are ordered; those of deliveries and kept deposits stay last.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sort {
+    /// By name, size or date.
+    Key,
+    /// Least paid first.
+    Wage,
+    /// Most short first.
+    Surplus,
+    /// Most sold first.
+    Pieces,
+    /// Most brought in first.
+    Revenue,
+    /// Most hours first.
+    Hours,
+}
+
+impl WageTable {
+    /// Orders the rows.
+    pub fn sort(&mut self, sort: Sort) {
+        let last = Self::is_beside;
+        match sort {
+            Sort::Key => self.rows.sort_by_key(last),
+            Sort::Wage => self.rows.sort_by_key(|row| (last(row), row.wage_per_hour.is_none(), row.wage_per_hour)),
+            Sort::Surplus => self.rows.sort_by_key(|row| (last(row), row.surplus.is_none(), row.surplus)),
+            Sort::Pieces => self.rows.sort_by_key(|row| (last(row), -row.pieces)),
+            Sort::Revenue => self.rows.sort_by_key(|row| (last(row), -row.revenue)),
+            Sort::Hours => self.rows.sort_by_key(|row| (last(row), -row.owner_minutes)),
+        }
+    }
+
+    /// Whether a row is of deliveries or kept deposits, not of cookies.
+    #[must_use]
+    pub fn is_beside(row: &Row) -> bool {
+        row.pieces == 0 && matches!(row.key.as_str(), DELIVERY | KEPT_DEPOSITS)
+    }
+}
+
 /// Each line's key, as a number.
 fn key(by: By) -> Expr {
     let wide = |name: &str| col(name).cast(DataType::Int64);

@@ -104,7 +104,7 @@ impl Folder {
                 match std::fs::read(path.join(&name)) {
                     Ok(bytes) => drop(folder.files.insert(name, bytes)),
                     Err(error) => {
-                        folder.problems.push(Problem::of_file(Severity::Error, &name, format!("cannot be read: {}", plain(&error))))
+                        folder.problems.push(Problem::of_file(Severity::Error, &name, format!("cannot be read: {}", plain(&error))));
                     }
                 }
             } else if Path::new(&name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv")) {
@@ -224,7 +224,7 @@ fn assemble(settings: Settings, mut tables: BTreeMap<&str, Option<Table>>, probl
     let purchases = Purchases::read(purchases_table, bought, &item_names, problems);
     let counts = counts::read(counts_table, counted, &item_names, problems);
     let known = KnownItems { numbered: &item_names, stocked: &stocked, card: &items };
-    let recipes = Recipes::read(recipes_table, recipe_texts, &designs, &known, problems);
+    let recipes = Recipes::read(recipes_table, &recipe_texts, &designs, &known, problems);
     let hours = Hours::read(optional(take(spec::HOURS.name), &spec::HOURS), &settings, &orders, &designs, problems);
     let overheads = overheads::read(optional(take(spec::OVERHEADS.name), &spec::OVERHEADS), problems);
     warn_of_unsold(&designs, &orders, problems);

@@ -345,9 +345,8 @@ impl RowChecker<'_> {
         let (table, row) = (self.table, self.row);
         match (price, listed) {
             (Some(price), Some(listed)) if price.amount > Money::ZERO && price < listed && listed.times(1) != price.times(1) => {
-                let what = format!("is under the tier's list price of {}", listed.amount.decimal().normalize());
-                let text = price.amount.decimal().normalize().to_string();
-                self.problems.push(table.warning(row, "price", what).found(&text));
+                let what = format!("is under the tier's list price of {listed}");
+                self.problems.push(table.warning(row, "price", what).found(&price.to_string()));
                 price
             }
             (Some(price), _) => price,

@@ -115,7 +115,7 @@ pub struct KnownItems<'a> {
 
 impl Recipes {
     /// From the `recipes` card.
-    pub fn read(mut table: Table, texts: Texts, designs: &Designs, items: &KnownItems<'_>, problems: &mut Vec<Problem>) -> Self {
+    pub fn read(mut table: Table, texts: &Texts, designs: &Designs, items: &KnownItems<'_>, problems: &mut Vec<Problem>) -> Self {
         let names = texts.batches(designs);
         let number_of: BTreeMap<&str, usize> = names.iter().enumerate().map(|(number, name)| (name.as_str(), number)).collect();
         let mut heads = BatchHeads::read(&mut table, names.len());

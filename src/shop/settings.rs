@@ -347,14 +347,14 @@ impl Validator<'_> {
             .collect();
         let seasons = typed.seasons.into_iter().filter_map(|(name, season)| Some((name.clone(), self.season(&name, season)?))).collect();
         let endings = typed.prices.endings.unwrap_or_else(|| ["0.00", "0.25", "0.50", "0.75"].map(String::from).into());
-        let mut endings: Vec<Money> = endings.into_iter().filter_map(|ending| self.ending(ending)).collect();
+        let mut endings: Vec<Money> = endings.iter().filter_map(|ending| self.ending(ending)).collect();
         endings.sort_unstable();
         endings.dedup();
         Some(Settings {
             spares: self.percent("spares", typed.spares).unwrap_or_default(),
             cost_flow: typed.cost_flow.and_then(|flow| self.word("cost_flow", &flow, COST_FLOWS)).unwrap_or_default(),
-            tips_count: self.truth("tips_count", typed.tips_count),
-            reclaim_purchase_tax: self.truth("reclaim_purchase_tax", typed.reclaim_purchase_tax),
+            tips_count: self.truth("tips_count", typed.tips_count.as_deref()),
+            reclaim_purchase_tax: self.truth("reclaim_purchase_tax", typed.reclaim_purchase_tax.as_deref()),
             target: self.money("wage.target", typed.wage.target),
             floor: self.money("wage.floor", typed.wage.floor),
             fees,
@@ -407,8 +407,8 @@ impl Validator<'_> {
         number
     }
 
-    fn truth(&mut self, key: &str, text: Option<String>) -> bool {
-        match text.as_deref() {
+    fn truth(&mut self, key: &str, text: Option<&str>) -> bool {
+        match text {
             None | Some("false") => false,
             Some("true") => true,
             Some(other) => {
@@ -448,10 +448,10 @@ impl Validator<'_> {
         Some(Period { from: Some(from), to: Some(to) })
     }
 
-    fn ending(&mut self, text: String) -> Option<Money> {
-        let ending = self.money("prices.endings", Some(text.clone()))?;
+    fn ending(&mut self, text: &str) -> Option<Money> {
+        let ending = self.money("prices.endings", Some(text.to_owned()))?;
         if ending.decimal() >= Decimal::ONE {
-            self.wrong("prices.endings", &text, "is not below 1", "write endings as 0.00, 0.50");
+            self.wrong("prices.endings", text, "is not below 1", "write endings as 0.00, 0.50");
             return None;
         }
         Some(ending)
