@@ -50,7 +50,7 @@ fn drawn(headings: &[&str], rows: &[Vec<String>], totals: usize, name: usize) ->
     }
     let last = headings.len().saturating_sub(1);
     for (at, column) in table.column_iter_mut().enumerate() {
-        column.set_padding((0, 2));
+        column.set_padding((0, 1));
         let words = at == 0 || (at == last && rows.iter().filter_map(|row| row.get(at)).any(|cell| cell.chars().any(char::is_alphabetic)));
         column.set_cell_alignment(if words { CellAlignment::Left } else { CellAlignment::Right });
     }
@@ -77,7 +77,7 @@ mod tests {
     #[test]
     fn figures_stand_to_the_right_and_totals_below_a_rule() {
         let rows = [["moth", "9.50", "pays"], ["total", "19.00", ""]].map(|row| row.map(String::from).to_vec());
-        let expected = "design    paid  verdict\n───────────────────────\nmoth      9.50  pays\n───────────────────────\ntotal    19.00\n";
+        let expected = "design   paid  verdict\n──────────────────────\nmoth     9.50  pays\n──────────────────────\ntotal   19.00\n";
         assert_eq!(aligned(&["design", "paid", "verdict"], &rows, 1), expected);
     }
 

@@ -4,6 +4,7 @@ use super::figures::{Currency, counted};
 use super::wage_text::in_words;
 use crate::chart::{AmountStyle, CostChart, CostRow, Standing, WageBar, WageChart};
 use crate::quantity::millionths::Money;
+use crate::review::row::Known;
 use crate::review::{Review, Row};
 use rust_decimal::Decimal;
 
@@ -58,18 +59,19 @@ fn capitalised(name: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// Price beside the full cost of a piece, stacked by element, by design, most short a piece first.
+/// Price beside the full cost of a piece, stacked by element, by design, most short a piece first. Rests on the lines
+/// with known hours, as wages do; a design without any stands last, its time at nil.
 #[must_use]
 pub fn price_and_cost(review: &Review, currency: &Currency) -> CostChart {
-    let mut rows: Vec<&Row> = review.designs.rows.iter().filter(|row| row.pieces > 0).collect();
-    let short_each = |row: &Row| row.surplus.and_then(|surplus| surplus.each_of(row.pieces));
-    rows.sort_by_key(|row| (short_each(row).is_none(), short_each(row)));
-    let short: Vec<&&Row> = rows.iter().filter(|row| row.surplus.is_some_and(|surplus| surplus < Money::ZERO)).collect();
+    let mut rows: Vec<(&Row, Known)> = review.designs.rows.iter().filter(|row| row.pieces > 0).map(|row| (row, shown(row))).collect();
+    let short_each = |known: &Known| known.surplus().and_then(|surplus| surplus.each_of(known.pieces));
+    rows.sort_by_key(|(_, known)| (short_each(known).is_none(), short_each(known)));
+    let short: Vec<&str> = rows.iter().filter(|(_, known)| is_short(known)).map(|(row, _)| row.key.as_str()).collect();
     let title = match (short.as_slice(), rows.len()) {
         (_, 0) => "Nothing was sold in this time".to_owned(),
         ([], _) if review.target.is_none() => "Price and cost of a piece, your time apart".to_owned(),
         ([], _) => "Every design brings in its full cost".to_owned(),
-        ([only], 1) => format!("{} costs more than it brings in", capitalised(&only.key)),
+        ([only], 1) => format!("{} costs more than it brings in", capitalised(only)),
         (short, all) => format!("{} of {all} designs cost more than they bring in", short.len()),
     };
     let time = review
@@ -82,22 +84,34 @@ pub fn price_and_cost(review: &Review, currency: &Currency) -> CostChart {
         axis: "a piece".to_owned(),
         amounts: amounts(currency),
         elements,
-        rows: rows.into_iter().map(|row| cost_row(row, currency)).collect(),
+        rows: rows.into_iter().map(|(row, known)| cost_row(row, &known, currency)).collect(),
     }
 }
 
-fn cost_row(row: &Row, currency: &Currency) -> CostRow {
-    let each = |money: Money| money.each_of(row.pieces).unwrap_or_default().decimal();
-    let out_of_pocket = row.revenue - row.owner_pay;
-    let full_cost = row.surplus.map_or(out_of_pocket, |surplus| row.revenue - surplus);
-    let parts: Vec<Decimal> =
-        [row.ingredients, row.packaging, row.fees, row.helper_pay, row.overhead, full_cost - out_of_pocket].map(each).into();
+/// The lines with known hours; all of them, time apart, where none has.
+fn shown(row: &Row) -> Known {
+    if row.known.pieces > 0 {
+        return row.known;
+    }
+    let costs = [row.ingredients, row.packaging, row.fees, row.helper_pay, row.overhead];
+    Known { pieces: row.pieces, revenue: row.revenue, costs, ..Known::default() }
+}
+
+fn is_short(known: &Known) -> bool {
+    known.surplus().is_some_and(|surplus| surplus < Money::ZERO)
+}
+
+fn cost_row(row: &Row, known: &Known, currency: &Currency) -> CostRow {
+    let each = |money: Money| money.each_of(known.pieces).unwrap_or_default().decimal();
+    let parts: Vec<Decimal> = known.costs.into_iter().chain([known.time.unwrap_or_default()]).map(each).collect();
+    let out_of_pocket = known.costs.into_iter().sum::<Money>().each_of(known.pieces);
+    let without_hours = if row.known.pieces == 0 { ", no hours" } else { "" };
     CostRow {
-        name: row.key.clone(),
+        name: format!("{}{without_hours}", row.key),
         parts,
-        price: each(row.revenue),
-        price_label: currency.known(row.price_per_piece),
-        cost_label: currency.known(full_cost.each_of(row.pieces)),
-        short: row.surplus.is_some_and(|surplus| surplus < Money::ZERO),
+        price: each(known.revenue),
+        price_label: currency.known(known.price()),
+        cost_label: currency.known(known.full_cost().or(out_of_pocket)),
+        short: is_short(known),
     }
 }

@@ -110,12 +110,12 @@ fn tiers(review: &Review, currency: &Currency) -> String {
         vec![
             printable(name),
             if row.pieces == 0 { String::new() } else { row.pieces.to_string() },
-            currency.known(row.price_per_piece),
-            currency.known(row.full_cost_per_piece),
+            currency.known(row.known.price().or(row.price_per_piece)),
+            currency.known(row.known.full_cost()),
             currency.known(row.fair_price),
             hours(row.owner_minutes),
             currency.known(row.wage_per_hour),
-            currency.known(row.surplus),
+            currency.known(row.known.surplus()),
             row.verdict.map_or("", Verdict::words).to_owned(),
         ]
     };
@@ -145,9 +145,9 @@ fn designs(review: &Review, currency: &Currency) -> String {
 fn reason(design: &Needing, review: &Review, currency: &Currency) -> String {
     let row = &design.row;
     let few = if row.orders < 3 { format!(" ({} only)", counted(row.orders, "order", "orders")) } else { String::new() };
-    let (price, fair) = (currency.known(design.price), currency.known(row.fair_price));
+    let (price, fair) = (currency.known(row.known.price()), currency.known(row.fair_price));
     if design.verdict == Verdict::LosesMoney {
-        let cost = currency.known(design.out_of_pocket);
+        let cost = currency.known(row.known.costs.into_iter().sum::<Money>().each_of(row.known.pieces));
         let mend = if row.fair_price.is_some() { format!(" {fair} a piece would be fair.") } else { String::new() };
         return format!("loses money: {price} a piece, and {cost} spent on it before any time is paid{few}.{mend}");
     }

@@ -24,7 +24,11 @@ pub struct Style<'a> {
 pub fn wage_text(table: &WageTable, style: Style<'_>) -> String {
     let mut text = String::new();
     let _ = writeln!(text, "{}\n", title(table, style));
-    let mut headings = vec![heading(table.by), "orders", "pieces", "price\na piece", "full cost\na piece", "hours", "paid\nan hour"];
+    let mut headings = vec![heading(table.by)];
+    if !style.both {
+        headings.push("orders");
+    }
+    headings.extend(["pieces", "price\na piece", "full cost\na piece", "hours", "paid\nan hour"]);
     if style.both {
         headings.push("one more\npiece");
     }
@@ -69,19 +73,21 @@ fn cells(row: &Row, style: Style<'_>) -> Vec<String> {
     if row.incomplete {
         name.push_str(" *");
     }
-    let mut cells = vec![
-        name,
-        row.orders.to_string(),
+    let mut cells = vec![name];
+    if !style.both {
+        cells.push(row.orders.to_string());
+    }
+    cells.extend([
         if row.pieces == 0 { String::new() } else { row.pieces.to_string() },
-        money(row.price_per_piece),
-        money(row.full_cost_per_piece),
+        money(row.known.price().or(row.price_per_piece)),
+        money(row.known.full_cost()),
         hours(row.owner_minutes),
         money(row.wage_per_hour),
-    ];
+    ]);
     if style.both {
         cells.push(money(row.one_more_piece_wage));
     }
-    cells.push(money(row.surplus));
+    cells.push(money(row.known.surplus()));
     cells.push(row.verdict.map_or("", crate::review::Verdict::words).to_owned());
     cells
 }
@@ -105,7 +111,7 @@ fn notes(table: &WageTable, style: Style<'_>) -> String {
     }
     if table.total.pieces > 0 && table.total.hours_known < Money(1_000_000) {
         let share = super::figures::percent(table.total.hours_known);
-        let _ = writeln!(text, "Hours are known for {share} of the pieces; wages and verdicts rest on those, money on all.");
+        let _ = writeln!(text, "Hours are known for {share} of the pieces: price, full cost, pay and verdict rest on those.");
     }
     if table.rows.iter().any(|row| row.incomplete) {
         let _ = writeln!(text, "* takes something without a price: its cost is incomplete (check says which).");

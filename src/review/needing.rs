@@ -1,7 +1,7 @@
 //! Designs that do not pay: why, and what would mend it.
 
-use super::row::{Row, Verdict};
-use super::sums::{self, Figure, Figures, Sums};
+use super::row::{Known, Row, Verdict};
+use super::sums::{self, Figure, Sums};
 use super::wage::WageTable;
 use crate::costing::Costed;
 use crate::costing::facts::column;
@@ -22,10 +22,6 @@ pub struct Needing {
     pub below_floor: bool,
     /// Whether the orders it was in, together, reach the target.
     pub carried_by_its_sets: bool,
-    /// What a piece brought in.
-    pub price: Option<Money>,
-    /// What a piece cost out of pocket.
-    pub out_of_pocket: Option<Money>,
     /// How many minutes a piece would have to be saved in place of a raise; `None` where no saving would be enough.
     pub save_minutes: Option<Minutes>,
 }
@@ -37,8 +33,6 @@ pub struct Needing {
 pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResult<Vec<Needing>> {
     let facts = costed.facts.within(designs.period)?;
     let by_order: BTreeMap<i64, Sums> = sums::by_key(&facts, col(column::ORDER))?.into_iter().collect();
-    let by_design: BTreeMap<i64, Sums> =
-        sums::by_key(&facts, col(column::DESIGN).cast(DataType::Int64).fill_null(lit(-1)))?.into_iter().collect();
     let orders_of = orders_by_design(facts.frame())?;
     let mut needing = Vec::new();
     for row in designs.rows.iter().filter(|row| !WageTable::is_beside(row)) {
@@ -48,28 +42,24 @@ pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResul
         let (pay, minutes) =
             orders.fold((0, 0), |(pay, minutes), sums| (pay + sums.known[Figure::OwnerPay], minutes + sums.known[Figure::OwnerMinutes]));
         let together = Money(pay).an_hour(Minutes(minutes));
-        let known = by_design.get(&design).map(|sums| sums.known).unwrap_or_default();
-        let pieces = i64::try_from(known[Figure::Pieces]).unwrap_or_default();
         needing.push(Needing {
             verdict,
             below_floor: row.wage_per_hour.zip(shop.settings.floor).is_some_and(|(wage, floor)| wage < floor),
             carried_by_its_sets: together.zip(shop.settings.target).is_some_and(|(together, target)| together >= target),
-            price: Money(known[Figure::Revenue]).each_of(pieces),
-            out_of_pocket: Money(known[Figure::Revenue] - known[Figure::OwnerPay]).each_of(pieces),
-            save_minutes: save_minutes(&known, shop.settings.target),
+            save_minutes: save_minutes(&row.known, shop.settings.target),
             row: row.clone(),
         });
     }
-    needing.sort_by_key(|design| design.row.surplus);
+    needing.sort_by_key(|design| design.row.known.surplus());
     Ok(needing)
 }
 
 /// Minutes a piece beyond those its pay is worth at the target.
-fn save_minutes(known: &Figures, target: Option<Money>) -> Option<Minutes> {
+fn save_minutes(known: &Known, target: Option<Money>) -> Option<Minutes> {
     let target = target.filter(|target| *target > Money::ZERO)?;
-    let paid_for = ratio::multiply_divide(known[Figure::OwnerPay], 60 * MILLION, target.0).ok()?;
-    let beyond = known[Figure::OwnerMinutes] - paid_for;
-    (paid_for > 0 && beyond > 0).then(|| ratio::divide(beyond, known[Figure::Pieces]).ok().map(Minutes)).flatten()
+    let paid_for = ratio::multiply_divide(known.owner_pay().0, 60 * MILLION, target.0).ok()?;
+    let beyond = known.owner_minutes.0 - paid_for;
+    (paid_for > 0 && beyond > 0).then(|| ratio::divide(beyond, known.pieces.into()).ok().map(Minutes)).flatten()
 }
 
 fn orders_by_design(frame: &DataFrame) -> PolarsResult<BTreeMap<i64, BTreeSet<i64>>> {

@@ -88,6 +88,49 @@ pub struct Row {
     pub verdict: Option<Verdict>,
     /// Whether something in it has no price.
     pub incomplete: bool,
+    /// The lines with known hours: what people are shown beside wages, so that all rests on the same lines.
+    pub known: Known,
+}
+
+/// A row's lines with known hours.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Known {
+    /// Pieces sold.
+    pub pieces: i64,
+    /// What was brought in.
+    pub revenue: Money,
+    /// Ingredients, packaging, fees, helper pay and overhead.
+    pub costs: [Money; 5],
+    /// The owner's minutes.
+    pub owner_minutes: Minutes,
+    /// The owner's minutes at the target wage.
+    pub time: Option<Money>,
+}
+
+impl Known {
+    /// Revenue less out-of-pocket cost.
+    #[must_use]
+    pub fn owner_pay(&self) -> Money {
+        self.revenue - self.costs.into_iter().sum()
+    }
+
+    /// Over a fair wage, or short of it where negative.
+    #[must_use]
+    pub fn surplus(&self) -> Option<Money> {
+        self.time.map(|time| self.owner_pay() - time)
+    }
+
+    /// What a piece brought in.
+    #[must_use]
+    pub fn price(&self) -> Option<Money> {
+        self.revenue.each_of(self.pieces)
+    }
+
+    /// What a piece cost, the owner's time at the target included.
+    #[must_use]
+    pub fn full_cost(&self) -> Option<Money> {
+        (self.revenue - self.surplus()?).each_of(self.pieces)
+    }
 }
 
 /// What rows are judged by.
@@ -142,6 +185,19 @@ impl Judge {
             surplus: full_cost.map(|cost| revenue - cost),
             verdict: self.verdict(sums, wage, one_more),
             incomplete: sums.incomplete_lines > 0,
+            known: self.known(&sums.known),
+        }
+    }
+
+    fn known(&self, known: &Figures) -> Known {
+        let owner_minutes = Minutes(known[Figure::OwnerMinutes]);
+        Known {
+            pieces: i64::try_from(known[Figure::Pieces]).unwrap_or(i64::MAX),
+            revenue: Money(known[Figure::Revenue]),
+            costs: [Figure::Ingredients, Figure::Packaging, Figure::Fees, Figure::HelperPay, Figure::Overhead]
+                .map(|figure| Money(known[figure])),
+            owner_minutes,
+            time: self.at_target(owner_minutes).filter(|_| self.any_hours),
         }
     }
 

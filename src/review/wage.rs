@@ -165,7 +165,7 @@ impl WageTable {
         match sort {
             Sort::Key => self.rows.sort_by_key(last),
             Sort::Wage => self.rows.sort_by_key(|row| (last(row), row.wage_per_hour.is_none(), row.wage_per_hour)),
-            Sort::Surplus => self.rows.sort_by_key(|row| (last(row), row.surplus.is_none(), row.surplus)),
+            Sort::Surplus => self.rows.sort_by_key(|row| (last(row), row.known.surplus().is_none(), row.known.surplus())),
             Sort::Pieces => self.rows.sort_by_key(|row| (last(row), -row.pieces)),
             Sort::Revenue => self.rows.sort_by_key(|row| (last(row), -row.revenue)),
             Sort::Hours => self.rows.sort_by_key(|row| (last(row), -row.owner_minutes)),
