@@ -1,0 +1,63 @@
+//! README's blocks are run, so that they cannot rot.
+
+use crate::harness::{Trial, repository};
+use fairdozen::reading::TableSpecification;
+use fairdozen::shop::specification::TABLES;
+
+fn readme() -> String {
+    std::fs::read_to_string(repository("README.md")).unwrap()
+}
+
+/// The fenced block after a mark.
+fn block<'a>(readme: &'a str, mark: &str) -> &'a str {
+    let after = readme.split_once(&format!("<!-- {mark} -->\n")).unwrap_or_else(|| panic!("README has no mark {mark}")).1;
+    let body = after.strip_prefix("```").and_then(|rest| rest.split_once('\n')).unwrap_or_else(|| panic!("no block after {mark}")).1;
+    body.split_once("```").unwrap().0
+}
+
+#[test]
+fn the_first_command_prints_what_readme_shows() {
+    let readme = readme();
+    let command = block(&readme, "the main job").trim();
+    let words = command.strip_prefix("cargo run --locked -- ").expect("the main job runs the program");
+    let outcome = fairdozen::cli::run(std::iter::once("fairdozen").chain(words.split(' ')));
+    assert_eq!((outcome.code, outcome.err.as_str()), (0, ""));
+    let (shown, _) = block(&readme, "output of the first command").split_once("[…]\n").expect("the output goes on");
+    assert!(shown.lines().count() > 10);
+    assert!(outcome.out.starts_with(shown), "README shows\n{shown}\nbut the program prints\n{}", outcome.out);
+}
+
+#[test]
+fn the_test_command_is_this_suite() {
+    assert_eq!(block(&readme(), "the tests"), "cargo test --locked\n");
+}
+
+#[test]
+fn the_shop_of_five_minutes_gives_the_wages_shown() {
+    let readme = readme();
+    let files: Vec<(&str, &str)> = ["shop.toml", "orders.csv", "hours.csv"].map(|name| (name, block(&readme, &format!("file {name}")))).into();
+    let shop = Trial::new(&files);
+    assert_eq!(block(&readme, "run in that folder"), "fairdozen wage my-shop\n");
+    let outcome = shop.run("wage", &[]);
+    let printed = outcome.out.replace(shop.path().to_str().unwrap(), "my-shop");
+    assert_eq!((outcome.code, printed.as_str()), (0, block(&readme, "output")));
+    // Without hours there is still a shop.
+    let outcome = Trial::new(&files[..2]).run("wage", &[]);
+    assert_eq!(outcome.code, 0, "{}", outcome.err);
+}
+
+#[test]
+fn every_table_and_column_is_described_as_the_specification_says() {
+    let described: String = TABLES.iter().map(describe).collect();
+    assert!(readme().contains(&described), "README's tables should read:\n{described}");
+}
+
+fn describe(table: &TableSpecification) -> String {
+    let kind = if table.is_log { "log" } else { "card" };
+    let mut text = format!("**{}** ({kind}): {}\n\n| column | meaning | example |\n| --- | --- | --- |\n", table.file(), table.meaning);
+    for column in table.columns {
+        let required = if column.filled { ", required" } else { "" };
+        text.push_str(&format!("| {}{required} | {} | {} |\n", column.name, column.meaning, column.example));
+    }
+    text + "\n"
+}

@@ -1,0 +1,45 @@
+//! The demo's review in `reports/` is what the program writes, byte for byte.
+
+use crate::harness::{repository, run_on};
+use std::collections::BTreeMap;
+use std::path::Path;
+
+fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    let entries = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap());
+    entries.map(|entry| (entry.file_name().into_string().unwrap(), std::fs::read(entry.path()).unwrap())).collect()
+}
+
+#[test]
+fn the_demo_review_is_in_step() {
+    let out = tempfile::tempdir().unwrap();
+    let outcome = run_on(&repository("fixtures/ninebell-quay"), "review", &["--month", "2026-10", "--out", out.path().to_str().unwrap()]);
+    assert_eq!(outcome.code, 0, "{}", outcome.err);
+    let (written, kept) = (files(out.path()), files(&repository("reports")));
+    assert_eq!(written.keys().collect::<Vec<_>>(), kept.keys().collect::<Vec<_>>());
+    for (name, bytes) in &written {
+        assert!(bytes == &kept[name], "reports/{name} is out of step: DEVELOPERS.md says how to write it again");
+    }
+    let text = String::from_utf8(written["review.txt"].clone()).unwrap();
+    assert!(outcome.out.starts_with(&text), "what is printed is what is written");
+    let png = &written["wage-by-tier.png"];
+    assert_eq!(&png[..8], b"\x89PNG\r\n\x1a\n");
+}
+
+#[test]
+fn a_second_review_replaces_the_first_and_leaves_no_scraps() {
+    let out = tempfile::tempdir().unwrap();
+    let place = out.path().join("deep/october");
+    let review = || run_on(&repository("fixtures/ninebell-quay"), "review", &["--month", "2026-10", "--out", place.to_str().unwrap()]);
+    assert_eq!((review().code, review().code), (0, 0));
+    assert_eq!(files(&place).keys().collect::<Vec<_>>(), ["designs.csv", "price-and-cost.png", "review.txt", "tiers.csv", "wage-by-tier.png"]);
+}
+
+#[test]
+fn a_place_that_cannot_be_written_is_told_before_any_work() {
+    let out = tempfile::tempdir().unwrap();
+    let file = out.path().join("file");
+    std::fs::write(&file, "").unwrap();
+    let outcome = run_on(&repository("fixtures/ninebell-quay"), "review", &["--out", file.join("inside").to_str().unwrap()]);
+    assert_eq!((outcome.code, outcome.out.as_str()), (2, ""));
+    assert!(outcome.err.contains("cannot be written") && outcome.err.contains("--out"), "{}", outcome.err);
+}
