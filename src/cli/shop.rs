@@ -7,6 +7,7 @@ use crate::reading::{Problem, Severity};
 use crate::report::problems::listed;
 use crate::shop::Shop;
 use crate::shop::load::{FileRead, Folder, Skipped};
+use std::fmt::Write;
 use std::path::Path;
 
 /// A shop that can be costed.
@@ -48,11 +49,11 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
         let bad: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
         let rows: Vec<(&str, u32)> = bad
             .iter()
-            .filter(|p| p.is_of_table())
-            .filter_map(|p| Some((p.file.as_str(), p.place?.row)))
-            .filter(|(_, row)| *row > 1)
+            .filter(|problem| is_of_row(problem))
+            .filter_map(|problem| Some((problem.file.as_str(), problem.place?.row)))
             .collect();
-        if !skip_bad_rows || rows.is_empty() || rows.len() < bad.len() {
+        let nothing_new = rows.iter().all(|(file, row)| skipped.get(*file).is_some_and(|rows| rows.contains(row)));
+        if !skip_bad_rows || nothing_new || rows.len() < bad.len() {
             return Ok(Attempt { shop: loaded.shop, files: loaded.files, problems, left_out });
         }
         for (file, row) in rows {
@@ -62,11 +63,18 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
     }
 }
 
+/// Whether leaving a row out would mend it.
+fn is_of_row(problem: &Problem) -> bool {
+    problem.is_of_table() && problem.place.is_some_and(|place| place.row > 1)
+}
+
 /// Puts date and number in place of order ids, in the shop and in what was said of them.
 fn hide_ids(shop: &mut Shop, problems: &mut [Problem]) {
     let shown = shop.orders.dated_ids();
     for problem in problems.iter_mut().filter(|problem| problem.column.as_deref() == Some("order")) {
         let number = problem.found.as_deref().and_then(|found| shop.orders.ids.find(found));
+        // Advice on a mistyped id would name another.
+        problem.instead = problem.instead.take().filter(|advice| !advice.starts_with("did you mean"));
         problem.found = problem.found.take().map(|_| number.map_or_else(|| "an order".to_owned(), |number| shown.text(number).to_owned()));
     }
     shop.orders.ids = shown;
@@ -78,7 +86,9 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
     let errors = attempt.problems.iter().any(|problem| problem.severity == Severity::Error);
     let Some(shop) = attempt.shop.filter(|_| !errors) else {
         let mut text = listed(&attempt.problems, Severity::Error);
-        text.push_str("Nothing was worked out. Mend these, or leave the rows out with --skip-bad-rows.\n");
+        let can_be_skipped = attempt.problems.iter().filter(|problem| problem.severity == Severity::Error).all(is_of_row);
+        let or_skip = if can_be_skipped { ", or leave the rows out with --skip-bad-rows" } else { "" };
+        let _ = writeln!(text, "Nothing was worked out. Mend these{or_skip}.");
         return Err(Outcome::data(text));
     };
     let mut problems = attempt.problems;

@@ -47,10 +47,11 @@ pub struct Labour {
 }
 
 /// What makes entries alike: they are summed before they are shared.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 struct Alike {
     day: Day,
-    link: Option<Vec<Order>>,
+    /// Sets of orders are interned: the same set has the same number.
+    link: Option<usize>,
     stage: Option<Stage>,
     design: Option<Design>,
     who: Option<Name>,
@@ -81,13 +82,12 @@ impl Labour {
         labour.any = !worked.is_empty();
         labour.known = known(shop, lines, labour.any);
         let splitter = Splitter::new(shop, lines, bill, minutes_each);
-        let mut alike: BTreeMap<Alike, i128> = BTreeMap::new();
-        for entry in &worked {
-            let link = entry.link.map(|link| shop.hours.links[link].clone());
-            let key = Alike { day: entry.day, link, stage: entry.stage, design: entry.design, who: entry.who };
-            *alike.entry(key).or_default() += i128::from(entry.minutes);
-        }
-        for (entry, minutes) in alike {
+        let key = |entry: &&Entry| Alike { day: entry.day, link: entry.link, stage: entry.stage, design: entry.design, who: entry.who };
+        let mut entries = worked;
+        entries.sort_unstable_by_key(key);
+        for alike in entries.chunk_by(|one, other| key(one) == key(other)) {
+            let entry = key(&alike[0]);
+            let minutes = alike.iter().map(|entry| i128::from(entry.minutes)).sum();
             let rate = entry.who.and_then(|who| shop.settings.helpers.get(shop.hours.helpers.text(who))).copied();
             let pay = rate.unwrap_or_default().per_hour_for(Minutes(minutes))?.0;
             match splitter.split(&entry, minutes)? {
@@ -208,8 +208,8 @@ impl<'a> Splitter<'a> {
             return Ok(self.over_design(entry, design, total)?.map(|parts| (0, parts)));
         }
         let by = self.shared_by(entry.stage);
-        if let Some(link) = &entry.link {
-            let spans: Vec<usize> = link.iter().filter_map(|order| self.span_of[order.0 as usize]).collect();
+        if let Some(link) = entry.link {
+            let spans: Vec<usize> = self.shop.hours.links[link].iter().filter_map(|order| self.span_of[order.0 as usize]).collect();
             let left = self.untimed(&spans, entry.stage);
             return Ok(self.divide(total, by, &spans, &left)?.map(|parts| (1, parts)));
         }
@@ -227,10 +227,11 @@ impl<'a> Splitter<'a> {
 
     /// Level 1: by pieces, over the design's lines in its order, or of its month.
     fn over_design(&self, entry: &Alike, design: Design, total: i128) -> Result<Option<Parts>, TooLarge> {
-        let members: Vec<usize> = match &entry.link {
+        let members: Vec<usize> = match entry.link {
             Some(link) => {
+                let orders = self.shop.hours.links[link].iter();
                 let cookies =
-                    link.iter().filter_map(|order| self.span_of[order.0 as usize]).flat_map(|span| self.lines.spans[span].cookies.clone());
+                    orders.filter_map(|order| self.span_of[order.0 as usize]).flat_map(|span| self.lines.spans[span].cookies.clone());
                 cookies.filter(|line| self.lines.design[*line] == Some(design)).collect()
             }
             None => self.of_design.get(&(design, entry.day.month())).cloned().unwrap_or_default(),

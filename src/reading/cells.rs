@@ -37,13 +37,18 @@ impl Cells {
             let start = record.position().map_or(0, |position| usize::try_from(position.byte()).unwrap_or(usize::MAX));
             let end = usize::try_from(reader.position().byte()).unwrap_or(usize::MAX);
             let place = counter.place(start, end);
-            cells.take(file, &record, place, problems);
+            // Told of the file and not of the row: leaving the row out would leave out all that follows.
             if end >= bytes.len() && never_closed(&bytes[counter.started..]) {
-                problems.push(
-                    error("a cell opened with a quote is never closed, so the rest of the file is inside it")
-                        .at(place)
-                        .instead("close the quote, or remove it"),
-                );
+                let what = format!("a quote opened in row {} is never closed, so the rest of the file is inside it", place.row);
+                problems.push(error(&what).instead("close the quote, or remove it"));
+                return cells;
+            }
+            let begins = cells.headings.is_empty();
+            cells.take(file, &record, place, problems);
+            if let (true, Some(separator)) = (begins, cells.wrong_separator()) {
+                problems
+                    .push(error(&format!("the columns are separated by {separator}")).instead("save the file with commas between columns"));
+                return Self::default();
             }
         }
         if cells.headings.is_empty() {
@@ -68,12 +73,6 @@ impl Cells {
         if self.headings.is_empty() {
             self.headings = record.iter().map(|cell| String::from_utf8_lossy(cell.trim_ascii()).into_owned()).collect();
             self.columns = vec![Vec::new(); self.headings.len()];
-            if let [only] = self.headings.as_slice()
-                && let Some(other) = [';', '\t'].into_iter().find(|c| only.contains(*c))
-            {
-                let name = if other == ';' { "semicolons" } else { "tabs" };
-                problems.push(error(format!("the columns are separated by {name}")).instead("save the file with commas between columns"));
-            }
             return;
         }
         if record.len() != self.headings.len() {
@@ -96,6 +95,12 @@ impl Cells {
             column.push((u32::try_from(start).unwrap_or(0), u32::try_from(trimmed.len()).unwrap_or(0)));
         }
         self.places.push(place);
+    }
+
+    /// What stands between the columns, where it is not commas.
+    fn wrong_separator(&self) -> Option<&'static str> {
+        let [only] = self.headings.as_slice() else { return None };
+        [(';', "semicolons"), ('\t', "tabs")].into_iter().find(|(separator, _)| only.contains(*separator)).map(|(_, name)| name)
     }
 
     /// How many rows there are.
@@ -228,12 +233,12 @@ mod tests {
             (b"\n\n", "the file is empty"),
             (b"a;b\n1;2\n", "separated by semicolons"),
             (b"a\tb\n", "separated by tabs"),
-            (b"a,b\n1,\"2\n3,4\n", "row 2: a cell opened with a quote is never closed"),
+            (b"a,b\n1,\"2\n3,4\n", "t.csv: a quote opened in row 2 is never closed"),
             (b"a,b\n\xE9,2\n", "row 2: the row has characters that are not UTF-8"),
             (b"a,b\n\xC3,\xA9\n", "row 2: the row has characters that are not UTF-8"),
         ] {
             let (_, problems) = split(text);
-            assert!(problems.iter().any(|problem| problem.contains(expected)), "{expected}: {problems:?}");
+            assert!(problems.len() == 1 && problems[0].contains(expected), "{expected}: {problems:?}");
         }
     }
 

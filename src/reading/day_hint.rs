@@ -3,11 +3,14 @@
 use crate::quantity::Day;
 use chrono::NaiveDate;
 
-const UNAMBIGUOUS: &[&str] = &["%Y/%m/%d", "%Y.%m.%d", "%Y-%m-%d", "%d %B %Y", "%d %b %Y", "%B %d %Y", "%b %d %Y", "%d-%b-%Y"];
+const UNAMBIGUOUS: &[&str] = &["%Y%m%d", "%Y/%m/%d", "%Y.%m.%d", "%Y-%m-%d", "%d %B %Y", "%d %b %Y", "%B %d %Y", "%b %d %Y", "%d-%b-%Y"];
 
 /// Advice such as `write 2026-09-03`, or both readings where the order of day and month is unclear.
 #[must_use]
 pub fn advice(text: &str) -> String {
+    if is_shaped(text) {
+        return "the calendar has no such day".to_owned();
+    }
     let plain = text.replace(',', " ").split_whitespace().collect::<Vec<_>>().join(" ");
     let read = |shape: &str| {
         let day = Day::from_date(NaiveDate::parse_from_str(&plain, shape).ok()?);
@@ -28,6 +31,14 @@ pub fn advice(text: &str) -> String {
     "write year-month-day, as 2026-09-03".to_owned()
 }
 
+/// Whether it is written as a day but is none.
+fn is_shaped(text: &str) -> bool {
+    let digits = |part: &str, count: usize| part.len() == count && part.bytes().all(|byte| byte.is_ascii_digit());
+    let mut parts = text.split('-');
+    let shaped = parts.next().is_some_and(|year| digits(year, 4)) && parts.next().is_some_and(|month| digits(month, 2));
+    shaped && parts.next().is_some_and(|day| digits(day, 2)) && parts.next().is_none()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -41,7 +52,7 @@ mod tests {
             ("9/3/2026", "write 2026-09-03 or 2026-03-09, whichever is meant"),
             ("23/9/2026", "write 2026-09-23"),
             ("sept 3", "write year-month-day, as 2026-09-03"),
-            ("2026-02-30", "write year-month-day, as 2026-09-03"),
+            ("2026-02-30", "the calendar has no such day"),
         ] {
             assert_eq!(advice(text), expected, "{text}");
         }

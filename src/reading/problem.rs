@@ -88,7 +88,7 @@ impl Problem {
 
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.file)?;
+        f.write_str(&printable(&self.file))?;
         let is_table = self.is_of_table();
         match self.place {
             Some(Place { line, .. }) if !is_table => write!(f, ", line {line}")?,
@@ -97,7 +97,7 @@ impl fmt::Display for Problem {
             None => {}
         }
         if let Some(column) = &self.column {
-            write!(f, ", {} {column}", if is_table { "column" } else { "key" })?;
+            write!(f, ", {} {column}", if is_table { "column" } else { "key" }, column = printable(column))?;
         }
         f.write_str(": ")?;
         if let Some(found) = &self.found {
@@ -134,5 +134,7 @@ mod tests {
     #[test]
     fn control_characters_never_reach_the_terminal() {
         assert_eq!(printable("a\u{1b}[31mb\n"), "a\u{FFFD}[31mb\u{FFFD}");
+        let problem = Problem::of_file(Severity::Error, "\u{1b}.toml", "\u{1b}").column("\u{1b}").found("\u{1b}").instead("\u{1b}");
+        assert!(!problem.to_string().contains('\u{1b}'));
     }
 }

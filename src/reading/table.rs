@@ -1,13 +1,13 @@
 //! A table: cells turned into typed columns as a specification says.
 
+use super::cell::{Wrong, choice, millionths, number_cell, pieces, price, time, whole};
 use super::cells::Cells;
 use super::day_hint;
 use super::names::{Name, Names};
 use super::nearest::nearest;
 use super::problem::{Place, Problem, Severity};
 use super::specification::{ColumnSpecification, Kind, Least, TableSpecification, fold};
-use crate::quantity::millionths::Money;
-use crate::quantity::{Day, Percent, Price, number, ratio};
+use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -40,12 +40,9 @@ pub struct Table {
     /// Headings that no column of the table answers to: never kept, only named.
     pub ignored: Vec<String>,
     columns: BTreeMap<&'static str, Column>,
+    /// Cells that could not be read: by row and column.
+    wrong: BTreeSet<(usize, &'static str)>,
 }
-
-/// Largest money, minutes and numbers a cell may hold; larger is a slip of the keyboard.
-const MOST: i64 = 1_000_000_000;
-/// Most pieces in one line.
-const MOST_PIECES: i64 = 1_000_000;
 
 impl Table {
     /// Reads a file as its specification says.
@@ -59,18 +56,20 @@ impl Table {
         problems: &mut Vec<Problem>,
     ) -> Self {
         let file = specification.file();
-        let cells = Cells::split(&file, bytes, problems);
+        let mut of_cells = Vec::new();
+        let cells = Cells::split(&file, bytes, &mut of_cells);
+        problems.extend(of_cells.into_iter().filter(|problem| problem.place.is_none_or(|place| !skipped.contains(&place.row))));
         let (sources, ignored) = match_headings(specification, &file, &cells.headings, renamed, problems);
         let kept: Vec<bool> = cells.places().iter().map(|place| !skipped.contains(&place.row)).collect();
         let places: Vec<Place> = cells.places().iter().zip(&kept).filter(|(_, kept)| **kept).map(|(place, _)| *place).collect();
-        let mut columns = BTreeMap::new();
+        let (mut columns, mut wrong) = (BTreeMap::new(), BTreeSet::new());
         for (column, source) in specification.columns.iter().zip(sources) {
             let Some(source) = source else { continue };
             let texts = cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
-            let mut reader = CellReader { file: &file, column, places: &places, problems };
+            let mut reader = CellReader { file: &file, column, places: &places, problems, wrong: &mut wrong };
             columns.insert(column.name, reader.column(texts));
         }
-        Self { file, places, ignored, columns }
+        Self { file, places, ignored, columns, wrong }
     }
 
     /// A table without rows, for a file the shop does not have.
@@ -83,6 +82,12 @@ impl Table {
     #[must_use]
     pub fn rows(&self) -> usize {
         self.places.len()
+    }
+
+    /// Whether a cell was written but could not be read, which was told of: it is blank now, but nothing follows from that.
+    #[must_use]
+    pub fn is_wrong(&self, row: usize, column: &'static str) -> bool {
+        self.wrong.contains(&(row, column))
     }
 
     /// An error at a cell of a row.
@@ -176,7 +181,6 @@ fn match_headings(
     problems: &mut Vec<Problem>,
 ) -> (Vec<Option<usize>>, Vec<String>) {
     let renamed: BTreeMap<String, &String> = renamed.iter().map(|(theirs, ours)| (fold(theirs), ours)).collect();
-    let heading_row = Place { row: 1, line: 1 };
     let mut sources = vec![None; specification.columns.len()];
     let mut ignored = Vec::new();
     for (index, heading) in headings.iter().enumerate() {
@@ -189,7 +193,7 @@ fn match_headings(
         };
         if sources[column].replace(index).is_some() {
             let what = format!("two headings stand for column {}", specification.columns[column].name);
-            problems.push(Problem::of_file(Severity::Error, file, what).at(heading_row).instead("remove or rename one of them"));
+            problems.push(Problem::of_file(Severity::Error, file, what).instead("remove or rename one of them"));
         }
     }
     if !headings.is_empty() {
@@ -201,7 +205,7 @@ fn match_headings(
                     None => format!("add it, for example with {}", column.example),
                 };
                 let what = format!("there is no column {}", column.name);
-                problems.push(Problem::of_file(Severity::Error, file, what).at(heading_row).instead(instead));
+                problems.push(Problem::of_file(Severity::Error, file, what).instead(instead));
             }
         }
     }
@@ -214,6 +218,7 @@ struct CellReader<'a> {
     column: &'a ColumnSpecification,
     places: &'a [Place],
     problems: &'a mut Vec<Problem>,
+    wrong: &'a mut BTreeSet<(usize, &'static str)>,
 }
 
 impl CellReader<'_> {
@@ -233,23 +238,17 @@ impl CellReader<'_> {
             Kind::Number(least) => Column::Number(self.values(texts, |text| number_cell(text, least))),
             Kind::Price => Column::Price(self.values(texts, price)),
             Kind::Pieces(least) => Column::Whole(self.values(texts, |text| pieces(text, least))),
-            Kind::Whole => {
-                Column::Whole(self.values(texts, |text| whole(text).ok_or_else(|| ("is not a whole number", "write it as 5".into()))))
-            }
-            Kind::Percent => Column::Percent(
-                self.values(texts, |text| Percent::parse(text).ok_or_else(|| ("is not a percentage", "write it as 10 %".into()))),
-            ),
+            Kind::Whole => Column::Whole(self.values(texts, whole)),
+            Kind::Percent => Column::Percent(self.values(texts, |text| {
+                Percent::parse(text).ok_or_else(|| ("is not a percentage", "write it with its sign, as 10 %".into()))
+            })),
             Kind::Choice(words) => Column::Whole(self.values(texts, |text| choice(text, words))),
         }
     }
 
-    fn values<'t, T>(
-        &mut self,
-        texts: impl Iterator<Item = &'t str>,
-        mut read: impl FnMut(&'t str) -> Result<T, (&'static str, String)>,
-    ) -> Vec<Option<T>> {
+    fn values<'t, T>(&mut self, texts: impl Iterator<Item = &'t str>, mut read: impl FnMut(&'t str) -> Result<T, Wrong>) -> Vec<Option<T>> {
         let mut values = Vec::with_capacity(self.places.len());
-        for (text, place) in texts.zip(self.places) {
+        for (row, (text, place)) in texts.zip(self.places).enumerate() {
             if text.is_empty() {
                 if self.column.filled {
                     let advice = format!("write it, for example {}", self.column.example);
@@ -262,6 +261,7 @@ impl CellReader<'_> {
                 Ok(value) => values.push(Some(value)),
                 Err((what, advice)) => {
                     self.problems.push(self.problem(*place, what).found(text).instead(advice));
+                    self.wrong.insert((row, self.column.name));
                     values.push(None);
                 }
             }
@@ -272,102 +272,6 @@ impl CellReader<'_> {
     fn problem(&self, place: Place, what: &str) -> Problem {
         Problem::of_file(Severity::Error, self.file, what).at(place).column(self.column.name)
     }
-}
-
-type Wrong = (&'static str, String);
-
-fn time(text: &str) -> Option<i64> {
-    let (hours, minutes) = text.split_once(':')?;
-    let part = |text: &str, most: i64| {
-        let shaped = (1..=2).contains(&text.len()) && text.bytes().all(|byte| byte.is_ascii_digit());
-        shaped.then(|| text.parse::<i64>().ok()).flatten().filter(|value| *value < most)
-    };
-    (minutes.len() == 2).then_some(())?;
-    Some(part(hours, 24)? * 60 + part(minutes, 60)?)
-}
-
-fn whole(text: &str) -> Option<i64> {
-    let shaped = text.len() <= 6 && text.bytes().all(|byte| byte.is_ascii_digit());
-    shaped.then(|| text.parse().ok()).flatten()
-}
-
-/// What a number written another way was meant to be, for the advice.
-fn without_dress(text: &str) -> Option<String> {
-    let bare: String = text.chars().filter(|c| c.is_ascii_digit() || matches!(c, '.' | '-')).collect();
-    let dressed = text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | ',' | ' ' | '$' | '£' | '€'));
-    // "1,50" may be one and a half.
-    let decimal_comma = text.rsplit_once(',').is_some_and(|(_, after)| after.split('.').next().map(str::len) != Some(3));
-    (dressed && !decimal_comma && number::plain(&bare).is_some()).then_some(bare)
-}
-
-fn number_advice(text: &str) -> String {
-    match without_dress(text) {
-        Some(bare) => format!("write {bare}"),
-        None => "write digits with a point for decimals, as 1234.50".into(),
-    }
-}
-
-fn bounded(value: Decimal, least: Least) -> Result<Decimal, Wrong> {
-    let low = match least {
-        Least::Any => false,
-        Least::Nil => value < Decimal::ZERO,
-        Least::AboveNil => value <= Decimal::ZERO,
-        Least::NotNil => value.is_zero(),
-    };
-    if low {
-        return Err(match least {
-            Least::NotNil => ("is nil", "write a number other than 0".into()),
-            Least::AboveNil => ("is not more than 0", "write a number above 0".into()),
-            _ => ("is less than 0", "write it without a minus".into()),
-        });
-    }
-    if value.abs() > Decimal::from(MOST) {
-        return Err(("is larger than a thousand million", "look for a slip of the keyboard".into()));
-    }
-    Ok(value)
-}
-
-fn number_cell(text: &str, least: Least) -> Result<Decimal, Wrong> {
-    bounded(number::plain(text).ok_or_else(|| ("is not a number", number_advice(text)))?, least)
-}
-
-fn millionths(text: &str, least: Least, what: &'static str) -> Result<i64, Wrong> {
-    let not = if what == "a number of minutes" { "is not a number of minutes" } else { "is not an amount of money" };
-    let value = bounded(number::plain(text).ok_or_else(|| (not, number_advice(text)))?, least)?;
-    let stored = Money::from_decimal(value).and_then(|money| ratio::narrow(money.0).ok());
-    stored.ok_or_else(|| ("has more than six decimals", "round it".into()))
-}
-
-fn price(text: &str) -> Result<Price, Wrong> {
-    let price = Price::parse(text).ok_or_else(|| {
-        let advice = without_dress(text).map_or_else(|| "write 4.50 for a piece, or 54/dozen".into(), |bare| format!("write {bare}"));
-        ("is not a price", advice)
-    })?;
-    if price.amount < Money::ZERO {
-        return Err(("is less than 0", "write it without a minus; the kind of the row says whether it is added or taken off".into()));
-    }
-    bounded(price.amount.decimal(), Least::Nil).map(|_| price)
-}
-
-fn pieces(text: &str, least: Least) -> Result<i64, Wrong> {
-    let count =
-        number::pieces(text).ok_or_else(|| ("is not a whole number of pieces", "write pieces as 24, or dozens as 2 dozen".into()))?;
-    bounded(Decimal::from(count), least)?;
-    if count > MOST_PIECES {
-        return Err(("is more than a million pieces", "look for a slip of the keyboard".into()));
-    }
-    Ok(count)
-}
-
-fn choice(text: &str, words: &'static [&'static str]) -> Result<i64, Wrong> {
-    let found = words.iter().position(|word| *word == text).and_then(|at| i64::try_from(at).ok());
-    found.ok_or_else(|| {
-        let advice = match nearest(text, words.iter().copied()) {
-            Some(word) => format!("write {word}"),
-            None => format!("write one of: {}", words.join(", ")),
-        };
-        ("is not a word this column knows", advice)
-    })
 }
 
 #[cfg(test)]
@@ -448,7 +352,7 @@ mod tests {
             "trial.csv, row 4, column paid: '0.0000001' has more than six decimals; round it",
             "trial.csv, row 5, column paid: '9999999999' is larger than a thousand million; look for a slip of the keyboard",
             "trial.csv, row 2, column colours: '5.5' is not a whole number; write it as 5",
-            "trial.csv, row 3, column colours: '-1' is not a whole number; write it as 5",
+            "trial.csv, row 3, column colours: '-1' is less than 0; write it without a minus",
             "trial.csv, row 2, column kind: 'cokie' is not a word this column knows; write cookie",
             "trial.csv, row 3, column kind: 'Set' is not a word this column knows; write set",
         ];
@@ -458,19 +362,8 @@ mod tests {
     #[test]
     fn a_missing_column_points_at_its_likely_heading() {
         let (_, problems) = read("dya\n2026-09-03\n", &[]);
-        assert_eq!(
-            problems,
-            ["trial.csv, row 1: there is no column day; rename the heading 'dya', or map it in shop.toml under [columns.trial]"]
-        );
+        assert_eq!(problems, ["trial.csv: there is no column day; rename the heading 'dya', or map it in shop.toml under [columns.trial]"]);
         let (_, problems) = read("day,Day\n2026-09-03,2026-09-03\n", &[]);
-        assert_eq!(problems, ["trial.csv, row 1: two headings stand for column day; remove or rename one of them"]);
-    }
-
-    #[test]
-    fn times_of_day_are_read() {
-        assert_eq!((time("18:30"), time("9:05"), time("00:00")), (Some(1110), Some(545), Some(0)));
-        for wrong in ["24:00", "9:5", "18.30", "6pm", ":30", "1:60"] {
-            assert_eq!(time(wrong), None, "{wrong}");
-        }
+        assert_eq!(problems, ["trial.csv: two headings stand for column day; remove or rename one of them"]);
     }
 }

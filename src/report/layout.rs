@@ -77,7 +77,7 @@ mod tests {
     #[test]
     fn figures_stand_to_the_right_and_totals_below_a_rule() {
         let rows = [["moth", "9.50", "pays"], ["total", "19.00", ""]].map(|row| row.map(String::from).to_vec());
-        let expected = "design   paid  verdict\n──────────────────────\nmoth     9.50  pays\n──────────────────────\ntotal   19.00\n";
+        let expected = "design   paid  verdict\n───────────────────────\nmoth     9.50  pays\n───────────────────────\ntotal   19.00\n";
         assert_eq!(aligned(&["design", "paid", "verdict"], &rows, 1), expected);
     }
 

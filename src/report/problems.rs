@@ -1,6 +1,7 @@
 //! Problems as a list a person can work through.
 
 use crate::reading::{Problem, Severity};
+use crate::shop::specification::TABLES;
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
@@ -17,8 +18,10 @@ pub fn listed(problems: &[Problem], severity: Severity) -> String {
     for problem in &of_kind {
         *times.entry(place(problem)).or_default() += 1;
     }
-    if severity == Severity::Warning {
-        of_kind.sort_by_key(|problem| times[&place(problem)]);
+    match severity {
+        Severity::Warning => of_kind.sort_by_key(|problem| times[&place(problem)]),
+        // Table by table and row by row, as she will mend them.
+        _ => of_kind.sort_by_key(|problem| (TABLES.iter().position(|table| table.file() == problem.file), problem.place)),
     }
     let mut text = String::new();
     let _ = writeln!(text, "{}", heading(of_kind.len(), severity));

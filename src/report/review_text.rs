@@ -206,7 +206,7 @@ fn ties(review: &Review, currency: &Currency) -> String {
     let money = |money: Money| currency.exact(money);
     let mut text = String::new();
     let mut line = |label: &str, value: String| {
-        let _ = writeln!(text, "  {label:<58}{value:>14}");
+        let _ = writeln!(text, "  {label:<64}{value:>14}");
     };
     line("hours you logged in this time", hours(ties.logged));
     if let (Some(for_others), Some(from_others)) = (ties.for_others, ties.from_others) {
@@ -232,6 +232,9 @@ fn ties(review: &Review, currency: &Currency) -> String {
     }
     line("card fees", money(review.designs.all_in.fees));
     line("overhead", money(review.designs.all_in.overhead));
+    if ties.on_orders_not_done != Minutes::ZERO {
+        line("hours on quoted and cancelled orders, among those unexplained", hours(ties.on_orders_not_done));
+    }
     if ties.deposits_kept != Money::ZERO {
         line("deposits kept of cancelled orders, in the revenue", money(ties.deposits_kept));
     }

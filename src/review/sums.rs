@@ -67,7 +67,31 @@ const COLUMNS: [&str; 18] = [
     column::PIECE_MINUTES,
 ];
 
-/// One sum of each figure.
+use Figure::{
+    Fees, HelperMinutes, HelperPay, Ingredients, ListFees, ListValue, OrderIngredients, OrderPackaging, Overhead, OwnerMinutes, OwnerPay,
+    Packaging, PercentFees, PieceHelperPay, PieceMinutes, Pieces, Revenue, SetPricedPieces,
+};
+
+/// Figures that are summed over all lines of a group, over those with known hours, and over cookie lines among these.
+const OF_ALL: &[Figure] = &[
+    Pieces,
+    SetPricedPieces,
+    ListValue,
+    Revenue,
+    Ingredients,
+    Packaging,
+    Fees,
+    HelperPay,
+    Overhead,
+    OwnerMinutes,
+    HelperMinutes,
+    OwnerPay,
+];
+const OF_KNOWN: &[Figure] = &[Pieces, Revenue, Ingredients, Packaging, Fees, PercentFees, HelperPay, Overhead, OwnerMinutes, OwnerPay];
+const OF_COOKIES: &[Figure] =
+    &[Pieces, ListValue, Ingredients, Packaging, OwnerMinutes, ListFees, OrderIngredients, OrderPackaging, PieceHelperPay, PieceMinutes];
+
+/// One sum of each figure; nil where a set of lines has no use for it.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Figures([i128; COLUMNS.len()]);
 
@@ -138,13 +162,12 @@ pub fn by_key(facts: &Facts, key: Expr) -> PolarsResult<Vec<(i64, Sums)>> {
         known().cast(DataType::Int64).sum().alias("known_lines"),
         col(column::INCOMPLETE).cast(DataType::Int64).sum().alias("incomplete_lines"),
     ];
-    for name in COLUMNS {
-        let wide = || col(name).cast(DataType::Int128);
-        let nil = || lit(0).cast(DataType::Int128);
-        sums.push(sum(name).alias(format!("all_{name}")));
-        sums.push(when(known()).then(wide()).otherwise(nil()).sum().alias(format!("known_{name}")));
-        sums.push(when(cookie()).then(wide()).otherwise(nil()).sum().alias(format!("cookies_{name}")));
-    }
+    let wide = |figure: Figure| col(COLUMNS[figure as usize]).cast(DataType::Int128);
+    let among = |lines: Expr, figure: Figure| when(lines).then(wide(figure)).otherwise(lit(0).cast(DataType::Int128)).sum();
+    let named = |set: &str, figure: Figure| format!("{set} {}", COLUMNS[figure as usize]);
+    sums.extend(OF_ALL.iter().map(|figure| sum(COLUMNS[*figure as usize]).alias(named("all", *figure))));
+    sums.extend(OF_KNOWN.iter().map(|figure| among(known(), *figure).alias(named("known", *figure))));
+    sums.extend(OF_COOKIES.iter().map(|figure| among(cookie(), *figure).alias(named("cookies", *figure))));
     let frame = facts
         .frame()
         .clone()
@@ -167,10 +190,14 @@ pub fn by_key(facts: &Facts, key: Expr) -> PolarsResult<Vec<(i64, Sums)>> {
     fill("lines", &|sums, value| sums.lines = small(value))?;
     fill("known_lines", &|sums, value| sums.known_lines = small(value))?;
     fill("incomplete_lines", &|sums, value| sums.incomplete_lines = small(value))?;
-    for (at, name) in COLUMNS.iter().enumerate() {
-        fill(&format!("all_{name}"), &|sums, value| sums.all.0[at] = value)?;
-        fill(&format!("known_{name}"), &|sums, value| sums.known.0[at] = value)?;
-        fill(&format!("cookies_{name}"), &|sums, value| sums.cookies.0[at] = value)?;
+    for figure in OF_ALL {
+        fill(&named("all", *figure), &|sums, value| sums.all[*figure] = value)?;
+    }
+    for figure in OF_KNOWN {
+        fill(&named("known", *figure), &|sums, value| sums.known[*figure] = value)?;
+    }
+    for figure in OF_COOKIES {
+        fill(&named("cookies", *figure), &|sums, value| sums.cookies[*figure] = value)?;
     }
     Ok(groups)
 }

@@ -5,7 +5,7 @@ use crate::costing::{Costed, landed};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, Period};
 use crate::shop::Shop;
-use crate::shop::orders::{Kind, Status};
+use crate::shop::orders::{Kind, Order, Status};
 use polars::prelude::*;
 
 /// The figures.
@@ -39,6 +39,8 @@ pub struct Ties {
     pub sales_tax: Money,
     /// Deposits kept of cancelled orders.
     pub deposits_kept: Money,
+    /// The owner's minutes logged in the period on quoted and cancelled orders: unassigned.
+    pub on_orders_not_done: Minutes,
 }
 
 impl Ties {
@@ -49,7 +51,11 @@ impl Ties {
     pub fn of(shop: &Shop, costed: &Costed, period: Period, designs: &WageTable) -> PolarsResult<Self> {
         let mut ties = Self { tips_count: shop.settings.tips_count, counted: designs.all_in.owner_minutes, ..Self::default() };
         let worked = shop.hours.entries.iter().filter(|entry| entry.who.is_none() && !shop.hours.is_unattended(entry, &shop.settings));
-        ties.logged = worked.filter(|entry| period.holds(entry.day)).map(|entry| Minutes(i128::from(entry.minutes))).sum();
+        let worked: Vec<_> = worked.filter(|entry| period.holds(entry.day)).collect();
+        ties.logged = worked.iter().map(|entry| Minutes(i128::from(entry.minutes))).sum();
+        let is_done = |order: &Order| shop.orders.head(*order).status == Status::Done;
+        let not_done = worked.iter().filter(|entry| entry.link.is_some_and(|link| !shop.hours.links[link].iter().any(is_done)));
+        ties.on_orders_not_done = not_done.map(|entry| Minutes(i128::from(entry.minutes))).sum();
         if whole_months(period) {
             let holds = |month: &Month| period.holds(month.first());
             let moved = |wanted: (bool, bool)| {

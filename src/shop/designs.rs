@@ -44,7 +44,8 @@ impl Designs {
         let mut rows: BTreeMap<&str, usize> = BTreeMap::new();
         for (row, name) in designs.iter().enumerate() {
             let Some(name) = name.map(|name| names.text(name)) else { continue };
-            if let Some(first) = rows.insert(name, row) {
+            let first = *rows.entry(name).or_insert(row);
+            if first != row {
                 let problem = table.error(row, "design", format!("stands on the card twice, first in row {}", table.places[first].row));
                 problems.push(problem.found(name).instead("keep one of the rows"));
             }

@@ -168,6 +168,7 @@ fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
                 let span = (end - start).rem_euclid(24 * 60);
                 Some(span * i64::try_from(MILLION).unwrap_or(1_000_000))
             }
+            _ if ["minutes", "start", "end"].iter().any(|column| table.is_wrong(row, column)) => None,
             _ => {
                 let problem = table.error(row, "minutes", "the row has no minutes");
                 problems.push(problem.instead("write the minutes, or both start and end"));
@@ -272,7 +273,7 @@ fn check_design_of_order(
             problems.push(problem.instead("mend the design or the order"));
         }
     } else {
-        let problem = table.error(row, "design", "a design goes with one order or none").found(text);
+        let problem = table.error(row, "design", "stands beside several orders").found(text);
         problems.push(problem.instead("split the row by order, or leave the design blank"));
     }
 }

@@ -100,16 +100,22 @@ impl Folder {
         names.sort_unstable();
         let known: Vec<String> = TABLES.iter().map(TableSpecification::file).chain([settings::FILE.to_owned()]).collect();
         for name in names {
-            if known.contains(&name) {
+            if let Some(known) = known.iter().find(|known| known.eq_ignore_ascii_case(&name)) {
                 match std::fs::read(path.join(&name)) {
-                    Ok(bytes) => drop(folder.files.insert(name, bytes)),
+                    Ok(_) if folder.files.contains_key(known) => {
+                        let problem = Problem::of_file(Severity::Error, &name, "stands in the folder twice, in capitals and small letters");
+                        folder.problems.push(problem.instead("keep one of the two"));
+                    }
+                    Ok(bytes) => drop(folder.files.insert(known.clone(), bytes)),
                     Err(error) => {
                         folder.problems.push(Problem::of_file(Severity::Error, &name, format!("cannot be read: {}", plain(&error))));
                     }
                 }
             } else if Path::new(&name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv")) {
                 let problem = Problem::of_file(Severity::Warning, &name, "is not a table of a shop and was not read");
-                folder.problems.push(match nearest(&name.to_lowercase(), known.iter().map(String::as_str)) {
+                let lower = name.to_lowercase();
+                folder.problems.push(match nearest(&lower, known.iter().map(String::as_str)) {
+                    _ if known.contains(&lower) => problem.instead(format!("rename it {lower}")),
                     Some(near) => problem.instead(format!("did you mean {near}?")),
                     None => problem,
                 });
@@ -143,7 +149,9 @@ impl Folder {
         let mut reader = Reader { folder: self, renamed, skipped, files: Vec::new(), problems: &mut problems };
         let tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
         let files = reader.files;
-        let shop = settings.and_then(|settings| assemble(settings, tables, &mut problems));
+        // What names rows of a table that could not be read whole would look wrong, so those are not looked at yet.
+        let is_whole = |problem: &Problem| problem.severity != Severity::Error || problem.place.is_some() || problem.file == settings::FILE;
+        let shop = settings.filter(|_| problems.iter().all(is_whole)).and_then(|settings| assemble(settings, tables, &mut problems));
         Loaded { shop, files, problems }
     }
 

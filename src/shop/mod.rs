@@ -9,6 +9,8 @@ pub mod designs;
 pub mod hours;
 pub mod items;
 pub mod load;
+mod order_heads;
+mod order_row;
 pub mod orders;
 pub mod overheads;
 pub mod purchases;

@@ -1,8 +1,9 @@
 //! Orders: what was charged, row by row, and what holds for each order as a whole.
 
 use super::designs::{Design, Designs};
+use super::order_heads::heads;
+use super::order_row::{FREE, RowChecker};
 use super::tiers::PriceList;
-use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Price, ratio};
 use crate::reading::{Name, Names, Place, Problem, Table};
 
@@ -92,8 +93,6 @@ pub struct Orders {
     pub place: Vec<Place>,
 }
 
-const FREE: Price = Price { amount: Money::ZERO, pieces: 1 };
-
 impl Orders {
     /// The designs named on its rows, for a shop without a designs card.
     #[must_use]
@@ -132,13 +131,16 @@ impl Orders {
             let design_text = design_texts[row].map(|name| design_names.text(name));
             let design = design_texts[row].and_then(|name| resolved[name.0 as usize]);
             let mut checker = RowChecker { table: &table, row, problems };
-            let (pieces, charged) = if kind[row] == Kind::Cookie {
+            let (pieces, charged) = if table.is_wrong(row, "kind") {
+                (1, FREE)
+            } else if kind[row] == Kind::Cookie {
                 let pieces = checker.cookie(design_text, design, quantity[row], designs, made[row]);
                 let listed = design
                     .and_then(|design| designs.tier[design.0 as usize])
                     .and_then(|tier| prices.price(designs.tiers.text(tier), head.day));
                 let free_to_be_blank = set_priced[order.0 as usize];
-                (pieces, checker.cookie_price(price[row], listed, free_to_be_blank))
+                let told = table.is_wrong(row, "price") || (design_text.is_some() && design.is_none());
+                (pieces, checker.cookie_price(price[row], listed, free_to_be_blank || told))
             } else {
                 checker.other(quantity[row], price[row]);
                 (1, price[row].unwrap_or(FREE))
@@ -184,7 +186,8 @@ impl Orders {
         for head in &self.heads {
             let place = met.entry(head.day).or_insert(0);
             *place += 1;
-            names.intern(&format!("{} no. {place}", head.day));
+            let day = if head.day == Day(0) { "undated".to_owned() } else { head.day.to_string() };
+            names.intern(&format!("{day} no. {place}"));
         }
         names
     }
@@ -207,7 +210,7 @@ impl Orders {
             if head.status == Status::Done && !carried[index] {
                 let id = self.ids.iter().nth(index).unwrap_or_default();
                 let problem = error("has no cookie and no delivery row to carry what was charged").at(head.place).column("order").found(id);
-                problems.push(problem.instead("add its cookies, or write its status"));
+                problems.push(problem.instead("add its cookies, or write quoted or cancelled as its status"));
             }
         }
     }
@@ -221,159 +224,4 @@ fn orders_with(order: &[Option<Order>], kind: &[Kind], wanted: Kind, count: usiz
         }
     }
     with
-}
-
-/// Date, status and channel agree over an order's rows; of colours and payments the largest counts.
-fn heads(
-    table: &mut Table,
-    order: &[Option<Order>],
-    kind: &[Kind],
-    channel: &[Option<Name>],
-    channels: &Names,
-    ids: &Names,
-    problems: &mut Vec<Problem>,
-) -> Vec<Head> {
-    let days = table.days("date");
-    let statuses = table.wholes("status");
-    let colours = table.wholes("colours");
-    let payments = table.wholes("payments");
-    let mut first = vec![None; ids.len()];
-    let mut day: Agreed<Day> = Agreed::new(ids.len());
-    let mut status: Agreed<i64> = Agreed::new(ids.len());
-    let mut sold_in: Agreed<Name> = Agreed::new(ids.len());
-    let mut most: Vec<(Option<i64>, Option<i64>)> = vec![(None, None); ids.len()];
-    let mut only_deposits = vec![true; ids.len()];
-    for row in 0..table.rows() {
-        let Some(order) = order[row] else { continue };
-        let at = order.0 as usize;
-        first[at].get_or_insert(table.places[row]);
-        only_deposits[at] &= kind[row] == Kind::DepositKept;
-        most[at] = (most[at].0.max(colours[row]), most[at].1.max(payments[row]));
-        day.hear(table, row, at, days[row], "date", ToString::to_string, problems);
-        let word = |status: &i64| super::specification::STATUSES.get(usize::try_from(*status).unwrap_or(0)).unwrap_or(&"").to_string();
-        status.hear(table, row, at, statuses[row], "status", word, problems);
-        sold_in.hear(table, row, at, channel[row], "channel", |name| channels.text(*name).to_owned(), problems);
-    }
-    (0..ids.len())
-        .map(|at| {
-            let place = first[at].unwrap_or(Place { row: 0, line: 0 });
-            let day = day.value(at).unwrap_or_else(|| {
-                let text = ids.iter().nth(at).unwrap_or_default();
-                let problem = Problem::of_file(crate::reading::Severity::Error, &table.file, "has no date on any of its rows").at(place);
-                problems.push(problem.column("date").found(text).instead("write the day it was handed over"));
-                Day(0)
-            });
-            let status = match status.value(at) {
-                Some(1) => Status::Quoted,
-                Some(2) => Status::Cancelled,
-                None if only_deposits[at] => Status::Cancelled,
-                _ => Status::Done,
-            };
-            Head { day, status, channel: sold_in.value(at), colours: most[at].0, payments: most[at].1, place }
-        })
-        .collect()
-}
-
-/// What the rows of each order say of one thing, and on which row it was said first.
-struct Agreed<T> {
-    said: Vec<Option<(T, usize)>>,
-}
-
-impl<T: Copy + PartialEq> Agreed<T> {
-    fn new(count: usize) -> Self {
-        Self { said: vec![None; count] }
-    }
-
-    fn value(&self, at: usize) -> Option<T> {
-        self.said[at].map(|(value, _)| value)
-    }
-
-    #[allow(clippy::too_many_arguments, reason = "a row, its cell and how to tell of it")]
-    fn hear(
-        &mut self,
-        table: &Table,
-        row: usize,
-        at: usize,
-        value: Option<T>,
-        column: &str,
-        text: impl Fn(&T) -> String,
-        problems: &mut Vec<Problem>,
-    ) {
-        let Some(value) = value else { return };
-        match self.said[at] {
-            None => self.said[at] = Some((value, row)),
-            Some((said, first)) if said != value => {
-                let what = format!("does not agree with '{}' in row {} of the same order", text(&said), table.places[first].row);
-                problems.push(table.error(row, column, what).found(&text(&value)).instead("write the same on both, or leave one blank"));
-            }
-            Some(_) => {}
-        }
-    }
-}
-
-struct RowChecker<'a> {
-    table: &'a Table,
-    row: usize,
-    problems: &'a mut Vec<Problem>,
-}
-
-impl RowChecker<'_> {
-    fn cookie(&mut self, text: Option<&str>, design: Option<Design>, quantity: Option<i64>, designs: &Designs, made: Option<i64>) -> i64 {
-        let (table, row) = (self.table, self.row);
-        match (text, design) {
-            (None, _) => self.problems.push(table.error(row, "design", "a cookie row names no design").instead("write the design")),
-            (Some(text), None) => {
-                let problem = table.error(row, "design", "is not a design of designs.csv").found(text);
-                self.problems.push(match designs.nearest(text) {
-                    Some(near) => problem.instead(format!("did you mean {near}? check --names can add it to also_called")),
-                    None => problem.instead("add it to designs.csv"),
-                });
-            }
-            _ => {}
-        }
-        let pieces = quantity.unwrap_or_else(|| {
-            self.problems.push(table.error(row, "quantity", "a cookie row has no quantity").instead("write how many pieces"));
-            1
-        });
-        if made.is_some_and(|made| made < pieces) {
-            self.problems.push(table.warning(row, "made", "fewer were baked than sold").instead("look at both numbers"));
-        }
-        pieces
-    }
-
-    fn cookie_price(&mut self, price: Option<Price>, listed: Option<Price>, set_priced: bool) -> Price {
-        let (table, row) = (self.table, self.row);
-        match (price, listed) {
-            (Some(price), Some(listed)) if price.amount > Money::ZERO && price < listed && listed.times(1) != price.times(1) => {
-                let what = format!("is under the tier's list price of {listed}");
-                self.problems.push(table.warning(row, "price", what).found(&price.to_string()));
-                price
-            }
-            (Some(price), _) => price,
-            (None, Some(listed)) => listed,
-            (None, None) => {
-                if !set_priced {
-                    let problem = table.error(row, "price", "is blank, and the tier has no list price that day");
-                    self.problems.push(problem.instead("write the price, or add the tier's to tiers.csv; 0 is free"));
-                }
-                FREE
-            }
-        }
-    }
-
-    fn other(&mut self, quantity: Option<i64>, price: Option<Price>) {
-        let (table, row) = (self.table, self.row);
-        if let Some(quantity) = quantity.filter(|quantity| *quantity != 1) {
-            let problem = table.error(row, "quantity", "is a quantity on a row that is not of cookies").found(&quantity.to_string());
-            self.problems.push(problem.instead("leave it blank and write the whole amount as the price"));
-        }
-        match price {
-            None => self.problems.push(table.error(row, "price", "the row has no amount").instead("write the whole amount, positive")),
-            Some(price) if price.pieces != 1 => {
-                self.problems
-                    .push(table.error(row, "price", "is by the dozen on a row that is not of cookies").instead("write the whole amount"));
-            }
-            Some(_) => {}
-        }
-    }
 }

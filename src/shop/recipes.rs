@@ -211,6 +211,12 @@ impl BatchHeads {
         };
         let place = table.places[row];
         self.place[batch].get_or_insert(place);
+        if self.yield_cells[row].is_none()
+            && let Some(unit) = unit.as_deref().filter(|_| !table.is_wrong(row, "yields"))
+        {
+            let problem = table.error(row, "yield_unit", "is a unit without a yield").found(unit);
+            problems.push(problem.instead("write yields and yield_unit on the same row"));
+        }
         if let Some(amount) = self.yield_cells[row] {
             let unit = unit.unwrap_or_else(|| "g".to_owned());
             let Some(unit) = Unit::parse(&unit) else {

@@ -56,7 +56,21 @@ fn data_that_must_be_mended_exits_with_one() {
 fn the_wage_object_has_just_the_fields_programs_read() {
     let table = shop().wage("design", &["--month", "2026-03"]);
     let keys = |value: &Value| value.as_object().unwrap().keys().cloned().collect::<Vec<_>>();
-    let whole = ["schema", "currency", "from", "to", "by", "minutes_from", "rows", "total", "all_in", "unassigned", "prepaid", "left_out", "problems"];
+    let whole = [
+        "schema",
+        "currency",
+        "from",
+        "to",
+        "by",
+        "minutes_from",
+        "rows",
+        "total",
+        "all_in",
+        "unassigned",
+        "prepaid",
+        "left_out",
+        "problems",
+    ];
     assert_eq!(keys(&table), whole);
     let of_row = "key tier orders pieces list_value revenue ingredients packaging fees helper_pay overhead owner_minutes owner_pay hours_known \
         minutes_from wage_per_hour wage_low wage_high one_more_piece_wage set_priced_share price_per_piece full_cost_per_piece fair_price surplus verdict";
@@ -67,7 +81,10 @@ fn the_wage_object_has_just_the_fields_programs_read() {
     assert_eq!((&table["schema"], &table["from"], &table["to"]), (&"fairdozen.wage/1".into(), &"2026-03-01".into(), &"2026-03-31".into()));
     // 120 minutes over 18 pieces alike: 80 on the moths; 36 ÷ (80 ÷ 60) = 27 an hour. Worked by hand.
     let moth = row(&table, "moth");
-    assert_eq!((figure(moth, "owner_minutes"), figure(moth, "wage_per_hour"), &moth["verdict"]), ("80.000000", "27.000000", &"pays".into()));
+    assert_eq!(
+        (figure(moth, "owner_minutes"), figure(moth, "wage_per_hour"), &moth["verdict"]),
+        ("80.000000", "27.000000", &"pays".into())
+    );
     assert_eq!(moth["wage_low"], Value::Null);
 }
 
@@ -106,7 +123,10 @@ fn rows_are_sorted_as_asked() {
         table["rows"].as_array().unwrap().iter().map(|row| row["key"].as_str().unwrap().to_owned()).collect()
     };
     // A1: 84 in two hours; A2: 72 in an hour and a half.
-    assert_eq!((keys("key"), keys("wage"), keys("pieces"), keys("revenue")), (list(["A1", "A2"]), list(["A1", "A2"]), list(["A2", "A1"]), list(["A1", "A2"])));
+    assert_eq!(
+        (keys("key"), keys("wage"), keys("pieces"), keys("revenue")),
+        (list(["A1", "A2"]), list(["A1", "A2"]), list(["A2", "A1"]), list(["A1", "A2"]))
+    );
 }
 
 fn list(keys: [&str; 2]) -> Vec<String> {
@@ -116,7 +136,8 @@ fn list(keys: [&str; 2]) -> Vec<String> {
 #[test]
 fn order_ids_can_be_hidden_everywhere() {
     let orders = ORDERS.replace("A1,", "for Somebody,").replace("A2,", "for Nobody,");
-    let shop = Trial::new(&[("orders.csv", &orders), ("hours.csv", "date,minutes,order\n2026-03-03,60,for Somebody\n"), ("shop.toml", SETTINGS)]);
+    let shop =
+        Trial::new(&[("orders.csv", &orders), ("hours.csv", "date,minutes,order\n2026-03-03,60,for Somebody\n"), ("shop.toml", SETTINGS)]);
     for (command, options) in [
         ("wage", &["--by", "order", "--hide-orders"][..]),
         ("wage", &["--by", "order", "--hide-orders", "--json"]),
@@ -156,9 +177,15 @@ fn misspelt_designs_are_added_to_the_card_when_accepted() {
     let orders = "order,date,design,quantity,price\nA1,2026-03-04,moht,12,3\nA1,2026-03-04,tnet,6,8\n";
     let shop = Trial::new(&[("orders.csv", orders), ("designs.csv", "design,tier\nmoth,small\ntent,large\n")]);
     let outcome = shop.run("check", &["--names"]);
-    assert_eq!(outcome.out, "'moht' was probably meant to be moth\n'tnet' was probably meant to be tent\n--write adds these to also_called in designs.csv; --except NAME leaves one out.\n");
+    assert_eq!(
+        outcome.out,
+        "'moht' was probably meant to be moth\n'tnet' was probably meant to be tent\n--write adds these to also_called in designs.csv; --except NAME leaves one out.\n"
+    );
     assert_eq!(shop.run("check", &["--names", "--write", "--except", "tnet"]).code, 0);
-    assert_eq!(std::fs::read_to_string(shop.path().join("designs.csv")).unwrap(), "design,tier,also_called\nmoth,small,moht\ntent,large,\n");
+    assert_eq!(
+        std::fs::read_to_string(shop.path().join("designs.csv")).unwrap(),
+        "design,tier,also_called\nmoth,small,moht\ntent,large,\n"
+    );
     assert_eq!(shop.run("check", &[]).code, 1);
     assert_eq!(shop.run("check", &["--names", "--write"]).code, 0);
     assert_eq!(shop.run("check", &[]).code, 0);

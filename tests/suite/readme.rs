@@ -3,6 +3,7 @@
 use crate::harness::{Trial, repository};
 use fairdozen::reading::TableSpecification;
 use fairdozen::shop::specification::TABLES;
+use std::fmt::Write;
 
 fn readme() -> String {
     std::fs::read_to_string(repository("README.md")).unwrap()
@@ -35,7 +36,8 @@ fn the_test_command_is_this_suite() {
 #[test]
 fn the_shop_of_five_minutes_gives_the_wages_shown() {
     let readme = readme();
-    let files: Vec<(&str, &str)> = ["shop.toml", "orders.csv", "hours.csv"].map(|name| (name, block(&readme, &format!("file {name}")))).into();
+    let files: Vec<(&str, &str)> =
+        ["shop.toml", "orders.csv", "hours.csv"].map(|name| (name, block(&readme, &format!("file {name}")))).into();
     let shop = Trial::new(&files);
     assert_eq!(block(&readme, "run in that folder"), "fairdozen wage my-shop\n");
     let outcome = shop.run("wage", &[]);
@@ -57,7 +59,7 @@ fn describe(table: &TableSpecification) -> String {
     let mut text = format!("**{}** ({kind}): {}\n\n| column | meaning | example |\n| --- | --- | --- |\n", table.file(), table.meaning);
     for column in table.columns {
         let required = if column.filled { ", required" } else { "" };
-        text.push_str(&format!("| {}{required} | {} | {} |\n", column.name, column.meaning, column.example));
+        let _ = writeln!(text, "| {}{required} | {} | {} |", column.name, column.meaning, column.example);
     }
     text + "\n"
 }

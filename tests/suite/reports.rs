@@ -31,7 +31,10 @@ fn a_second_review_replaces_the_first_and_leaves_no_scraps() {
     let place = out.path().join("deep/october");
     let review = || run_on(&repository("fixtures/ninebell-quay"), "review", &["--month", "2026-10", "--out", place.to_str().unwrap()]);
     assert_eq!((review().code, review().code), (0, 0));
-    assert_eq!(files(&place).keys().collect::<Vec<_>>(), ["designs.csv", "price-and-cost.png", "review.txt", "tiers.csv", "wage-by-tier.png"]);
+    assert_eq!(
+        files(&place).keys().collect::<Vec<_>>(),
+        ["designs.csv", "price-and-cost.png", "review.txt", "tiers.csv", "wage-by-tier.png"]
+    );
 }
 
 #[test]

@@ -1,0 +1,98 @@
+//! What holds for an order as a whole, gathered from its rows.
+
+use super::orders::{Head, Kind, Order, Status};
+use super::specification::STATUSES;
+use crate::quantity::Day;
+use crate::reading::{Name, Names, Place, Problem, Severity, Table};
+
+/// Date, status and channel agree over an order's rows; of colours and payments the largest counts.
+pub(super) fn heads(
+    table: &mut Table,
+    order: &[Option<Order>],
+    kind: &[Kind],
+    channel: &[Option<Name>],
+    channels: &Names,
+    ids: &Names,
+    problems: &mut Vec<Problem>,
+) -> Vec<Head> {
+    let days = table.days("date");
+    let statuses = table.wholes("status");
+    let colours = table.wholes("colours");
+    let payments = table.wholes("payments");
+    let mut first = vec![None; ids.len()];
+    let mut day: Agreed<Day> = Agreed::new(ids.len());
+    let mut status: Agreed<i64> = Agreed::new(ids.len());
+    let mut sold_in: Agreed<Name> = Agreed::new(ids.len());
+    let mut most: Vec<(Option<i64>, Option<i64>)> = vec![(None, None); ids.len()];
+    let mut only_deposits = vec![true; ids.len()];
+    let mut dated_wrongly = vec![false; ids.len()];
+    for row in 0..table.rows() {
+        let Some(order) = order[row] else { continue };
+        let at = order.0 as usize;
+        first[at].get_or_insert(table.places[row]);
+        only_deposits[at] &= kind[row] == Kind::DepositKept;
+        dated_wrongly[at] |= table.is_wrong(row, "date");
+        most[at] = (most[at].0.max(colours[row]), most[at].1.max(payments[row]));
+        day.hear(table, row, at, days[row], "date", ToString::to_string, problems);
+        let word = |status: &i64| STATUSES.get(usize::try_from(*status).unwrap_or(0)).unwrap_or(&"").to_string();
+        status.hear(table, row, at, statuses[row], "status", word, problems);
+        sold_in.hear(table, row, at, channel[row], "channel", |name| channels.text(*name).to_owned(), problems);
+    }
+    (0..ids.len())
+        .map(|at| {
+            let place = first[at].unwrap_or(Place { row: 0, line: 0 });
+            let day = day.value(at).unwrap_or_else(|| {
+                if !dated_wrongly[at] {
+                    let text = ids.iter().nth(at).unwrap_or_default();
+                    let problem = Problem::of_file(Severity::Error, &table.file, "has no date on any of its rows").at(place);
+                    problems.push(problem.column("order").found(text).instead("write the day it was handed over"));
+                }
+                Day(0)
+            });
+            let status = match status.value(at) {
+                Some(1) => Status::Quoted,
+                Some(2) => Status::Cancelled,
+                None if only_deposits[at] => Status::Cancelled,
+                _ => Status::Done,
+            };
+            Head { day, status, channel: sold_in.value(at), colours: most[at].0, payments: most[at].1, place }
+        })
+        .collect()
+}
+
+/// What the rows of each order say of one thing, and on which row it was said first.
+struct Agreed<T> {
+    said: Vec<Option<(T, usize)>>,
+}
+
+impl<T: Copy + PartialEq> Agreed<T> {
+    fn new(count: usize) -> Self {
+        Self { said: vec![None; count] }
+    }
+
+    fn value(&self, at: usize) -> Option<T> {
+        self.said[at].map(|(value, _)| value)
+    }
+
+    #[allow(clippy::too_many_arguments, reason = "a row, its cell and how to tell of it")]
+    fn hear(
+        &mut self,
+        table: &Table,
+        row: usize,
+        at: usize,
+        value: Option<T>,
+        column: &str,
+        text: impl Fn(&T) -> String,
+        problems: &mut Vec<Problem>,
+    ) {
+        let Some(value) = value else { return };
+        match self.said[at] {
+            None => self.said[at] = Some((value, row)),
+            Some((said, first)) if said != value => {
+                let what = format!("does not agree with '{}' in row {} of the same order", text(&said), table.places[first].row);
+                problems.push(table.error(row, column, what).found(&text(&value)).instead("write the same on both, or leave one blank"));
+            }
+            Some(_) => {}
+        }
+    }
+}

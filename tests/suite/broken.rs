@@ -1,0 +1,142 @@
+//! Broken shops: each folder of `fixtures/broken` has one mistake or one family of them.
+//!
+//! `expected.txt` is the exact problem list. Where every problem is of a row, `--skip-bad-rows` goes on and lists
+//! the same; `left-out.txt` is what it lists where more follows from the rows left out. With `WRITE_EXPECTED=1` in
+//! the environment both are written anew: read the difference before keeping it.
+
+use crate::harness::{repository, run_on};
+use fairdozen::reading::TableSpecification;
+use fairdozen::shop::settings;
+use fairdozen::shop::specification::TABLES;
+use serde_json::Value;
+use std::path::{Path, PathBuf};
+
+fn is_writing() -> bool {
+    std::env::var_os("WRITE_EXPECTED").is_some()
+}
+
+/// Compared exactly, or written where that is asked for.
+fn assert_written(path: &Path, text: &str) {
+    if is_writing() {
+        std::fs::write(path, text).unwrap();
+    }
+    let expected = std::fs::read_to_string(path).unwrap_or_default();
+    assert_eq!(text, expected, "{}", path.display());
+}
+
+fn folders() -> Vec<PathBuf> {
+    let mut folders: Vec<PathBuf> = std::fs::read_dir(repository("fixtures/broken")).unwrap().map(|entry| entry.unwrap().path()).collect();
+    folders.retain(|path| path.is_dir());
+    folders.sort();
+    folders
+}
+
+fn broken(name: &str) -> PathBuf {
+    repository("fixtures/broken").join(name)
+}
+
+#[test]
+fn every_problem_is_told_once_and_nothing_is_worked_out() {
+    let folders = folders();
+    assert!(folders.len() >= 30, "only {} broken shops were found", folders.len());
+    for folder in folders {
+        for options in [&[][..], &["--json"], &["--csv"]] {
+            let outcome = run_on(&folder, "wage", options);
+            let name = folder.display();
+            assert_written(&folder.join("expected.txt"), &outcome.err);
+            assert_eq!((outcome.out.as_str(), outcome.code), ("", 1), "{name}");
+            assert!(!outcome.err.contains(&name.to_string()), "the folder's path is shown: {}", outcome.err);
+            let mut told: Vec<&str> = outcome.err.lines().filter_map(place_of).collect();
+            let count = told.len();
+            told.sort_unstable();
+            told.dedup();
+            assert_eq!(told.len(), count, "{name}: a cell is told of twice\n{}", outcome.err);
+        }
+    }
+}
+
+/// File, row and column of a problem; `None` where it is not of one cell.
+fn place_of(line: &str) -> Option<&str> {
+    let (place, _) = line.split_once(": ")?;
+    place.contains(", column ").then_some(place)
+}
+
+#[test]
+fn every_table_has_a_broken_example() {
+    let told: String = folders().iter().map(|folder| std::fs::read_to_string(folder.join("expected.txt")).unwrap()).collect();
+    for file in TABLES.iter().map(TableSpecification::file).chain([settings::FILE.to_owned()]) {
+        assert!(told.contains(&format!("  {file}, ")), "no broken shop has a mistake in {file}");
+    }
+}
+
+#[test]
+fn every_file_of_a_broken_shop_is_there_for_a_reason() {
+    for folder in folders() {
+        let told = std::fs::read_to_string(folder.join("expected.txt")).unwrap();
+        for entry in std::fs::read_dir(&folder).unwrap() {
+            let name = entry.unwrap().file_name().into_string().unwrap();
+            let sound = ["expected.txt", "left-out.txt", "shop.toml", "orders.csv"];
+            let supports = told.contains(&name) || SUPPORTING.contains(&(folder.file_name().unwrap().to_str().unwrap(), &name));
+            assert!(sound.contains(&name.as_str()) || supports, "{}: nothing is said of {name}", folder.display());
+        }
+    }
+}
+
+/// Sound tables that a mistake elsewhere needs beside it.
+const SUPPORTING: &[(&str, &str)] = &[
+    ("no-orders", "hours.csv"),
+    ("no-price-on-the-list", "designs.csv"),
+    ("no-price-on-the-list", "tiers.csv"),
+    ("mistyped-names", "tiers.csv"),
+    ("units-that-do-not-convert", "items.csv"),
+    ("weights-needed-to-share-hours", "hours.csv"),
+    ("written-twice", "purchases.csv"),
+];
+
+#[test]
+fn bad_rows_are_left_out_only_when_asked_and_then_listed() {
+    let mut skippable = 0;
+    for folder in folders() {
+        let expected = std::fs::read_to_string(folder.join("expected.txt")).unwrap();
+        let told: Vec<&str> = expected.lines().filter(|line| line.starts_with("  ")).collect();
+        let outcome = run_on(&folder, "wage", &["--json", "--skip-bad-rows"]);
+        let name = folder.display();
+        if !told.iter().all(|line| line.contains(".csv, row ")) {
+            assert_eq!((outcome.out.as_str(), outcome.err.as_str(), outcome.code), ("", expected.as_str(), 1), "{name}");
+            continue;
+        }
+        assert_eq!(outcome.code, 0, "{name}: {}", outcome.err);
+        let things = if told.len() == 1 { "thing" } else { "things" };
+        let same = format!("{} {things} had errors, and the rows were left out:\n{}\n", told.len(), told.join("\n"));
+        if folder.join("left-out.txt").exists() || (outcome.err != same && is_writing()) {
+            assert_written(&folder.join("left-out.txt"), &outcome.err);
+            assert_ne!(outcome.err, same, "{name}: left-out.txt says nothing that expected.txt does not");
+        } else {
+            assert_eq!(outcome.err, same, "{name}");
+        }
+        let table: Value = serde_json::from_str(&outcome.out).unwrap();
+        let errors = table["problems"].as_array().unwrap().iter().filter(|problem| problem["severity"] == "error").count();
+        assert_eq!(errors, outcome.err.lines().skip(1).count(), "{name}: the JSON lists what the error stream does");
+        skippable += 1;
+    }
+    assert!(skippable >= 15, "only {skippable} broken shops went on without their bad rows");
+}
+
+#[test]
+fn the_rest_is_costed_when_bad_rows_are_left_out() {
+    // Pieces and money of the rows that are sound, added by hand.
+    for (name, orders, pieces, revenue) in [
+        ("ragged-rows", 1, 24, "96.000000"),
+        ("not-utf8", 1, 24, "96.000000"),
+        ("rows-of-an-order-disagree", 1, 24, "96.000000"),
+        ("deposit-kept-of-a-done-order", 2, 36, "144.000000"),
+        ("orders-with-nothing-to-carry-the-money", 1, 24, "96.000000"),
+        ("hours-without-minutes", 1, 24, "96.000000"),
+        ("no-price-on-the-list", 1, 24, "96.000000"),
+    ] {
+        let outcome = run_on(&broken(name), "wage", &["--json", "--skip-bad-rows"]);
+        let table: Value = serde_json::from_str(&outcome.out).unwrap();
+        let total = &table["total"];
+        assert_eq!((&total["orders"], &total["pieces"], &total["revenue"]), (&orders.into(), &pieces.into(), &revenue.into()), "{name}");
+    }
+}
