@@ -12,7 +12,7 @@ use super::minutes_each::MinutesEach;
 use super::sharing::{self, HandOvers, Parts, add};
 use super::unassigned::{Unassigned, UnassignedLog};
 use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::{Day, Month, TooLarge};
+use crate::quantity::{Day, Month, TooLarge, share};
 use crate::reading::Name;
 use crate::shop::Shop;
 use crate::shop::designs::Design;
@@ -50,7 +50,7 @@ pub struct Labour {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 struct Alike {
     day: Day,
-    /// Sets of orders are interned: the same set has the same number.
+    /// Sets of orders are numbered by their orders, whatever order the rows stand in.
     link: Option<usize>,
     stage: Option<Stage>,
     design: Option<Design>,
@@ -85,11 +85,12 @@ impl Labour {
         let key = |entry: &&Entry| Alike { day: entry.day, link: entry.link, stage: entry.stage, design: entry.design, who: entry.who };
         let mut entries = worked;
         entries.sort_unstable_by_key(key);
-        for alike in entries.chunk_by(|one, other| key(one) == key(other)) {
-            let entry = key(&alike[0]);
-            let minutes = alike.iter().map(|entry| i128::from(entry.minutes)).sum();
-            let rate = entry.who.and_then(|who| shop.settings.helpers.get(shop.hours.helpers.text(who))).copied();
-            let pay = rate.unwrap_or_default().per_hour_for(Minutes(minutes))?.0;
+        let alike: Vec<(Alike, i128)> = entries
+            .chunk_by(|one, other| key(one) == key(other))
+            .map(|alike| (key(&alike[0]), alike.iter().map(|entry| i128::from(entry.minutes)).sum()))
+            .collect();
+        let pay = helper_pay(shop, &alike)?;
+        for ((entry, minutes), pay) in alike.into_iter().zip(pay) {
             match splitter.split(&entry, minutes)? {
                 Some((level, parts)) => {
                     let pay_parts =
@@ -138,6 +139,22 @@ impl Labour {
         }
         Ok(())
     }
+}
+
+/// What each entry's minutes cost: a helper's rate × all of the helper's minutes, shared over the entries by minutes, so
+/// that it adds up.
+fn helper_pay(shop: &Shop, entries: &[(Alike, i128)]) -> Result<Vec<i128>, TooLarge> {
+    let mut pay = vec![0; entries.len()];
+    for (who, rate) in
+        (0..).map(Name).zip(shop.hours.helpers.iter().map(|helper| shop.settings.helpers.get(helper).copied().unwrap_or_default()))
+    {
+        let minutes: Vec<i128> = entries.iter().map(|(entry, minutes)| if entry.who == Some(who) { *minutes } else { 0 }).collect();
+        let total = rate.per_hour_for(Minutes(minutes.iter().sum()))?;
+        for (pay, part) in pay.iter_mut().zip(share::by_weight(total.0, &minutes)?.unwrap_or_default()) {
+            *pay += part;
+        }
+    }
+    Ok(pay)
 }
 
 /// Where entries name orders, an order that none names has unknown hours; kept deposits count as known.

@@ -97,8 +97,10 @@ fn notes(table: &WageTable, style: Style<'_>) -> String {
     let mut text = String::new();
     let unassigned = &table.unassigned;
     if unassigned.owner_minutes != Minutes::ZERO || unassigned.cost() != Money::ZERO {
-        let (hours, cost) = (hours(unassigned.owner_minutes), style.currency.exact(unassigned.cost()));
-        let _ = writeln!(text, "Unassigned: {hours} hours and {cost} that no order explains; the last line counts them in.");
+        let hours = hours(unassigned.owner_minutes);
+        let cost =
+            if unassigned.cost() == Money::ZERO { String::new() } else { format!(" and {}", style.currency.exact(unassigned.cost())) };
+        let _ = writeln!(text, "Unassigned: {hours} hours{cost} that no order explains; the last line counts them in.");
     }
     if table.prepaid != Money::ZERO {
         let _ = writeln!(text, "Prepaid: {} of overhead serves months after the logs end.", style.currency.exact(table.prepaid));

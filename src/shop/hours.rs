@@ -70,6 +70,8 @@ impl Hours {
         let (order_texts, order_names) = table.text("order");
         let mut linker = Linker::new(orders);
         let linked: Vec<Result<usize, String>> = order_names.iter().map(|text| linker.link(text)).collect();
+        let (links, renumbered) = linker.sorted();
+        let linked: Vec<Result<usize, String>> = linked.into_iter().map(|link| link.map(|link| renumbered[link])).collect();
         let sold = design_texts.iter().any(Option::is_some).then(|| pairs_sold(orders));
         let mut entries = Vec::with_capacity(table.rows());
         for row in 0..table.rows() {
@@ -94,7 +96,7 @@ impl Hours {
                 design
             });
             if let (Some(design), Some(link), Some(sold)) = (design, link, &sold) {
-                check_design_of_order(&table, row, design_text.unwrap_or_default(), design, &linker.links[link], sold, problems);
+                check_design_of_order(&table, row, design_text.unwrap_or_default(), design, &links[link], sold, problems);
             }
             let (Some(day), Some(minutes)) = (days[row], minutes[row]) else { continue };
             if minutes > LONG {
@@ -112,7 +114,7 @@ impl Hours {
                 place: table.places[row],
             });
         }
-        let hours = Self { entries, stages, helpers, links: linker.links };
+        let hours = Self { entries, stages, helpers, links };
         hours.warn_of_unnamed_orders(orders, problems);
         hours
     }
@@ -250,6 +252,19 @@ impl<'a> Linker<'a> {
             self.links.push(set);
         }
         Ok(number)
+    }
+}
+
+impl Linker<'_> {
+    /// The sets, sorted, and each one's number among them.
+    fn sorted(mut self) -> (Vec<Vec<Order>>, Vec<usize>) {
+        let mut order: Vec<usize> = (0..self.links.len()).collect();
+        order.sort_unstable_by(|one, other| self.links[*one].cmp(&self.links[*other]));
+        let mut number = vec![0; order.len()];
+        for (place, link) in order.iter().enumerate() {
+            number[*link] = place;
+        }
+        (order.into_iter().map(|link| std::mem::take(&mut self.links[link])).collect(), number)
     }
 }
 

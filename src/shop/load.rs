@@ -113,9 +113,7 @@ impl Folder {
                 }
             } else if Path::new(&name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv")) {
                 let problem = Problem::of_file(Severity::Warning, &name, "is not a table of a shop and was not read");
-                let lower = name.to_lowercase();
-                folder.problems.push(match nearest(&lower, known.iter().map(String::as_str)) {
-                    _ if known.contains(&lower) => problem.instead(format!("rename it {lower}")),
+                folder.problems.push(match nearest(&name.to_lowercase(), known.iter().map(String::as_str)) {
                     Some(near) => problem.instead(format!("did you mean {near}?")),
                     None => problem,
                 });

@@ -2,7 +2,11 @@
 
 mod broken;
 mod commands;
+mod demo;
+mod demo_logs;
+mod demo_orders;
 mod edges;
+mod frame_traps;
 mod harness;
 mod inventory;
 mod limits;
@@ -12,3 +16,4 @@ mod published;
 mod readme;
 mod reports;
 mod spectrum;
+mod tiny;
