@@ -20,6 +20,12 @@ pub struct Arguments {
     /// The shop's folder
     #[arg(default_value = ".")]
     pub shop: PathBuf,
+    /// Leave rows with errors out, and list them
+    #[arg(long)]
+    pub skip_bad_rows: bool,
+    /// Print dates and numbers in place of order ids
+    #[arg(long)]
+    pub hide_orders: bool,
 }
 
 /// The commands.
@@ -51,6 +57,9 @@ pub struct Check {
     /// Leave this misspelling out; may be given again
     #[arg(long, requires = "names", value_name = "NAME")]
     pub except: Vec<String>,
+    /// Which purchases a use is costed at, in place of the shop's own choice
+    #[arg(long, value_enum)]
+    pub cost_flow: Option<FlowWord>,
     /// Print dates and numbers in place of order ids
     #[arg(long)]
     pub hide_orders: bool,

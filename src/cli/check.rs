@@ -1,10 +1,10 @@
 //! `check`: reads every table and lists what to mend, what is worth a look, and what was taken to be so.
 
-use super::arguments::Check;
+use super::arguments::{Check, CostingArguments};
 use super::files;
 use super::outcome::Outcome;
 use super::shop::{Attempt, attempt};
-use crate::costing::{Options, cost};
+use crate::costing::cost;
 use crate::reading::{Problem, Severity};
 use crate::report::check_text::{check_json, check_text};
 use crate::shop::also_called::{Proposal, propose, written_into};
@@ -21,20 +21,22 @@ fn answer(arguments: &Check) -> Result<Outcome, Outcome> {
     if arguments.names {
         return names(arguments, &attempt);
     }
-    add_remarks(&mut attempt)?;
+    add_remarks(&mut attempt, arguments);
     let out = if arguments.json { check_json(&attempt.files, &attempt.problems) } else { check_text(&attempt.files, &attempt.problems) };
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
     Ok(Outcome { out, err: String::new(), code: u8::from(!is_sound) })
 }
 
 /// A sound shop is costed, because shortfalls and assumptions only show then.
-fn add_remarks(attempt: &mut Attempt) -> Result<(), Outcome> {
+fn add_remarks(attempt: &mut Attempt, arguments: &Check) {
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
     if let (Some(shop), true) = (&attempt.shop, is_sound) {
-        let costed = cost(shop, Options::default()).map_err(|error| Outcome::data(format!("{error}\n")))?;
-        attempt.problems.extend(costed.problems);
+        let options = CostingArguments { cost_flow: arguments.cost_flow, ..CostingArguments::default() }.options();
+        match cost(shop, options) {
+            Ok(costed) => attempt.problems.extend(costed.problems),
+            Err(error) => attempt.problems.push(Problem::of_file(Severity::Error, "all tables", error.to_string())),
+        }
     }
-    Ok(())
 }
 
 /// Misspelt designs and what they were probably meant to be; `--write` adds those accepted to the card.

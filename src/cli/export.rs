@@ -11,6 +11,10 @@ pub fn run(arguments: &Export) -> Outcome {
 }
 
 fn answer(arguments: &Export) -> Result<Outcome, Outcome> {
+    if let Some(path) = &arguments.out {
+        files::spares_the_shop(path, &arguments.shop)?;
+        files::can_write(path.parent().unwrap_or(path))?;
+    }
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
     let period = arguments.period.resolve(&opened.shop.settings)?;
     let costed = costed(&mut opened, arguments.costing.options())?;

@@ -25,6 +25,6 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
         Some(arguments::Command::Review(arguments)) => review::run(&arguments),
         Some(arguments::Command::Wage(arguments)) => wage::run(&arguments),
         Some(arguments::Command::Export(arguments)) => export::run(&arguments),
-        None => review::run_after_check(&arguments.shop),
+        None => review::run_after_check(&arguments),
     }
 }

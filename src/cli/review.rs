@@ -1,6 +1,6 @@
 //! `review`: did a month or season cover your time, in words, tables and charts.
 
-use super::arguments::{CostingArguments, PeriodArguments, Review as Arguments};
+use super::arguments::{Arguments as Bare, CostingArguments, PeriodArguments, Review as Arguments};
 use super::files;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open};
@@ -10,7 +10,7 @@ use crate::reading::Severity;
 use crate::report::check_text::verdict;
 use crate::report::figures::Currency;
 use crate::report::review_charts::{price_and_cost, wage_by_tier};
-use crate::report::review_text::review_text;
+use crate::report::review_text::{answer as answer_in_words, review_text};
 use crate::report::wage_programs::wage_csv;
 use crate::review::Review;
 use crate::review::monthly::latest_month;
@@ -23,8 +23,10 @@ pub fn run(arguments: &Arguments) -> Outcome {
 }
 
 /// Without a command: what the check says, then the review of the latest month.
-pub fn run_after_check(shop: &Path) -> Outcome {
-    answer(shop, &PeriodArguments::default(), &CostingArguments::default(), None, true).unwrap_or_else(|outcome| outcome)
+pub fn run_after_check(arguments: &Bare) -> Outcome {
+    let costing =
+        CostingArguments { skip_bad_rows: arguments.skip_bad_rows, hide_orders: arguments.hide_orders, ..CostingArguments::default() };
+    answer(&arguments.shop, &PeriodArguments::default(), &costing, None, true).unwrap_or_else(|outcome| outcome)
 }
 
 fn answer(
@@ -42,14 +44,18 @@ fn answer(
     files::can_write(&folder)?;
     let costed = costed(&mut opened, costing.options())?;
     let review = Review::of(&opened.shop, &costed, period).map_err(Outcome::wrong)?;
+    if review.is_empty() {
+        let out = format!("{}\n", answer_in_words(&review, &Currency::of(&opened.shop.settings.currency)));
+        return Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 });
+    }
     let currency = Currency::of(&opened.shop.settings.currency);
     let warnings = opened.problems.iter().filter(|problem| problem.severity == Severity::Warning).count();
     let text = review_text(&review, &currency, warnings);
     let picture = |svg: &str| chart::png(svg).map_err(Outcome::wrong);
     let written = [
         ("review.txt", text.clone().into_bytes()),
-        ("tiers.csv", wage_csv(&review.tiers).into_bytes()),
-        ("designs.csv", wage_csv(&review.designs).into_bytes()),
+        ("wage-by-tier.csv", wage_csv(&review.tiers).into_bytes()),
+        ("wage-by-design.csv", wage_csv(&review.designs).into_bytes()),
         ("wage-by-tier.png", picture(&wage_by_tier(&review, &currency).svg())?),
         ("price-and-cost.png", picture(&price_and_cost(&review, &currency).svg())?),
     ];

@@ -106,7 +106,11 @@ pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Outcome> 
 /// What was left out, for the error stream.
 pub fn left_out_note(problems: &[Problem]) -> String {
     let text = listed(problems, Severity::Error);
-    if text.is_empty() { text } else { text.replacen("must be mended", "had errors, and the rows were left out", 1) }
+    if text.is_empty() {
+        return text;
+    }
+    let text = text.replacen("must be mended", "had errors, and the rows were left out", 1);
+    text + "An order or a recipe that lost a row is worked out without it: its figures are not whole.\n"
 }
 
 /// How many warnings there are and where to read them.

@@ -45,15 +45,21 @@ impl Bill {
         for row in &shop.recipes.rows {
             rows.entry(row.taker).or_default().push(row);
         }
-        let Some(order) = batches_parts_first(shop, &rows, problems) else { return Ok(Self { base_units, ..Self::default() }) };
-        let mut writer = Writer { shop, rows: &rows, base_units: &base_units, weigher: &mut weigher, batches: BTreeMap::new(), problems };
+        let designs = shop.designs.names.len();
+        let mut bill = Self {
+            per_piece: vec![Takes::new(); designs],
+            grams: vec![None; designs],
+            has_rows: vec![false; designs],
+            base_units,
+            ..Self::default()
+        };
+        let Some(order) = batches_parts_first(shop, &rows, problems) else { return Ok(bill) };
+        let mut writer =
+            Writer { shop, rows: &rows, base_units: &bill.base_units, weigher: &mut weigher, batches: BTreeMap::new(), problems };
         for batch in order {
             let written = writer.batch(batch)?;
             writer.batches.insert(batch, written);
         }
-        let designs = shop.designs.names.len();
-        let mut bill =
-            Self { per_piece: vec![Takes::new(); designs], grams: vec![None; designs], has_rows: vec![false; designs], ..Self::default() };
         let needs_weights = needs_weights(shop);
         for design in shop.designs.all() {
             let taker = Taker::Design(design);
@@ -67,7 +73,6 @@ impl Bill {
         bill.per_order = writer.takes(Taker::EveryOrder)?;
         bill.per_delivery = writer.takes(Taker::EveryDelivery)?;
         weigher.report(problems);
-        bill.base_units = base_units;
         Ok(bill)
     }
 }
@@ -130,14 +135,16 @@ impl<'a> Writer<'a> {
             match row.part {
                 Part::Item(item) => {
                     let amount = self.base_units.amount(self.shop, item, row.amount, row.measure, self.weigher)?;
-                    takes.entry(item).or_default().0 += amount.unwrap_or_default().0;
+                    let taken = takes.entry(item).or_default();
+                    *taken = taken.plus(amount.unwrap_or_default())?;
                 }
                 Part::Batch(part) => {
                     let Some((used, whole)) = self.share_of_batch(part, row)? else { continue };
                     let batch = &self.batches[&part];
                     let made = used.times(Percent::WHOLE + i128::from(batch.extra.0), Percent::WHOLE)?;
                     for (item, amount) in &batch.takes {
-                        takes.entry(*item).or_default().0 += amount.times(made.0, whole.0)?.0;
+                        let taken = takes.entry(*item).or_default();
+                        *taken = taken.plus(amount.times(made.0, whole.0)?)?;
                     }
                 }
             }
@@ -174,13 +181,16 @@ impl<'a> Writer<'a> {
         let mut whole = true;
         for row in self.rows.get(&taker).into_iter().flatten() {
             match self.row_grams(row)? {
-                Some(grams) => sum.0 += grams.0,
+                Some(grams) => sum = sum.plus(grams)?,
                 None => {
                     whole = false;
                     let name = self.part_name(row).to_owned();
                     let what = format!("{name} is in a unit that cannot be turned into grams, and {why}");
                     let problem = Problem::of_file(Severity::Error, FILE, what).at(row.place).column("unit");
-                    self.problems.push(problem.instead(format!("write it in grams, or give {name} a weight in items.csv")));
+                    self.problems.push(
+                        problem
+                            .instead(format!("write it in grams, or give {name} a weight in items.csv, or class packaging if it is that")),
+                    );
                 }
             }
         }
@@ -192,7 +202,7 @@ impl<'a> Writer<'a> {
         let mut sum = Amount::ZERO;
         for row in self.rows.get(&taker).into_iter().flatten() {
             let Some(grams) = self.row_grams(row)? else { return Ok(None) };
-            sum.0 += grams.0;
+            sum = sum.plus(grams)?;
         }
         Ok(Some(sum))
     }

@@ -1,7 +1,7 @@
 //! Facts: one row per cookie or delivery line of each order handed over, and one per kept deposit.
 //!
 //! Money and minutes are 64-bit millionths, ids are numbers with their names beside the frame. Sums are
-//! taken in 128 bits ([`super::facts::sum`] casts), because sums of 64-bit columns wrap silently.
+//! taken in 128 bits ([`sum`] casts), because sums of 64-bit columns wrap silently.
 
 use super::fees::Fees;
 use super::labour::Labour;

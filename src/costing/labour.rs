@@ -81,7 +81,7 @@ impl Labour {
         let worked: Vec<&Entry> = shop.hours.entries.iter().filter(|entry| !shop.hours.is_unattended(entry, &shop.settings)).collect();
         labour.any = !worked.is_empty();
         labour.known = known(shop, lines, labour.any);
-        let splitter = Splitter::new(shop, lines, bill, minutes_each);
+        let splitter = Splitter::new(shop, lines, bill, minutes_each)?;
         let key = |entry: &&Entry| Alike { day: entry.day, link: entry.link, stage: entry.stage, design: entry.design, who: entry.who };
         let mut entries = worked;
         entries.sort_unstable_by_key(key);
@@ -159,7 +159,7 @@ fn helper_pay(shop: &Shop, entries: &[(Alike, i128)]) -> Result<Vec<i128>, TooLa
 
 /// Where entries name orders, an order that none names has unknown hours; kept deposits count as known.
 fn known(shop: &Shop, lines: &Lines, any: bool) -> Vec<bool> {
-    let named = shop.hours.named(&shop.settings, shop.orders.ids.len());
+    let named = shop.hours.named(&shop.settings, &shop.orders);
     let of = |span: &Span| any && (!span.is_done() || named.as_ref().is_none_or(|named| named[span.order.0 as usize]));
     lines.span.iter().map(|span| of(&lines.spans[*span])).collect()
 }
@@ -184,7 +184,7 @@ struct Splitter<'a> {
 }
 
 impl<'a> Splitter<'a> {
-    fn new(shop: &'a Shop, lines: &'a Lines, bill: &Bill, minutes_each: &'a MinutesEach) -> Self {
+    fn new(shop: &'a Shop, lines: &'a Lines, bill: &Bill, minutes_each: &'a MinutesEach) -> Result<Self, TooLarge> {
         let mut span_of = vec![None; shop.orders.ids.len()];
         for (at, span) in lines.spans.iter().enumerate().filter(|(_, span)| span.is_done()) {
             span_of[span.order.0 as usize] = Some(at);
@@ -201,18 +201,18 @@ impl<'a> Splitter<'a> {
                 }
             }
         }
-        Self {
+        Ok(Self {
             shop,
             lines,
             minutes_each,
             hand_overs: HandOvers::of(&lines.spans),
             timed: shop.hours.entries.iter().filter_map(one_order).collect(),
-            weights: with_mean(bill.grams.iter().map(|grams| grams.map(|grams| grams.0))),
-            colours: with_mean(colours(shop, &span_of)),
+            weights: with_mean(bill.grams.iter().map(|grams| grams.map(|grams| grams.0)))?,
+            colours: with_mean(colours(shop, &span_of))?,
             by_stage: shop.hours.stages.iter().map(|stage| shop.settings.stages.get(stage).copied().unwrap_or(SharedBy::Minutes)).collect(),
             span_of,
             of_design,
-        }
+        })
     }
 
     fn shared_by(&self, stage: Option<Stage>) -> SharedBy {
@@ -271,8 +271,10 @@ impl<'a> Splitter<'a> {
     /// Divides over orders' lines as a stage is shared. `cookies` are the cookie lines in question of each order.
     fn divide(&self, total: i128, by: SharedBy, spans: &[usize], cookies: &[Vec<usize>]) -> Result<Option<Parts>, TooLarge> {
         let members: Vec<usize> = cookies.iter().flatten().copied().collect();
-        let piece_weights = |each: &dyn Fn(Design) -> i128| -> Vec<i128> {
-            members.iter().map(|line| self.lines.design[*line].map_or(0, each) * i128::from(self.lines.pieces[*line])).collect()
+        let piece_weights = |each: &dyn Fn(Design) -> i128| -> Result<Vec<i128>, TooLarge> {
+            let weights =
+                members.iter().map(|line| self.lines.design[*line].map_or(0, each).checked_mul(i128::from(self.lines.pieces[*line])));
+            weights.collect::<Option<_>>().ok_or(TooLarge)
         };
         let of_orders = |weight: &dyn Fn(&Span) -> i128| -> Vec<(Vec<usize>, i128)> {
             let orders = spans.iter().zip(cookies).filter_map(|(span, cookies)| {
@@ -285,10 +287,10 @@ impl<'a> Splitter<'a> {
         };
         let parts = match by {
             SharedBy::Weight => {
-                sharing::by_weights(total, &members, &piece_weights(&|design| self.weights.get(design.0 as usize).copied().unwrap_or(0)))?
+                sharing::by_weights(total, &members, &piece_weights(&|design| self.weights.get(design.0 as usize).copied().unwrap_or(0))?)?
             }
             SharedBy::Minutes => {
-                sharing::by_weights(total, &members, &piece_weights(&|design| self.minutes_each.weight[design.0 as usize]))?
+                sharing::by_weights(total, &members, &piece_weights(&|design| self.minutes_each.weight[design.0 as usize])?)?
             }
             SharedBy::Orders => sharing::by_order(total, &of_orders(&|_| 1), self.lines)?,
             SharedBy::Colours => sharing::by_order(total, &of_orders(&|span| self.colours[span.order.0 as usize]), self.lines)?,
@@ -302,7 +304,7 @@ impl<'a> Splitter<'a> {
         if parts.is_some() {
             return Ok(parts);
         }
-        if let Some(parts) = sharing::by_weights(total, &members, &piece_weights(&|_| 1))? {
+        if let Some(parts) = sharing::by_weights(total, &members, &piece_weights(&|_| 1)?)? {
             return Ok(Some(parts));
         }
         let deliveries: Vec<usize> = spans.iter().flat_map(|span| self.lines.spans[*span].deliveries.clone()).collect();
@@ -317,8 +319,8 @@ fn colours<'a>(shop: &'a Shop, span_of: &'a [Option<usize>]) -> impl Iterator<It
 
 /// Weights on one scale, the unknown ones at the plain mean of the known: exact, because all are multiplied by
 /// how many are known. All nil where none is known.
-fn with_mean(values: impl Iterator<Item = Option<i128>> + Clone) -> Vec<i128> {
-    let count = i128::try_from(values.clone().flatten().count()).unwrap_or(0);
-    let sum: i128 = values.clone().flatten().sum();
-    values.map(|value| value.map_or(sum, |value| value * count)).collect()
+fn with_mean(values: impl Iterator<Item = Option<i128>> + Clone) -> Result<Vec<i128>, TooLarge> {
+    let count = i128::try_from(values.clone().flatten().count()).map_err(|_| TooLarge)?;
+    let sum = values.clone().flatten().try_fold(0_i128, i128::checked_add).ok_or(TooLarge)?;
+    values.map(|value| value.map_or(Some(sum), |value| value.checked_mul(count)).ok_or(TooLarge)).collect()
 }

@@ -9,7 +9,8 @@ use crate::quantity::{Amount, TooLarge, share};
 use crate::shop::Shop;
 use std::collections::BTreeMap;
 
-/// Each purchase row's landed cost, in millionths of the main unit.
+/// Each purchase row's landed cost, in millionths of the main unit. Of rows alike in receipt, day and item the first
+/// bears what they share: they are one layer of stock.
 ///
 /// # Errors
 /// [`TooLarge`] where a sum does not fit.
@@ -31,13 +32,20 @@ pub fn costs(shop: &Shop) -> Result<Vec<i128>, TooLarge> {
     }
     for members in receipts.values() {
         let total: i128 = members.iter().map(|row| beside(shop, *row)).sum();
-        let paid: Vec<i128> = members.iter().map(|row| i128::from(rows[*row].paid).max(0)).collect();
-        let parts = match share::by_weight(total, &paid)? {
+        // Rows of one item and day, bought or returned, are one row of the receipt: what one has is what all have.
+        let mut alike: BTreeMap<_, Vec<usize>> = BTreeMap::new();
+        for row in members {
+            let purchase = &rows[*row];
+            alike.entry((purchase.day, purchase.item, purchase.amount.is_sign_negative())).or_default().push(*row);
+        }
+        let paid = |alike: &Vec<usize>| alike.iter().map(|row| i128::from(rows[*row].paid).max(0)).sum::<i128>();
+        let weights: Vec<i128> = alike.values().map(paid).collect();
+        let parts = match share::by_weight(total, &weights)? {
             Some(parts) => parts,
-            None => share::equally(total, members.len())?.unwrap_or_default(),
+            None => share::equally(total, alike.len())?.unwrap_or_default(),
         };
-        for (row, part) in members.iter().zip(parts) {
-            costs[*row] += part;
+        for (alike, part) in alike.values().zip(parts) {
+            costs[alike[0]] += part;
         }
     }
     Ok(costs)
@@ -62,9 +70,9 @@ pub fn movements(shop: &Shop, bill: &Bill) -> Result<Vec<Movements>, TooLarge> {
         let amount = bill.base_units.amount(shop, purchase.item, purchase.amount, purchase.measure, &mut weigher)?.unwrap_or_default();
         let item = &mut movements[purchase.item.0 as usize];
         if amount < Amount::ZERO {
-            item.returned.entry(purchase.day).or_default().add(Quantity { amount: Amount(-amount.0), cost: -cost });
+            item.returned.entry(purchase.day).or_default().add(Quantity { amount: Amount(-amount.0), cost: -cost })?;
         } else {
-            item.bought.entry(purchase.day).or_default().add(Quantity { amount, cost });
+            item.bought.entry(purchase.day).or_default().add(Quantity { amount, cost })?;
         }
     }
     for count in &shop.counts {

@@ -1,6 +1,6 @@
 //! The lines that carry revenue and cost: cookie and delivery lines of orders handed over, and kept deposits.
 //!
-//! They are sorted once by (order, kind, design, price, quantity, made), and by row only between identical
+//! They are sorted once by (order, kind, design, price, quantity, made, theme), and by row only between identical
 //! rows. Every tie in sharing goes to the earlier line, so the order of rows in the file changes nothing.
 
 use crate::quantity::{Day, TooLarge};
@@ -91,8 +91,9 @@ impl Lines {
                 _ => {}
             }
         }
+        let theme = |row: usize| orders.theme[row].map(|theme| orders.themes.text(theme));
         rows.sort_unstable_by_key(|&(row, kind)| {
-            (orders.order[row], kind, orders.design[row], orders.price[row], orders.quantity[row], orders.made[row], row)
+            (orders.order[row], kind, orders.design[row], orders.price[row], orders.quantity[row], orders.made[row], theme(row), row)
         });
         let mut lines = Self::default();
         for (row, kind) in rows {

@@ -3,6 +3,7 @@
 use super::bill::Bill;
 use super::landed;
 use super::lines::{LineKind, Lines};
+use super::remarks::is_free;
 use super::sharing::add;
 use super::stock::{Movements, Run};
 use super::unassigned::{Unassigned, UnassignedLog};
@@ -61,10 +62,11 @@ impl Materials {
             let uses = uses(shop, lines, bill, item, packaging, &by_day)?;
             let at = item.0 as usize;
             for used in &uses {
-                materials.movements[at].used.entry(lines.day(used.line)).or_default().0 += used.own.0 + used.of_order.0;
+                let sum = materials.movements[at].used.entry(lines.day(used.line)).or_default();
+                *sum = sum.plus(used.own)?.plus(used.of_order)?;
             }
             let run = materials.movements[at].run(flow)?;
-            if !materials.movements[at].has_price() {
+            if !materials.movements[at].has_price() && !is_free(name) {
                 for used in &uses {
                     materials.incomplete[used.line] = true;
                 }

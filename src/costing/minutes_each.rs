@@ -43,7 +43,7 @@ impl MinutesEach {
         if guesses.is_empty() {
             return Self::equal(shop);
         }
-        // Means of n guesses are n-ths of a millionth: every weight is kept in parts of a common multiple.
+        // A mean of guesses need not end at the millionth: weights are finer, so that cutting it off never shows.
         let tier_of = |design: Design| shop.designs.tier[design.0 as usize];
         let in_tier = |tier| guesses.iter().filter(move |(design, _)| tier == tier_of(*design)).map(|(_, minutes)| i128::from(*minutes));
         let weight = shop.designs.all().map(|design| {

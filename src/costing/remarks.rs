@@ -5,9 +5,12 @@ use super::lines::Lines;
 use super::materials::Materials;
 use super::minutes_each::{MinutesEach, MinutesFrom};
 use crate::quantity::millionths::Money;
+use crate::quantity::{household, ratio};
+use crate::reading::nearest::nearest;
 use crate::reading::{Name, Problem, Severity};
 use crate::shop::Shop;
 use crate::shop::settings::CostFlow;
+use rust_decimal::Decimal;
 use std::collections::BTreeSet;
 
 /// Shortfalls, items never bought, items no recipe takes, designs without a recipe.
@@ -17,7 +20,12 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
         let movements = &materials.movements[item.0 as usize];
         let run = &materials.runs[item.0 as usize];
         let unit = bill.base_units.name(item);
-        if !movements.has_price() && !movements.used.is_empty() {
+        if !movements.has_price() && !movements.used.is_empty() && is_free(name) {
+            problems.push(
+                Problem::of_file(Severity::Assumed, "purchases.csv", format!("{name} costs nothing"))
+                    .instead("log a purchase of it if you buy it"),
+            );
+        } else if !movements.has_price() && !movements.used.is_empty() {
             let problem = warning(
                 "purchases.csv",
                 format!("{name} is taken by recipes but was never bought: it costs nil, and figures it touches are incomplete"),
@@ -26,10 +34,20 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
         }
         if movements.has_price() && movements.used.is_empty() {
             let problem = warning("purchases.csv", format!("{name} was bought but nothing sold takes it: its cost reaches no design"));
-            problems.push(problem.instead("add it to a recipe, or to every order"));
+            let unbought =
+                (0..).map(Name).zip(shop.item_names.iter()).filter(|(other, _)| !materials.movements[other.0 as usize].has_price());
+            problems.push(match nearest(name, unbought.map(|(_, other)| other)) {
+                Some(near) => problem.instead(format!("is it the {near} that recipes take? use one name")),
+                None => problem.instead("add it to a recipe, or to every order"),
+            });
+        }
+        if shop.items.of(name).is_none() && household::food(name).is_none() && matches!(unit, "each" | "m") && !movements.used.is_empty() {
+            let what = format!("{name} is an ingredient, baked with the spares and weighed with the dough");
+            problems
+                .push(Problem::of_file(Severity::Assumed, "items.csv", what).instead("write it there with class packaging if it is that"));
         }
         for (day, short) in &run.shortfalls {
-            let amount = short.amount.decimal().round_dp(2).normalize();
+            let amount = rounded(short.amount.0, 10);
             let problem = warning(
                 "purchases.csv",
                 format!("{name} ran short by {amount} {unit} on {day}: more was used than bought, costed at the latest price"),
@@ -37,8 +55,8 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
             problems.push(problem.instead("log the missing purchase, or a count"));
         }
         for gap in &run.gaps {
-            let amount = gap.missing.decimal().abs().round_dp(2).normalize();
-            let cost = Money(gap.cost.abs()).decimal().round_dp(2);
+            let amount = rounded(gap.missing.0.abs(), 10);
+            let cost = money(shop, Money(gap.cost.abs()));
             let way = if gap.missing.0 > 0 { "fewer than" } else { "more than" };
             let problem = warning(
                 "counts.csv",
@@ -54,7 +72,7 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
         match shop.settings.materials[size] {
             Some(each) => {
                 let size = crate::shop::specification::SIZES[size];
-                let what = format!("{name} has no recipe: a {size} piece is taken to cost {} in materials", each.decimal().normalize());
+                let what = format!("{name} has no recipe: a {size} piece is taken to cost {} in materials", money(shop, each));
                 problems.push(Problem::of_file(Severity::Assumed, "recipes.csv", what).instead("add its dough and icing"));
             }
             None => {
@@ -97,4 +115,21 @@ pub fn of_assumptions(shop: &Shop, minutes_each: &MinutesEach, flow: CostFlow, p
     if flow != CostFlow::Latest && shop.counts.is_empty() && !shop.purchases.rows.is_empty() {
         assume("counts.csv", "stock is never counted: what spoils or is nibbled stays in stock", "count what is left now and then");
     }
+}
+
+/// Whether an item that nobody buys costs nothing: tap water (NDB 14411).
+#[must_use]
+pub fn is_free(item: &str) -> bool {
+    household::food(item).is_some_and(|food| food.ndb == "14411")
+}
+
+/// An amount with its currency, to the hundredth.
+fn money(shop: &Shop, money: Money) -> String {
+    format!("{} {}", shop.settings.currency, rounded(money.0, 4))
+}
+
+/// A figure without its last decimals but two, half away from zero. `beyond` is how many it is stored with past those.
+fn rounded(value: i128, beyond: u32) -> Decimal {
+    let hundredths = ratio::divide(value, 10_i128.pow(beyond)).unwrap_or_default();
+    Decimal::try_from_i128_with_scale(hundredths, 2).unwrap_or_default()
 }

@@ -19,9 +19,13 @@ pub struct Quantity {
 
 impl Quantity {
     /// Adds more.
-    pub fn add(&mut self, more: Self) {
-        self.amount.0 += more.amount.0;
-        self.cost += more.cost;
+    ///
+    /// # Errors
+    /// [`TooLarge`] where the sum does not fit.
+    pub fn add(&mut self, more: Self) -> Result<(), TooLarge> {
+        self.amount = self.amount.plus(more.amount)?;
+        self.cost = self.cost.checked_add(more.cost).ok_or(TooLarge)?;
+        Ok(())
     }
 
     /// What `amount` costs at this quantity's price; nil where there is no price.
@@ -86,7 +90,7 @@ impl Movements {
             stock.pass(day)?;
         }
         for layer in stock.layers {
-            stock.run.left.add(layer);
+            stock.run.left.add(layer)?;
         }
         Ok(stock.run)
     }
@@ -120,7 +124,7 @@ impl Stock<'_> {
         let movements = self.movements;
         if let Some(bought) = movements.bought.get(&day) {
             self.begun = true;
-            self.enter(*bought);
+            self.enter(*bought)?;
         }
         if let Some(returned) = movements.returned.get(&day) {
             self.begun = true;
@@ -136,15 +140,16 @@ impl Stock<'_> {
         Ok(())
     }
 
-    fn enter(&mut self, more: Quantity) {
+    fn enter(&mut self, more: Quantity) -> Result<(), TooLarge> {
         match self.layers.back_mut() {
-            Some(pool) if self.flow == CostFlow::Average => pool.add(more),
+            Some(pool) if self.flow == CostFlow::Average => pool.add(more)?,
             _ => self.layers.push_back(more),
         }
+        Ok(())
     }
 
-    fn in_stock(&self) -> Amount {
-        Amount(self.layers.iter().map(|layer| layer.amount.0).sum())
+    fn in_stock(&self) -> Result<Amount, TooLarge> {
+        self.layers.iter().try_fold(Amount::ZERO, |sum, layer| sum.plus(layer.amount))
     }
 
     /// Takes up to `amount` out, oldest layers first or newest first, at their cost.
@@ -155,7 +160,7 @@ impl Stock<'_> {
             let Some(layer) = layer else { break };
             let part = Amount(layer.amount.0.min(amount.0 - taken.amount.0));
             if part == layer.amount {
-                taken.add(*layer);
+                taken.add(*layer)?;
                 if newest_first {
                     self.layers.pop_back()
                 } else {
@@ -163,8 +168,8 @@ impl Stock<'_> {
                 };
             } else {
                 let cost = layer.priced(part)?;
-                taken.add(Quantity { amount: part, cost });
-                layer.add(Quantity { amount: Amount(-part.0), cost: -cost });
+                taken.add(Quantity { amount: part, cost })?;
+                layer.add(Quantity { amount: Amount(-part.0), cost: -cost })?;
             }
         }
         Ok(taken)
@@ -208,20 +213,20 @@ impl Stock<'_> {
             self.run.opening = cost;
             self.layers.clear();
             if counted.0 > 0 {
-                self.enter(Quantity { amount: counted, cost });
+                self.enter(Quantity { amount: counted, cost })?;
             }
             self.counted = Some(day);
             return Ok(());
         }
         let latest = self.movements.latest(day);
-        let missing = Amount(self.in_stock().0 - counted.0);
+        let missing = Amount(self.in_stock()?.0 - counted.0);
         let cost = if missing.0 > 0 {
             let taken = self.take(missing, false)?;
             if self.flow == CostFlow::Latest { latest.priced(missing)? } else { taken.cost }
         } else {
             let found = Quantity { amount: Amount(-missing.0), cost: latest.priced(Amount(-missing.0))? };
             if found.amount.0 > 0 {
-                self.enter(found);
+                self.enter(found)?;
             }
             -found.cost
         };

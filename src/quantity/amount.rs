@@ -39,6 +39,14 @@ impl Amount {
         ratio::multiply_divide(self.0, numerator, divisor).map(Self)
     }
 
+    /// This amount and another.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where the sum does not fit.
+    pub fn plus(self, other: Self) -> Result<Self, TooLarge> {
+        self.0.checked_add(other.0).map(Self).ok_or(TooLarge)
+    }
+
     /// As a decimal number of base units, for display.
     #[must_use]
     pub fn decimal(self) -> Decimal {

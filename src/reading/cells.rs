@@ -16,6 +16,8 @@ pub struct Cells {
     pub headings: Vec<String>,
     columns: Vec<Vec<(u32, u32)>>,
     places: Vec<Place>,
+    /// Whether the headings cannot be read, so that nothing below them can.
+    is_lost: bool,
 }
 
 impl Cells {
@@ -45,6 +47,9 @@ impl Cells {
             }
             let begins = cells.headings.is_empty();
             cells.take(file, &record, place, problems);
+            if cells.is_lost {
+                return cells;
+            }
             if let (true, Some(separator)) = (begins, cells.wrong_separator()) {
                 problems
                     .push(error(&format!("the columns are separated by {separator}")).instead("save the file with commas between columns"));
@@ -68,6 +73,7 @@ impl Cells {
             whole.filter(|text| (0..record.len()).all(|i| record.range(i).is_some_and(|range| text.is_char_boundary(range.end))))
         else {
             problems.push(error("the row has characters that are not UTF-8".into()).instead("save the file as CSV UTF-8"));
+            self.is_lost |= self.headings.is_empty();
             return;
         };
         if self.headings.is_empty() {
@@ -234,6 +240,7 @@ mod tests {
             (b"a;b\n1;2\n", "separated by semicolons"),
             (b"a\tb\n", "separated by tabs"),
             (b"a,b\n1,\"2\n3,4\n", "t.csv: a quote opened in row 2 is never closed"),
+            (b"\xE9,b\n1,2\n", "row 1: the row has characters that are not UTF-8"),
             (b"a,b\n\xE9,2\n", "row 2: the row has characters that are not UTF-8"),
             (b"a,b\n\xC3,\xA9\n", "row 2: the row has characters that are not UTF-8"),
         ] {

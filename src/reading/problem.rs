@@ -1,6 +1,7 @@
 //! What is wrong with a shop's data, where, and what to write instead.
 
-use serde::Serialize;
+use serde::ser::SerializeStruct;
+use serde::{Serialize, Serializer};
 use std::fmt;
 
 /// How much a problem matters.
@@ -16,7 +17,7 @@ pub enum Severity {
 }
 
 /// Where in a file: its row as a spreadsheet counts (headings are row 1), and its line as a text editor does.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Place {
     /// Row, blank ones counted, a quoted line break not.
     pub row: u32,
@@ -25,14 +26,13 @@ pub struct Place {
 }
 
 /// One problem, complete enough to be mended without asking again.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Problem {
     /// How much it matters.
     pub severity: Severity,
     /// The file's name in the shop's folder.
     pub file: String,
     /// The row, where it is one row's.
-    #[serde(flatten)]
     pub place: Option<Place>,
     /// The column's name, where it is one cell's.
     pub column: Option<String>,
@@ -42,6 +42,22 @@ pub struct Problem {
     pub what: String,
     /// What to write or do instead.
     pub instead: Option<String>,
+}
+
+impl Serialize for Problem {
+    /// Every field is there; what is not known is null.
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut fields = serializer.serialize_struct("Problem", 8)?;
+        fields.serialize_field("severity", &self.severity)?;
+        fields.serialize_field("file", &self.file)?;
+        fields.serialize_field("row", &self.place.map(|place| place.row))?;
+        fields.serialize_field("line", &self.place.map(|place| place.line))?;
+        fields.serialize_field("column", &self.column)?;
+        fields.serialize_field("found", &self.found)?;
+        fields.serialize_field("what", &self.what)?;
+        fields.serialize_field("instead", &self.instead)?;
+        fields.end()
+    }
 }
 
 impl Problem {

@@ -42,6 +42,8 @@ pub struct Table {
     columns: BTreeMap<&'static str, Column>,
     /// Cells that could not be read: by row and column.
     wrong: BTreeSet<(usize, &'static str)>,
+    /// Columns the file does not have.
+    lacking: BTreeSet<&'static str>,
 }
 
 impl Table {
@@ -63,13 +65,17 @@ impl Table {
         let kept: Vec<bool> = cells.places().iter().map(|place| !skipped.contains(&place.row)).collect();
         let places: Vec<Place> = cells.places().iter().zip(&kept).filter(|(_, kept)| **kept).map(|(place, _)| *place).collect();
         let (mut columns, mut wrong) = (BTreeMap::new(), BTreeSet::new());
+        let mut lacking = BTreeSet::new();
         for (column, source) in specification.columns.iter().zip(sources) {
-            let Some(source) = source else { continue };
+            let Some(source) = source else {
+                lacking.insert(column.name);
+                continue;
+            };
             let texts = cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
             let mut reader = CellReader { file: &file, column, places: &places, problems, wrong: &mut wrong };
             columns.insert(column.name, reader.column(texts));
         }
-        Self { file, places, ignored, columns, wrong }
+        Self { file, places, ignored, columns, wrong, lacking }
     }
 
     /// A table without rows, for a file the shop does not have.
@@ -88,6 +94,12 @@ impl Table {
     #[must_use]
     pub fn is_wrong(&self, row: usize, column: &'static str) -> bool {
         self.wrong.contains(&(row, column))
+    }
+
+    /// Whether the file has no such column.
+    #[must_use]
+    pub fn lacks(&self, column: &str) -> bool {
+        self.lacking.contains(column)
     }
 
     /// An error at a cell of a row.
@@ -202,7 +214,7 @@ fn match_headings(
                 let near = nearest(column.name, ignored.iter().map(String::as_str));
                 let instead = match near {
                     Some(near) => format!("rename the heading '{near}', or map it in shop.toml under [columns.{}]", specification.name),
-                    None => format!("add it, for example with {}", column.example),
+                    None => format!("add it, or map your own heading in shop.toml under [columns.{}]", specification.name),
                 };
                 let what = format!("there is no column {}", column.name);
                 problems.push(Problem::of_file(Severity::Error, file, what).instead(instead));

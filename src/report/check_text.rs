@@ -13,17 +13,17 @@ use std::fmt::Write;
 #[must_use]
 pub fn check_text(files: &[FileRead], problems: &[Problem]) -> String {
     let mut text = String::new();
-    let rows: Vec<Vec<String>> = files
-        .iter()
-        .map(|file| {
-            let rows = file.rows.map_or_else(|| "none".to_owned(), |rows| rows.to_string());
-            let ignored =
-                if file.ignored.is_empty() { String::new() } else { format!("not read: {}", printable(&file.ignored.join(", "))) };
-            vec![file.file.clone(), rows, ignored]
-        })
-        .collect();
+    let rows: Vec<Vec<String>> =
+        files.iter().map(|file| vec![file.file.clone(), file.rows.map_or_else(|| "none".to_owned(), |rows| rows.to_string())]).collect();
     if !rows.is_empty() {
-        let _ = writeln!(text, "{}", aligned(&["table", "rows", "columns left alone"], &rows, 0));
+        let _ = writeln!(text, "{}", aligned(&["table", "rows"], &rows, 0));
+    }
+    for file in files.iter().filter(|file| !file.ignored.is_empty()) {
+        let _ = writeln!(
+            text,
+            "{}\n",
+            wrapped(&format!("{}: columns left alone, and not kept: {}", file.file, printable(&file.ignored.join(", "))), 2)
+        );
     }
     for severity in [Severity::Error, Severity::Warning, Severity::Assumed] {
         let list = listed(problems, severity);

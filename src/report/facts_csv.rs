@@ -31,6 +31,9 @@ const FIGURES: &[&str] = &[
     column::LEVELS[2],
 ];
 
+/// What our own columns that begin with `minutes_` end in.
+const TAKEN: &[&str] = &["from", "no_stage", "naming_design", "naming_order", "naming_neither"];
+
 const KINDS: [&str; 3] = ["cookie", "delivery", "deposit kept"];
 
 /// All facts, in their fixed order.
@@ -62,6 +65,8 @@ pub fn facts_csv(shop: &Shop, facts: &Facts, minutes_from: MinutesFrom) -> Polar
     headings.extend(["hours_known", "incomplete", "minutes_from"].map(String::from));
     headings.extend(stages.iter().map(|stage| match stage.strip_prefix(column::STAGE) {
         Some("") | None => "minutes_no_stage".to_owned(),
+        // A stage of hers may be called as a column of ours ends.
+        Some(stage) if TAKEN.contains(&stage) => format!("minutes_stage_{stage}"),
         Some(stage) => format!("minutes_{stage}"),
     }));
     let ids = [

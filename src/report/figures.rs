@@ -1,7 +1,7 @@
-//! Money, minutes and shares as a person reads them: in the shop's currency, rounded half away from zero.
+//! Money, minutes, shares and periods as a person reads them: in the shop's currency, rounded half away from zero.
 
 use crate::quantity::millionths::{MILLION, Minutes, Money};
-use crate::quantity::ratio;
+use crate::quantity::{Month, Period, ratio};
 
 /// How a currency is written.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -57,6 +57,13 @@ impl Currency {
         self.write(money, 0)
     }
 
+    /// An amount to the minor unit, rounded up: at this price and not a cent less.
+    #[must_use]
+    pub fn at_least(&self, money: Money) -> String {
+        let unit = 10_i128.pow(6 - self.decimals);
+        self.exact(Money(money.0 + (unit - money.0.rem_euclid(unit)) % unit))
+    }
+
     /// An amount, or a dash where it is not known.
     #[must_use]
     pub fn known(&self, money: Option<Money>) -> String {
@@ -91,6 +98,18 @@ pub fn percent(share: Money) -> String {
 #[must_use]
 pub fn counted(count: i64, one: &str, many: &str) -> String {
     if count == 1 { format!("1 {one}") } else { format!("{} {many}", grouped(count.unsigned_abs().into(), 0)) }
+}
+
+/// A period in words.
+#[must_use]
+pub fn period_in_words(period: Period) -> String {
+    match (period.month().map(Month::in_words), period.from, period.to) {
+        (Some(month), ..) => month,
+        (None, None, None) => "all time".into(),
+        (None, Some(from), None) => format!("from {from}"),
+        (None, None, Some(to)) => format!("until {to}"),
+        (None, Some(from), Some(to)) => format!("{from} to {to}"),
+    }
 }
 
 /// Millionths to so many decimals, half away from zero.
@@ -128,6 +147,7 @@ mod tests {
         assert_eq!(Currency::of("JPY").exact(Money(1_500_000)), "¥2");
         assert_eq!(Currency::of("KWD").exact(Money(1_500_000)), "KWD 1.500");
         assert_eq!(dollars.known(None), "–");
+        assert_eq!([7_430_700, 7_430_000, -1_001].map(|money| dollars.at_least(Money(money))), ["$7.44", "$7.43", "$0.00"]);
     }
 
     #[test]

@@ -1,7 +1,6 @@
 //! A review's charts: its figures with their labels, ready to be drawn.
 
-use super::figures::{Currency, counted};
-use super::wage_text::in_words;
+use super::figures::{Currency, counted, period_in_words};
 use crate::chart::{AmountStyle, CostChart, CostRow, Standing, WageBar, WageChart};
 use crate::quantity::millionths::Money;
 use crate::review::row::Known;
@@ -35,7 +34,7 @@ pub fn wage_by_tier(review: &Review, currency: &Currency) -> WageChart {
         .collect();
     WageChart {
         title: wage_finding(&rows, currency),
-        subtitle: format!("Hourly wage by tier, its share of whole orders, {}", in_words(review.period)),
+        subtitle: format!("Hourly wage by tier, its share of whole orders, {}", period_in_words(review.period)),
         axis: "paid for an hour of your time, before your own taxes".to_owned(),
         amounts: amounts(currency),
         bars,
@@ -47,6 +46,7 @@ fn wage_finding(rows: &[&Row], currency: &Currency) -> String {
     let paid: Vec<(&str, Money)> = rows.iter().filter_map(|row| Some((row.key.as_str(), row.wage_per_hour?))).collect();
     match paid.as_slice() {
         [] => "No hourly wage can be told".to_owned(),
+        [("no tier", wage)] => format!("You were paid {} an hour", currency.exact(*wage)),
         [(only, wage)] => format!("{} paid {} an hour", capitalised(only), currency.exact(*wage)),
         [(best, most), .., (worst, least)] => {
             format!("{} paid {} an hour; {best} {}", capitalised(worst), currency.exact(*least), currency.exact(*most))
@@ -80,7 +80,7 @@ pub fn price_and_cost(review: &Review, currency: &Currency) -> CostChart {
     let elements = ["ingredients", "packaging", "fees", "helper pay", "overhead"].map(str::to_owned).into_iter().chain([time]).collect();
     CostChart {
         title,
-        subtitle: format!("A piece of each design, {}: what it brought in, and its full cost", in_words(review.period)),
+        subtitle: format!("A piece of each design, {}: what it brought in, and its full cost", period_in_words(review.period)),
         axis: "a piece".to_owned(),
         amounts: amounts(currency),
         elements,

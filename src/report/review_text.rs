@@ -1,10 +1,11 @@
 //! The review as a person reads it: the answer first, then what it rests on.
 
-use super::figures::{Currency, counted, hours};
+use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
 use super::layout::{aligned, wrapped};
-use super::wage_text::in_words;
+use super::wage_text::{known_hours, left_out_in_words, totals, unassigned_in_words};
+use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
-use crate::quantity::{Month, ratio};
+use crate::quantity::{Month, Period, ratio};
 use crate::reading::problem::printable;
 use crate::review::needing::Needing;
 use crate::review::{Review, Row, Verdict};
@@ -14,11 +15,11 @@ use std::fmt::Write;
 #[must_use]
 pub fn review_text(review: &Review, currency: &Currency, warnings: usize) -> String {
     let mut text = format!("{}\n\n", wrapped(&answer(review, currency), 0));
-    section(&mut text, "By tier, its share of whole orders", &tiers(review, currency));
+    section(&mut text, "By tier, set-up and all", &tiers(review, currency));
     section(&mut text, "Designs that do not pay, most short first", &designs(review, currency));
     section(&mut text, "Hours by stage of the orders handed over, yours and helpers'", &stages(review));
     section(&mut text, "What ties this to your own sums", &ties(review, currency));
-    section(&mut text, "What the records lack", &lacks(review, warnings));
+    section(&mut text, "What the records lack", &lacks(review, currency, warnings));
     text.push_str(&cautions());
     text
 }
@@ -28,8 +29,9 @@ pub fn review_text(review: &Review, currency: &Currency, warnings: usize) -> Str
 pub fn answer(review: &Review, currency: &Currency) -> String {
     let headline = &review.headline;
     let period = name(review);
-    if review.designs.rows.is_empty() {
-        return format!("Nothing was handed over in {period}.");
+    if review.is_empty() {
+        let when = if review.period == Period::default() { "yet".to_owned() } else { format!("in {period}") };
+        return format!("Nothing was handed over {when}.");
     }
     let pay = currency.whole(headline.pay);
     let Some(wage) = headline.wage else {
@@ -46,7 +48,7 @@ pub fn answer(review: &Review, currency: &Currency) -> String {
             let verb = if missing > Money::ZERO { "did not cover" } else { "covered" };
             let rest = match missing {
                 missing if missing > Money::ZERO => format!("{target} needed {} more", currency.whole(missing)),
-                missing => format!("{target} needed {} less", currency.whole(-missing)),
+                missing => format!("that is {} over what {target} needed", currency.whole(-missing)),
             };
             format!("{period} {verb} your time. It paid you {paid}; {rest}.")
         }
@@ -72,8 +74,8 @@ fn on_which_orders(review: &Review, currency: &Currency) -> String {
 fn name(review: &Review) -> String {
     match review.period.month() {
         Some(month) => Month::in_words(month),
-        None if review.period == crate::quantity::Period::default() => "All time".to_owned(),
-        None => format!("The time {}", in_words(review.period)),
+        None if review.period == Period::default() => "All time".to_owned(),
+        None => format!("The time {}", period_in_words(review.period)),
     }
 }
 
@@ -83,12 +85,8 @@ fn in_letters(count: i64) -> String {
 }
 
 fn whole_hours(minutes: Minutes) -> String {
-    let hours = ratio::divide(minutes.0, 60 * MILLION).unwrap_or_default();
-    if hours < 10 { hours_text(minutes) } else { counted(i64::try_from(hours).unwrap_or_default(), "", "").trim().to_owned() }
-}
-
-fn hours_text(minutes: Minutes) -> String {
-    hours(minutes)
+    let whole = ratio::divide(minutes.0, 60 * MILLION).unwrap_or_default();
+    if whole < 10 { hours(minutes) } else { counted(i64::try_from(whole).unwrap_or_default(), "", "").trim().to_owned() }
 }
 
 /// `$20` where it is whole, else `$20.50`.
@@ -104,25 +102,38 @@ fn section(text: &mut String, heading: &str, body: &str) {
 
 fn tiers(review: &Review, currency: &Currency) -> String {
     let table = &review.tiers;
-    let headings =
-        ["tier", "pieces", "price\na piece", "full cost\na piece", "fair\nprice", "hours", "paid\nan hour", "over or\nshort", "verdict"];
+    let headings = [
+        "tier",
+        "orders",
+        "pieces",
+        "brought in
+a piece",
+        "fair
+price",
+        "hours",
+        "paid
+an hour",
+        "over or
+short",
+        "verdict",
+    ];
     let cells = |row: &Row, name: &str| {
         vec![
             printable(name),
+            row.orders.to_string(),
             if row.pieces == 0 { String::new() } else { row.pieces.to_string() },
             currency.known(row.known.price().or(row.price_per_piece)),
-            currency.known(row.known.full_cost()),
             currency.known(row.fair_price),
-            hours(row.owner_minutes),
+            known_hours(row),
             currency.known(row.wage_per_hour),
             currency.known(row.known.surplus()),
             row.verdict.map_or("", Verdict::words).to_owned(),
         ]
     };
     let mut rows: Vec<Vec<String>> = table.rows.iter().map(|row| cells(row, &row.key)).collect();
-    rows.push(cells(&table.total, "total"));
-    rows.push(cells(&table.all_in, "all in"));
-    aligned(&headings, &rows, 2)
+    let totals = totals(table);
+    rows.extend(totals.iter().map(|row| cells(row, &row.key)));
+    aligned(&headings, &rows, totals.len())
 }
 
 fn designs(review: &Review, currency: &Currency) -> String {
@@ -145,21 +156,24 @@ fn designs(review: &Review, currency: &Currency) -> String {
 fn reason(design: &Needing, review: &Review, currency: &Currency) -> String {
     let row = &design.row;
     let few = if row.orders < 3 { format!(" ({} only)", counted(row.orders, "order", "orders")) } else { String::new() };
-    let (price, fair) = (currency.known(row.known.price()), currency.known(row.fair_price));
+    let (price, fair) =
+        (currency.known(row.known.price()), row.fair_price.map_or_else(|| UNKNOWN.to_owned(), |fair| currency.at_least(fair)));
     if design.verdict == Verdict::LosesMoney {
         let cost = currency.known(row.known.costs.into_iter().sum::<Money>().each_of(row.known.pieces));
         let mend = if row.fair_price.is_some() { format!(" {fair} a piece would be fair.") } else { String::new() };
-        return format!("loses money: {price} a piece, and {cost} spent on it before any time is paid{few}.{mend}");
+        return format!("loses money: it brings in {price} a piece, and {cost} spent on it before any time is paid{few}.{mend}");
     }
     let wage = currency.known(row.wage_per_hour);
     let floor = if design.below_floor { ", below your floor" } else { "" };
     let carried = if design.carried_by_its_sets { "; carried by its sets, which together reach your wage" } else { "" };
     let target = review.target.map_or_else(String::new, |target| short(currency, target));
     let saving = design.save_minutes.map_or_else(String::new, |minutes| {
-        let minutes = ratio::divide(minutes.0, MILLION).unwrap_or_default().max(1);
-        format!("; so would {} less on each", counted(i64::try_from(minutes).unwrap_or(1), "minute", "minutes"))
+        let minutes = (minutes.0 + MILLION - 1) / MILLION;
+        format!(", or take {} less", counted(i64::try_from(minutes).unwrap_or(1), "minute", "minutes"))
     });
-    format!("underpaid: {wage} an hour{floor}{few}{carried}. {fair} a piece in place of {price} would pay {target}{saving}.")
+    format!(
+        "underpaid: {wage} an hour{floor}{few}{carried}. A piece would have to bring in {fair} in place of {price} to pay {target}{saving}."
+    )
 }
 
 /// The designs whose whole orders fall short while one more piece pays: one remedy for all of them.
@@ -223,9 +237,9 @@ fn ties(review: &Review, currency: &Currency) -> String {
         line("helpers' hours", hours(ties.helper_minutes));
         line("  paid to helpers", money(review.designs.all_in.helper_pay));
     }
-    line("ingredients bought, landed", money(ties.ingredients_bought));
+    line("ingredients bought, with their shipping and tax", money(ties.ingredients_bought));
     line("ingredients used", money(ties.ingredients_used));
-    line("packaging bought, landed", money(ties.packaging_bought));
+    line("packaging bought, with its shipping and tax", money(ties.packaging_bought));
     line("packaging used", money(ties.packaging_used));
     if let Some(left) = ties.stock_left {
         line("stock left at the end of the logs, at cost", money(left));
@@ -245,7 +259,7 @@ fn ties(review: &Review, currency: &Currency) -> String {
     text
 }
 
-fn lacks(review: &Review, warnings: usize) -> String {
+fn lacks(review: &Review, currency: &Currency, warnings: usize) -> String {
     let mut text = String::new();
     let mut line = |line: String| {
         let _ = writeln!(text, "  {}", wrapped(&line, 4));
@@ -258,12 +272,12 @@ fn lacks(review: &Review, warnings: usize) -> String {
         line(format!("{} without hours: {}{more}", counted(count, "order", "orders"), shown.join(", ")));
     }
     let unassigned = &review.designs.unassigned;
-    if unassigned.owner_minutes != Minutes::ZERO {
-        line(format!("{} hours that no order explains", hours(unassigned.owner_minutes)));
+    if *unassigned != Unassigned::default() {
+        line(format!("unassigned: {}, which no order explains", unassigned_in_words(unassigned, currency)));
     }
     let left = review.designs.left_out;
     if left.quoted + left.cancelled > 0 {
-        line(format!("{} quoted and {} cancelled, left out", left.quoted, left.cancelled));
+        line(format!("{}, left out", left_out_in_words(left)));
     }
     if review.designs.rows.iter().any(|row| row.incomplete) {
         line("some figures are incomplete: something they take was never bought, or has no recipe".to_owned());

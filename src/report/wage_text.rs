@@ -1,10 +1,11 @@
 //! The wage table as a person reads it.
 
-use super::figures::{Currency, counted, hours};
+use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
 use super::layout::aligned;
+use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::{Month, Period};
 use crate::reading::problem::printable;
+use crate::review::wage::LeftOut;
 use crate::review::{By, Row, WageTable};
 use std::fmt::Write;
 
@@ -28,15 +29,15 @@ pub fn wage_text(table: &WageTable, style: Style<'_>) -> String {
     if !style.both {
         headings.push("orders");
     }
-    headings.extend(["pieces", "price\na piece", "full cost\na piece", "hours", "paid\nan hour"]);
+    headings.extend(["pieces", "brought in\na piece", "full cost\na piece", "hours", "paid\nan hour"]);
     if style.both {
         headings.push("one more\npiece");
     }
     headings.extend(["over or\nshort", "verdict"]);
     let mut rows: Vec<Vec<String>> = table.rows.iter().map(|row| cells(row, style)).collect();
-    rows.push(cells(&Row { key: "total".into(), ..table.total.clone() }, style));
-    rows.push(cells(&Row { key: "all in".into(), ..table.all_in.clone() }, style));
-    text.push_str(&aligned(&headings, &rows, 2));
+    let totals = totals(table);
+    rows.extend(totals.iter().map(|row| cells(row, style)));
+    text.push_str(&aligned(&headings, &rows, totals.len()));
     text.push('\n');
     text.push_str(&notes(table, style));
     text
@@ -51,20 +52,31 @@ fn heading(by: By) -> &'static str {
 }
 
 fn title(table: &WageTable, style: Style<'_>) -> String {
-    let target = style.target.map_or_else(String::new, |target| format!(", against {} an hour", style.currency.exact(target)));
-    format!("What each {} paid, its share of whole orders, {}{target}", heading(table.by), in_words(table.period))
+    let target = style.target.map_or_else(String::new, |target| format!("; your wage is {}", style.currency.exact(target)));
+    let by = match table.by {
+        By::OrderSize => "pieces in the order",
+        By::Colours => "colours in the order",
+        other => other.word(),
+    };
+    format!("What an hour paid by {by}, set-up and all, {}{target}", period_in_words(table.period))
 }
 
-/// A period in words.
+/// The total, and what it is with all that no order explains where there is any. Without a verdict: one design may be
+/// short while the rest are over, and the remedy is the design's.
 #[must_use]
-pub fn in_words(period: Period) -> String {
-    match (period.month().map(Month::in_words), period.from, period.to) {
-        (Some(month), ..) => month,
-        (None, None, None) => "all time".into(),
-        (None, Some(from), None) => format!("from {from}"),
-        (None, None, Some(to)) => format!("until {to}"),
-        (None, Some(from), Some(to)) => format!("{from} to {to}"),
+pub fn totals(table: &WageTable) -> Vec<Row> {
+    let named = |key: &str, row: &Row| Row { key: key.into(), verdict: None, ..row.clone() };
+    let mut totals = vec![named("total", &table.total)];
+    if table.unassigned != Unassigned::default() {
+        totals.push(named("all in", &table.all_in));
     }
+    totals
+}
+
+/// Hours of the lines with known hours, which wages rest on.
+#[must_use]
+pub fn known_hours(row: &Row) -> String {
+    if row.hours_known == Money::ZERO { UNKNOWN.to_owned() } else { hours(row.known.owner_minutes) }
 }
 
 fn cells(row: &Row, style: Style<'_>) -> Vec<String> {
@@ -81,7 +93,7 @@ fn cells(row: &Row, style: Style<'_>) -> Vec<String> {
         if row.pieces == 0 { String::new() } else { row.pieces.to_string() },
         money(row.known.price().or(row.price_per_piece)),
         money(row.known.full_cost()),
-        hours(row.owner_minutes),
+        known_hours(row),
         money(row.wage_per_hour),
     ]);
     if style.both {
@@ -92,24 +104,49 @@ fn cells(row: &Row, style: Style<'_>) -> Vec<String> {
     cells
 }
 
+/// What is unassigned, each part that there is: `0.5 hours, $12.40 of overhead`.
+#[must_use]
+pub fn unassigned_in_words(unassigned: &Unassigned, currency: &Currency) -> String {
+    let time = |minutes: Minutes, of: &str| (minutes != Minutes::ZERO).then(|| format!("{} hours{of}", hours(minutes)));
+    let cost = |money: Money, of: &str| (money != Money::ZERO).then(|| format!("{} of {of}", currency.exact(money)));
+    let parts = [
+        time(unassigned.owner_minutes, ""),
+        time(unassigned.helper_minutes, " of helpers"),
+        cost(unassigned.helper_pay, "helper pay"),
+        cost(unassigned.ingredients, "ingredients"),
+        cost(unassigned.packaging, "packaging"),
+        cost(unassigned.overhead, "overhead"),
+    ];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// Orders not handed over: `1 quoted order and 2 cancelled orders`.
+#[must_use]
+pub fn left_out_in_words(left: LeftOut) -> String {
+    let count = |orders: usize, kind: &str| {
+        let orders = i64::try_from(orders).unwrap_or(i64::MAX);
+        (orders > 0).then(|| counted(orders, &format!("{kind} order"), &format!("{kind} orders")))
+    };
+    [count(left.quoted, "quoted"), count(left.cancelled, "cancelled")].into_iter().flatten().collect::<Vec<_>>().join(" and ")
+}
+
 /// What ties the table to the logs.
 fn notes(table: &WageTable, style: Style<'_>) -> String {
     let mut text = String::new();
     let unassigned = &table.unassigned;
-    if unassigned.owner_minutes != Minutes::ZERO || unassigned.cost() != Money::ZERO {
-        let hours = hours(unassigned.owner_minutes);
-        let cost =
-            if unassigned.cost() == Money::ZERO { String::new() } else { format!(" and {}", style.currency.exact(unassigned.cost())) };
-        let _ = writeln!(text, "Unassigned: {hours} hours{cost} that no order explains; the last line counts them in.");
+    if *unassigned != Unassigned::default() {
+        let _ = writeln!(
+            text,
+            "Unassigned: {}, which no order explains; \"all in\" counts it.",
+            unassigned_in_words(unassigned, style.currency)
+        );
     }
     if table.prepaid != Money::ZERO {
         let _ = writeln!(text, "Prepaid: {} of overhead serves months after the logs end.", style.currency.exact(table.prepaid));
     }
     let left = table.left_out;
     if left.quoted + left.cancelled > 0 {
-        let quoted = counted(i64::try_from(left.quoted).unwrap_or_default(), "quoted order", "quoted orders");
-        let cancelled = counted(i64::try_from(left.cancelled).unwrap_or_default(), "cancelled one", "cancelled ones");
-        let _ = writeln!(text, "Left out: {quoted} and {cancelled}.");
+        let _ = writeln!(text, "Left out: {}.", left_out_in_words(left));
     }
     if table.total.pieces > 0 && table.total.hours_known < Money(1_000_000) {
         let share = super::figures::percent(table.total.hours_known);

@@ -45,7 +45,7 @@ impl Headline {
         let pay = Money(counted.known[Figure::OwnerPay]);
         let minutes = Minutes(counted.known[Figure::OwnerMinutes]);
         let at_target = shop.settings.target.and_then(|target| target.per_hour_for(minutes).ok());
-        let named = shop.hours.named(&shop.settings, shop.orders.ids.len());
+        let named = shop.hours.named(&shop.settings, &shop.orders);
         let done = shop.orders.heads.iter().enumerate().filter(|(_, head)| head.status == Status::Done && period.holds(head.day));
         let (known, unknown): (Vec<usize>, Vec<usize>) =
             done.map(|(order, _)| order).partition(|order| costed.any_hours && named.as_ref().is_none_or(|named| named[*order]));

@@ -64,8 +64,16 @@ impl Review {
     }
 }
 
-/// The latest month whose 25th the logs have reached; else the latest with any order handed over, or the month of
-/// the last entry.
+impl Review {
+    /// Whether nothing was handed over, and no deposit kept.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.designs.rows.is_empty()
+    }
+}
+
+/// The latest month whose 25th the logs have reached; while the first month with an order has not come so far, that
+/// of the last entry.
 #[must_use]
 pub fn latest_month(shop: &Shop) -> Option<Month> {
     let done = || shop.orders.heads.iter().filter(|head| head.status == Status::Done).map(|head| head.day);
@@ -101,7 +109,7 @@ fn stages(costed: &Costed, period: Period) -> PolarsResult<Vec<(String, Minutes)
 }
 
 fn without_hours(shop: &Shop, period: Period) -> Vec<String> {
-    let Some(named) = shop.hours.named(&shop.settings, shop.orders.ids.len()) else { return Vec::new() };
+    let Some(named) = shop.hours.named(&shop.settings, &shop.orders) else { return Vec::new() };
     let orders = shop.orders.ids.iter().zip(&shop.orders.heads).zip(named);
     orders
         .filter(|((_, head), named)| head.status == Status::Done && period.holds(head.day) && !named)

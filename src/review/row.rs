@@ -138,8 +138,6 @@ impl Known {
 pub struct Judge {
     /// The wage aimed at.
     pub target: Option<Money>,
-    /// Whether any hours of work are logged.
-    pub any_hours: bool,
     /// Where minutes a piece came from.
     pub minutes_from: MinutesFrom,
 }
@@ -153,7 +151,8 @@ impl Judge {
         let revenue = Money(all[Figure::Revenue]);
         let owner_pay = Money(all[Figure::OwnerPay]);
         let owner_minutes = Minutes(all[Figure::OwnerMinutes]);
-        let full_cost = self.at_target(owner_minutes).filter(|_| self.any_hours).map(|time| revenue - owner_pay + time);
+        let is_told = sums.known_lines > 0;
+        let full_cost = self.at_target(owner_minutes).filter(|_| is_told).map(|time| revenue - owner_pay + time);
         let wage = Money(sums.known[Figure::OwnerPay]).an_hour(Minutes(sums.known[Figure::OwnerMinutes]));
         let one_more = one_more_piece(&sums.cookies);
         Row {
@@ -185,11 +184,11 @@ impl Judge {
             surplus: full_cost.map(|cost| revenue - cost),
             verdict: self.verdict(sums, wage, one_more),
             incomplete: sums.incomplete_lines > 0,
-            known: self.known(&sums.known),
+            known: self.known(&sums.known, is_told),
         }
     }
 
-    fn known(&self, known: &Figures) -> Known {
+    fn known(&self, known: &Figures, is_told: bool) -> Known {
         let owner_minutes = Minutes(known[Figure::OwnerMinutes]);
         Known {
             pieces: i64::try_from(known[Figure::Pieces]).unwrap_or(i64::MAX),
@@ -197,7 +196,7 @@ impl Judge {
             costs: [Figure::Ingredients, Figure::Packaging, Figure::Fees, Figure::HelperPay, Figure::Overhead]
                 .map(|figure| Money(known[figure])),
             owner_minutes,
-            time: self.at_target(owner_minutes).filter(|_| self.any_hours),
+            time: self.at_target(owner_minutes).filter(|_| is_told),
         }
     }
 
@@ -244,6 +243,10 @@ impl Judge {
 fn one_more_piece(cookies: &Figures) -> Option<Money> {
     let materials =
         cookies[Figure::Ingredients] - cookies[Figure::OrderIngredients] + cookies[Figure::Packaging] - cookies[Figure::OrderPackaging];
+    if cookies[Figure::ListValue] == 0 && cookies[Figure::SetPricedPieces] > 0 {
+        // Priced by the set alone: nobody knows what one more would bring.
+        return None;
+    }
     let left = cookies[Figure::ListValue] - cookies[Figure::ListFees] - materials - cookies[Figure::PieceHelperPay];
     Money(left).an_hour(Minutes(cookies[Figure::PieceMinutes]))
 }

@@ -45,27 +45,35 @@ pub enum Figure {
     PieceMinutes,
 }
 
-/// Each figure's column, in the order of the figures.
-const COLUMNS: [&str; 18] = [
-    column::PIECES,
-    column::SET_PRICED_PIECES,
-    column::LIST_VALUE,
-    column::REVENUE,
-    column::INGREDIENTS,
-    column::PACKAGING,
-    column::FEES,
-    column::PERCENT_FEES,
-    column::HELPER_PAY,
-    column::OVERHEAD,
-    column::OWNER_MINUTES,
-    column::HELPER_MINUTES,
-    column::OWNER_PAY,
-    column::LIST_FEES,
-    column::ORDER_INGREDIENTS,
-    column::ORDER_PACKAGING,
-    column::PIECE_HELPER_PAY,
-    column::PIECE_MINUTES,
-];
+impl Figure {
+    /// The facts' column it is the sum of.
+    #[must_use]
+    pub fn column(self) -> &'static str {
+        match self {
+            Self::Pieces => column::PIECES,
+            Self::SetPricedPieces => column::SET_PRICED_PIECES,
+            Self::ListValue => column::LIST_VALUE,
+            Self::Revenue => column::REVENUE,
+            Self::Ingredients => column::INGREDIENTS,
+            Self::Packaging => column::PACKAGING,
+            Self::Fees => column::FEES,
+            Self::PercentFees => column::PERCENT_FEES,
+            Self::HelperPay => column::HELPER_PAY,
+            Self::Overhead => column::OVERHEAD,
+            Self::OwnerMinutes => column::OWNER_MINUTES,
+            Self::HelperMinutes => column::HELPER_MINUTES,
+            Self::OwnerPay => column::OWNER_PAY,
+            Self::ListFees => column::LIST_FEES,
+            Self::OrderIngredients => column::ORDER_INGREDIENTS,
+            Self::OrderPackaging => column::ORDER_PACKAGING,
+            Self::PieceHelperPay => column::PIECE_HELPER_PAY,
+            Self::PieceMinutes => column::PIECE_MINUTES,
+        }
+    }
+}
+
+/// How many there are.
+const FIGURES: usize = Figure::PieceMinutes as usize + 1;
 
 use Figure::{
     Fees, HelperMinutes, HelperPay, Ingredients, ListFees, ListValue, OrderIngredients, OrderPackaging, Overhead, OwnerMinutes, OwnerPay,
@@ -93,7 +101,7 @@ const OF_COOKIES: &[Figure] =
 
 /// One sum of each figure; nil where a set of lines has no use for it.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct Figures([i128; COLUMNS.len()]);
+pub struct Figures([i128; FIGURES]);
 
 impl Index<Figure> for Figures {
     type Output = i128;
@@ -162,10 +170,10 @@ pub fn by_key(facts: &Facts, key: Expr) -> PolarsResult<Vec<(i64, Sums)>> {
         known().cast(DataType::Int64).sum().alias("known_lines"),
         col(column::INCOMPLETE).cast(DataType::Int64).sum().alias("incomplete_lines"),
     ];
-    let wide = |figure: Figure| col(COLUMNS[figure as usize]).cast(DataType::Int128);
+    let wide = |figure: Figure| col(figure.column()).cast(DataType::Int128);
     let among = |lines: Expr, figure: Figure| when(lines).then(wide(figure)).otherwise(lit(0).cast(DataType::Int128)).sum();
-    let named = |set: &str, figure: Figure| format!("{set} {}", COLUMNS[figure as usize]);
-    sums.extend(OF_ALL.iter().map(|figure| sum(COLUMNS[*figure as usize]).alias(named("all", *figure))));
+    let named = |set: &str, figure: Figure| format!("{set} {}", figure.column());
+    sums.extend(OF_ALL.iter().map(|figure| sum(figure.column()).alias(named("all", *figure))));
     sums.extend(OF_KNOWN.iter().map(|figure| among(known(), *figure).alias(named("known", *figure))));
     sums.extend(OF_COOKIES.iter().map(|figure| among(cookie(), *figure).alias(named("cookies", *figure))));
     let frame = facts

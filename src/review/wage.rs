@@ -110,7 +110,7 @@ impl WageTable {
     /// Where polars fails.
     pub fn of(shop: &Shop, costed: &Costed, question: Question) -> PolarsResult<Self> {
         let facts = costed.facts.within(question.period)?;
-        let judge = Judge { target: shop.settings.target, any_hours: costed.any_hours, minutes_from: costed.minutes_from };
+        let judge = Judge { target: shop.settings.target, minutes_from: costed.minutes_from };
         let groups = sums::by_key(&facts, key(question.by))?;
         let mut total = Sums { orders: sums::whole(&facts)?.orders, ..Sums::default() };
         for (_, sums) in &groups {

@@ -2,6 +2,7 @@
 
 use super::designs::Designs;
 use super::specification::DESIGNS;
+use crate::reading::specification::fold;
 use crate::reading::{Problem, Severity};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -33,7 +34,7 @@ pub fn propose(designs: &Designs, problems: &[Problem]) -> BTreeSet<Proposal> {
     proposals.collect()
 }
 
-/// The designs card with the accepted names added; everything else in it stays as it was. `None` where it has no
+/// The designs card with the accepted names added; its cells stay as they were, quotes that are not needed go. `None` where it has no
 /// heading for the design.
 #[must_use]
 pub fn written_into(card: &[u8], renamed: &BTreeMap<String, String>, accepted: &BTreeSet<Proposal>) -> Option<Vec<u8>> {
@@ -70,7 +71,7 @@ fn find_columns(headings: &mut Vec<String>, renamed: &BTreeMap<String, String>) 
     let find = |headings: &[String], wanted: &str| {
         let wanted = DESIGNS.column(wanted);
         headings.iter().position(|heading| {
-            let ours = renamed.iter().find(|(theirs, _)| theirs.trim() == heading.trim()).map_or(heading.as_str(), |(_, ours)| ours);
+            let ours = renamed.iter().find(|(theirs, _)| fold(theirs) == fold(heading)).map_or(heading.as_str(), |(_, ours)| ours);
             DESIGNS.column(ours.trim()) == wanted
         })
     };

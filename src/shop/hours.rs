@@ -4,7 +4,6 @@ use super::designs::{Design, Designs};
 use super::orders::{Kind, Order, Orders, Status};
 use super::settings::Settings;
 use crate::quantity::Day;
-use crate::quantity::millionths::MILLION;
 use crate::reading::nearest::nearest;
 use crate::reading::{Name, Names, Place, Problem, Severity, Table};
 use std::collections::{BTreeMap, HashMap, HashSet};
@@ -46,7 +45,7 @@ pub struct Hours {
     pub links: Vec<Vec<Order>>,
 }
 
-/// Minutes past which a timer was probably left on.
+/// Minutes past which a timer was probably left on. Common practice, no source.
 const LONG: i64 = 12 * 60 * 1_000_000;
 
 impl Hours {
@@ -56,7 +55,7 @@ impl Hours {
         let minutes = minutes(&mut table, problems);
         let stages = Names::sorted(settings.stages.keys().map(String::as_str));
         let helpers = Names::sorted(settings.helpers.keys().map(String::as_str));
-        let stage = known(&mut table, "stage", &stages, "is not a stage", "add it to [stages] in shop.toml", problems);
+        let stage = known(&mut table, "stage", &stages, "is not a stage", "write how it is shared under [stages] in shop.toml", problems);
         let who = known(
             &mut table,
             "who",
@@ -115,19 +114,20 @@ impl Hours {
             });
         }
         let hours = Self { entries, stages, helpers, links };
-        hours.warn_of_unnamed_orders(orders, problems);
+        hours.warn_of_unnamed_orders(settings, orders, problems);
         hours
     }
 
-    /// Whether any entry of paid work names an order; then an order that none names has unknown hours.
+    /// Which orders any entry of paid work names; `None` where none names an order handed over, so that all hours are
+    /// shared. Else an order that none names has unknown hours.
     #[must_use]
-    pub fn named(&self, settings: &Settings, orders: usize) -> Option<Vec<bool>> {
-        let mut named = vec![false; orders];
+    pub fn named(&self, settings: &Settings, orders: &Orders) -> Option<Vec<bool>> {
+        let mut named = vec![false; orders.ids.len()];
         let mut any = false;
         for entry in &self.entries {
             let Some(link) = entry.link.filter(|_| !self.is_unattended(entry, settings)) else { continue };
-            any = true;
             for order in &self.links[link] {
+                any |= orders.head(*order).status == Status::Done;
                 named[order.0 as usize] = true;
             }
         }
@@ -140,14 +140,8 @@ impl Hours {
         entry.stage.is_some_and(|stage| settings.stages.get(self.stages.text(stage)) == Some(&super::settings::SharedBy::Unattended))
     }
 
-    fn warn_of_unnamed_orders(&self, orders: &Orders, problems: &mut Vec<Problem>) {
-        if self.entries.iter().all(|entry| entry.link.is_none()) {
-            return;
-        }
-        let mut named = vec![false; orders.ids.len()];
-        for order in self.entries.iter().filter_map(|entry| entry.link).flat_map(|link| &self.links[link]) {
-            named[order.0 as usize] = true;
-        }
+    fn warn_of_unnamed_orders(&self, settings: &Settings, orders: &Orders, problems: &mut Vec<Problem>) {
+        let Some(named) = self.named(settings, orders) else { return };
         for (index, id) in orders.ids.iter().enumerate() {
             let head = &orders.heads[index];
             if head.status == Status::Done && !named[index] {
@@ -165,11 +159,19 @@ fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
     let ends = table.wholes("end");
     (0..table.rows())
         .map(|row| match (written[row], starts[row], ends[row]) {
-            (Some(minutes), _, _) => Some(minutes),
-            (None, Some(start), Some(end)) => {
-                let span = (end - start).rem_euclid(24 * 60);
-                Some(span * i64::try_from(MILLION).unwrap_or(1_000_000))
+            (Some(minutes), Some(start), Some(end)) if minutes > span(start, end) => {
+                let problem = table.error(row, "minutes", "are more than lie between start and end");
+                problems.push(problem.instead("mend one of the three"));
+                None
             }
+            // Fewer minutes than the clock says are work with a break in it.
+            (Some(minutes), _, _) => Some(minutes),
+            (None, Some(start), Some(end)) if start == end => {
+                let problem = table.warning(row, "end", "is the same as the start: no time at all");
+                problems.push(problem.instead("mend one of them, or write the minutes"));
+                Some(0)
+            }
+            (None, Some(start), Some(end)) => Some(span(start, end)),
             _ if ["minutes", "start", "end"].iter().any(|column| table.is_wrong(row, column)) => None,
             _ => {
                 let problem = table.error(row, "minutes", "the row has no minutes");
@@ -178,6 +180,11 @@ fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
             }
         })
         .collect()
+}
+
+/// From one time of day to another, past midnight where it is earlier, in millionths of a minute.
+fn span(start: i64, end: i64) -> i64 {
+    (end - start).rem_euclid(24 * 60) * 1_000_000
 }
 
 /// A column of names from a closed list.
@@ -194,7 +201,8 @@ fn known(table: &mut Table, column: &str, list: &Names, what: &str, otherwise: &
                 let problem = table.error(row, column, what).found(names.text(text));
                 problems.push(match nearest(names.text(text), list.iter()) {
                     Some(near) => problem.instead(format!("did you mean {near}?")),
-                    None => problem.instead(otherwise),
+                    None if list.is_empty() => problem.instead(otherwise),
+                    None => problem.instead(format!("known: {}; or {otherwise}", list.iter().collect::<Vec<_>>().join(", "))),
                 });
             }
             name
@@ -268,9 +276,10 @@ impl Linker<'_> {
     }
 }
 
-fn pairs_sold(orders: &Orders) -> HashSet<(Order, Design)> {
+/// Designs of each order; `None` stands for one that is not known.
+fn pairs_sold(orders: &Orders) -> HashSet<(Order, Option<Design>)> {
     let rows = (0..orders.rows()).filter(|row| orders.kind[*row] == Kind::Cookie);
-    rows.filter_map(|row| Some((orders.order[row], orders.design[row]?))).collect()
+    rows.map(|row| (orders.order[row], orders.design[row])).collect()
 }
 
 fn check_design_of_order(
@@ -279,15 +288,19 @@ fn check_design_of_order(
     text: &str,
     design: Design,
     link: &[Order],
-    sold: &HashSet<(Order, Design)>,
+    sold: &HashSet<(Order, Option<Design>)>,
     problems: &mut Vec<Problem>,
 ) {
     if let [order] = link {
-        if !sold.contains(&(*order, design)) {
+        if sold.contains(&(*order, None)) {
+            // One of its designs is not known, which was told: it may be this one.
+            return;
+        }
+        if !sold.contains(&(*order, Some(design))) {
             let problem = table.error(row, "design", "is not in the order this row names").found(text);
             problems.push(problem.instead("mend the design or the order"));
         }
-    } else {
+    } else if !link.is_empty() {
         let problem = table.error(row, "design", "stands beside several orders").found(text);
         problems.push(problem.instead("split the row by order, or leave the design blank"));
     }

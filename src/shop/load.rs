@@ -11,6 +11,7 @@ use super::recipes::{KnownItems, Recipes, Texts};
 use super::settings::{self, Settings};
 use super::specification::{self as spec, TABLES};
 use super::tiers::PriceList;
+use crate::quantity::Day;
 use crate::reading::nearest::nearest;
 use crate::reading::{Names, Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
@@ -234,6 +235,8 @@ fn assemble(settings: Settings, mut tables: BTreeMap<&str, Option<Table>>, probl
     let hours = Hours::read(optional(take(spec::HOURS.name), &spec::HOURS), &settings, &orders, &designs, problems);
     let overheads = overheads::read(optional(take(spec::OVERHEADS.name), &spec::OVERHEADS), problems);
     warn_of_unsold(&designs, &orders, problems);
+    warn_of_unused_fees(&settings, &orders, problems);
+    warn_of_far_days(&orders, &hours, problems);
     Some(Shop { settings, orders, purchases, hours, overheads, counts, designs, recipes, items, prices, item_names })
 }
 
@@ -246,8 +249,34 @@ fn warn_of_unsold(designs: &Designs, orders: &Orders, problems: &mut Vec<Problem
         if let (false, Some(place)) = (sold[index], designs.place[index]) {
             let problem =
                 Problem::of_file(Severity::Warning, &spec::DESIGNS.file(), "was never sold").at(place).column("design").found(name);
-            problems.push(problem);
+            problems.push(problem.instead("take it off the card if it is gone"));
         }
+    }
+}
+
+fn warn_of_unused_fees(settings: &Settings, orders: &Orders, problems: &mut Vec<Problem>) {
+    for channel in settings.channel_fees.keys().filter(|channel| orders.channels.find(channel).is_none()) {
+        let what = format!("[fees.{channel}] is for a channel that no order names");
+        let problem = Problem::of_file(Severity::Warning, settings::FILE, what);
+        problems.push(match nearest(channel, orders.channels.iter()) {
+            Some(near) => problem.instead(format!("did you mean [fees.{near}]?")),
+            None => problem.instead("write it as the channel column does"),
+        });
+    }
+}
+
+/// A slip in a year puts a day far past all others, and with it the latest month and what is prepaid.
+fn warn_of_far_days(orders: &Orders, hours: &Hours, problems: &mut Vec<Problem>) {
+    let ordered = orders.heads.iter().map(|head| (spec::ORDERS.file(), head.day, head.place));
+    let worked = hours.entries.iter().map(|entry| (spec::HOURS.file(), entry.day, entry.place));
+    let dated: Vec<_> = ordered.chain(worked).collect();
+    let mut days: Vec<Day> = dated.iter().map(|(_, day, _)| *day).collect();
+    days.sort_unstable();
+    // Nine tenths of the days lie before this one, and a year past it is no season's work.
+    let Some(most) = days.get(days.len() * 9 / 10) else { return };
+    for (file, day, place) in dated.iter().filter(|(_, day, _)| day.0 > most.0 + 366) {
+        let what = format!("{day} is more than a year past nearly all other days");
+        problems.push(Problem::of_file(Severity::Warning, file, what).at(*place).column("date").instead("is the year right?"));
     }
 }
 

@@ -1,8 +1,8 @@
 //! One row of the orders log: what its kind asks of it.
 
 use super::designs::{Design, Designs};
-use crate::quantity::Price;
 use crate::quantity::millionths::Money;
+use crate::quantity::{Price, ratio};
 use crate::reading::{Problem, Table};
 
 /// Nothing charged.
@@ -27,6 +27,7 @@ impl RowChecker<'_> {
     ) -> i64 {
         let (table, row) = (self.table, self.row);
         match (text, design) {
+            (None, _) if table.lacks("design") => {}
             (None, _) => self.problems.push(table.error(row, "design", "a cookie row names no design").instead("write the design")),
             (Some(text), None) => {
                 let problem = table.error(row, "design", "is not a design of designs.csv").found(text);
@@ -37,7 +38,7 @@ impl RowChecker<'_> {
             }
             _ => {}
         }
-        if quantity.is_none() && !table.is_wrong(row, "quantity") {
+        if quantity.is_none() && !table.is_wrong(row, "quantity") && !table.lacks("quantity") {
             self.problems.push(table.error(row, "quantity", "a cookie row has no quantity").instead("write how many pieces"));
         }
         let pieces = quantity.unwrap_or(1);
@@ -45,6 +46,16 @@ impl RowChecker<'_> {
             self.problems.push(table.warning(row, "made", "fewer were baked than sold").instead("look at both numbers"));
         }
         pieces
+    }
+
+    /// A price whose pieces come to what a column can hold; more is a slip of the keyboard.
+    pub fn bounded(&mut self, price: Price, pieces: i64) -> Price {
+        if price.times(pieces).and_then(|amount| ratio::narrow(amount.0)).is_ok() {
+            return price;
+        }
+        let problem = self.table.error(self.row, "price", "price and quantity come to more than can be held");
+        self.problems.push(problem.instead("look for a slip of the keyboard in both"));
+        FREE
     }
 
     /// A cookie row's price: as written, else the tier's list price that day.
@@ -55,7 +66,7 @@ impl RowChecker<'_> {
         match (price, listed) {
             (Some(price), Some(listed)) if price.amount > Money::ZERO && price < listed && listed.times(1) != price.times(1) => {
                 let what = format!("is under the tier's list price of {listed}");
-                self.problems.push(table.warning(row, "price", what).found(&price.to_string()));
+                self.problems.push(table.warning(row, "price", what).found(&price.to_string()).instead("was that meant?"));
                 price
             }
             (Some(price), _) => price,

@@ -5,6 +5,7 @@ use super::order_heads::heads;
 use super::order_row::{FREE, RowChecker};
 use super::tiers::PriceList;
 use crate::quantity::{Day, Price, ratio};
+use crate::reading::nearest::nearest;
 use crate::reading::{Name, Names, Place, Problem, Table};
 
 /// An order's number; numbers compare as the ids do.
@@ -124,6 +125,7 @@ impl Orders {
         let price = table.prices("price");
         let made = table.wholes("made");
         let set_priced = orders_with(&order, &kind, Kind::Set, ids.len());
+        tell_lacking_columns(&table, &kind, problems);
         let mut rows_of = Self { ids, heads, channels, themes, ..Self::default() };
         for row in 0..rows {
             let Some(order) = order[row] else { continue };
@@ -145,6 +147,7 @@ impl Orders {
                 checker.other(quantity[row], price[row]);
                 (1, price[row].unwrap_or(FREE))
             };
+            let charged = RowChecker { table: &table, row, problems }.bounded(charged, pieces);
             rows_of.order.push(order);
             rows_of.kind.push(kind[row]);
             rows_of.design.push(design.filter(|_| kind[row] == Kind::Cookie));
@@ -154,6 +157,7 @@ impl Orders {
             rows_of.theme.push(theme[row]);
             rows_of.place.push(table.places[row]);
         }
+        rows_of.check_set_prices(&table, &price, &set_priced, problems);
         rows_of.check_carriers(&table.file, problems);
         rows_of
     }
@@ -192,6 +196,21 @@ impl Orders {
         names
     }
 
+    /// A set price is shared by list value: a row without one beside rows that have one would get nothing of it.
+    fn check_set_prices(&self, table: &Table, written: &[Option<Price>], set_priced: &[bool], problems: &mut Vec<Problem>) {
+        let cookies = || (0..self.rows()).filter(|row| self.kind[*row] == Kind::Cookie && set_priced[self.order[*row].0 as usize]);
+        let mut listed = vec![false; self.ids.len()];
+        for row in cookies().filter(|row| self.price[*row].amount > FREE.amount) {
+            listed[self.order[row].0 as usize] = true;
+        }
+        let at_row = |row: usize| table.places.iter().position(|place| *place == self.place[row]);
+        for row in cookies().filter(|row| listed[self.order[*row].0 as usize] && self.price[*row] == FREE) {
+            let Some(row) = at_row(row).filter(|row| written[*row].is_none() && !table.is_wrong(*row, "price")) else { continue };
+            let problem = table.warning(row, "price", "the cell is blank, and gets nothing of the set's price beside rows that have one");
+            problems.push(problem.instead("write what the pieces would cost alone, or 0 if they were free"));
+        }
+    }
+
     /// A done order needs a line to carry its money; a kept deposit belongs to an order that was not done.
     fn check_carriers(&self, file: &str, problems: &mut Vec<Problem>) {
         let mut carried = vec![false; self.ids.len()];
@@ -213,6 +232,20 @@ impl Orders {
                 problems.push(problem.instead("add its cookies, or write quoted or cancelled as its status"));
             }
         }
+    }
+}
+
+/// Cookie rows need a design and a quantity: where the file has no such column, that is told once and not on each row.
+fn tell_lacking_columns(table: &Table, kind: &[Kind], problems: &mut Vec<Problem>) {
+    if !kind.contains(&Kind::Cookie) {
+        return;
+    }
+    for column in ["design", "quantity"].into_iter().filter(|column| table.lacks(column)) {
+        let problem = Problem::of_file(crate::reading::Severity::Error, &table.file, format!("there is no column {column}"));
+        problems.push(match nearest(column, table.ignored.iter().map(String::as_str)) {
+            Some(near) => problem.instead(format!("rename the heading '{near}', or map it in shop.toml under [columns.orders]")),
+            None => problem.instead("add it, or map your own heading in shop.toml under [columns.orders]"),
+        });
     }
 }
 

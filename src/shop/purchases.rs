@@ -33,8 +33,6 @@ pub struct Purchase {
 pub struct Purchases {
     /// Its rows.
     pub rows: Vec<Purchase>,
-    /// The receipts' texts.
-    pub receipts: Names,
 }
 
 impl Purchases {
@@ -47,7 +45,7 @@ impl Purchases {
         let paid = table.millionths("paid");
         let shipping = table.millionths("shipping");
         let tax = table.millionths("tax");
-        let (receipt, receipts) = table.text("receipt");
+        let (receipt, _) = table.text("receipt");
         let measures = measures(&table, (&items, &item_names), (&units, &unit_names), problems);
         let mut rows = Vec::with_capacity(table.rows());
         for row in 0..table.rows() {
@@ -77,6 +75,6 @@ impl Purchases {
                 place: table.places[row],
             });
         }
-        Self { rows, receipts }
+        Self { rows }
     }
 }

@@ -15,6 +15,9 @@ fn is_writing() -> bool {
     std::env::var_os("WRITE_EXPECTED").is_some()
 }
 
+/// What is said below the rows that were left out.
+const NOT_WHOLE: &str = "An order or a recipe that lost a row is worked out without it: its figures are not whole.";
+
 /// Compared exactly, or written where that is asked for.
 fn assert_written(path: &Path, text: &str) {
     if is_writing() {
@@ -107,7 +110,7 @@ fn bad_rows_are_left_out_only_when_asked_and_then_listed() {
         }
         assert_eq!(outcome.code, 0, "{name}: {}", outcome.err);
         let things = if told.len() == 1 { "thing" } else { "things" };
-        let same = format!("{} {things} had errors, and the rows were left out:\n{}\n", told.len(), told.join("\n"));
+        let same = format!("{} {things} had errors, and the rows were left out:\n{}\n{NOT_WHOLE}\n", told.len(), told.join("\n"));
         if folder.join("left-out.txt").exists() || (outcome.err != same && is_writing()) {
             assert_written(&folder.join("left-out.txt"), &outcome.err);
             assert_ne!(outcome.err, same, "{name}: left-out.txt says nothing that expected.txt does not");
@@ -116,7 +119,11 @@ fn bad_rows_are_left_out_only_when_asked_and_then_listed() {
         }
         let table: Value = serde_json::from_str(&outcome.out).unwrap();
         let errors = table["problems"].as_array().unwrap().iter().filter(|problem| problem["severity"] == "error").count();
-        assert_eq!(errors, outcome.err.lines().skip(1).count(), "{name}: the JSON lists what the error stream does");
+        assert_eq!(
+            errors,
+            outcome.err.lines().filter(|line| line.starts_with("  ")).count(),
+            "{name}: the JSON lists what the error stream does"
+        );
         skippable += 1;
     }
     assert!(skippable >= 15, "only {skippable} broken shops went on without their bad rows");

@@ -2,6 +2,7 @@
 
 mod broken;
 mod commands;
+mod conservation;
 mod demo;
 mod demo_logs;
 mod demo_orders;
@@ -13,7 +14,11 @@ mod limits;
 mod measures;
 mod names;
 mod published;
+mod random_shop;
+mod random_shop_features;
 mod readme;
 mod reports;
+mod sameness;
 mod spectrum;
 mod tiny;
+mod what_logs_say;

@@ -54,6 +54,14 @@ fn every_table_and_column_is_described_as_the_specification_says() {
     assert!(readme().contains(&described), "README's tables should read:\n{described}");
 }
 
+#[test]
+fn every_stage_is_named() {
+    let readme = readme();
+    for (stage, _) in fairdozen::shop::settings::DEFAULT_STAGES {
+        assert!(readme.contains(&format!("`{stage}` (")), "README does not name the stage {stage}");
+    }
+}
+
 fn describe(table: &TableSpecification) -> String {
     let kind = if table.is_log { "log" } else { "card" };
     let mut text = format!("**{}** ({kind}): {}\n\n| column | meaning | example |\n| --- | --- | --- |\n", table.file(), table.meaning);

@@ -33,7 +33,7 @@ fn a_second_review_replaces_the_first_and_leaves_no_scraps() {
     assert_eq!((review().code, review().code), (0, 0));
     assert_eq!(
         files(&place).keys().collect::<Vec<_>>(),
-        ["designs.csv", "price-and-cost.png", "review.txt", "tiers.csv", "wage-by-tier.png"]
+        ["price-and-cost.png", "review.txt", "wage-by-design.csv", "wage-by-tier.csv", "wage-by-tier.png"]
     );
 }
 

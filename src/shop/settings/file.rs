@@ -134,7 +134,10 @@ impl Settings {
             Err(error) => {
                 let line = error.span().map_or(1, |span| 1 + text[..span.start.min(text.len())].matches('\n').count());
                 let place = Place { row: u32::try_from(line).unwrap_or(1), line: u32::try_from(line).unwrap_or(1) };
-                problems.push(Problem::of_file(Severity::Error, FILE, format!("is not TOML here: {}", error.message())).at(place));
+                problems.push(
+                    Problem::of_file(Severity::Error, FILE, format!("cannot be read here: {}", error.message().replace('\n', ", ")))
+                        .at(place),
+                );
                 return None;
             }
         };
@@ -457,6 +460,6 @@ mod tests {
     fn broken_toml_names_its_line() {
         let (settings, problems) = read("currency = \"USD\"\n[wage\n");
         assert!(settings.is_none());
-        assert!(problems[0].starts_with("shop.toml, line 2: is not TOML here"), "{problems:?}");
+        assert!(problems[0].starts_with("shop.toml, line 2: cannot be read here"), "{problems:?}");
     }
 }
