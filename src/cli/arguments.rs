@@ -2,6 +2,7 @@
 
 use crate::quantity::{Day, Month};
 use crate::review::{By, Sort};
+use clap::builder::PossibleValue;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -102,7 +103,7 @@ pub struct Wage {
     pub shop: PathBuf,
     /// What rows are of
     #[arg(long, value_enum, default_value = "design")]
-    pub by: ByWord,
+    pub by: By,
     #[command(flatten)]
     pub period: PeriodArguments,
     #[command(flatten)]
@@ -112,7 +113,7 @@ pub struct Wage {
     pub both: bool,
     /// Order the rows by
     #[arg(long, value_enum)]
-    pub sort: Option<SortWord>,
+    pub sort: Option<Sort>,
     /// Print JSON for programs
     #[arg(long, conflicts_with = "csv")]
     pub json: bool,
@@ -174,62 +175,25 @@ pub struct CostingArguments {
     pub hide_orders: bool,
 }
 
-/// What rows are of.
-#[derive(Debug, Clone, Copy, ValueEnum, PartialEq, Eq)]
-pub enum ByWord {
-    Design,
-    Tier,
-    Order,
-    Month,
-    Theme,
-    Channel,
-    OrderSize,
-    #[value(alias = "colors")]
-    Colours,
-}
+impl ValueEnum for By {
+    fn value_variants<'a>() -> &'a [Self] {
+        &Self::ALL
+    }
 
-impl From<ByWord> for By {
-    fn from(word: ByWord) -> Self {
-        match word {
-            ByWord::Design => Self::Design,
-            ByWord::Tier => Self::Tier,
-            ByWord::Order => Self::Order,
-            ByWord::Month => Self::Month,
-            ByWord::Theme => Self::Theme,
-            ByWord::Channel => Self::Channel,
-            ByWord::OrderSize => Self::OrderSize,
-            ByWord::Colours => Self::Colours,
-        }
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        let value = PossibleValue::new(self.word());
+        Some(if *self == Self::Colours { value.alias("colors") } else { value })
     }
 }
 
-/// How rows are ordered.
-#[derive(Debug, Clone, Copy, ValueEnum, PartialEq, Eq)]
-pub enum SortWord {
-    /// By name, size or date
-    Key,
-    /// Least paid first
-    Wage,
-    /// Most short first
-    Surplus,
-    /// Most sold first
-    Pieces,
-    /// Most brought in first
-    Revenue,
-    /// Most hours first
-    Hours,
-}
+impl ValueEnum for Sort {
+    fn value_variants<'a>() -> &'a [Self] {
+        &Self::ALL
+    }
 
-impl From<SortWord> for Sort {
-    fn from(word: SortWord) -> Self {
-        match word {
-            SortWord::Key => Self::Key,
-            SortWord::Wage => Self::Wage,
-            SortWord::Surplus => Self::Surplus,
-            SortWord::Pieces => Self::Pieces,
-            SortWord::Revenue => Self::Revenue,
-            SortWord::Hours => Self::Hours,
-        }
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        let (word, meaning) = self.words();
+        Some(PossibleValue::new(word).help(meaning))
     }
 }
 

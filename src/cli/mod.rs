@@ -1,9 +1,10 @@
-//! The command line: arguments in, a report out. One file a command; what they share is in [`shop`].
+//! The command line: arguments in, a report out. One file a command; what they share is in `shop.rs` and `meaning.rs`.
 
 mod arguments;
 mod check;
 mod export;
 mod files;
+mod meaning;
 mod outcome;
 mod review;
 mod shop;

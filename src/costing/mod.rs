@@ -19,6 +19,7 @@ pub mod pipeline;
 pub mod remarks;
 pub mod revenue;
 pub mod sharing;
+mod splitter;
 pub mod stock;
 pub mod unassigned;
 

@@ -72,6 +72,7 @@ pub fn price_and_cost(review: &Review, currency: &Currency) -> CostChart {
         ([], _) if review.target.is_none() => "Price and cost of a piece, your time apart".to_owned(),
         ([], _) => "Every design brings in its full cost".to_owned(),
         ([only], 1) => format!("{} costs more than it brings in", capitalised(only)),
+        (short, all) if short.len() == all => format!("All {all} designs cost more than they bring in"),
         (short, all) => format!("{} of {all} designs cost more than they bring in", short.len()),
     };
     let time = review

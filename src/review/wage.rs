@@ -158,6 +158,24 @@ pub enum Sort {
     Hours,
 }
 
+impl Sort {
+    /// All of them.
+    pub const ALL: [Self; 6] = [Self::Key, Self::Wage, Self::Surplus, Self::Pieces, Self::Revenue, Self::Hours];
+
+    /// The word for it, and what it means.
+    #[must_use]
+    pub fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Key => ("key", "By name, size or date"),
+            Self::Wage => ("wage", "Least paid first"),
+            Self::Surplus => ("surplus", "Most short first"),
+            Self::Pieces => ("pieces", "Most sold first"),
+            Self::Revenue => ("revenue", "Most brought in first"),
+            Self::Hours => ("hours", "Most hours first"),
+        }
+    }
+}
+
 impl WageTable {
     /// Orders the rows.
     pub fn sort(&mut self, sort: Sort) {

@@ -1,12 +1,13 @@
 //! Hours: stretches of work, and what they say they served.
 
 use super::designs::{Design, Designs};
+use super::order_links::Linker;
 use super::orders::{Kind, Order, Orders, Status};
 use super::settings::Settings;
 use crate::quantity::Day;
 use crate::reading::nearest::nearest;
 use crate::reading::{Name, Names, Place, Problem, Severity, Table};
-use std::collections::{BTreeMap, HashMap, HashSet};
+use std::collections::HashSet;
 
 /// A stage's number in [`Hours::stages`].
 pub type Stage = Name;
@@ -208,72 +209,6 @@ fn known(table: &mut Table, column: &str, list: &Names, what: &str, otherwise: &
             name
         })
         .collect()
-}
-
-/// Turns order cells into sets of orders.
-struct Linker<'a> {
-    orders: &'a Orders,
-    handed_over: BTreeMap<Day, Vec<Order>>,
-    numbers: HashMap<Vec<Order>, usize>,
-    links: Vec<Vec<Order>>,
-}
-
-impl<'a> Linker<'a> {
-    fn new(orders: &'a Orders) -> Self {
-        let mut handed_over: BTreeMap<Day, Vec<Order>> = BTreeMap::new();
-        for (order, head) in (0..).map(Name).zip(&orders.heads) {
-            let that_day = handed_over.entry(head.day).or_default();
-            if head.status == Status::Done {
-                that_day.push(order);
-            }
-        }
-        Self { orders, handed_over, numbers: HashMap::new(), links: Vec::new() }
-    }
-
-    /// The set a cell names: an id, ids joined by `+`, or a hand-over date; advice where it names none.
-    fn link(&mut self, text: &str) -> Result<usize, String> {
-        let mut set = Vec::new();
-        if let Some(order) = self.orders.ids.find(text) {
-            set.push(order);
-        } else {
-            for part in text.split('+').map(str::trim) {
-                if let Some(order) = self.orders.ids.find(part) {
-                    set.push(order);
-                } else if let Some(day) = Day::parse(part) {
-                    match self.handed_over.get(&day) {
-                        Some(orders) => set.extend(orders),
-                        None => return Err(format!("no order was handed over on {day}; write the order, or leave it blank")),
-                    }
-                } else {
-                    return Err(match nearest(part, self.orders.ids.iter()) {
-                        Some(near) => format!("did you mean {near}?"),
-                        None => "write the order as orders.csv does, or leave it blank".to_owned(),
-                    });
-                }
-            }
-        }
-        set.sort_unstable();
-        set.dedup();
-        let next = self.links.len();
-        let number = *self.numbers.entry(set.clone()).or_insert(next);
-        if number == next {
-            self.links.push(set);
-        }
-        Ok(number)
-    }
-}
-
-impl Linker<'_> {
-    /// The sets, sorted, and each one's number among them.
-    fn sorted(mut self) -> (Vec<Vec<Order>>, Vec<usize>) {
-        let mut order: Vec<usize> = (0..self.links.len()).collect();
-        order.sort_unstable_by(|one, other| self.links[*one].cmp(&self.links[*other]));
-        let mut number = vec![0; order.len()];
-        for (place, link) in order.iter().enumerate() {
-            number[*link] = place;
-        }
-        (order.into_iter().map(|link| std::mem::take(&mut self.links[link])).collect(), number)
-    }
 }
 
 /// Designs of each order; `None` stands for one that is not known.

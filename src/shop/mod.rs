@@ -10,6 +10,7 @@ pub mod hours;
 pub mod items;
 pub mod load;
 mod order_heads;
+mod order_links;
 mod order_row;
 pub mod orders;
 pub mod overheads;

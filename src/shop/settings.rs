@@ -6,6 +6,8 @@ use std::collections::BTreeMap;
 
 mod file;
 mod shape;
+mod typed;
+mod validator;
 
 /// The file's name.
 pub const FILE: &str = "shop.toml";

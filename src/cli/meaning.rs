@@ -1,0 +1,48 @@
+//! What the arguments that several commands share mean to the program.
+
+use super::arguments::{CostingArguments, FlowWord, MinutesWord, PeriodArguments};
+use super::outcome::Outcome;
+use crate::costing::Options;
+use crate::quantity::Period;
+use crate::reading::nearest::nearest;
+use crate::shop::settings::{CostFlow, Settings};
+
+impl PeriodArguments {
+    /// The period meant; a season must be one of the shop's.
+    pub fn resolve(&self, settings: &Settings) -> Result<Period, Outcome> {
+        if let Some(month) = self.month {
+            return Ok(Period::of(month));
+        }
+        if let Some(name) = &self.season {
+            return settings.seasons.get(name).copied().ok_or_else(|| unknown_season(name, settings));
+        }
+        if let (Some(from), Some(to)) = (self.from, self.to)
+            && from > to
+        {
+            return Err(Outcome::wrong(format!("--from {from} is after --to {to}; swap them")));
+        }
+        Ok(Period { from: self.from, to: self.to })
+    }
+}
+
+fn unknown_season(name: &str, settings: &Settings) -> Outcome {
+    let known: Vec<&str> = settings.seasons.keys().map(String::as_str).collect();
+    let advice = match (nearest(name, known.iter().copied()), known.is_empty()) {
+        (Some(near), _) => format!("did you mean '{near}'?"),
+        (None, true) => "shop.toml names none under [seasons]".to_owned(),
+        (None, false) => format!("shop.toml names: {}", known.join(", ")),
+    };
+    Outcome::wrong(format!("there is no season '{name}'; {advice}"))
+}
+
+impl CostingArguments {
+    /// What they mean to the costing.
+    pub fn options(&self) -> Options {
+        let cost_flow = self.cost_flow.map(|flow| match flow {
+            FlowWord::Latest => CostFlow::Latest,
+            FlowWord::Average => CostFlow::Average,
+            FlowWord::Fifo => CostFlow::Fifo,
+        });
+        Options { cost_flow, equal_minutes: self.minutes == MinutesWord::Equal }
+    }
+}
