@@ -10,14 +10,20 @@ mod review;
 mod shop;
 mod wage;
 
-use clap::Parser;
+use crate::reading::nearest::nearest;
+use clap::{CommandFactory, Parser};
 pub use outcome::Outcome;
 use std::ffi::OsString;
+use std::path::Path;
 
 /// Runs the program on its arguments, the first being its own name.
 #[must_use]
 pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> Outcome {
-    let arguments = match arguments::Arguments::try_parse_from(arguments) {
+    let words: Vec<OsString> = arguments.into_iter().map(Into::into).collect();
+    if let Some(advice) = mistyped_command(&words) {
+        return Outcome::wrong(advice);
+    }
+    let arguments = match arguments::Arguments::try_parse_from(words) {
         Ok(arguments) => arguments,
         Err(error) => return Outcome::usage(&error),
     };
@@ -28,4 +34,13 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
         Some(arguments::Command::Export(arguments)) => export::run(&arguments),
         None => review::run_after_check(&arguments),
     }
+}
+
+/// Advice where the first word is neither a command nor a folder but near a command.
+fn mistyped_command(words: &[OsString]) -> Option<String> {
+    let word = words.get(1)?.to_str().filter(|word| !word.starts_with('-') && !Path::new(word).exists())?;
+    let program = arguments::Arguments::command();
+    let commands: Vec<&str> = program.get_subcommands().map(clap::Command::get_name).collect();
+    let near = nearest(word, commands.iter().copied()).filter(|_| !commands.contains(&word))?;
+    Some(format!("there is no command '{word}' and no such folder; did you mean {near}?"))
 }

@@ -215,47 +215,43 @@ fn stages(review: &Review) -> String {
     text
 }
 
+/// Each line has its figure; lines that are nil are left out but for the sums.
 fn ties(review: &Review, currency: &Currency) -> String {
-    let ties = &review.ties;
-    let money = |money: Money| currency.exact(money);
-    let mut text = String::new();
-    let mut line = |label: &str, value: String| {
-        let _ = writeln!(text, "  {label:<64}{value:>14}");
-    };
-    line("hours you logged in this time", hours(ties.logged));
-    if let (Some(for_others), Some(from_others)) = (ties.for_others, ties.from_others) {
-        line("less: for orders handed over before or after it", hours(-for_others));
-        line("plus: logged before or after it, for its orders", hours(from_others));
-    }
-    line("hours counted", hours(ties.counted));
-    line("  of these, hours no order explains", hours(review.designs.unassigned.owner_minutes));
+    let (ties, all_in) = (&review.ties, &review.designs.all_in);
+    let nil = Minutes::ZERO;
     let on_unknown = ties.counted - review.headline.minutes;
-    if on_unknown != Minutes::ZERO {
-        line("  and shared time on orders without hours of their own", hours(on_unknown));
+    let time = [
+        ("hours you logged in this time", Some(ties.logged)),
+        ("less: for orders handed over before or after it", ties.for_others.filter(|minutes| *minutes != nil).map(|minutes| -minutes)),
+        ("plus: logged before or after it, for its orders", ties.from_others.filter(|minutes| *minutes != nil)),
+        ("hours counted", Some(ties.counted)),
+        ("  of these, hours no order explains", Some(review.designs.unassigned.owner_minutes).filter(|minutes| *minutes != nil)),
+        ("  of these, on quoted and cancelled orders", Some(ties.on_orders_not_done).filter(|minutes| *minutes != nil)),
+        ("  and shared time on orders without hours of their own", Some(on_unknown).filter(|minutes| *minutes != nil)),
+        ("helpers' hours", Some(ties.helper_minutes).filter(|minutes| *minutes != nil)),
+    ];
+    let unless_nil = |money: Money| Some(money).filter(|money| *money != Money::ZERO);
+    let money = [
+        ("ingredients bought, with their shipping and tax", unless_nil(ties.ingredients_bought)),
+        ("ingredients used", Some(ties.ingredients_used)),
+        ("packaging bought, with its shipping and tax", unless_nil(ties.packaging_bought)),
+        ("packaging used", unless_nil(ties.packaging_used)),
+        ("stock left at the end of the logs, at cost", ties.stock_left.and_then(unless_nil)),
+        ("card fees", unless_nil(all_in.fees)),
+        ("paid to helpers", unless_nil(all_in.helper_pay)),
+        ("overhead", unless_nil(all_in.overhead)),
+        ("deposits kept of cancelled orders, in the revenue", unless_nil(ties.deposits_kept)),
+        (if ties.tips_count { "tips, in the revenue" } else { "tips, not counted" }, unless_nil(ties.tips)),
+        ("sales tax collected, never income", unless_nil(ties.sales_tax)),
+        ("revenue", Some(review.designs.total.revenue)),
+        ("left for your time", Some(all_in.owner_pay)),
+    ];
+    let time = time.into_iter().filter_map(|(label, minutes)| Some((label, hours(minutes?))));
+    let money = money.into_iter().filter_map(|(label, money)| Some((label, currency.exact(money?))));
+    let mut text = String::new();
+    for (label, figure) in time.chain(money) {
+        let _ = writeln!(text, "  {label:<58}{figure:>14}");
     }
-    if ties.helper_minutes != Minutes::ZERO {
-        line("helpers' hours", hours(ties.helper_minutes));
-        line("  paid to helpers", money(review.designs.all_in.helper_pay));
-    }
-    line("ingredients bought, with their shipping and tax", money(ties.ingredients_bought));
-    line("ingredients used", money(ties.ingredients_used));
-    line("packaging bought, with its shipping and tax", money(ties.packaging_bought));
-    line("packaging used", money(ties.packaging_used));
-    if let Some(left) = ties.stock_left {
-        line("stock left at the end of the logs, at cost", money(left));
-    }
-    line("card fees", money(review.designs.all_in.fees));
-    line("overhead", money(review.designs.all_in.overhead));
-    if ties.on_orders_not_done != Minutes::ZERO {
-        line("hours on quoted and cancelled orders, among those unexplained", hours(ties.on_orders_not_done));
-    }
-    if ties.deposits_kept != Money::ZERO {
-        line("deposits kept of cancelled orders, in the revenue", money(ties.deposits_kept));
-    }
-    line(if ties.tips_count { "tips, in the revenue" } else { "tips, not counted" }, money(ties.tips));
-    line("sales tax collected, never income", money(ties.sales_tax));
-    line("revenue", money(review.designs.total.revenue));
-    line("left for your time", money(review.designs.all_in.owner_pay));
     text
 }
 

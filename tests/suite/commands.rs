@@ -43,6 +43,27 @@ fn wrong_usage_exits_with_two_and_says_what_is_right() {
 }
 
 #[test]
+fn a_mistyped_command_is_told_from_a_folder() {
+    let shop = shop();
+    let outcome = fairdozen::cli::run(["fairdozen", "chek", shop.path().to_str().unwrap()]);
+    assert_eq!((outcome.code, outcome.err.as_str()), (2, "there is no command 'chek' and no such folder; did you mean check?\n"));
+}
+
+#[test]
+fn the_shops_own_tables_are_never_written_over() {
+    let shop = shop();
+    for name in ["orders.csv", "Hours.csv", "shop.toml"] {
+        let outcome = shop.run("export", &["--out", shop.path().join(name).to_str().unwrap()]);
+        assert_eq!(outcome.code, 2, "{name}: {}", outcome.out);
+        assert!(outcome.err.contains("it is one of the shop's own tables"), "{}", outcome.err);
+    }
+    let before = std::fs::read(shop.path().join("orders.csv")).unwrap();
+    assert_eq!(shop.run("review", &["--month", "2026-03", "--out", shop.path().to_str().unwrap()]).code, 0);
+    assert_eq!(std::fs::read(shop.path().join("orders.csv")).unwrap(), before);
+    assert_eq!(shop.run("check", &[]).code, 0);
+}
+
+#[test]
 fn data_that_must_be_mended_exits_with_one() {
     let outcome = run_on(&repository("no-such-folder"), "wage", &[]);
     assert_eq!((outcome.code, outcome.out.as_str()), (1, ""));
