@@ -62,7 +62,7 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
                 "counts.csv",
                 format!("{amount} {unit} {way} the logs say of {name} on {}: {cost} goes to what used it", gap.through),
             );
-            problems.push(problem);
+            problems.push(problem.instead("if that is more than spoils, is tasted or is spilt, count again"));
         }
     }
     let sold: BTreeSet<Name> = lines.design.iter().flatten().copied().collect();

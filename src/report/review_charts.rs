@@ -34,7 +34,7 @@ pub fn wage_by_tier(review: &Review, currency: &Currency) -> WageChart {
         .collect();
     WageChart {
         title: wage_finding(&rows, currency),
-        subtitle: format!("Hourly wage by tier, its share of whole orders, {}", period_in_words(review.period)),
+        subtitle: format!("Hourly wage by tier, set-up and all, {}", period_in_words(review.period)),
         axis: "paid for an hour of your time, before your own taxes".to_owned(),
         amounts: amounts(currency),
         bars,
