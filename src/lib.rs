@@ -3,6 +3,7 @@
 pub mod chart;
 pub mod cli;
 pub mod costing;
+pub mod minutes;
 pub mod quantity;
 pub mod reading;
 pub mod report;

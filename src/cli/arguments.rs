@@ -165,7 +165,7 @@ pub struct CostingArguments {
     #[arg(long, value_enum)]
     pub cost_flow: Option<FlowWord>,
     /// What whole-order minutes are split by
-    #[arg(long, value_enum, default_value = "card")]
+    #[arg(long, value_enum, default_value = "learned")]
     pub minutes: MinutesWord,
     /// Leave rows with errors out, and list them
     #[arg(long)]
@@ -211,8 +211,10 @@ pub enum FlowWord {
 /// What whole-order minutes are split by.
 #[derive(Debug, Clone, Copy, ValueEnum, PartialEq, Eq, Default)]
 pub enum MinutesWord {
-    /// Your own guesses on the design card; equally where there are none
+    /// Minutes a piece worked out from your logs; the card where they cannot be
     #[default]
+    Learned,
+    /// Your own guesses on the design card; equally where there are none
     Card,
     /// Every piece alike
     Equal,

@@ -2,7 +2,7 @@
 
 use super::arguments::{CostingArguments, FlowWord, MinutesWord, PeriodArguments};
 use super::outcome::Outcome;
-use crate::costing::Options;
+use crate::costing::{MinutesBy, Options};
 use crate::quantity::Period;
 use crate::reading::nearest::nearest;
 use crate::shop::settings::{CostFlow, Settings};
@@ -43,6 +43,11 @@ impl CostingArguments {
             FlowWord::Average => CostFlow::Average,
             FlowWord::Fifo => CostFlow::Fifo,
         });
-        Options { cost_flow, equal_minutes: self.minutes == MinutesWord::Equal }
+        let minutes = match self.minutes {
+            MinutesWord::Learned => MinutesBy::Learned { trend: false },
+            MinutesWord::Card => MinutesBy::Card,
+            MinutesWord::Equal => MinutesBy::Equal,
+        };
+        Options { cost_flow, minutes }
     }
 }

@@ -8,9 +8,10 @@
 
 use super::bill::Bill;
 use super::lines::{Lines, Span};
-use super::minutes_each::MinutesEach;
-use super::sharing::{Parts, add};
-use super::splitter::{Alike, Splitter};
+use super::minutes_each::{MinutesEach, MinutesFrom};
+use super::redone::Estimated;
+use super::sharing::add;
+use super::splitter::{Alike, Split, Splitter};
 use super::unassigned::{Unassigned, UnassignedLog};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, TooLarge, share};
@@ -39,6 +40,8 @@ pub struct Labour {
     pub by_stage: BTreeMap<Option<Stage>, Vec<i64>>,
     /// The owner's minutes by the month they were worked in and the month of hand-over they served.
     pub by_months: BTreeMap<(Month, Month), Minutes>,
+    /// Entries divided by learned minutes.
+    pub estimated: Vec<Estimated>,
     /// Whether the hours of the line's order are known.
     pub known: Vec<bool>,
     /// Whether the shop logs any hours of work at all.
@@ -80,10 +83,12 @@ impl Labour {
         let pay = helper_pay(shop, &alike)?;
         for ((entry, minutes), pay) in alike.into_iter().zip(pay) {
             match splitter.split(&entry, minutes)? {
-                Some((level, parts)) => {
-                    let pay_parts =
-                        if pay == 0 { Parts::new() } else { splitter.split(&entry, pay)?.map(|(_, parts)| parts).unwrap_or_default() };
-                    labour.take(&entry, level, &parts, &pay_parts, splitter.shared_by(entry.stage), lines)?;
+                Some(split) => {
+                    let of_pay = if pay == 0 { Split::default() } else { splitter.split(&entry, pay)?.unwrap_or_default() };
+                    labour.take(&entry, &split, &of_pay, splitter.shared_by(entry.stage), lines)?;
+                    if minutes_each.from == MinutesFrom::Learned {
+                        labour.estimated.extend(Estimated::of(&entry, minutes, pay, &splitter.served(&entry)));
+                    }
                 }
                 None if entry.who.is_none() => {
                     unassigned.note(entry.day, Unassigned { owner_minutes: Minutes(minutes), ..Unassigned::default() });
@@ -103,25 +108,28 @@ impl Labour {
         i128::from(self.owner_minutes[line]) + i128::from(self.helper_minutes[line])
     }
 
-    fn take(&mut self, entry: &Alike, level: usize, minutes: &Parts, pay: &Parts, by: SharedBy, lines: &Lines) -> Result<(), TooLarge> {
-        let of_piece = matches!(by, SharedBy::Pieces | SharedBy::Minutes);
+    fn take(&mut self, entry: &Alike, split: &Split, of_pay: &Split, by: SharedBy, lines: &Lines) -> Result<(), TooLarge> {
         let stage = self.by_stage.entry(entry.stage).or_insert_with(|| lines.nil());
-        for (line, part) in minutes {
+        for (line, part) in &split.parts {
             add(stage, *line, *part)?;
-            add(&mut self.by_level[level], *line, *part)?;
+            add(&mut self.by_level[split.level], *line, *part)?;
             if entry.who.is_some() {
                 add(&mut self.helper_minutes, *line, *part)?;
             } else {
                 add(&mut self.owner_minutes, *line, *part)?;
                 *self.by_months.entry((entry.day.month(), lines.day(*line).month())).or_default() += Minutes(*part);
-                if of_piece {
+            }
+        }
+        for (line, part) in &of_pay.parts {
+            add(&mut self.helper_pay, *line, *part)?;
+        }
+        if matches!(by, SharedBy::Pieces | SharedBy::Minutes) {
+            if entry.who.is_none() {
+                for (line, part) in split.of_pieces.as_ref().unwrap_or(&split.parts) {
                     add(&mut self.piece_minutes, *line, *part)?;
                 }
             }
-        }
-        for (line, part) in pay {
-            add(&mut self.helper_pay, *line, *part)?;
-            if of_piece {
+            for (line, part) in of_pay.of_pieces.as_ref().unwrap_or(&of_pay.parts) {
                 add(&mut self.piece_helper_pay, *line, *part)?;
             }
         }

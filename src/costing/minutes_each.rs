@@ -1,12 +1,16 @@
-//! Decorating minutes of one piece of each design, and where they come from: what whole-order hours are
-//! split by. They come from outside the split, so that another source can take the place of the card.
+//! What whole-order minutes are split by, and where it comes from: learned from the logs, the design card's guesses, or
+//! every piece alike.
 
+use crate::minutes::Learned;
+use crate::minutes::learned::Shares;
 use crate::shop::Shop;
 use crate::shop::designs::Design;
 
 /// Where minutes a piece come from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum MinutesFrom {
+    /// The shop's own whole-order hours.
+    Learned,
     /// The design card: the maker's own guess.
     Card,
     /// No source: each piece is taken to last as long as any other.
@@ -18,22 +22,58 @@ impl MinutesFrom {
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
+            Self::Learned => "learned",
             Self::Card => "card",
             Self::Equal => "equal",
         }
     }
 }
 
-/// Minutes a piece, by design, on one scale.
+/// What an entry's minutes are made of, on one scale; only the proportions matter to a split.
+#[derive(Debug, Clone)]
+pub struct Proportions {
+    /// Of an order.
+    pub set_up: i128,
+    /// Of a colour of an order.
+    pub colour: i128,
+    /// Of a piece, by design.
+    pub each: Vec<i128>,
+}
+
+/// Minutes a piece, by design.
 #[derive(Debug, Clone)]
 pub struct MinutesEach {
-    /// In parts of one scale; only their proportions matter to a split.
-    pub weight: Vec<i128>,
+    /// Of stages shared by minutes.
+    pub decorating: Proportions,
+    /// Of work without a stage.
+    pub whole: Proportions,
     /// Where they come from.
     pub from: MinutesFrom,
+    /// The same by design: one that no learned order holds leans on its card, or on its tier.
+    pub of_design: Vec<MinutesFrom>,
 }
 
 impl MinutesEach {
+    /// As learned: posterior means, which money uses.
+    #[must_use]
+    pub fn of_learned(learned: &Learned, shop: &Shop) -> Self {
+        let of = |shares: Shares| Proportions {
+            set_up: proportion(shares.set_up),
+            colour: proportion(shares.colour),
+            each: learned.mean.each.iter().map(|minutes| proportion(minutes + shares.handling)).collect(),
+        };
+        let source = |design: Design| match shop.designs.minutes_each[design.0 as usize] {
+            Some(_) if !learned.saw(design) => MinutesFrom::Card,
+            _ => MinutesFrom::Learned,
+        };
+        Self {
+            decorating: of(learned.mean.decorating),
+            whole: of(learned.mean.whole),
+            from: MinutesFrom::Learned,
+            of_design: shop.designs.all().map(source).collect(),
+        }
+    }
+
     /// From the card where any design has a guess; a design without one takes the plain mean of its tier's,
     /// else of the shop's.
     #[must_use]
@@ -57,15 +97,28 @@ impl MinutesEach {
             };
             sum * SCALE / i128::try_from(count).unwrap_or(1)
         });
-        Self { weight: weight.collect(), from: MinutesFrom::Card }
+        Self::of_pieces(weight.collect(), MinutesFrom::Card)
     }
 
     /// Every piece alike.
     #[must_use]
     pub fn equal(shop: &Shop) -> Self {
-        Self { weight: vec![1; shop.designs.names.len()], from: MinutesFrom::Equal }
+        Self::of_pieces(vec![1; shop.designs.names.len()], MinutesFrom::Equal)
+    }
+
+    /// Nothing but pieces.
+    fn of_pieces(each: Vec<i128>, from: MinutesFrom) -> Self {
+        let of_design = vec![from; each.len()];
+        let proportions = Proportions { set_up: 0, colour: 0, each };
+        Self { decorating: proportions.clone(), whole: proportions, from, of_design }
     }
 }
 
 /// Parts of a millionth of a minute; fine enough that a mean's rounding never reaches a stored digit.
 const SCALE: i128 = 1_000_000;
+
+/// Billionths of a minute. A piece is never nothing, or nothing could carry an order of such pieces.
+#[expect(clippy::cast_possible_truncation, reason = "rounded, and minutes of a piece are far below 128 bits")]
+fn proportion(minutes: f64) -> i128 {
+    ((minutes * 1e9).round() as i128).max(1)
+}

@@ -2,7 +2,8 @@
 //!
 //! A line's [`revenue`], then its [`fees`]; the [`bill`] of what designs take and the [`landed`] purchases
 //! run through [`stock`] into [`materials`]; hours through [`labour`]; [`overheads`] last, because some are
-//! shared by hours. [`pipeline`] runs them in turn and [`facts`] is what comes out. Nothing here reads a
+//! shared by hours. Where minutes a piece are learned, [`redone`] gives what each draw of them would make of it.
+//! [`pipeline`] runs them in turn and [`facts`] is what comes out. Nothing here reads a
 //! file, a clock or the environment, and nothing prints.
 
 pub mod base_unit;
@@ -16,6 +17,7 @@ pub mod materials;
 pub mod minutes_each;
 pub mod overheads;
 pub mod pipeline;
+pub mod redone;
 pub mod remarks;
 pub mod revenue;
 pub mod sharing;
@@ -24,4 +26,4 @@ pub mod stock;
 pub mod unassigned;
 
 pub use facts::Facts;
-pub use pipeline::{Costed, Options, cost};
+pub use pipeline::{Costed, MinutesBy, Options, cost};

@@ -17,6 +17,8 @@ pub struct Overheads {
     pub overhead: Vec<i64>,
     /// What days after the last month with any order or hours cost, by month.
     pub prepaid: BTreeMap<Month, Money>,
+    /// What was shared by hours: the lines of a month, and the cost.
+    pub by_hours: Vec<(Vec<usize>, Money)>,
 }
 
 impl Overheads {
@@ -25,7 +27,7 @@ impl Overheads {
     /// # Errors
     /// [`TooLarge`] where a sum does not fit.
     pub fn of(shop: &Shop, lines: &Lines, revenue: &[i64], labour: &Labour, unassigned: &mut UnassignedLog) -> Result<Self, TooLarge> {
-        let mut overheads = Self { overhead: lines.nil(), prepaid: BTreeMap::new() };
+        let mut overheads = Self { overhead: lines.nil(), ..Self::default() };
         let last = last_month(shop);
         let hand_overs = HandOvers::of(&lines.spans);
         for ((month, base), cost) in accrued(shop)? {
@@ -36,6 +38,9 @@ impl Overheads {
             let spans = hand_overs.within(month.first(), month.last());
             match shared(cost, base, &spans, lines, revenue, labour)? {
                 Some(parts) => {
+                    if base == Base::Hours {
+                        overheads.by_hours.push((parts.iter().map(|(line, _)| *line).collect(), Money(cost)));
+                    }
                     for (line, part) in parts {
                         add(&mut overheads.overhead, line, part)?;
                     }

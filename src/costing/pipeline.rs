@@ -8,8 +8,10 @@ use super::lines::Lines;
 use super::materials::Materials;
 use super::minutes_each::{MinutesEach, MinutesFrom};
 use super::overheads::Overheads;
+use super::redone::Redone;
 use super::revenue::{Charged, Revenue};
 use super::unassigned::UnassignedLog;
+use crate::minutes::{Learned, Unlearned, learn};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, TooLarge};
 use crate::reading::{Problem, Severity};
@@ -22,8 +24,24 @@ use std::collections::BTreeMap;
 pub struct Options {
     /// In place of the shop's own cost flow.
     pub cost_flow: Option<CostFlow>,
-    /// Split whole-order minutes as if every piece took as long as any other.
-    pub equal_minutes: bool,
+    /// What whole-order minutes are split by.
+    pub minutes: MinutesBy,
+}
+
+/// What whole-order minutes are split by, where it can be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum MinutesBy {
+    /// Minutes learned from the logs, else the card. The program's own choice; a fit takes a moment, so libraries ask
+    /// for it by name.
+    Learned {
+        /// Look for a trend a year, however short the logs.
+        trend: bool,
+    },
+    /// The card's guesses, else equally.
+    #[default]
+    Card,
+    /// As if every piece took as long as any other.
+    Equal,
 }
 
 /// A shop, costed.
@@ -37,6 +55,12 @@ pub struct Costed {
     pub prepaid: BTreeMap<Month, Money>,
     /// Where minutes a piece came from.
     pub minutes_from: MinutesFrom,
+    /// The same by design.
+    pub minutes_from_of: Vec<MinutesFrom>,
+    /// What was learned, or why not; `None` where it was not asked for.
+    pub learned: Option<Result<Learned, Unlearned>>,
+    /// What is needed to redo splits for each draw, where minutes were learned.
+    pub redone: Option<Redone>,
     /// Whether any hours of work are logged.
     pub any_hours: bool,
     /// The owner's minutes by the month they were worked in and the month of hand-over they served.
@@ -66,19 +90,34 @@ pub fn cost(shop: &Shop, options: Options) -> Result<Costed, TooLarge> {
     let fees = Fees::of(shop, &lines, &charged, &revenue)?;
     let bill = Bill::of(shop, &mut problems)?;
     let materials = Materials::of(shop, &lines, &bill, cost_flow, &mut unassigned)?;
-    let minutes_each = if options.equal_minutes { MinutesEach::equal(shop) } else { MinutesEach::of_card(shop) };
+    let learned = match options.minutes {
+        MinutesBy::Learned { trend } => Some(learn(shop, trend)),
+        MinutesBy::Card | MinutesBy::Equal => None,
+    };
+    let minutes_each = match (&learned, options.minutes) {
+        (Some(Ok(learned)), _) => MinutesEach::of_learned(learned, shop),
+        (_, MinutesBy::Equal) => MinutesEach::equal(shop),
+        _ => MinutesEach::of_card(shop),
+    };
     let labour = Labour::of(shop, &lines, &bill, &minutes_each, &mut unassigned)?;
     let overheads = Overheads::of(shop, &lines, &revenue.revenue, &labour, &mut unassigned)?;
     let parts = Parts { revenue: &revenue, fees: &fees, materials: &materials, labour: &labour, overheads: &overheads };
     let facts = Facts::of(shop, &lines, &parts)?;
     super::remarks::of_materials(shop, &lines, &bill, &materials, &mut problems);
     super::remarks::of_assumptions(shop, &minutes_each, cost_flow, &mut problems);
+    super::remarks::of_learning(learned.as_ref(), &mut problems);
     problems.retain(|problem| problem.severity != Severity::Error);
     Ok(Costed {
-        facts,
         unassigned,
         prepaid: overheads.prepaid,
         minutes_from: minutes_each.from,
+        minutes_from_of: minutes_each.of_design,
+        redone: match &learned {
+            Some(Ok(learned)) => Some(Redone::of(shop, learned, &facts, labour.estimated, overheads.by_hours).map_err(|_| TooLarge)?),
+            _ => None,
+        },
+        learned,
+        facts,
         any_hours: labour.any,
         by_months: labour.by_months,
         materials,

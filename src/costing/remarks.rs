@@ -4,6 +4,7 @@ use super::bill::Bill;
 use super::lines::Lines;
 use super::materials::Materials;
 use super::minutes_each::{MinutesEach, MinutesFrom};
+use crate::minutes::{Learned, Unlearned};
 use crate::quantity::millionths::Money;
 use crate::quantity::{household, ratio};
 use crate::reading::nearest::nearest;
@@ -93,7 +94,7 @@ pub fn of_assumptions(shop: &Shop, minutes_each: &MinutesEach, flow: CostFlow, p
         assume("hours.csv", "no hours are logged: no wage can be told", "log minutes by order, and by design where you can");
     } else if minutes_each.from == MinutesFrom::Equal {
         assume("designs.csv", "every piece is taken to last as long to decorate as any other", "write your own guess as minutes_each");
-    } else {
+    } else if minutes_each.from == MinutesFrom::Card {
         let blank = shop.designs.minutes_each.iter().filter(|minutes| minutes.is_none()).count();
         if blank > 0 {
             let what = format!("{blank} designs without minutes_each are taken to last as their tier's others do");
@@ -115,6 +116,26 @@ pub fn of_assumptions(shop: &Shop, minutes_each: &MinutesEach, flow: CostFlow, p
     if flow != CostFlow::Latest && shop.counts.is_empty() && !shop.purchases.rows.is_empty() {
         assume("counts.csv", "stock is never counted: what spoils or is nibbled stays in stock", "count what is left now and then");
     }
+}
+
+/// Why minutes a piece were not learned, where they were to be.
+pub fn of_learning(learned: Option<&Result<Learned, Unlearned>>, problems: &mut Vec<Problem>) {
+    let Some(Err(why)) = learned else { return };
+    let instead = "minutes of whole orders are split by the card's guesses, or equally";
+    problems.push(match why {
+        // Without hours, that is said already.
+        Unlearned::NothingToLearnFrom => return,
+        Unlearned::TooFew(orders) => {
+            let what = format!("{orders} of the orders handed over have hours of their own: minutes a piece are learned from 3 on");
+            Problem::of_file(Severity::Assumed, "hours.csv", what).instead(instead)
+        }
+        Unlearned::Failed(diagnostics) => {
+            let found = diagnostics
+                .map_or_else(String::new, |of| format!(" (R-hat {:.3}, effective draws {:.0})", of.r_hat, of.ess_bulk.min(of.ess_tail)));
+            let what = format!("minutes a piece could not be learned: what fits the logs did not settle{found}");
+            Problem::of_file(Severity::Warning, "hours.csv", what).instead(instead)
+        }
+    });
 }
 
 /// Whether an item that nobody buys costs nothing: tap water (NDB 14411).

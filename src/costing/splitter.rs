@@ -2,9 +2,9 @@
 
 use super::bill::Bill;
 use super::lines::{Lines, Span};
-use super::minutes_each::MinutesEach;
+use super::minutes_each::{MinutesEach, Proportions};
 use super::sharing::{self, HandOvers, Parts};
-use crate::quantity::{Day, Month, TooLarge};
+use crate::quantity::{Day, Month, TooLarge, ratio, share};
 use crate::reading::Name;
 use crate::shop::Shop;
 use crate::shop::designs::Design;
@@ -24,6 +24,20 @@ pub(super) struct Alike {
     pub who: Option<Name>,
 }
 
+/// How an entry's total falls on lines.
+#[derive(Default)]
+pub(super) struct Split {
+    /// The level it was found at.
+    pub level: usize,
+    /// The parts.
+    pub parts: Parts,
+    /// What of them one more piece would take too, where that is neither all nor nothing.
+    pub of_pieces: Option<Parts>,
+}
+
+/// An entry's orders, for splits of another kind: each with its colours and the lines in question.
+pub(super) type Served = Vec<(Order, Vec<usize>)>;
+
 /// Finds the lines an entry served, and divides over them.
 pub(super) struct Splitter<'a> {
     shop: &'a Shop,
@@ -36,6 +50,8 @@ pub(super) struct Splitter<'a> {
     weights: Vec<i128>,
     /// Colours on one scale by order; blank ones have the mean of the shop's.
     colours: Vec<i128>,
+    /// What one colour is on that scale.
+    one_colour: i128,
     /// Designs that entries of a stage name for an order.
     timed: HashSet<(Option<Stage>, Order, Design)>,
     /// Cookie lines of each design by month of hand-over.
@@ -73,6 +89,7 @@ impl<'a> Splitter<'a> {
             timed: shop.hours.entries.iter().filter_map(one_order).collect(),
             weights: with_mean(bill.grams.iter().map(|grams| grams.map(|grams| grams.0)))?,
             colours: with_mean(colours(shop, &span_of))?,
+            one_colour: i128::try_from(colours(shop, &span_of).flatten().count()).map_err(|_| TooLarge)?.max(1),
             by_stage: shop.hours.stages.iter().map(|stage| shop.settings.stages.get(stage).copied().unwrap_or(SharedBy::Minutes)).collect(),
             span_of,
             of_design,
@@ -84,19 +101,41 @@ impl<'a> Splitter<'a> {
         stage.map_or(SharedBy::Minutes, |stage| self.by_stage[stage.0 as usize])
     }
 
-    /// The level and the parts of a total that an entry brings; `None` where nothing can carry it.
+    /// How a total that an entry brings falls on lines; `None` where nothing can carry it.
     ///
     /// # Errors
     /// [`TooLarge`] where weights do not fit.
-    pub fn split(&self, entry: &Alike, total: i128) -> Result<Option<(usize, Parts)>, TooLarge> {
+    pub fn split(&self, entry: &Alike, total: i128) -> Result<Option<Split>, TooLarge> {
         if let Some(design) = entry.design {
-            return Ok(self.over_design(entry, design, total)?.map(|parts| (0, parts)));
+            return Ok(self.over_design(entry, design, total)?.map(|parts| Split { parts, ..Split::default() }));
         }
         let by = self.shared_by(entry.stage);
+        let (level, spans) = self.spans(entry, by);
+        let left = self.left(entry, &spans);
+        if by == SharedBy::Minutes
+            && let Some((parts, of_pieces)) = self.by_minutes(total, self.proportions(entry.stage), &spans, &left)?
+        {
+            return Ok(Some(Split { level, parts, of_pieces: Some(of_pieces) }));
+        }
+        Ok(self.divide(total, by, &spans, &left)?.map(|parts| Split { level, parts, of_pieces: None }))
+    }
+
+    /// The orders an entry's minutes are divided over by minutes a piece, with the lines in question; none where they
+    /// are divided otherwise.
+    pub fn served(&self, entry: &Alike) -> Served {
+        let by = self.shared_by(entry.stage);
+        if entry.design.is_some() || by != SharedBy::Minutes {
+            return Served::new();
+        }
+        let (_, spans) = self.spans(entry, by);
+        let left = self.left(entry, &spans);
+        spans.into_iter().map(|span| self.lines.spans[span].order).zip(left).filter(|(_, lines)| !lines.is_empty()).collect()
+    }
+
+    /// The level of an entry that names no design, and the orders it served.
+    fn spans(&self, entry: &Alike, by: SharedBy) -> (usize, Vec<usize>) {
         if let Some(link) = entry.link {
-            let spans: Vec<usize> = self.shop.hours.links[link].iter().filter_map(|order| self.span_of[order.0 as usize]).collect();
-            let left = self.untimed(&spans, entry.stage);
-            return Ok(self.divide(total, by, &spans, &left)?.map(|parts| (1, parts)));
+            return (1, self.shop.hours.links[link].iter().filter_map(|order| self.span_of[order.0 as usize]).collect());
         }
         let mut spans = Vec::new();
         if by != SharedBy::Orders {
@@ -106,8 +145,50 @@ impl<'a> Splitter<'a> {
             let month = entry.day.month();
             spans = self.hand_overs.within(month.first(), month.last());
         }
-        let left = spans.iter().map(|span| self.lines.spans[*span].cookies.clone().collect()).collect::<Vec<_>>();
-        Ok(self.divide(total, by, &spans, &left)?.map(|parts| (2, parts)))
+        (2, spans)
+    }
+
+    /// The cookie lines in question of each order that an entry served.
+    fn left(&self, entry: &Alike, spans: &[usize]) -> Vec<Vec<usize>> {
+        match entry.link {
+            Some(_) => self.untimed(spans, entry.stage),
+            None => spans.iter().map(|span| self.lines.spans[*span].cookies.clone().collect()).collect(),
+        }
+    }
+
+    fn proportions(&self, stage: Option<Stage>) -> &Proportions {
+        if stage.is_some() { &self.minutes_each.decorating } else { &self.minutes_each.whole }
+    }
+
+    /// By minutes: set-up equally by order and colours by colours, both then by pieces; the rest by minutes a piece ×
+    /// pieces. Then all of it as the total; and what of it is the pieces' own.
+    fn by_minutes(
+        &self,
+        total: i128,
+        proportions: &Proportions,
+        spans: &[usize],
+        cookies: &[Vec<usize>],
+    ) -> Result<Option<(Parts, Parts)>, TooLarge> {
+        let (mut members, mut weights, mut of_pieces) = (Vec::new(), Vec::new(), Vec::new());
+        for (span, cookies) in spans.iter().zip(cookies) {
+            let colours = self.colours[self.lines.spans[*span].order.0 as usize];
+            let whole = || proportions.set_up.checked_mul(self.one_colour)?.checked_add(proportions.colour.checked_mul(colours)?);
+            let pieces: Vec<i128> = cookies.iter().map(|line| i128::from(self.lines.pieces[*line])).collect();
+            let shared = share::by_weight(whole().ok_or(TooLarge)?, &pieces)?.unwrap_or_else(|| vec![0; pieces.len()]);
+            for ((line, pieces), shared) in cookies.iter().zip(pieces).zip(shared) {
+                let each = self.lines.design[*line].map_or(0, |design| proportions.each[design.0 as usize]);
+                let own = each.checked_mul(pieces).and_then(|own| own.checked_mul(self.one_colour)).ok_or(TooLarge)?;
+                members.push(*line);
+                weights.push(own.checked_add(shared).ok_or(TooLarge)?);
+                of_pieces.push(own);
+            }
+        }
+        let Some(parts) = sharing::by_weights(total, &members, &weights)? else { return Ok(None) };
+        let own = parts.iter().zip(weights.iter().zip(&of_pieces)).map(|((line, part), (weight, own))| {
+            Ok((*line, if own == weight { *part } else { ratio::multiply_divide(*part, *own, *weight)? }))
+        });
+        let own = own.collect::<Result<Parts, TooLarge>>()?;
+        Ok(Some((parts, own)))
     }
 
     /// Level 1: by pieces, over the design's lines in its order, or of its month.
@@ -157,9 +238,6 @@ impl<'a> Splitter<'a> {
             SharedBy::Weight => {
                 sharing::by_weights(total, &members, &piece_weights(&|design| self.weights.get(design.0 as usize).copied().unwrap_or(0))?)?
             }
-            SharedBy::Minutes => {
-                sharing::by_weights(total, &members, &piece_weights(&|design| self.minutes_each.weight[design.0 as usize])?)?
-            }
             SharedBy::Orders => sharing::by_order(total, &of_orders(&|_| 1), self.lines)?,
             SharedBy::Colours => sharing::by_order(total, &of_orders(&|span| self.colours[span.order.0 as usize]), self.lines)?,
             SharedBy::Delivery => {
@@ -167,7 +245,7 @@ impl<'a> Splitter<'a> {
                 let orders: Vec<(Vec<usize>, i128)> = bringing.map(|span| (span.deliveries.clone().collect(), 1)).collect();
                 sharing::by_order(total, &orders, self.lines)?
             }
-            SharedBy::Pieces | SharedBy::Unattended => None,
+            SharedBy::Pieces | SharedBy::Minutes | SharedBy::Unattended => None,
         };
         if parts.is_some() {
             return Ok(parts);

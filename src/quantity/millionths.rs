@@ -29,6 +29,14 @@ macro_rules! millionths {
                 scaled.fract().is_zero().then(|| Self(scaled.trunc().mantissa() / 10_i128.pow(scaled.trunc().scale())))
             }
 
+            /// From an estimate in main units, to the millionth; `None` where it is no number or too large.
+            #[must_use]
+            pub fn from_estimate(value: f64) -> Option<Self> {
+                let scaled = (value * 1e6).round();
+                #[expect(clippy::cast_possible_truncation, reason = "within the whole numbers that floats hold exactly")]
+                (scaled.abs() < 9e15).then_some(Self(scaled as i128))
+            }
+
             /// As a decimal number, exactly; figures past what a decimal holds lose their last digits.
             #[must_use]
             pub fn decimal(self) -> Decimal {

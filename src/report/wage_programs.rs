@@ -76,9 +76,9 @@ fn fields(row: &Row) -> Vec<(&'static str, Value)> {
         ("hours_known", money(row.hours_known)),
         ("minutes_from", json!(row.minutes_from.word())),
         ("wage_per_hour", known(row.wage_per_hour)),
-        // Intervals come with minutes that are learned; the card and equal shares have none.
-        ("wage_low", Value::Null),
-        ("wage_high", Value::Null),
+        // Only what is estimated from learned minutes has an interval.
+        ("wage_low", known(row.interval.map(|interval| interval.low))),
+        ("wage_high", known(row.interval.map(|interval| interval.high))),
         ("one_more_piece_wage", known(row.one_more_piece_wage)),
         ("set_priced_share", money(row.set_priced_share)),
         ("price_per_piece", known(row.price_per_piece)),

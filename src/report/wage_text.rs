@@ -2,6 +2,7 @@
 
 use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
 use super::layout::aligned;
+use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::reading::problem::printable;
@@ -100,7 +101,7 @@ fn cells(row: &Row, style: Style<'_>) -> Vec<String> {
         cells.push(money(row.one_more_piece_wage));
     }
     cells.push(money(row.known.surplus()));
-    cells.push(row.verdict.map_or("", crate::review::Verdict::words).to_owned());
+    cells.push(row.verdict_in_words());
     cells
 }
 
@@ -159,8 +160,9 @@ fn notes(table: &WageTable, style: Style<'_>) -> String {
         text,
         "Minutes of whole orders are split by {}.",
         match table.total.minutes_from {
-            crate::costing::minutes_each::MinutesFrom::Card => "your own guesses on the design card",
-            crate::costing::minutes_each::MinutesFrom::Equal => "pieces, each taken to last as long as any other",
+            MinutesFrom::Learned => "minutes a piece worked out from your logs",
+            MinutesFrom::Card => "your own guesses on the design card",
+            MinutesFrom::Equal => "pieces, each taken to last as long as any other",
         }
     );
     text

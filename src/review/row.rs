@@ -2,9 +2,13 @@
 
 use super::sums::{Figure, Figures, Sums};
 use crate::costing::minutes_each::MinutesFrom;
+use crate::costing::redone::InEachDraw;
 use crate::costing::unassigned::Unassigned;
+use crate::minutes::learned::Estimate;
+use crate::minutes::model::count;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
+use rust_decimal::prelude::ToPrimitive;
 
 /// What a row says of its prices.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,6 +33,80 @@ impl Verdict {
             Self::SetUpTooDear => "set-up too dear",
             Self::Underpaid => "underpaid",
         }
+    }
+}
+
+/// How sure a verdict is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Certainty {
+    /// At least 95 of 100 draws say so.
+    Clearly,
+    /// At least 80 do.
+    Probably,
+    /// Fewer do.
+    TooClose,
+}
+
+/// What an hourly wage may be, for all the logs say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Interval {
+    /// One draw in twenty pays less.
+    pub low: Money,
+    /// One in twenty pays more.
+    pub high: Money,
+    /// How sure the verdict is, where there is one.
+    pub certainty: Option<Certainty>,
+}
+
+impl Interval {
+    /// Of a group's draws, with the verdict to be judged. `None` where a draw has no minutes.
+    #[must_use]
+    pub fn of(draws: &InEachDraw, verdict: Option<Verdict>, target: Option<Money>) -> Option<Self> {
+        let wages = draws.pay.iter().zip(&draws.minutes).map(|(pay, minutes)| (*minutes > 0.0).then(|| pay / minutes * 60.0));
+        let wages = wages.collect::<Option<Vec<f64>>>().filter(|wages| !wages.is_empty())?;
+        let share = |holds: &dyn Fn(usize) -> bool| count((0..wages.len()).filter(|draw| holds(*draw)).count()) / count(wages.len());
+        let target = target.map(|target| target.decimal().to_f64().unwrap_or_default());
+        let reaches = |draw: usize| target.is_some_and(|target| wages[draw] >= target);
+        let sure = verdict.map(|verdict| match verdict {
+            Verdict::LosesMoney => share(&|draw| draws.pay[draw] < 0.0),
+            Verdict::Pays => share(&reaches),
+            Verdict::SetUpTooDear | Verdict::Underpaid => share(&|draw| !reaches(draw)),
+        });
+        let Estimate { low, high, .. } = Estimate::of(wages.clone());
+        Some(Self { low: Money::from_estimate(low)?, high: Money::from_estimate(high)?, certainty: sure.map(Certainty::of) })
+    }
+}
+
+impl Certainty {
+    /// Of the share of draws that say so.
+    fn of(share: f64) -> Self {
+        if share >= 0.95 {
+            Self::Clearly
+        } else if share >= 0.8 {
+            Self::Probably
+        } else {
+            Self::TooClose
+        }
+    }
+}
+
+impl Row {
+    /// The verdict as a person reads it, with its certainty: `clearly underpaid`, `too close to call`.
+    #[must_use]
+    pub fn verdict_in_words(&self) -> String {
+        let Some(verdict) = self.verdict.map(Verdict::words) else { return String::new() };
+        match self.interval.and_then(|interval| interval.certainty) {
+            None => verdict.to_owned(),
+            Some(Certainty::Clearly) => format!("clearly {verdict}"),
+            Some(Certainty::Probably) => format!("probably {verdict}"),
+            Some(Certainty::TooClose) => "too close to call".to_owned(),
+        }
+    }
+
+    /// Whether the verdict may be acted on: not where it is too close to call.
+    #[must_use]
+    pub fn is_told(&self) -> bool {
+        self.interval.is_none_or(|interval| interval.certainty != Some(Certainty::TooClose))
     }
 }
 
@@ -72,6 +150,8 @@ pub struct Row {
     pub minutes_from: MinutesFrom,
     /// Owner's pay ÷ owner's hours, of lines with known hours.
     pub wage_per_hour: Option<Money>,
+    /// What the logs fit, where minutes were learned and the row's are estimated.
+    pub interval: Option<Interval>,
     /// What one more piece would pay an hour.
     pub one_more_piece_wage: Option<Money>,
     /// Share of pieces priced by the set.
@@ -176,6 +256,7 @@ impl Judge {
             },
             minutes_from: self.minutes_from,
             wage_per_hour: wage,
+            interval: None,
             one_more_piece_wage: one_more,
             set_priced_share: share(all[Figure::SetPricedPieces], all[Figure::Pieces]),
             price_per_piece: revenue.each_of(pieces),

@@ -1,15 +1,17 @@
 //! The wage table: what each design, tier, order, month … cost and paid an hour, with totals that equal the logs.
 
-use super::row::{Judge, Row, all_in};
+use super::row::{Interval, Judge, Row, all_in};
 use super::sums::{self, Sums};
 use crate::costing::facts::{Facts, column};
+use crate::costing::redone::InEachDraw;
 use crate::costing::{Costed, unassigned::Unassigned};
 use crate::quantity::millionths::Money;
-use crate::quantity::{Month, Period};
+use crate::quantity::{Day, Month, Period};
 use crate::reading::Name;
 use crate::shop::Shop;
 use crate::shop::orders::Status;
 use polars::prelude::*;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What rows are of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -111,6 +113,7 @@ impl WageTable {
     pub fn of(shop: &Shop, costed: &Costed, question: Question) -> PolarsResult<Self> {
         let facts = costed.facts.within(question.period)?;
         let judge = Judge { target: shop.settings.target, minutes_from: costed.minutes_from };
+        let draws = in_each_draw(costed, question)?;
         let groups = sums::by_key(&facts, key(question.by))?;
         let mut total = Sums { orders: sums::whole(&facts)?.orders, ..Sums::default() };
         for (_, sums) in &groups {
@@ -120,7 +123,12 @@ impl WageTable {
             .iter()
             .map(|(key, sums)| {
                 let (name, tier) = name(shop, &facts, question.by, *key);
-                judge.row(name, tier, sums)
+                let mut row = judge.row(name, tier, sums);
+                row.interval = draws.get(key).and_then(|draws| Interval::of(draws, row.verdict, judge.target));
+                if let (By::Design, Ok(design)) = (question.by, usize::try_from(*key)) {
+                    row.minutes_from = costed.minutes_from_of[design];
+                }
+                row
             })
             .collect();
         if matches!(question.by, By::Theme | By::Channel) {
@@ -139,6 +147,27 @@ impl WageTable {
             left_out: left_out(shop, question.period),
         })
     }
+}
+
+/// Each group's pay and minutes in each draw of the learned minutes. Orders and months, and what is told of whole orders,
+/// are counted from the logs and not estimated: they have none.
+fn in_each_draw(costed: &Costed, question: Question) -> PolarsResult<BTreeMap<i64, InEachDraw>> {
+    let is_estimated = matches!(question.by, By::Design | By::Tier | By::Theme);
+    let Some(redone) = costed.redone.as_ref().filter(|_| is_estimated) else { return Ok(BTreeMap::new()) };
+    let key = key(question.by).cast(DataType::Int64).alias("key");
+    let frame = costed.facts.frame().clone().lazy().select([key, col(column::DAY), col(column::PIECES)]).collect()?;
+    let (keys, days, pieces) = (frame.column("key")?.i64()?, frame.column(column::DAY)?.i32()?, frame.column(column::PIECES)?.i64()?);
+    let lines = keys.iter().zip(days.iter()).zip(pieces.iter()).map(|((key, day), pieces)| {
+        // Deliveries and kept deposits take no minutes a piece.
+        let is_asked = day.is_some_and(|day| question.period.holds(Day(day))) && pieces.is_some_and(|pieces| pieces > 0);
+        key.filter(|_| is_asked)
+    });
+    let lines: Vec<Option<i64>> = lines.collect();
+    let asked: BTreeSet<i64> = lines.iter().flatten().copied().collect();
+    let asked: Vec<i64> = asked.into_iter().collect();
+    let group: Vec<Option<usize>> = lines.into_iter().map(|key| asked.binary_search(&key?).ok()).collect();
+    let draws = redone.by_group(&group, asked.len());
+    Ok(asked.into_iter().zip(draws).collect())
 }
 
 /// How rows are ordered; those of deliveries and kept deposits stay last.

@@ -103,7 +103,7 @@ fn materials_and_stock_equal_what_was_bought() {
         let (trial, logs) = (shop.trial(), Logs::of(&shop));
         let read = Folder::open(trial.path()).load(&Skipped::new()).shop.unwrap();
         for (flow, word) in [(CostFlow::Fifo, "fifo"), (CostFlow::Average, "average")] {
-            let runs = cost(&read, Options { cost_flow: Some(flow), equal_minutes: false }).unwrap().materials.runs;
+            let runs = cost(&read, Options { cost_flow: Some(flow), ..Options::default() }).unwrap().materials.runs;
             let left: i128 = runs.iter().map(|run| run.left.cost).sum();
             let opening: i128 = runs.iter().map(|run| run.opening).sum();
             let short: i128 = runs.iter().flat_map(|run| &run.shortfalls).map(|(_, short)| short.cost).sum();

@@ -88,7 +88,7 @@ const CORNERS: &[&str] = &[
 fn of_costing(shop: &RandomShop, flow: CostFlow, seen: &mut BTreeSet<String>) {
     let trial = shop.trial();
     let read = Folder::open(trial.path()).load(&Skipped::new()).shop.unwrap();
-    let costed = cost(&read, Options { cost_flow: Some(flow), equal_minutes: false }).unwrap();
+    let costed = cost(&read, Options { cost_flow: Some(flow), ..Options::default() }).unwrap();
     let unassigned = costed.unassigned.within(Period::default());
     let runs = &costed.materials.runs;
     let gaps = || runs.iter().flat_map(|run| &run.gaps);

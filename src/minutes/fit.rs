@@ -1,0 +1,177 @@
+//! From observations to draws: the model is sampled by four chains, or approximated where it is large.
+
+use super::approximation::Approximation;
+use super::diagnostics::{ess_bulk, ess_tail, r_hat};
+use super::model::{Model, Sampled, count};
+use super::nuts::{Chain, Draws, Metric, chain};
+use super::random::Chance;
+
+/// How the draws were made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Method {
+    /// By the no-U-turn sampler.
+    Sampled,
+    /// By modes and their curvature.
+    Approximated,
+}
+
+/// How well the draws can be trusted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Diagnostics {
+    /// How they were made.
+    pub method: Method,
+    /// Chains.
+    pub chains: usize,
+    /// Draws of all chains.
+    pub draws: usize,
+    /// The worst R-hat; 1 is perfect.
+    pub r_hat: f64,
+    /// The least effective sample size of the bulk.
+    pub ess_bulk: f64,
+    /// The least effective sample size of the tails.
+    pub ess_tail: f64,
+    /// Paths on which energy was lost.
+    pub divergences: usize,
+    /// Whether they may be used.
+    pub passed: bool,
+}
+
+/// Draws of a model's posterior in natural coordinates.
+#[derive(Debug, Clone)]
+pub struct Posterior {
+    /// The draws, chain by chain.
+    pub draws: Vec<Vec<f64>>,
+    /// How well they can be trusted.
+    pub diagnostics: Diagnostics,
+}
+
+/// Chains. Four, as Vehtari et al. (2021) advise.
+pub const CHAINS: usize = 4;
+/// R-hat above which chains are taken to disagree (Vehtari et al. 2021).
+const MOST_R_HAT: f64 = 1.01;
+/// Effective draws that a quantile needs: 100 a chain (Vehtari et al. 2021).
+const LEAST_ESS: f64 = 400.0;
+/// Share of paths that may lose energy.
+const MOST_DIVERGENCES: f64 = 0.01;
+/// The seed of every fit.
+const SEED: u64 = 20_240_229;
+
+/// Draws to begin with, and how often their number may be doubled where they do not pass.
+const FIRST: Draws = Draws { warm_up: 150, kept: 500 };
+const DOUBLINGS: u32 = 2;
+
+/// Work past which the posterior is approximated: terms of all observations, and designs.
+const MOST_TERMS: usize = 16_000;
+const MOST_DESIGNS: usize = 150;
+
+/// The posterior, by whichever method its size allows; `None` where no mode was found.
+#[must_use]
+pub fn fit(model: &Model) -> Option<Posterior> {
+    if model.terms.len() > MOST_TERMS || model.designs.len() > MOST_DESIGNS { approximated(model) } else { sampled(model, FIRST) }
+}
+
+/// The posterior by sampling.
+#[must_use]
+pub fn sampled(model: &Model, first: Draws) -> Option<Posterior> {
+    let approximation = Approximation::of(model)?;
+    let density = Sampled { model, scored: approximation.thin() };
+    let near: Vec<Vec<f64>> =
+        approximation.draws(100 + 8 * model.size(), &mut Chance::new(SEED, 0)).iter().map(|x| density.sampled(x)).collect();
+    let metric = Metric::of(covariance(&near), model.size())?;
+    let mut posterior = None;
+    for doubling in 0..=DOUBLINGS {
+        let draws = Draws { warm_up: first.warm_up << doubling, kept: first.kept << doubling };
+        let chains = chains(&density, &metric, &near[..CHAINS], draws);
+        let natural = |chain: &Chain| chain.draws.iter().map(|x| density.natural(x)).collect::<Vec<_>>();
+        let natural: Vec<Vec<Vec<f64>>> = chains.iter().map(natural).collect();
+        let diagnostics = diagnose(&natural, chains.iter().map(|chain| chain.divergences).sum());
+        posterior = Some(Posterior { draws: natural.concat(), diagnostics });
+        if diagnostics.passed {
+            break;
+        }
+    }
+    posterior
+}
+
+/// The posterior by approximation: draws are independent, so only its being found is to be checked.
+#[must_use]
+pub fn approximated(model: &Model) -> Option<Posterior> {
+    let draws = Approximation::of(model)?.draws(CHAINS * FIRST.kept, &mut Chance::new(SEED, 0));
+    let all = count(draws.len());
+    let diagnostics = Diagnostics {
+        method: Method::Approximated,
+        chains: CHAINS,
+        draws: draws.len(),
+        r_hat: 1.0,
+        ess_bulk: all,
+        ess_tail: all,
+        divergences: 0,
+        passed: draws.iter().flatten().all(|x| x.is_finite()),
+    };
+    Some(Posterior { draws, diagnostics })
+}
+
+/// Chains from different starts, each with its own stream of chance, so that threads change nothing.
+fn chains(density: &Sampled<'_>, metric: &Metric, starts: &[Vec<f64>], draws: Draws) -> Vec<Chain> {
+    std::thread::scope(|scope| {
+        let running: Vec<_> = (1..)
+            .zip(starts)
+            .map(|(stream, start)| scope.spawn(move || chain(density, metric, start, draws, &mut Chance::new(SEED, stream))))
+            .collect();
+        running.into_iter().map(|chain| chain.join().unwrap_or_default()).collect()
+    })
+}
+
+/// Diagnoses every coordinate and keeps the worst.
+fn diagnose(chains: &[Vec<Vec<f64>>], divergences: usize) -> Diagnostics {
+    let draws: usize = chains.iter().map(Vec::len).sum();
+    let size = chains.iter().flatten().next().map_or(0, Vec::len);
+    let mut worst = Diagnostics {
+        method: Method::Sampled,
+        chains: chains.len(),
+        draws,
+        r_hat: 1.0,
+        ess_bulk: f64::INFINITY,
+        ess_tail: f64::INFINITY,
+        divergences,
+        passed: false,
+    };
+    let mut sound = draws > 0;
+    for at in 0..size {
+        let of: Vec<Vec<f64>> = chains.iter().map(|chain| chain.iter().map(|x| x[at]).collect()).collect();
+        let (r_hat, bulk, tail) = (r_hat(&of), ess_bulk(&of), ess_tail(&of));
+        sound &= r_hat.is_finite() && bulk.is_finite() && tail.is_finite();
+        worst.r_hat = worst.r_hat.max(r_hat);
+        worst.ess_bulk = worst.ess_bulk.min(bulk);
+        worst.ess_tail = worst.ess_tail.min(tail);
+    }
+    worst.passed = sound
+        && worst.r_hat <= MOST_R_HAT
+        && worst.ess_bulk.min(worst.ess_tail) >= LEAST_ESS
+        && count(divergences) <= MOST_DIVERGENCES * count(draws);
+    worst
+}
+
+/// Sample covariance, pulled a little towards its diagonal so that it can be inverted.
+fn covariance(draws: &[Vec<f64>]) -> Vec<f64> {
+    let size = draws.first().map_or(0, Vec::len);
+    let number = count(draws.len());
+    let means: Vec<f64> = (0..size).map(|at| draws.iter().map(|x| x[at]).sum::<f64>() / number).collect();
+    let mut covariance = vec![0.0; size * size];
+    for x in draws {
+        for row in 0..size {
+            let off = x[row] - means[row];
+            for column in 0..=row {
+                covariance[row * size + column] += off * (x[column] - means[column]);
+            }
+        }
+    }
+    for row in 0..size {
+        for column in 0..=row {
+            let value = covariance[row * size + column] / (number - 1.0) * if row == column { 1.0 + 1e-9 } else { 0.98 };
+            covariance[row * size + column] = value;
+            covariance[column * size + row] = value;
+        }
+    }
+    covariance
+}

@@ -1,0 +1,201 @@
+//! What was learned: minutes a piece by design, set-up, minutes a colour, with what they rest on.
+
+use super::apart::{Apart, apart};
+use super::diagnostics::sorted_quantile;
+use super::fit::{Diagnostics, Posterior, fit};
+use super::model::{Model, count};
+use super::observations::{Covers, Observations};
+use super::observed::Observed;
+use super::priors::{Parts, Prepared, prepare};
+use crate::quantity::Day;
+use crate::shop::Shop;
+use crate::shop::designs::Design;
+
+/// One set of values that fits the logs, in minutes.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Draw {
+    /// Of decorating: set-up, a colour.
+    pub decorating: Shares,
+    /// Of whole orders: set-up, a colour, handling a piece.
+    pub whole: Shares,
+    /// A piece of each design, by the shop's numbers; nil of designs never sold.
+    pub each: Vec<f64>,
+    /// Noise: standard scale of log minutes.
+    pub noise: f64,
+    /// Change of log minutes a year.
+    pub trend: f64,
+}
+
+/// What an entry's minutes are made of beside the pieces' own.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Shares {
+    /// An order.
+    pub set_up: f64,
+    /// A colour of an order.
+    pub colour: f64,
+    /// A piece, whatever its design.
+    pub handling: f64,
+}
+
+/// A number with its 90 % interval.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Estimate {
+    /// Half of the draws are less.
+    pub median: f64,
+    /// One in twenty is less.
+    pub low: f64,
+    /// One in twenty is more.
+    pub high: f64,
+}
+
+impl Estimate {
+    /// Of draws.
+    #[must_use]
+    pub fn of(mut draws: Vec<f64>) -> Self {
+        draws.sort_unstable_by(f64::total_cmp);
+        let at = |share| sorted_quantile(&draws, share);
+        Self { median: at(0.5), low: at(0.05), high: at(0.95) }
+    }
+}
+
+/// What was learned from a shop's logs.
+#[derive(Debug, Clone)]
+pub struct Learned {
+    /// What it was learned from.
+    pub observed: Observed,
+    /// Draws of the posterior.
+    pub draws: Vec<Draw>,
+    /// Their mean: what money uses.
+    pub mean: Draw,
+    /// What the orders alone tell of each observed design.
+    pub apart: Vec<Apart>,
+    /// Whether the draws can be trusted.
+    pub diagnostics: Diagnostics,
+    /// Whether colours have minutes of their own.
+    pub has_colours: bool,
+    /// Whether a trend was asked for, or the logs are long enough to tell one.
+    pub has_trend: bool,
+    /// Orders learned from.
+    pub orders: usize,
+}
+
+/// Why nothing was learned.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Unlearned {
+    /// No order handed over has hours of its own to learn from.
+    NothingToLearnFrom,
+    /// Fewer orders than [`LEAST`].
+    TooFew(usize),
+    /// The draws cannot be trusted.
+    Failed(Option<Diagnostics>),
+}
+
+/// Observations below which there is nothing but the priors.
+pub const LEAST: usize = 3;
+/// Days of logs that tell a trend: 18 months.
+const TREND_DAYS: i32 = 548;
+
+/// Learns a shop's minutes. A trend a year is looked for where it is asked for, or over eighteen months of orders.
+///
+/// # Errors
+/// [`Unlearned`] where there is too little to learn from or the draws cannot be trusted.
+pub fn learn(shop: &Shop, trend: bool) -> Result<Learned, Unlearned> {
+    let observed = Observed::of(shop);
+    let observations = &observed.observations;
+    let seen = observations.groups.len() + observations.timed.len();
+    let trend = trend || observed.days.is_some_and(|(first, last): (Day, Day)| last.0 - first.0 >= TREND_DAYS);
+    let prepared = prepare(observations, trend).ok_or(Unlearned::NothingToLearnFrom)?;
+    if seen < LEAST {
+        return Err(Unlearned::TooFew(seen));
+    }
+    let posterior = fit(&prepared.model).ok_or(Unlearned::Failed(None))?;
+    if !posterior.diagnostics.passed {
+        return Err(Unlearned::Failed(Some(posterior.diagnostics)));
+    }
+    Ok(Learned::of(observed, &prepared, &posterior, shop.designs.names.len()))
+}
+
+impl Learned {
+    fn of(observed: Observed, prepared: &Prepared, posterior: &Posterior, designs: usize) -> Self {
+        let draws: Vec<Draw> = posterior.draws.iter().map(|x| draw(prepared, x, &observed.designs, designs)).collect();
+        let number = count(posterior.draws.len());
+        let size = prepared.model.size();
+        let middle: Vec<f64> = (0..size).map(|at| posterior.draws.iter().map(|x| x[at]).sum::<f64>() / number).collect();
+        Self {
+            mean: mean(&draws),
+            apart: apart(&prepared.model, &middle),
+            diagnostics: posterior.diagnostics,
+            has_colours: prepared.parts.colour.is_some(),
+            has_trend: prepared.model.trend.is_some(),
+            orders: observed.observations.groups.iter().map(|group| group.named.len()).sum(),
+            draws,
+            observed,
+        }
+    }
+
+    /// Whether a design's own minutes were seen, in any order or timing.
+    #[must_use]
+    pub fn saw(&self, design: Design) -> bool {
+        let Some(place) = self.observed.place(design) else { return false };
+        let Observations { groups, timed, .. } = &self.observed.observations;
+        groups.iter().any(|group| group.pieces.iter().any(|(at, _)| *at == place)) || timed.iter().any(|timed| timed.design == place)
+    }
+
+    /// Minutes of one piece.
+    #[must_use]
+    pub fn each(&self, design: Design) -> Estimate {
+        Estimate::of(self.draws.iter().map(|draw| draw.each[design.0 as usize]).collect())
+    }
+
+    /// Any figure of the draws.
+    #[must_use]
+    pub fn estimate(&self, of: impl Fn(&Draw) -> f64) -> Estimate {
+        Estimate::of(self.draws.iter().map(of).collect())
+    }
+
+    /// What was logged of one kind of work gives these shares.
+    #[must_use]
+    pub fn shares(draw: &Draw, covers: Covers) -> Shares {
+        match covers {
+            Covers::Decorating => draw.decorating,
+            Covers::Whole => draw.whole,
+        }
+    }
+}
+
+/// A draw in minutes, by the shop's numbers.
+fn draw(prepared: &Prepared, x: &[f64], places: &[Design], designs: usize) -> Draw {
+    let Prepared { model, unit, parts } = prepared;
+    let unknowns = model.unknowns(x);
+    let minutes = |unknown: usize| unknowns[unknown].0 * unit;
+    let mut each = vec![0.0; designs];
+    for (place, design) in places.iter().enumerate() {
+        each[design.0 as usize] = minutes(model.parts.len() + place);
+    }
+    let Parts { set_up, colour, whole } = parts;
+    let decorating = Shares { set_up: minutes(*set_up), colour: colour.map_or(0.0, minutes), handling: 0.0 };
+    let whole = whole.as_ref().map_or(decorating, |whole| Shares {
+        set_up: minutes(whole.set_up),
+        colour: whole.colour.map_or(0.0, minutes),
+        handling: minutes(whole.handling),
+    });
+    let trend = model.trend_at().map_or(0.0, |at| x[at]);
+    Draw { decorating, whole, each, noise: libm::exp(x[Model::NOISE]), trend }
+}
+
+fn mean(draws: &[Draw]) -> Draw {
+    let of = |figure: &dyn Fn(&Draw) -> f64| draws.iter().map(figure).sum::<f64>() / count(draws.len());
+    let shares = |which: fn(&Draw) -> &Shares| Shares {
+        set_up: of(&|draw| which(draw).set_up),
+        colour: of(&|draw| which(draw).colour),
+        handling: of(&|draw| which(draw).handling),
+    };
+    let designs = draws.first().map_or(0, |draw| draw.each.len());
+    Draw {
+        decorating: shares(|draw| &draw.decorating),
+        whole: shares(|draw| &draw.whole),
+        each: (0..designs).map(|design| of(&|draw| draw.each[design])).collect(),
+        noise: of(&|draw| draw.noise),
+        trend: of(&|draw| draw.trend),
+    }
+}

@@ -1,0 +1,352 @@
+//! The model: minutes of an order from its set-up, its colours and its pieces, and what is believed of them before.
+//!
+//! An observation `i` is a stretch of logged minutes `yᵢ`. It is expected to take `μᵢ = e^(g tᵢ) Σ aᵢₖ θₖ`: amounts
+//! times positive unknowns, which are the minutes of a piece of each design and the *parts* beside them (set-up,
+//! minutes a colour, handling a piece), and a trend `g` over the years `t` where it is asked for. `log yᵢ` is Student-t
+//! with four degrees of freedom about `log μᵢ` with scale σ, so that a timer left on overnight counts for little.
+//!
+//! Before the logs: a part is half-normal, and is drawn as the standard normal score with the same share below it, so
+//! that a part that is all but nil makes no long tail; `log m_d ~ Normal(level + offset, τ)`, where the level is that of the
+//! design's tier and the offset is nil, or the log of the card's guess. All minutes are in units of the median
+//! observation, so that nothing here has a unit and five times the minutes give five times the answer.
+//!
+//! [`Model::log_density`] is over `log σ, log τ, [g], levels, scores of parts, log m`, the *natural* coordinates.
+
+use super::normal::half_normal;
+use super::nuts::Density;
+
+/// Degrees of freedom of the noise (DESIGN: a timer left on overnight must not count for much).
+pub const FREEDOM: f64 = 4.0;
+
+/// What is believed of a number before the logs: a mean and a standard deviation.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Normal {
+    /// Mean.
+    pub mean: f64,
+    /// Standard deviation.
+    pub spread: f64,
+}
+
+impl Normal {
+    /// Log density up to a constant, and its slope.
+    fn at(self, x: f64) -> (f64, f64) {
+        let z = (x - self.mean) / self.spread;
+        (-0.5 * z * z, -z / self.spread)
+    }
+}
+
+/// What is believed of a score.
+const SCORE: Normal = Normal { mean: 0.0, spread: 1.0 };
+
+/// Where a design's minutes lie before the logs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Centre {
+    /// Its level's number.
+    pub level: usize,
+    /// Added to the level.
+    pub offset: f64,
+}
+
+/// Observations and priors, in units of the median observation.
+#[derive(Debug, Clone, Default)]
+pub struct Model {
+    /// log τ: how far designs of a level lie apart.
+    pub spread: Option<Normal>,
+    /// log σ: noise.
+    pub noise: Option<Normal>,
+    /// The trend a year, where there is one.
+    pub trend: Option<Normal>,
+    /// Levels.
+    pub levels: Vec<Normal>,
+    /// Scale of each part's half-normal.
+    pub parts: Vec<f64>,
+    /// Centre of each design.
+    pub designs: Vec<Centre>,
+    /// Log of each observation.
+    pub log_minutes: Vec<f64>,
+    /// Years of each observation from their mean.
+    pub years: Vec<f64>,
+    /// Where each observation's terms end.
+    pub ends: Vec<usize>,
+    /// Terms: an unknown (parts, then designs) and its amount.
+    pub terms: Vec<(usize, f64)>,
+}
+
+/// Places of the natural coordinates.
+impl Model {
+    /// log σ.
+    pub const NOISE: usize = 0;
+    /// log τ.
+    pub const SPREAD: usize = 1;
+
+    /// The trend, where there is one.
+    #[must_use]
+    pub fn trend_at(&self) -> Option<usize> {
+        self.trend.map(|_| 2)
+    }
+
+    /// The first level.
+    #[must_use]
+    pub fn levels_at(&self) -> usize {
+        2 + usize::from(self.trend.is_some())
+    }
+
+    /// The first part; the designs follow the parts.
+    #[must_use]
+    pub fn parts_at(&self) -> usize {
+        self.levels_at() + self.levels.len()
+    }
+
+    /// The first design.
+    #[must_use]
+    pub fn designs_at(&self) -> usize {
+        self.parts_at() + self.parts.len()
+    }
+
+    /// How many coordinates there are.
+    #[must_use]
+    pub fn size(&self) -> usize {
+        self.designs_at() + self.designs.len()
+    }
+
+    /// How many observations there are.
+    #[must_use]
+    pub fn observations(&self) -> usize {
+        self.log_minutes.len()
+    }
+
+    /// Adds an observation of minutes (in units of the median) with its terms.
+    pub fn observe(&mut self, minutes: f64, years: f64, terms: impl IntoIterator<Item = (usize, f64)>) {
+        self.log_minutes.push(libm::log(minutes));
+        self.years.push(years);
+        self.terms.extend(terms.into_iter().filter(|(_, amount)| *amount > 0.0));
+        self.ends.push(self.terms.len());
+    }
+
+    /// The terms of an observation.
+    #[must_use]
+    pub fn terms_of(&self, observation: usize) -> &[(usize, f64)] {
+        let start = if observation == 0 { 0 } else { self.ends[observation - 1] };
+        &self.terms[start..self.ends[observation]]
+    }
+
+    /// The unknowns at natural coordinates: parts, then designs, each with its slope along its own coordinate.
+    #[must_use]
+    pub fn unknowns(&self, x: &[f64]) -> Vec<(f64, f64)> {
+        let parts = x[self.parts_at()..self.designs_at()].iter().zip(&self.parts).map(|(score, scale)| {
+            let (value, slope) = half_normal(*score);
+            (scale * value, scale * slope)
+        });
+        let designs = x[self.designs_at()..].iter().map(|log| {
+            let minutes = libm::exp(*log);
+            (minutes, minutes)
+        });
+        parts.chain(designs).collect()
+    }
+
+    /// What an observation is expected to be but for the trend, given the unknowns.
+    #[must_use]
+    pub fn expected(&self, observation: usize, unknowns: &[(f64, f64)]) -> f64 {
+        sum(self.terms_of(observation), unknowns)
+    }
+
+    /// The priors' part of the log density; the gradient is written over.
+    fn log_prior(&self, x: &[f64], gradient: &mut [f64]) -> f64 {
+        gradient.fill(0.0);
+        let mut total = 0.0;
+        let mut believe = |prior: Option<Normal>, at: usize| {
+            if let Some(prior) = prior {
+                let (log, slope) = prior.at(x[at]);
+                total += log;
+                gradient[at] += slope;
+            }
+        };
+        believe(self.noise, Self::NOISE);
+        believe(self.spread, Self::SPREAD);
+        believe(self.trend, 2);
+        for (level, prior) in self.levels.iter().enumerate() {
+            believe(Some(*prior), self.levels_at() + level);
+        }
+        for score in self.parts_at()..self.designs_at() {
+            believe(Some(SCORE), score);
+        }
+        let inverse = libm::exp(-x[Self::SPREAD]);
+        for (at, centre) in (self.designs_at()..).zip(&self.designs) {
+            let level = self.levels_at() + centre.level;
+            let z = (x[at] - x[level] - centre.offset) * inverse;
+            total -= 0.5 * z * z + x[Self::SPREAD];
+            gradient[at] -= z * inverse;
+            gradient[level] += z * inverse;
+            gradient[Self::SPREAD] += z * z - 1.0;
+        }
+        total
+    }
+
+    /// The log density at natural coordinates, up to a constant; the gradient is written over.
+    pub fn log_density(&self, x: &[f64], gradient: &mut [f64]) -> f64 {
+        let mut total = self.log_prior(x, gradient);
+        let unknowns = self.unknowns(x);
+        let square = FREEDOM * libm::exp(2.0 * x[Self::NOISE]);
+        let trend = self.trend_at().map_or(0.0, |at| x[at]);
+        let inverse = 1.0 / square;
+        let (mut product, mut start) = (1.0, 0);
+        for (observation, end) in self.ends.iter().enumerate() {
+            let terms = &self.terms[start..*end];
+            start = *end;
+            let sum = sum(terms, &unknowns);
+            let off = self.log_minutes[observation] - libm::log(sum) - trend * self.years[observation];
+            // One logarithm serves several factors, as long as their product stays far from overflow.
+            product *= 1.0 + off * off * inverse;
+            if product > 1e200 {
+                total -= 0.5 * (FREEDOM + 1.0) * libm::log(product);
+                product = 1.0;
+            }
+            let weight = (FREEDOM + 1.0) * off / (square + off * off);
+            gradient[Self::NOISE] += weight * off;
+            if let Some(at) = self.trend_at() {
+                gradient[at] += weight * self.years[observation];
+            }
+            let weight = weight / sum;
+            for (unknown, amount) in terms {
+                gradient[self.parts_at() + unknown] += weight * amount * unknowns[*unknown].1;
+            }
+        }
+        total -= 0.5 * (FREEDOM + 1.0) * libm::log(product);
+        let count = count(self.observations());
+        gradient[Self::NOISE] -= count;
+        total - count * x[Self::NOISE]
+    }
+}
+
+/// The model as it is sampled: designs that the logs say little of are drawn as standard scores about their level
+/// (non-centred), so that the sampler meets no funnel where the spread is small; the others as they are. See
+/// Betancourt and Girolami, "Hamiltonian Monte Carlo for Hierarchical Models" (arXiv:1312.0906).
+#[derive(Debug)]
+pub struct Sampled<'a> {
+    /// The model.
+    pub model: &'a Model,
+    /// Which designs are drawn as standard scores.
+    pub scored: Vec<bool>,
+}
+
+impl Sampled<'_> {
+    /// Natural coordinates of sampled ones.
+    #[must_use]
+    pub fn natural(&self, sampled: &[f64]) -> Vec<f64> {
+        let mut x = sampled.to_vec();
+        let spread = libm::exp(x[Model::SPREAD]);
+        self.each_scored(|at, level, offset| x[at] = x[level] + offset + spread * x[at]);
+        x
+    }
+
+    /// Sampled coordinates of natural ones.
+    #[must_use]
+    pub fn sampled(&self, natural: &[f64]) -> Vec<f64> {
+        let mut x = natural.to_vec();
+        let spread = libm::exp(x[Model::SPREAD]);
+        self.each_scored(|at, level, offset| x[at] = (x[at] - x[level] - offset) / spread);
+        x
+    }
+
+    fn each_scored(&self, mut change: impl FnMut(usize, usize, f64)) {
+        let (designs_at, levels_at) = (self.model.designs_at(), self.model.levels_at());
+        for (design, centre) in self.model.designs.iter().enumerate().filter(|(design, _)| self.scored[*design]) {
+            change(designs_at + design, levels_at + centre.level, centre.offset);
+        }
+    }
+}
+
+impl Density for Sampled<'_> {
+    fn size(&self) -> usize {
+        self.model.size()
+    }
+
+    fn log_density(&self, x: &[f64], gradient: &mut [f64]) -> f64 {
+        let natural = self.natural(x);
+        let mut total = self.model.log_density(&natural, gradient);
+        let spread = libm::exp(x[Model::SPREAD]);
+        self.each_scored(|at, level, _| {
+            let slope = gradient[at];
+            gradient[level] += slope;
+            gradient[Model::SPREAD] += slope * spread * x[at] + 1.0;
+            gradient[at] = slope * spread;
+            total += x[Model::SPREAD];
+        });
+        total
+    }
+}
+
+fn sum(terms: &[(usize, f64)], unknowns: &[(f64, f64)]) -> f64 {
+    terms.iter().map(|(unknown, amount)| amount * unknowns[*unknown].0).sum()
+}
+
+/// A count as a real.
+#[must_use]
+pub fn count(count: usize) -> f64 {
+    u32::try_from(count).map_or(f64::from(u32::MAX), f64::from)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::minutes::random::Chance;
+
+    /// A model with every kind of coordinate and observation.
+    fn full() -> Model {
+        let mut model = Model {
+            spread: Some(Normal { mean: -1.2, spread: 0.5 }),
+            noise: Some(Normal { mean: -1.4, spread: 0.5 }),
+            trend: Some(Normal { mean: 0.0, spread: 0.3 }),
+            levels: vec![Normal { mean: -3.0, spread: 1.0 }, Normal { mean: 0.0, spread: 0.3 }],
+            parts: vec![0.15, 0.03],
+            designs: vec![Centre { level: 0, offset: 0.0 }, Centre { level: 0, offset: 0.0 }, Centre { level: 1, offset: -2.5 }],
+            ..Model::default()
+        };
+        model.observe(1.0, -0.4, [(0, 1.0), (1, 4.0), (2, 12.0), (4, 3.0)]);
+        model.observe(0.7, 0.1, [(0, 1.0), (1, 5.0), (3, 10.0)]);
+        model.observe(9.0, 0.3, [(0, 2.0), (2, 6.0), (3, 6.0), (4, 6.0)]);
+        model.observe(0.2, 0.0, [(4, 2.0)]);
+        model
+    }
+
+    /// Central differences with two steps, extrapolated: errors of the fourth order.
+    fn slope(of: &impl Density, x: &[f64], at: usize) -> f64 {
+        let value = |step: f64| {
+            let mut moved = x.to_vec();
+            moved[at] += step;
+            of.log_density(&moved, &mut vec![0.0; x.len()])
+        };
+        let central = |step: f64| (value(step) - value(-step)) / (2.0 * step);
+        (4.0 * central(1e-4) - central(2e-4)) / 3.0
+    }
+
+    #[test]
+    fn gradients_agree_with_finite_differences_in_both_coordinates() {
+        let model = full();
+        let mut chance = Chance::new(7, 0);
+        for scored in [vec![false; 3], vec![true; 3], vec![true, false, true]] {
+            let sampled = Sampled { model: &model, scored };
+            for _ in 0..20 {
+                let x: Vec<f64> = (0..model.size()).map(|_| chance.normal()).collect();
+                let mut gradient = vec![0.0; x.len()];
+                sampled.log_density(&x, &mut gradient);
+                for (at, gradient) in gradient.iter().enumerate() {
+                    let expected = slope(&sampled, &x, at);
+                    assert!((gradient - expected).abs() <= 1e-6 * expected.abs().max(1.0), "{at}: {gradient} {expected}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn coordinates_go_there_and_back_and_differ_in_density_by_the_change_of_volume() {
+        let model = full();
+        let sampled = Sampled { model: &model, scored: vec![true, false, true] };
+        let natural: Vec<f64> = (0..model.size()).map(|at| -0.1 * count(at)).collect();
+        let there = sampled.sampled(&natural);
+        assert!(sampled.natural(&there).iter().zip(&natural).all(|(back, x)| (back - x).abs() < 1e-12));
+        let mut gradient = vec![0.0; natural.len()];
+        let difference = sampled.log_density(&there, &mut gradient) - model.log_density(&natural, &mut gradient);
+        assert!((difference - 2.0 * natural[Model::SPREAD]).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,309 @@
+//! The no-U-turn sampler: Hamiltonian paths that stop where they would turn back.
+//!
+//! Hoffman and Gelman, "The No-U-Turn Sampler" (JMLR 15, 2014), with the multinomial choice along the path and the
+//! turning test on summed momenta of Betancourt, "A Conceptual Introduction to Hamiltonian Monte Carlo"
+//! (arXiv:1701.02434), and the step size tuned by their dual averaging. Every sum runs in one fixed order and
+//! logarithms are plain Rust, so a chain is the same bits on any machine.
+
+use super::cholesky::Cholesky;
+use super::random::Chance;
+
+/// A density over vectors of reals.
+pub trait Density: Sync {
+    /// How many coordinates there are.
+    fn size(&self) -> usize;
+    /// The logarithm of the density at `x`, up to a constant; its gradient is written into `gradient`.
+    fn log_density(&self, x: &[f64], gradient: &mut [f64]) -> f64;
+}
+
+/// How a density lies about, roughly: what the momenta are scaled by.
+#[derive(Debug, Clone)]
+pub struct Metric {
+    /// Covariance of the coordinates.
+    covariance: Vec<f64>,
+    /// Factor of its inverse.
+    precision: Cholesky,
+    size: usize,
+}
+
+impl Metric {
+    /// From a covariance; `None` where it is not positive definite.
+    #[must_use]
+    pub fn of(covariance: Vec<f64>, size: usize) -> Option<Self> {
+        let inverse = Cholesky::of(covariance.clone(), size)?.inverse();
+        Some(Self { precision: Cholesky::of(inverse, size)?, covariance, size })
+    }
+
+    fn momentum(&self, chance: &mut Chance) -> Vec<f64> {
+        let normal: Vec<f64> = (0..self.size).map(|_| chance.normal()).collect();
+        self.precision.times(&normal)
+    }
+
+    fn velocity(&self, momentum: &[f64]) -> Vec<f64> {
+        self.covariance.chunks(self.size).map(|row| dot(row, momentum)).collect()
+    }
+}
+
+/// How much to draw.
+#[derive(Debug, Clone, Copy)]
+pub struct Draws {
+    /// Steps to find the step size by, thrown away.
+    pub warm_up: usize,
+    /// Steps kept.
+    pub kept: usize,
+}
+
+/// What a chain brought.
+#[derive(Debug, Clone, Default)]
+pub struct Chain {
+    /// Its draws, one after another.
+    pub draws: Vec<Vec<f64>>,
+    /// Paths on which energy was lost: the density is too sharp there for the step.
+    pub divergences: usize,
+    /// Gradients taken.
+    pub gradients: usize,
+}
+
+/// Energy lost on a path past which it has diverged.
+const DIVERGED: f64 = 1000.0;
+/// Doublings of a path at most.
+const DEEPEST: usize = 10;
+/// The mean acceptance that the step size is tuned to.
+const ACCEPTANCE: f64 = 0.85;
+
+/// Runs one chain from a starting point.
+#[must_use]
+pub fn chain(density: &impl Density, metric: &Metric, start: &[f64], draws: Draws, chance: &mut Chance) -> Chain {
+    let mut sampler = Sampler { density, metric, step: 1.0, chance, chain: Chain::default() };
+    let mut here = sampler.point(start.to_vec());
+    sampler.step = sampler.first_step(&here);
+    let mut tuning = Tuning::new(sampler.step);
+    for _ in 0..draws.warm_up {
+        let (next, acceptance, _) = sampler.transition(&here);
+        here = next;
+        sampler.step = tuning.next(acceptance);
+    }
+    if draws.warm_up > 0 {
+        sampler.step = tuning.settled();
+    }
+    for _ in 0..draws.kept {
+        let (next, _, diverged) = sampler.transition(&here);
+        here = next;
+        sampler.chain.divergences += usize::from(diverged);
+        sampler.chain.draws.push(here.x.clone());
+    }
+    sampler.chain
+}
+
+/// A place, its gradient and density, and the momentum there.
+#[derive(Debug, Clone)]
+struct Point {
+    x: Vec<f64>,
+    gradient: Vec<f64>,
+    log_density: f64,
+    momentum: Vec<f64>,
+    velocity: Vec<f64>,
+}
+
+impl Point {
+    /// Minus the total energy.
+    fn log_joint(&self) -> f64 {
+        self.log_density - 0.5 * dot(&self.momentum, &self.velocity)
+    }
+}
+
+/// A stretch of path.
+struct Path {
+    /// Its earliest and latest points.
+    ends: [Point; 2],
+    /// The point chosen from it.
+    chosen: Point,
+    /// Log of the summed weights of its points.
+    log_weight: f64,
+    /// Sum of its momenta.
+    momentum: Vec<f64>,
+}
+
+struct Sampler<'a, D> {
+    density: &'a D,
+    metric: &'a Metric,
+    step: f64,
+    chance: &'a mut Chance,
+    chain: Chain,
+}
+
+/// What a path was like on the way.
+#[derive(Default)]
+struct Way {
+    acceptance: f64,
+    points: f64,
+    diverged: bool,
+}
+
+impl<D: Density> Sampler<'_, D> {
+    fn point(&mut self, x: Vec<f64>) -> Point {
+        let mut gradient = vec![0.0; x.len()];
+        let log_density = self.density.log_density(&x, &mut gradient);
+        self.chain.gradients += 1;
+        Point { momentum: vec![0.0; x.len()], velocity: vec![0.0; x.len()], x, gradient, log_density }
+    }
+
+    /// One leapfrog step, forward or back.
+    fn leap(&mut self, from: &Point, step: f64) -> Point {
+        let mut momentum = from.momentum.clone();
+        add(&mut momentum, 0.5 * step, &from.gradient);
+        let velocity = self.metric.velocity(&momentum);
+        let mut x = from.x.clone();
+        add(&mut x, step, &velocity);
+        let mut point = self.point(x);
+        add(&mut momentum, 0.5 * step, &point.gradient);
+        point.velocity = self.metric.velocity(&momentum);
+        point.momentum = momentum;
+        point
+    }
+
+    fn with_momentum(&mut self, here: &Point) -> Point {
+        let mut point = here.clone();
+        point.momentum = self.metric.momentum(self.chance);
+        point.velocity = self.metric.velocity(&point.momentum);
+        point
+    }
+
+    /// Doubles or halves the step until one leap is accepted about eight times in ten.
+    fn first_step(&mut self, here: &Point) -> f64 {
+        let mut direction = 0.0;
+        for _ in 0..50 {
+            let from = self.with_momentum(here);
+            let to = self.leap(&from, self.step);
+            let gain = to.log_joint() - from.log_joint();
+            let wanted = if gain > libm::log(0.8) { 1.0 } else { -1.0 };
+            if direction == 0.0 {
+                direction = wanted;
+            } else if wanted != direction {
+                break;
+            }
+            self.step *= if direction > 0.0 { 2.0 } else { 0.5 };
+        }
+        self.step
+    }
+
+    /// The next draw, the mean acceptance along its path, and whether the path diverged.
+    fn transition(&mut self, here: &Point) -> (Point, f64, bool) {
+        let start = self.with_momentum(here);
+        let energy = start.log_joint();
+        let momentum = start.momentum.clone();
+        let mut path = Path { ends: [start.clone(), start.clone()], chosen: start, log_weight: 0.0, momentum };
+        let mut way = Way::default();
+        for depth in 0..DEEPEST {
+            let forward = self.chance.uniform() < 0.5;
+            let side = usize::from(forward);
+            let from = path.ends[side].clone();
+            let Some(more) = self.grow(&from, depth, forward, energy, &mut way) else { break };
+            // Towards the new half, where it weighs more.
+            if libm::log(self.chance.uniform()) < more.log_weight - path.log_weight {
+                path.chosen = more.chosen.clone();
+            }
+            let turned = turns(&path, &more, forward);
+            path = joined(path, more, forward, None);
+            if turned {
+                break;
+            }
+        }
+        (path.chosen, if way.points > 0.0 { way.acceptance / way.points } else { 0.0 }, way.diverged)
+    }
+
+    /// A path of 2^depth points onwards from a point; `None` where it turned back or diverged.
+    fn grow(&mut self, from: &Point, depth: usize, forward: bool, energy: f64, way: &mut Way) -> Option<Path> {
+        if depth == 0 {
+            let point = self.leap(from, if forward { self.step } else { -self.step });
+            let gain = point.log_joint() - energy;
+            let gain = if gain.is_nan() { f64::NEG_INFINITY } else { gain };
+            way.points += 1.0;
+            way.acceptance += libm::exp(gain.min(0.0));
+            if gain < -DIVERGED {
+                way.diverged = true;
+                return None;
+            }
+            let momentum = point.momentum.clone();
+            return Some(Path { ends: [point.clone(), point.clone()], chosen: point, log_weight: gain, momentum });
+        }
+        let first = self.grow(from, depth - 1, forward, energy, way)?;
+        let outer = first.ends[usize::from(forward)].clone();
+        let second = self.grow(&outer, depth - 1, forward, energy, way)?;
+        let turned = turns(&first, &second, forward);
+        let log_weight = log_sum(first.log_weight, second.log_weight);
+        let take_second = libm::log(self.chance.uniform()) < second.log_weight - log_weight;
+        let chosen = if take_second { second.chosen.clone() } else { first.chosen.clone() };
+        (!turned).then(|| joined(first, second, forward, Some(chosen)))
+    }
+}
+
+/// Two stretches, the second onwards from the first, as one.
+fn joined(first: Path, second: Path, forward: bool, chosen: Option<Point>) -> Path {
+    let log_weight = log_sum(first.log_weight, second.log_weight);
+    let mut momentum = first.momentum;
+    add(&mut momentum, 1.0, &second.momentum);
+    let ([first_early, first_late], [second_early, second_late]) = (first.ends, second.ends);
+    let ends = if forward { [first_early, second_late] } else { [second_early, first_late] };
+    Path { ends, chosen: chosen.unwrap_or(first.chosen), log_weight, momentum }
+}
+
+/// Whether the path over two stretches has begun to turn back: over all of it, and over each stretch with the nearest
+/// point of the other, which catches turns that fall between.
+fn turns(first: &Path, second: &Path, forward: bool) -> bool {
+    let (early, late) = if forward { (first, second) } else { (second, first) };
+    let back = |momentum: &[f64], from: &Point, to: &Point| dot(momentum, &from.velocity) <= 0.0 || dot(momentum, &to.velocity) <= 0.0;
+    let with = |path: &Path, point: &Point| {
+        let mut momentum = path.momentum.clone();
+        add(&mut momentum, 1.0, &point.momentum);
+        momentum
+    };
+    let mut whole = early.momentum.clone();
+    add(&mut whole, 1.0, &late.momentum);
+    back(&whole, &early.ends[0], &late.ends[1])
+        || back(&with(early, &late.ends[0]), &early.ends[0], &late.ends[0])
+        || back(&with(late, &early.ends[1]), &early.ends[1], &late.ends[1])
+}
+
+/// The step size by dual averaging (Hoffman and Gelman 2014, section 3.2, with their constants).
+struct Tuning {
+    target: f64,
+    error: f64,
+    log_mean: f64,
+    count: f64,
+}
+
+impl Tuning {
+    fn new(step: f64) -> Self {
+        Self { target: libm::log(10.0 * step), error: 0.0, log_mean: 0.0, count: 0.0 }
+    }
+
+    fn next(&mut self, acceptance: f64) -> f64 {
+        self.count += 1.0;
+        let share = 1.0 / (self.count + 10.0);
+        self.error = (1.0 - share) * self.error + share * (ACCEPTANCE - acceptance);
+        let log_step = self.target - self.count.sqrt() / 0.05 * self.error;
+        let share = libm::exp(-0.75 * libm::log(self.count));
+        self.log_mean = share * log_step + (1.0 - share) * self.log_mean;
+        libm::exp(log_step)
+    }
+
+    fn settled(&self) -> f64 {
+        libm::exp(self.log_mean)
+    }
+}
+
+fn dot(one: &[f64], other: &[f64]) -> f64 {
+    one.iter().zip(other).map(|(one, other)| one * other).sum()
+}
+
+fn add(to: &mut [f64], factor: f64, other: &[f64]) {
+    for (to, other) in to.iter_mut().zip(other) {
+        *to += factor * other;
+    }
+}
+
+fn log_sum(one: f64, other: f64) -> f64 {
+    let (less, more) = if one < other { (one, other) } else { (other, one) };
+    if less == f64::NEG_INFINITY { more } else { more + libm::log1p(libm::exp(less - more)) }
+}

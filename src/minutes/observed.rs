@@ -1,0 +1,317 @@
+//! From a shop's orders and hours to observations.
+//!
+//! Minutes of stages shared by minutes are summed over orders that entries log together; entries without a stage are
+//! a response of their own, for orders that have no such minutes. A design timed on its own is an observation of that
+//! design alone, and its pieces leave the rest of its order.
+
+use super::model::count;
+use super::observations::{Covers, Design as Known, Group, Observations, Timed};
+use crate::quantity::Day;
+use crate::shop::Shop;
+use crate::shop::designs::Design;
+use crate::shop::hours::{Entry, Stage};
+use crate::shop::orders::{Kind, Order, Status};
+use crate::shop::settings::SharedBy;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// A shop's observations, and which design is which.
+#[derive(Debug, Clone, Default)]
+pub struct Observed {
+    /// The observations.
+    pub observations: Observations,
+    /// The shop's designs by their places in the observations: those sold in orders handed over.
+    pub designs: Vec<Design>,
+    /// First and last hand-over day of the orders observed.
+    pub days: Option<(Day, Day)>,
+}
+
+/// Millionths as a real.
+#[must_use]
+pub fn real(millionths: i64) -> f64 {
+    whole(millionths) / 1e6
+}
+
+#[expect(clippy::cast_precision_loss, reason = "an estimate needs no more than 53 bits")]
+fn whole(number: i64) -> f64 {
+    number as f64
+}
+
+impl Observed {
+    /// Of a shop.
+    #[must_use]
+    pub fn of(shop: &Shop) -> Self {
+        let reader = Reader::of(shop);
+        let mut observed = Self { designs: reader.designs.clone(), ..Self::default() };
+        observed.observations.designs = reader.designs.iter().map(|design| known(shop, *design)).collect();
+        let timed = reader.timed();
+        let decorating = reader.groups(Covers::Decorating, &timed);
+        let taken: BTreeSet<Order> = decorating.iter().flat_map(|group| group.named.clone()).collect();
+        let whole = reader.groups(Covers::Whole, &timed).into_iter().filter(|group| !group.named.iter().any(|order| taken.contains(order)));
+        observed.observations.groups = decorating.iter().cloned().chain(whole).collect();
+        observed.observations.timed = timed.observations;
+        observed.observations.set_up_apart = reader.is_logged_apart(SharedBy::Orders, &decorating);
+        observed.observations.colours_apart = reader.is_logged_apart(SharedBy::Colours, &decorating);
+        let days = || observed.observations.groups.iter().flat_map(|group| &group.named).map(|order| shop.orders.head(*order).day);
+        observed.days = days().min().zip(days().max());
+        observed
+    }
+
+    /// The mean time of all observations, in years: where the trend is nil.
+    #[must_use]
+    pub fn middle(&self) -> f64 {
+        self.observations.middle()
+    }
+
+    /// A design's place in the observations.
+    #[must_use]
+    pub fn place(&self, design: Design) -> Option<usize> {
+        self.designs.binary_search(&design).ok()
+    }
+}
+
+fn known(shop: &Shop, design: Design) -> Known {
+    let at = design.0 as usize;
+    let card = shop.designs.minutes_each[at].filter(|minutes| *minutes > 0).map(real);
+    Known { tier: shop.designs.tier[at].map(|tier| tier.0 as usize), card }
+}
+
+/// Designs timed on their own.
+#[derive(Default)]
+struct TimedLog {
+    observations: Vec<Timed>,
+    /// By order: pieces and minutes that leave the rest of it.
+    of_order: BTreeMap<(Covers, Order), BTreeMap<Design, (f64, f64)>>,
+}
+
+struct Reader<'a> {
+    shop: &'a Shop,
+    designs: Vec<Design>,
+    /// Pieces of each order handed over, by design.
+    pieces: BTreeMap<Order, BTreeMap<Design, f64>>,
+    /// Entries of work by what they cover.
+    entries: Vec<(&'a Entry, Covers)>,
+    /// Colours of an order that does not say.
+    usual_colours: f64,
+}
+
+impl<'a> Reader<'a> {
+    fn of(shop: &'a Shop) -> Self {
+        let mut pieces: BTreeMap<Order, BTreeMap<Design, f64>> = BTreeMap::new();
+        for row in 0..shop.orders.rows() {
+            let order = shop.orders.order[row];
+            if let (Kind::Cookie, Status::Done, Some(design)) =
+                (shop.orders.kind[row], shop.orders.head(order).status, shop.orders.design[row])
+            {
+                *pieces.entry(order).or_default().entry(design).or_default() += whole(shop.orders.quantity[row]);
+            }
+        }
+        let designs: BTreeSet<Design> = pieces.values().flat_map(BTreeMap::keys).copied().collect();
+        let done = || shop.orders.heads.iter().filter(|head| head.status == Status::Done);
+        let colours = || done().filter_map(|head| head.colours).map(whole);
+        let covers = |entry: &'a Entry| match entry.stage {
+            None => Some((entry, Covers::Whole)),
+            Some(stage) => (shared_by(shop, stage) == SharedBy::Minutes).then_some((entry, Covers::Decorating)),
+        };
+        Self {
+            shop,
+            designs: designs.into_iter().collect(),
+            pieces,
+            entries: shop.hours.entries.iter().filter_map(covers).collect(),
+            usual_colours: colours().sum::<f64>() / count(colours().count().max(1)),
+        }
+    }
+
+    /// Orders that an entry names.
+    fn named(&self, entry: &Entry) -> &'a [Order] {
+        entry.link.map_or(&[], |link| self.shop.hours.links[link].as_slice())
+    }
+
+    /// Designs timed on their own: within an order where every stage logged for it names the design; else where the
+    /// entry says how many pieces it made.
+    fn timed(&self) -> TimedLog {
+        let mut log = TimedLog::default();
+        let mut stages: BTreeMap<(Covers, Order), BTreeSet<Option<Stage>>> = BTreeMap::new();
+        let mut within: BTreeMap<((Covers, Order), Design), Stages> = BTreeMap::new();
+        let mut without: BTreeMap<(Day, Design), Stages> = BTreeMap::new();
+        for (entry, covers) in &self.entries {
+            match (entry.design, self.named(entry)) {
+                (Some(design), [order]) => within.entry(((*covers, *order), design)).or_default().add(entry),
+                (Some(design), []) if entry.pieces.is_some() => without.entry((entry.day, design)).or_default().add(entry),
+                (None, orders) => orders.iter().for_each(|order| {
+                    stages.entry((*covers, *order)).or_default().insert(entry.stage);
+                }),
+                _ => {}
+            }
+        }
+        let none = BTreeSet::new();
+        for ((of, design), timed) in within {
+            let quantity = self.pieces.get(&of.1).and_then(|sold| sold.get(&design));
+            let fully = stages.get(&of).unwrap_or(&none).iter().all(|stage| timed.by_stage.contains_key(stage));
+            let (Some(quantity), true) = (quantity, fully) else { continue };
+            let (minutes, pieces) = (timed.minutes(), timed.pieces().unwrap_or(*quantity));
+            if minutes > 0.0 && pieces > 0.0 {
+                log.of_order.entry(of).or_default().insert(design, (pieces, minutes));
+            }
+        }
+        // Where all of an order's pieces were timed and yet more was logged for it, nothing tells the two apart.
+        log.of_order.retain(|of, timed| {
+            let sold = &self.pieces[&of.1];
+            let is_all = sold.iter().all(|(design, quantity)| timed.get(design).is_some_and(|(pieces, _)| pieces >= quantity));
+            !(is_all && stages.contains_key(of))
+        });
+        for ((_, order), timed) in &log.of_order {
+            let years = years(self.shop.orders.head(*order).day);
+            log.observations.extend(timed.iter().filter_map(|(design, (pieces, minutes))| {
+                Some(Timed { design: self.place(*design)?, pieces: *pieces, minutes: *minutes, years })
+            }));
+        }
+        let used: BTreeSet<Stage> =
+            self.entries.iter().filter(|(_, covers)| *covers == Covers::Decorating).filter_map(|(entry, _)| entry.stage).collect();
+        for ((day, design), timed) in without {
+            let fully = timed.by_stage.contains_key(&None) || used.iter().all(|stage| timed.by_stage.contains_key(&Some(*stage)));
+            if let (true, Some(pieces), Some(design)) = (fully, timed.pieces(), self.place(design)) {
+                let minutes = timed.minutes();
+                if minutes > 0.0 && pieces > 0.0 {
+                    log.observations.push(Timed { design, pieces, minutes, years: years(day) });
+                }
+            }
+        }
+        log
+    }
+
+    fn place(&self, design: Design) -> Option<usize> {
+        self.designs.binary_search(&design).ok()
+    }
+
+    /// Orders that entries log together, with what was logged; sets with an order that was not handed over are left out,
+    /// for nobody knows its share.
+    fn groups(&self, covers: Covers, timed: &TimedLog) -> Vec<Group> {
+        let entries = || self.entries.iter().filter(|(_, of)| *of == covers).map(|(entry, _)| *entry);
+        let mut sets = Sets::default();
+        for entry in entries() {
+            sets.join(self.named(entry));
+        }
+        let mut minutes: BTreeMap<Order, i64> = BTreeMap::new();
+        for entry in entries() {
+            let Some(first) = self.named(entry).first() else { continue };
+            let apart =
+                entry.design.is_some_and(|design| timed.of_order.get(&(covers, *first)).is_some_and(|timed| timed.contains_key(&design)));
+            if !apart {
+                *minutes.entry(sets.of(*first)).or_default() += entry.minutes;
+            }
+        }
+        let mut groups = Vec::new();
+        for (set, orders) in sets.members() {
+            let is_done = orders.iter().all(|order| self.shop.orders.head(*order).status == Status::Done);
+            let minutes = real(minutes.get(&set).copied().unwrap_or_default());
+            if let (true, true, Some(group)) = (is_done, minutes > 0.0, self.group(covers, minutes, orders, timed)) {
+                groups.push(group);
+            }
+        }
+        groups
+    }
+
+    fn group(&self, covers: Covers, minutes: f64, orders: Vec<Order>, timed: &TimedLog) -> Option<Group> {
+        let mut pieces: BTreeMap<usize, f64> = BTreeMap::new();
+        let mut colours = 0.0;
+        let mut time = 0.0;
+        for order in &orders {
+            for (design, quantity) in self.pieces.get(order).into_iter().flatten() {
+                let apart = timed.of_order.get(&(covers, *order)).and_then(|timed| timed.get(design)).map_or(0.0, |(pieces, _)| *pieces);
+                if quantity - apart > 0.0 {
+                    *pieces.entry(self.place(*design)?).or_default() += quantity - apart;
+                }
+            }
+            let head = self.shop.orders.head(*order);
+            colours += head.colours.map_or(self.usual_colours, whole);
+            time += years(head.day) / count(orders.len());
+        }
+        let is_empty = pieces.is_empty();
+        let group = Group {
+            minutes,
+            covers,
+            orders: count(orders.len()),
+            colours,
+            pieces: pieces.into_iter().collect(),
+            years: time,
+            named: orders,
+        };
+        (!is_empty).then_some(group)
+    }
+
+    /// Whether a kind of work is logged apart from decorating: entries of a stage so shared name half of the orders or more.
+    fn is_logged_apart(&self, by: SharedBy, groups: &[Group]) -> bool {
+        let hours = &self.shop.hours;
+        let entries = hours.entries.iter().filter(|entry| entry.stage.is_some_and(|stage| shared_by(self.shop, stage) == by));
+        let named: BTreeSet<Order> = entries.flat_map(|entry| self.named(entry)).copied().collect();
+        let orders = || groups.iter().flat_map(|group| &group.named);
+        let apart = orders().filter(|order| named.contains(order)).count();
+        apart > 0 && 2 * apart >= orders().count()
+    }
+}
+
+/// Minutes and pieces of a timed design, by stage.
+#[derive(Default)]
+struct Stages {
+    by_stage: BTreeMap<Option<Stage>, (i64, Option<i64>)>,
+}
+
+impl Stages {
+    fn add(&mut self, entry: &Entry) {
+        let (minutes, pieces) = self.by_stage.entry(entry.stage).or_insert((0, Some(0)));
+        *minutes += entry.minutes;
+        *pieces = pieces.zip(entry.pieces).map(|(sum, more)| sum + more);
+    }
+
+    fn minutes(&self) -> f64 {
+        self.by_stage.values().map(|(minutes, _)| real(*minutes)).sum()
+    }
+
+    /// Each stage works on the same pieces; `None` where an entry does not say how many.
+    fn pieces(&self) -> Option<f64> {
+        let pieces: Option<Vec<i64>> = self.by_stage.values().map(|(_, pieces)| *pieces).collect();
+        pieces?.into_iter().max().map(whole)
+    }
+}
+
+fn years(day: Day) -> f64 {
+    f64::from(day.0) / 365.25
+}
+
+fn shared_by(shop: &Shop, stage: Stage) -> SharedBy {
+    shop.settings.stages.get(shop.hours.stages.text(stage)).copied().unwrap_or(SharedBy::Minutes)
+}
+
+/// Orders logged together, as sets that share no order.
+#[derive(Default)]
+struct Sets {
+    parent: BTreeMap<Order, Order>,
+}
+
+impl Sets {
+    fn join(&mut self, orders: &[Order]) {
+        for order in orders {
+            let (one, other) = (self.of(orders[0]), self.of(*order));
+            // The lesser order stands for the set, whatever order the rows stand in.
+            self.parent.insert(one.max(other), one.min(other));
+        }
+    }
+
+    fn of(&mut self, order: Order) -> Order {
+        let mut root = order;
+        while let Some(parent) = self.parent.get(&root).filter(|parent| **parent != root) {
+            root = *parent;
+        }
+        self.parent.insert(order, root);
+        root
+    }
+
+    fn members(mut self) -> BTreeMap<Order, Vec<Order>> {
+        let orders: Vec<Order> = self.parent.keys().copied().collect();
+        let mut members: BTreeMap<Order, Vec<Order>> = BTreeMap::new();
+        for order in orders {
+            members.entry(self.of(order)).or_default().push(order);
+        }
+        members
+    }
+}
