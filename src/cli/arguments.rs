@@ -35,6 +35,7 @@ pub enum Command {
     Check(Check),
     Review(Review),
     Wage(Wage),
+    Minutes(Minutes),
     Export(Export),
 }
 
@@ -120,6 +121,52 @@ pub struct Wage {
     /// Print CSV for programs
     #[arg(long)]
     pub csv: bool,
+}
+
+/// Show what a piece of each design takes, worked out from the hours of whole orders
+///
+/// Use it to see which of your guesses are off and what to time next. Orders hold different designs in different
+/// numbers, so their hours together tell what a piece of each takes, and how surely. What your logs fit is given as a
+/// range; orders far from what was expected are often logging mistakes.
+#[derive(Debug, Args)]
+#[command(after_help = "Example: fairdozen minutes my-shop\n         fairdozen minutes my-shop --by stage --month 2026-10")]
+#[allow(clippy::struct_excessive_bools, reason = "each is a switch on the command line")]
+pub struct Minutes {
+    /// The shop's folder
+    #[arg(default_value = ".")]
+    pub shop: PathBuf,
+    /// Minutes a piece, or hours as logged
+    #[arg(long, value_enum, default_value = "design")]
+    pub by: MinutesView,
+    #[command(flatten)]
+    pub period: PeriodArguments,
+    /// Tell whether you grew faster, however short the logs [default: from 18 months of orders on]
+    #[arg(long)]
+    pub trend: bool,
+    /// Write two charts (PNG) into this folder
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Print JSON for programs
+    #[arg(long, conflicts_with = "csv")]
+    pub json: bool,
+    /// Print CSV for programs
+    #[arg(long)]
+    pub csv: bool,
+    /// Leave rows with errors out, and list them
+    #[arg(long)]
+    pub skip_bad_rows: bool,
+    /// Print dates and numbers in place of order ids
+    #[arg(long)]
+    pub hide_orders: bool,
+}
+
+/// What `minutes` shows.
+#[derive(Debug, Clone, Copy, ValueEnum, PartialEq, Eq)]
+pub enum MinutesView {
+    /// Minutes a piece by design, learned from all of the logs
+    Design,
+    /// Hours as logged: by stage, month and who
+    Stage,
 }
 
 /// Write the facts behind every figure as CSV, one row for each line of an order

@@ -19,7 +19,7 @@ fn answer(arguments: &Export) -> Result<Outcome, Outcome> {
     let period = arguments.period.resolve(&opened.shop.settings)?;
     let costed = costed(&mut opened, arguments.costing.options())?;
     let facts = costed.facts.within(period).map_err(Outcome::wrong)?;
-    let text = facts_csv(&opened.shop, &facts, costed.minutes_from).map_err(Outcome::wrong)?;
+    let text = facts_csv(&opened.shop, &facts, costed.minutes_from, &costed.minutes_from_of).map_err(Outcome::wrong)?;
     let err = left_out_note(&opened.problems);
     let Some(path) = &arguments.out else { return Ok(Outcome { out: text, err, code: 0 }) };
     files::write(path, text.as_bytes())?;

@@ -5,6 +5,7 @@ mod check;
 mod export;
 mod files;
 mod meaning;
+mod minutes;
 mod outcome;
 mod review;
 mod shop;
@@ -31,6 +32,7 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
         Some(arguments::Command::Check(arguments)) => check::run(&arguments),
         Some(arguments::Command::Review(arguments)) => review::run(&arguments),
         Some(arguments::Command::Wage(arguments)) => wage::run(&arguments),
+        Some(arguments::Command::Minutes(arguments)) => minutes::run(&arguments),
         Some(arguments::Command::Export(arguments)) => export::run(&arguments),
         None => review::run_after_check(&arguments),
     }

@@ -91,7 +91,7 @@ fn levels(observations: &Observations, typical: f64, unit: f64, model: &mut Mode
     for (level, (tier, guesses)) in guesses.iter().enumerate() {
         let mean = guesses.iter().sum::<f64>() / count(guesses.len().max(1));
         levels.insert(*tier, (level, mean));
-        let own = Normal { mean: typical, spread: 1.0 };
+        let own = Normal { mean: typical, spread: 1.25 };
         model.levels.push(if guesses.is_empty() { own } else { Normal { mean: 0.0, spread: 0.4 } });
     }
     for design in &observations.designs {

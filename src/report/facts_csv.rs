@@ -36,11 +36,11 @@ const TAKEN: &[&str] = &["from", "no_stage", "naming_design", "naming_order", "n
 
 const KINDS: [&str; 3] = ["cookie", "delivery", "deposit kept"];
 
-/// All facts, in their fixed order.
+/// All facts, in their fixed order; `minutes_from` is the shop's and `of_design` that of lines with a design.
 ///
 /// # Errors
 /// Where polars fails.
-pub fn facts_csv(shop: &Shop, facts: &Facts, minutes_from: MinutesFrom) -> PolarsResult<String> {
+pub fn facts_csv(shop: &Shop, facts: &Facts, minutes_from: MinutesFrom, of_design: &[MinutesFrom]) -> PolarsResult<String> {
     let frame = facts.frame();
     let whole = |name: &str| -> PolarsResult<Vec<Option<i64>>> { Ok(frame.column(name)?.cast(&DataType::Int64)?.i64()?.iter().collect()) };
     let stages: Vec<String> = facts.stage_columns().map(str::to_owned).collect();
@@ -108,7 +108,8 @@ pub fn facts_csv(shop: &Shop, facts: &Facts, minutes_from: MinutesFrom) -> Polar
         cells.extend(counts.iter().map(|column| column[row].map_or(Cell::Unknown, |value| Cell::Figure(value.to_string()))));
         cells.extend(figures.iter().map(|column| stored(column[row])));
         cells.extend(truths.iter().map(|column| Cell::Figure((column[row] == Some(1)).to_string())));
-        cells.push(Cell::Figure(minutes_from.word().to_owned()));
+        let source = id(5).and_then(|design| of_design.get(usize::try_from(design).ok()?)).unwrap_or(&minutes_from);
+        cells.push(Cell::Figure(source.word().to_owned()));
         cells.extend(minutes.iter().map(|column| stored(column[row])));
         cells
     });

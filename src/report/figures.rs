@@ -70,6 +70,18 @@ impl Currency {
         money.map_or_else(|| UNKNOWN.to_owned(), |money| self.exact(money))
     }
 
+    /// From one amount to another, to the main unit: `$17–21`.
+    #[must_use]
+    pub fn range(&self, low: Money, high: Money) -> String {
+        if rounded(low.0, 0) == rounded(high.0, 0) {
+            return self.whole(low);
+        }
+        if low < Money::ZERO {
+            return format!("{} to {}", self.whole(low), self.whole(high));
+        }
+        format!("{}–{}", self.whole(low), grouped(rounded(high.0, 0).unsigned_abs(), 0))
+    }
+
     fn write(&self, money: Money, decimals: u32) -> String {
         let rounded = rounded(money.0, decimals);
         let minus = if rounded < 0 { "−" } else { "" };
@@ -147,6 +159,9 @@ mod tests {
         assert_eq!(Currency::of("JPY").exact(Money(1_500_000)), "¥2");
         assert_eq!(Currency::of("KWD").exact(Money(1_500_000)), "KWD 1.500");
         assert_eq!(dollars.known(None), "–");
+        assert_eq!(dollars.range(Money(9_400_000), Money(1_013_500_000)), "$9–1,014");
+        assert_eq!(dollars.range(Money(-3_400_000), Money(2_000_000)), "−$3 to $2");
+        assert_eq!(dollars.range(Money(-3_400_000), Money(-3_000_000)), "−$3");
         assert_eq!([7_430_700, 7_430_000, -1_001].map(|money| dollars.at_least(Money(money))), ["$7.44", "$7.43", "$0.00"]);
     }
 

@@ -8,7 +8,7 @@ const WIDTH: usize = 100;
 /// Letters of a name that are always kept.
 const LEAST_NAME: usize = 12;
 
-/// A table: first column words, the others figures, the last one words where it has any; a rule above the last
+/// A table: first column words, the others figures, but those with words without a digit in them; a rule above the last
 /// `totals` rows. Names too long for the width are cut, with an ellipsis.
 #[must_use]
 pub fn aligned(headings: &[&str], rows: &[Vec<String>], totals: usize) -> String {
@@ -48,10 +48,10 @@ fn drawn(headings: &[&str], rows: &[Vec<String>], totals: usize, name: usize) ->
     for row in rows {
         table.add_row(row.iter().enumerate().map(|(at, cell)| if at == 0 { cut(cell, name) } else { Cow::from(cell) }));
     }
-    let last = headings.len().saturating_sub(1);
     for (at, column) in table.column_iter_mut().enumerate() {
         column.set_padding((0, 1));
-        let words = at == 0 || (at == last && rows.iter().filter_map(|row| row.get(at)).any(|cell| cell.chars().any(char::is_alphabetic)));
+        let mut cells = rows.iter().filter_map(|row| row.get(at));
+        let words = at == 0 || cells.any(|cell| cell.chars().any(char::is_alphabetic) && !cell.chars().any(char::is_numeric));
         column.set_cell_alignment(if words { CellAlignment::Left } else { CellAlignment::Right });
     }
     let text = table.to_string();

@@ -23,9 +23,10 @@ pub fn wage_by_tier(review: &Review, currency: &Currency) -> WageChart {
             wage: row.wage_per_hour.map(Money::decimal),
             label: row.wage_per_hour.map_or_else(|| "no hours".to_owned(), |wage| currency.exact(wage)),
             note: format!("{}, {}", counted(row.orders, "order", "orders"), counted(row.pieces, "piece", "pieces")),
-            low: None,
-            high: None,
+            low: row.interval.map(|interval| interval.low.decimal()),
+            high: row.interval.map(|interval| interval.high.decimal()),
             standing: match (row.wage_per_hour, review.target) {
+                _ if !row.is_told() => Standing::Unknown,
                 (Some(wage), Some(target)) if wage >= target => Standing::Over,
                 (Some(_), Some(_)) => Standing::Short,
                 _ => Standing::Unknown,

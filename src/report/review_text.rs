@@ -2,7 +2,7 @@
 
 use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
 use super::layout::{aligned, wrapped};
-use super::wage_text::{known_hours, left_out_in_words, totals, unassigned_in_words};
+use super::wage_text::{interval, known_hours, left_out_in_words, totals, unassigned_in_words};
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::{Month, Period, ratio};
@@ -102,43 +102,41 @@ fn section(text: &mut String, heading: &str, body: &str) {
 
 fn tiers(review: &Review, currency: &Currency) -> String {
     let table = &review.tiers;
-    let headings = [
-        "tier",
-        "orders",
-        "pieces",
-        "brought in
-a piece",
-        "fair
-price",
-        "hours",
-        "paid
-an hour",
-        "over or
-short",
-        "verdict",
-    ];
-    let cells = |row: &Row, name: &str| {
-        vec![
-            printable(name),
-            row.orders.to_string(),
+    let estimated = table.rows.iter().any(|row| row.interval.is_some());
+    let mut headings = vec!["tier"];
+    headings.extend((!estimated).then_some("orders"));
+    headings.extend(["pieces", "brings\neach", "fair\nprice", "hours", "paid\nan hour"]);
+    headings.extend(estimated.then_some("could\nbe"));
+    headings.extend(["over or\nshort", "verdict"]);
+    let cells = |row: &Row| {
+        let mut cells = vec![printable(&row.key)];
+        cells.extend((!estimated).then(|| row.orders.to_string()));
+        cells.extend([
             if row.pieces == 0 { String::new() } else { row.pieces.to_string() },
             currency.known(row.known.price().or(row.price_per_piece)),
             currency.known(row.fair_price),
             known_hours(row),
             currency.known(row.wage_per_hour),
-            currency.known(row.known.surplus()),
-            row.verdict.map_or("", Verdict::words).to_owned(),
-        ]
+        ]);
+        cells.extend(estimated.then(|| interval(row, currency)));
+        cells.extend([currency.known(row.known.surplus()), row.verdict_in_words()]);
+        cells
     };
-    let mut rows: Vec<Vec<String>> = table.rows.iter().map(|row| cells(row, &row.key)).collect();
     let totals = totals(table);
-    rows.extend(totals.iter().map(|row| cells(row, &row.key)));
-    aligned(&headings, &rows, totals.len())
+    let rows: Vec<Vec<String>> = table.rows.iter().chain(&totals).map(cells).collect();
+    let mut text = aligned(&headings, &rows, totals.len());
+    if estimated {
+        let note = "Paid an hour is the best estimate; what it could be is what your logs fit, nine times in ten. Totals \
+             are counted from your logs, not estimated.";
+        let _ = writeln!(text, "\n{}", wrapped(note, 0));
+    }
+    text
 }
 
 fn designs(review: &Review, currency: &Currency) -> String {
     let mut text = String::new();
-    let (set_up, own): (Vec<&Needing>, Vec<&Needing>) = review.needing.iter().partition(|design| design.verdict == Verdict::SetUpTooDear);
+    let (told, close): (Vec<&Needing>, Vec<&Needing>) = review.needing.iter().partition(|design| design.row.is_told());
+    let (set_up, own): (Vec<&Needing>, Vec<&Needing>) = told.into_iter().partition(|design| design.verdict == Verdict::SetUpTooDear);
     for design in own {
         let line = format!("{}: {}", printable(&design.row.key), reason(design, review, currency));
         let _ = writeln!(text, "  {}", wrapped(&line, 4));
@@ -146,10 +144,22 @@ fn designs(review: &Review, currency: &Currency) -> String {
     if !set_up.is_empty() {
         let _ = writeln!(text, "  {}", wrapped(&set_up_too_dear(&set_up, review, currency), 4));
     }
+    if !close.is_empty() {
+        let _ = writeln!(text, "  {}", wrapped(&too_close(&close, currency), 4));
+    }
     if text.is_empty() && review.designs.rows.iter().any(|row| row.verdict.is_some()) {
         text.push_str("  None: every design with known hours pays.\n");
     }
     text
+}
+
+/// Designs that come out short, but whose logs fit a wage that is not.
+fn too_close(designs: &[&Needing], currency: &Currency) -> String {
+    let named = designs.iter().map(|design| {
+        let fit = interval(&design.row, currency);
+        format!("{} {} (your logs fit {fit})", printable(&design.row.key), currency.known(design.row.wage_per_hour))
+    });
+    format!("too close to call: {}. More orders will tell, or a batch timed on its own.", named.collect::<Vec<_>>().join(", "))
 }
 
 /// Why a design does not pay, and what would mend it.
@@ -161,7 +171,8 @@ fn reason(design: &Needing, review: &Review, currency: &Currency) -> String {
     if design.verdict == Verdict::LosesMoney {
         let cost = currency.known(row.known.costs.into_iter().sum::<Money>().each_of(row.known.pieces));
         let mend = if row.fair_price.is_some() { format!(" {fair} a piece would be fair.") } else { String::new() };
-        return format!("loses money: it brings in {price} a piece, and {cost} spent on it before any time is paid{few}.{mend}");
+        let sure = row.verdict_in_words();
+        return format!("{sure}: it brings in {price} a piece, and {cost} spent on it before any time is paid{few}.{mend}");
     }
     let wage = currency.known(row.wage_per_hour);
     let floor = if design.below_floor { ", below your floor" } else { "" };
@@ -171,8 +182,10 @@ fn reason(design: &Needing, review: &Review, currency: &Currency) -> String {
         let minutes = (minutes.0 + MILLION - 1) / MILLION;
         format!(", or take {} less", counted(i64::try_from(minutes).unwrap_or(1), "minute", "minutes"))
     });
+    let sure = row.verdict_in_words();
+    let fit = row.interval.map_or_else(String::new, |_| format!(" (your logs fit {})", interval(row, currency)));
     format!(
-        "underpaid: {wage} an hour{floor}{few}{carried}. A piece would have to bring in {fair} in place of {price} to pay {target}{saving}."
+        "{sure}: {wage} an hour{fit}{floor}{few}{carried}. A piece would have to bring in {fair} in place of {price} to pay {target}{saving}."
     )
 }
 

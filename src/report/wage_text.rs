@@ -1,7 +1,7 @@
 //! The wage table as a person reads it.
 
 use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
-use super::layout::aligned;
+use super::layout::{aligned, wrapped};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{Minutes, Money};
@@ -26,18 +26,22 @@ pub struct Style<'a> {
 pub fn wage_text(table: &WageTable, style: Style<'_>) -> String {
     let mut text = String::new();
     let _ = writeln!(text, "{}\n", title(table, style));
+    let columns = Columns { orders: !style.both && !has_intervals(table), intervals: has_intervals(table) };
     let mut headings = vec![heading(table.by)];
-    if !style.both {
+    if columns.orders {
         headings.push("orders");
     }
-    headings.extend(["pieces", "brought in\na piece", "full cost\na piece", "hours", "paid\nan hour"]);
+    headings.extend(["pieces", "brings\neach", "costs\neach", "hours", "paid\nan hour"]);
+    if columns.intervals {
+        headings.push("could\nbe");
+    }
     if style.both {
         headings.push("one more\npiece");
     }
     headings.extend(["over or\nshort", "verdict"]);
-    let mut rows: Vec<Vec<String>> = table.rows.iter().map(|row| cells(row, style)).collect();
+    let mut rows: Vec<Vec<String>> = table.rows.iter().map(|row| cells(row, style, columns)).collect();
     let totals = totals(table);
-    rows.extend(totals.iter().map(|row| cells(row, style)));
+    rows.extend(totals.iter().map(|row| cells(row, style, columns)));
     text.push_str(&aligned(&headings, &rows, totals.len()));
     text.push('\n');
     text.push_str(&notes(table, style));
@@ -80,14 +84,32 @@ pub fn known_hours(row: &Row) -> String {
     if row.hours_known == Money::ZERO { UNKNOWN.to_owned() } else { hours(row.known.owner_minutes) }
 }
 
-fn cells(row: &Row, style: Style<'_>) -> Vec<String> {
+/// Columns that are not always there: with the range that the logs fit, the count of orders gives way.
+#[derive(Debug, Clone, Copy)]
+struct Columns {
+    orders: bool,
+    intervals: bool,
+}
+
+/// Whether any row is estimated from learned minutes.
+fn has_intervals(table: &WageTable) -> bool {
+    table.rows.iter().any(|row| row.interval.is_some())
+}
+
+/// The range that the logs fit; blank where the row is counted.
+#[must_use]
+pub fn interval(row: &Row, currency: &Currency) -> String {
+    row.interval.map_or_else(String::new, |interval| currency.range(interval.low, interval.high))
+}
+
+fn cells(row: &Row, style: Style<'_>, columns: Columns) -> Vec<String> {
     let money = |money| style.currency.known(money);
     let mut name = printable(&row.key);
     if row.incomplete {
         name.push_str(" *");
     }
     let mut cells = vec![name];
-    if !style.both {
+    if columns.orders {
         cells.push(row.orders.to_string());
     }
     cells.extend([
@@ -97,10 +119,14 @@ fn cells(row: &Row, style: Style<'_>) -> Vec<String> {
         known_hours(row),
         money(row.wage_per_hour),
     ]);
+    if columns.intervals {
+        cells.push(interval(row, style.currency));
+    }
     if style.both {
         cells.push(money(row.one_more_piece_wage));
     }
-    cells.push(money(row.known.surplus()));
+    let surplus = row.known.surplus();
+    cells.push(if columns.intervals { surplus.map_or_else(|| UNKNOWN.to_owned(), |surplus| style.currency.whole(surplus)) } else { money(surplus) });
     cells.push(row.verdict_in_words());
     cells
 }
@@ -155,6 +181,13 @@ fn notes(table: &WageTable, style: Style<'_>) -> String {
     }
     if table.rows.iter().any(|row| row.incomplete) {
         let _ = writeln!(text, "* takes something without a price: its cost is incomplete (check says which).");
+    }
+    if has_intervals(table) {
+        let note = "Paid an hour is the best estimate; what it could be is what your logs fit, nine times in ten. \
+             \"Clearly\" is 19 times in 20, \"probably\" four in five. Totals are counted, not estimated.";
+        let _ = writeln!(text, "{}", wrapped(note, 0));
+    } else if table.total.minutes_from == MinutesFrom::Learned {
+        let _ = writeln!(text, "These hours are counted from your logs, not estimated.");
     }
     let _ = writeln!(
         text,

@@ -2,12 +2,14 @@
 //!
 //! [`sums`] groups the facts, [`row`] judges a group, [`wage`] is the table of all groups with its totals;
 //! [`monthly`] puts a review together from tables, its [`headline`], the designs [`needing`] a decision and what
-//! [`ties`] it to the logs. Results are finished figures; how they are shown is the reports' business.
+//! [`ties`] it to the logs; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
 
 pub mod headline;
+pub mod minutes;
 pub mod monthly;
 pub mod needing;
 pub mod row;
+pub mod stage_hours;
 pub mod sums;
 pub mod ties;
 pub mod wage;

@@ -16,7 +16,7 @@ fn ids_may_have_spaces_signs_and_any_script() {
         ),
         ("shop.toml", "currency = \"EUR\"\n\n[fees.\"marché de nuit\"]\npercent = \"10 %\"\n"),
     ]);
-    let orders = trial.wage("order", &[]);
+    let orders = trial.wage("order", &["--minutes", "equal"]);
     // 60 minutes over 36 and 12 pieces, each taken to last as long as any other: 45 and 15.
     for (key, minutes, fees) in [
         ("№ 5 – März", "45.000000", "12.000000"),

@@ -4,7 +4,7 @@ use crate::harness::{repository, row, run_on};
 use serde_json::{Value, json};
 
 fn wage(by: &str) -> Value {
-    let outcome = run_on(&repository("fixtures/tiny-shop"), "wage", &["--by", by, "--json"]);
+    let outcome = run_on(&repository("fixtures/tiny-shop"), "wage", &["--by", by, "--minutes", "card", "--json"]);
     assert_eq!((outcome.code, outcome.err.as_str()), (0, ""));
     serde_json::from_str(&outcome.out).unwrap()
 }

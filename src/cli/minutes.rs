@@ -1,0 +1,54 @@
+//! `minutes`: what a piece of each design takes, worked out from whole-order hours; or hours as logged, by stage.
+
+use super::arguments::{CostingArguments, Minutes, MinutesView};
+use super::outcome::Outcome;
+use super::shop::{costed, left_out_note, open, warnings_note};
+use crate::costing::{MinutesBy, Options};
+use crate::report::figures::{Currency, period_in_words};
+use crate::report::minutes_programs::{json, minutes_csv, stages_csv, stages_json};
+use crate::report::minutes_text::{minutes_text, stages_text};
+use crate::review::minutes::MinutesTable;
+use crate::review::stage_hours::stage_hours;
+
+pub fn run(arguments: &Minutes) -> Outcome {
+    answer(arguments).unwrap_or_else(|outcome| outcome)
+}
+
+fn answer(arguments: &Minutes) -> Result<Outcome, Outcome> {
+    match arguments.by {
+        MinutesView::Design => learned(arguments),
+        MinutesView::Stage => by_stage(arguments),
+    }
+}
+
+fn learned(arguments: &Minutes) -> Result<Outcome, Outcome> {
+    let mut opened = open(&arguments.shop, arguments.skip_bad_rows, arguments.hide_orders)?;
+    if arguments.period.resolve(&opened.shop.settings)? != crate::quantity::Period::default() {
+        return Err(Outcome::wrong("minutes are learned from all of the logs; a period goes with --by stage"));
+    }
+    let options = Options { minutes: MinutesBy::Learned { trend: arguments.trend }, ..CostingArguments::default().options() };
+    let costed = costed(&mut opened, options)?;
+    let table = MinutesTable::of(&opened.shop, &costed).map_err(Outcome::wrong)?;
+    let out = if arguments.json {
+        json(&table)
+    } else if arguments.csv {
+        minutes_csv(&table)
+    } else {
+        minutes_text(&table, &Currency::of(&opened.shop.settings.currency)) + &warnings_note(&opened.problems, &arguments.shop)
+    };
+    Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
+}
+
+fn by_stage(arguments: &Minutes) -> Result<Outcome, Outcome> {
+    let opened = open(&arguments.shop, arguments.skip_bad_rows, arguments.hide_orders)?;
+    let period = arguments.period.resolve(&opened.shop.settings)?;
+    let worked = stage_hours(&opened.shop, period);
+    let out = if arguments.json {
+        stages_json(&worked)
+    } else if arguments.csv {
+        stages_csv(&worked)
+    } else {
+        stages_text(&worked, &period_in_words(period))
+    };
+    Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
+}

@@ -1,0 +1,226 @@
+//! What a piece of each design takes: learned from the logs beside the card's guess, how well it predicts each order,
+//! and what to time next.
+
+use super::sums::{self, Figure};
+use crate::costing::Costed;
+use crate::costing::facts::column;
+use crate::minutes::fit::Diagnostics;
+use crate::minutes::learned::Estimate;
+use crate::minutes::observations::Covers;
+use crate::minutes::predicted::{Prediction, predictions};
+use crate::minutes::timing::{Candidate, Timing, timings};
+use crate::minutes::{Learned, Unlearned};
+use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::{Day, Period};
+use crate::shop::Shop;
+use crate::shop::designs::Design;
+use polars::prelude::*;
+use std::collections::BTreeMap;
+
+/// One design.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MinutesRow {
+    /// The design.
+    pub key: String,
+    /// Its tier.
+    pub tier: Option<String>,
+    /// Orders handed over that hold it.
+    pub orders: i64,
+    /// Pieces sold.
+    pub pieces: i64,
+    /// The maker's own guess.
+    pub card: Option<Minutes>,
+    /// Learned minutes of one piece; `None` where no hours of it were seen.
+    pub learned: Option<Estimate>,
+    /// Whether the orders alone tell its minutes, the tier and the card apart.
+    pub told_apart: Option<bool>,
+    /// Designs it cannot be told from.
+    pub company: Vec<String>,
+}
+
+/// What to time next.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TimeNext {
+    /// The design.
+    pub key: String,
+    /// Pieces to time: those of a usual order.
+    pub pieces: i64,
+    /// By how much the 90 % intervals of a season's prices would narrow, over the pieces sold in the last twelve months;
+    /// `None` where no wage is aimed at.
+    pub narrowing: Option<Money>,
+    /// The same in minutes.
+    pub narrowing_minutes: f64,
+    /// Width of the 90 % interval of its own minutes, now and as expected afterwards.
+    pub own: (f64, f64),
+}
+
+/// What was learned, or why nothing was.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MinutesTable {
+    /// Designs sold, by tier, the quickest first.
+    pub rows: Vec<MinutesRow>,
+    /// Why nothing was learned.
+    pub unlearned: Option<Unlearned>,
+    /// What was learned beside minutes a piece.
+    pub beside: Option<Beside>,
+    /// Orders set against what was expected of them, farthest off first.
+    pub predictions: Vec<(String, Prediction)>,
+    /// What to time next, the most worth first.
+    pub time_next: Vec<TimeNext>,
+}
+
+/// What was learned beside minutes a piece.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Beside {
+    /// Setting up an order's decorating, or all of an order where nothing is logged by stage.
+    pub set_up: Estimate,
+    /// Each colour, where colours are logged with it.
+    pub colour: Option<Estimate>,
+    /// Scale of the noise of log minutes.
+    pub noise: Estimate,
+    /// Change of log minutes a year.
+    pub trend: Option<Estimate>,
+    /// Whether the draws can be trusted.
+    pub diagnostics: Diagnostics,
+    /// Orders learned from.
+    pub orders: usize,
+    /// Designs timed on their own.
+    pub timed: usize,
+    /// Whether more than half of the designs lean on their tier or card rather than on the orders.
+    pub leans: bool,
+    /// What the minutes are of.
+    pub covers: Covers,
+    /// Middle day of the orders, that a trend is about.
+    pub days: Option<(Day, Day)>,
+}
+
+impl MinutesTable {
+    /// Of a costed shop whose minutes were to be learned.
+    ///
+    /// # Errors
+    /// Where polars fails.
+    pub fn of(shop: &Shop, costed: &Costed) -> PolarsResult<Self> {
+        let learned = costed.learned.as_ref().and_then(|learned| learned.as_ref().ok());
+        let key = || col(column::DESIGN).cast(DataType::Int64).fill_null(lit(-1));
+        let all: BTreeMap<i64, _> = sums::by_key(&costed.facts, key())?.into_iter().collect();
+        let sold = |design: Design| all.get(&i64::from(design.0)).filter(|sums| sums.all[Figure::Pieces] > 0);
+        let mut rows: Vec<MinutesRow> = shop
+            .designs
+            .all()
+            .filter_map(|design| {
+                let sums = sold(design)?;
+                Some(row(shop, learned, design, sums.orders, i64::try_from(sums.all[Figure::Pieces]).unwrap_or(i64::MAX)))
+            })
+            .collect();
+        sort(&mut rows);
+        let id = |prediction: Prediction| {
+            let ids: Vec<&str> = prediction.orders.iter().map(|order| shop.orders.ids.text(*order)).collect();
+            (ids.join("+"), prediction)
+        };
+        Ok(Self {
+            rows,
+            unlearned: costed.learned.as_ref().and_then(|learned| learned.as_ref().err()).copied(),
+            beside: learned.map(beside),
+            predictions: learned.map(predictions).into_iter().flatten().map(id).collect(),
+            time_next: learned.map_or(Ok(Vec::new()), |learned| time_next(shop, costed, learned))?,
+        })
+    }
+
+    /// Orders so far off that a logging mistake is likelier than chance.
+    pub fn far_off(&self) -> impl Iterator<Item = &(String, Prediction)> {
+        self.predictions.iter().filter(|(_, prediction)| prediction.far_off)
+    }
+}
+
+fn row(shop: &Shop, learned: Option<&Learned>, design: Design, orders: i64, pieces: i64) -> MinutesRow {
+    let at = design.0 as usize;
+    let seen = learned.filter(|learned| learned.saw(design));
+    let apart = seen.and_then(|learned| Some((learned, &learned.apart[learned.observed.place(design)?])));
+    let name = |design: Design| shop.designs.names.text(design).to_owned();
+    MinutesRow {
+        key: name(design),
+        tier: shop.designs.tier[at].map(|tier| shop.designs.tiers.text(tier).to_owned()),
+        orders,
+        pieces,
+        card: shop.designs.minutes_each[at].map(|minutes| Minutes(minutes.into())),
+        learned: seen.map(|learned| learned.each(design)),
+        told_apart: apart.map(|(_, apart)| apart.told),
+        company: apart.map_or(Vec::new(), |(learned, apart)| {
+            apart.company.iter().map(|place| name(learned.observed.designs[*place])).collect()
+        }),
+    }
+}
+
+/// By tier, the quickest tier and design first.
+fn sort(rows: &mut [MinutesRow]) {
+    let minutes = |row: &MinutesRow| row.learned.map(|learned| learned.median).or(row.card.map(|card| card.decimal().to_string().parse().unwrap_or(0.0)));
+    let mut tiers: BTreeMap<Option<String>, (f64, f64)> = BTreeMap::new();
+    for row in rows.iter() {
+        if let Some(minutes) = minutes(row) {
+            let (sum, count) = tiers.entry(row.tier.clone()).or_default();
+            (*sum, *count) = (*sum + minutes, *count + 1.0);
+        }
+    }
+    let of_tier = |row: &MinutesRow| tiers.get(&row.tier).map_or(f64::INFINITY, |(sum, count)| sum / count);
+    let own = |row: &MinutesRow| minutes(row).unwrap_or(f64::INFINITY);
+    rows.sort_by(|one, other| {
+        of_tier(one)
+            .total_cmp(&of_tier(other))
+            .then_with(|| one.tier.cmp(&other.tier))
+            .then_with(|| own(one).total_cmp(&own(other)))
+            .then_with(|| one.key.cmp(&other.key))
+    });
+}
+
+fn beside(learned: &Learned) -> Beside {
+    let observations = &learned.observed.observations;
+    let told = learned.apart.iter().filter(|apart| apart.told).count();
+    let has_stages = observations.groups.iter().any(|group| group.covers == Covers::Decorating);
+    Beside {
+        set_up: learned.estimate(|draw| draw.decorating.set_up),
+        colour: learned.has_colours.then(|| learned.estimate(|draw| draw.decorating.colour)),
+        noise: learned.estimate(|draw| draw.noise),
+        trend: learned.has_trend.then(|| learned.estimate(|draw| draw.trend)),
+        diagnostics: learned.diagnostics,
+        orders: learned.orders,
+        timed: observations.timed.len(),
+        leans: 2 * told < learned.apart.len(),
+        covers: if has_stages { Covers::Decorating } else { Covers::Whole },
+        days: learned.observed.days,
+    }
+}
+
+/// Days that the next season's prices are set by: the last year of the logs.
+const SEASON: i32 = 365;
+
+fn time_next(shop: &Shop, costed: &Costed, learned: &Learned) -> PolarsResult<Vec<TimeNext>> {
+    let days = costed.facts.frame().column(column::DAY)?.i32()?.max();
+    let from = days.map(|last| Day(last - SEASON + 1));
+    let season = costed.facts.within(Period { from, to: None })?;
+    let lines = season.frame().clone().lazy().filter(col(column::PIECES).gt(lit(0_i64)));
+    let frame = lines
+        .group_by([col(column::DESIGN)])
+        .agg([col(column::PIECES).sum().alias("sold"), col(column::ORDER).n_unique().cast(DataType::Int64).alias("orders")])
+        .sort([column::DESIGN], SortMultipleOptions::default())
+        .collect()?;
+    let (design, sold, orders) = (frame.column(column::DESIGN)?.u32()?, frame.column("sold")?.i64()?, frame.column("orders")?.i64()?);
+    let real = |whole: i64| crate::minutes::observed::real(whole) * 1e6;
+    let candidates: Vec<Candidate> = design
+        .iter()
+        .zip(sold.iter().zip(orders.iter()))
+        .filter_map(|(design, (sold, orders))| {
+            let (sold, orders) = (real(sold?), real(orders?));
+            Some(Candidate { design: crate::reading::Name(design?), batch: (sold / orders).round().max(1.0), sold })
+        })
+        .collect();
+    let target = shop.settings.target.and_then(|target| target.decimal().to_string().parse::<f64>().ok());
+    let named = |timing: Timing| TimeNext {
+        key: shop.designs.names.text(timing.design).to_owned(),
+        #[expect(clippy::cast_possible_truncation, reason = "whole, and pieces of an order")]
+        pieces: timing.pieces as i64,
+        narrowing: target.and_then(|target| Money::from_estimate(timing.narrowing.max(0.0) * target / 60.0)),
+        narrowing_minutes: timing.narrowing.max(0.0),
+        own: timing.own,
+    };
+    Ok(timings(learned, &candidates).into_iter().map(named).collect())
+}
