@@ -43,6 +43,19 @@ impl AmountStyle {
     }
 }
 
+/// From the least to the greatest amount drawn, and zero. Marks always fit; an interval may widen the range by four
+/// tenths at either end, for one wild interval must not flatten all the rest.
+pub(super) fn range(marks: impl Iterator<Item = Decimal>, intervals: impl Iterator<Item = (Decimal, Decimal)>) -> (Decimal, Decimal) {
+    let (low, high) = marks.fold((Decimal::ZERO, Decimal::ZERO), |(low, high), mark| (low.min(mark), high.max(mark)));
+    let (lowest, highest) = intervals.fold((low, high), |(lowest, highest), (low, high)| (lowest.min(low), highest.max(high)));
+    let span = high.saturating_sub(low);
+    if span.is_zero() {
+        return (lowest, highest);
+    }
+    let widest = span.checked_mul(Decimal::new(4, 1)).unwrap_or(Decimal::ZERO);
+    (lowest.max(low.saturating_sub(widest)), highest.min(high.saturating_add(widest)))
+}
+
 /// Ticks at equal steps, from the first at or below the range to the last at or above it. Zero is one of them.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Ticks {

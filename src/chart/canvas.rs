@@ -21,6 +21,8 @@ const HATCH_FILL: RGBColor = RGBColor(0xFF, 0xFF, 0xFF);
 /// From the ground up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Layer {
+    /// Soft areas that all else lies on.
+    Under,
     /// Grid lines and rules.
     Ground,
     /// Bars.
@@ -86,6 +88,8 @@ enum Mark {
     /// Two ends, width, colour.
     Line([(f64, f64); 2], f64, RGBColor),
     Polygon(Vec<(f64, f64)>, RGBColor),
+    /// Middle, radius, colour.
+    Circle((f64, f64), f64, RGBColor),
     /// Where the baseline begins, ends or has its middle.
     Words((f64, f64), Words),
 }
@@ -121,6 +125,10 @@ impl Canvas {
 
     pub(super) fn polygon(&mut self, layer: Layer, corners: Vec<(f64, f64)>, colour: RGBColor) {
         self.marks.push((layer, Mark::Polygon(corners, colour)));
+    }
+
+    pub(super) fn circle(&mut self, layer: Layer, middle: (f64, f64), radius: f64, colour: RGBColor) {
+        self.marks.push((layer, Mark::Circle(middle, radius, colour)));
     }
 
     /// A line of text with its baseline at `y`; nothing if it is empty.
@@ -205,6 +213,7 @@ fn draw(backend: &mut SVGBackend<'_>, mark: &Mark) {
             backend.draw_line(place(ends[0]), place(ends[1]), &style)
         }
         Mark::Polygon(corners, colour) => backend.fill_polygon(corners.iter().copied().map(place), colour),
+        Mark::Circle(middle, radius, colour) => backend.draw_circle(place(*middle), units(*radius).unsigned_abs(), colour, true),
         Mark::Words((x, y), words) => {
             // Plotters puts a top-anchored text 0.76 em lower.
             backend.draw_text(&words.text, &style(words), (units(*x), units(*y - 0.76 * words.size)))
@@ -260,10 +269,12 @@ mod tests {
     fn layers_come_out_from_the_ground_up_whatever_the_order_of_drawing() {
         let mut canvas = Canvas::default();
         canvas.words((10.0, 20.0), Words::new("word", 14.0));
+        canvas.circle(Layer::Under, (5.0, 5.0), 4.0, RGBColor(4, 5, 6));
         canvas.line(Layer::Over, [(0.0, 0.0), (9.0, 0.0)], 1.5, INK);
         canvas.hatched([0.0, 0.0, 10.0, 10.0], RGBColor(1, 2, 3));
         let svg = canvas.svg(50.0, "label");
         let at = |what: &str| svg.find(what).unwrap_or_else(|| panic!("no {what} in {svg}"));
+        assert!(at("<circle") < at("#010203") && at("#040506") < at("#010203"));
         assert!(at("#010203") < at("url(#fairdozen-hatch)"));
         assert!(at("url(#fairdozen-hatch)") < at("<line"));
         assert!(at("<line") < at("word"));

@@ -1,13 +1,13 @@
 //! What surrounds the bars of every chart: title, key, axis, and the sentence where there is nothing to draw.
 
-use plotters::style::RGBColor;
 use rust_decimal::Decimal;
 
 use super::axis::{self, AmountStyle, Scale, Ticks};
 use super::canvas::{Align, Canvas, Layer, Words};
 use super::font::Weight;
+use super::marks::Sign;
 use super::text;
-use super::theme::{BASELINE, BODY, GRID, INK, MARGIN, SMALL, SOFT_INK, SUBTITLE, TITLE, UNKNOWN, WHITE, WIDTH};
+use super::theme::{BASELINE, BODY, GRID, MARGIN, SMALL, SOFT_INK, SUBTITLE, TITLE, WIDTH};
 
 /// Title in at most three lines, subtitle in at most four; returns where the next thing may begin.
 pub(super) fn heading(canvas: &mut Canvas, title: &str, subtitle: &str) -> f64 {
@@ -38,15 +38,6 @@ pub(super) fn nothing_to_draw(title: &str, subtitle: &str) -> String {
     canvas.svg(y + MARGIN, &label(title, subtitle))
 }
 
-/// The sign beside an entry of the key.
-#[derive(Debug, Clone, Copy)]
-pub(super) enum Sign {
-    Plain(RGBColor),
-    Hatched(RGBColor),
-    Whisker,
-    Pin,
-}
-
 /// The key, as many entries to a line as fit; returns where the next thing may begin.
 pub(super) fn key(canvas: &mut Canvas, top: f64, entries: &[(Sign, String)]) -> f64 {
     const SIGN_ROOM: f64 = 30.0;
@@ -62,46 +53,12 @@ pub(super) fn key(canvas: &mut Canvas, top: f64, entries: &[(Sign, String)]) -> 
         if x > MARGIN && x + width > WIDTH - MARGIN {
             (x, y) = (MARGIN, y + 24.0);
         }
-        draw_sign(canvas, *sign, x, y - 4.5);
+        sign.draw(canvas, x, y - 4.5);
         canvas.words((x + SIGN_ROOM, y), words);
         x += width + 22.0;
     }
     y + 20.0
 }
-
-fn draw_sign(canvas: &mut Canvas, sign: Sign, left: f64, middle: f64) {
-    let place = [left, middle - 7.0, left + 22.0, middle + 7.0];
-    match sign {
-        Sign::Plain(colour) => canvas.rect(Layer::Fill, place, colour),
-        Sign::Hatched(colour) => canvas.hatched(place, colour),
-        Sign::Whisker => whisker(canvas, (left, left + 22.0), middle, (true, true)),
-        Sign::Pin => pin(canvas, left + 11.0, middle - 8.0, middle + 8.0),
-    }
-}
-
-/// A range drawn as a line, with an end bar at each end that is `closed` and an arrow head where it goes on.
-pub(super) fn whisker(canvas: &mut Canvas, (low, high): (f64, f64), y: f64, closed: (bool, bool)) {
-    // White beneath, so that the line stays visible over any bar.
-    for (width, colour, cap) in [(3.0, WHITE, 5.75), (1.5, INK, 5.0)] {
-        canvas.line(Layer::Over, [(low, y), (high, y)], width, colour);
-        for (x, closed, inward) in [(low, closed.0, 7.0), (high, closed.1, -7.0)] {
-            if closed {
-                canvas.line(Layer::Over, [(x, y - cap), (x, y + cap)], width, colour);
-            } else if colour == INK {
-                canvas.polygon(Layer::Over, vec![(x, y), (x + inward, y - 4.0), (x + inward, y + 4.0)], colour);
-            }
-        }
-    }
-}
-
-/// A short upright line that marks an amount across a bar.
-pub(super) fn pin(canvas: &mut Canvas, x: f64, top: f64, bottom: f64) {
-    canvas.line(Layer::Over, [(x, top - 1.0), (x, bottom + 1.0)], 6.0, WHITE);
-    canvas.line(Layer::Over, [(x, top), (x, bottom)], 3.0, INK);
-}
-
-/// The colour of a hatched sign that stands for no bar in particular.
-pub(super) const ANY_BAR: RGBColor = UNKNOWN;
 
 /// An axis of amounts across the page.
 #[derive(Debug)]
@@ -182,6 +139,7 @@ impl Axis {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::chart::theme::INK;
 
     fn axis(low: i64, high: i64) -> Axis {
         let dollars = AmountStyle { prefix: "$".into(), suffix: String::new(), decimals: 2 };

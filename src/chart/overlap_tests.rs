@@ -4,8 +4,8 @@ use resvg::usvg::{Group, Node, Rect, TextChunk};
 use rust_decimal::Decimal;
 
 use super::raster::tree;
-use super::samples::{bar, dec, four_costs, four_tiers, row};
-use super::{CostChart, Standing, WageChart, png};
+use super::samples::{bar, dec, design, five_orders, four_costs, four_tiers, order, row, three_tiers};
+use super::{CostChart, LoggedChart, MinutesChart, MinutesGroup, MinutesRow, Standing, WageChart, png};
 
 const LONG: [&str; 4] = [
     "A dragon in seven colours, wings spread, guarding a castle of gingerbread and its moat at dusk",
@@ -79,6 +79,38 @@ fn costs(count: u32, times: Decimal, names: &[&str]) -> CostChart {
     chart
 }
 
+/// Tiers of five designs each, some not told apart, some never logged.
+fn minutes(count: u32, times: f64, names: &[&str]) -> MinutesChart {
+    let mut groups: Vec<MinutesGroup> = Vec::new();
+    for at in 0..count {
+        let name = |step: u32| names[(at / step) as usize % names.len()];
+        let median = f64::from(1 + at * 13 % 47) * times;
+        let row = MinutesRow {
+            note: if at % 4 == 0 { String::new() } else { name(3).to_owned() },
+            minutes: (at % 6 != 5).then_some(median),
+            label: if at % 6 == 5 { String::new() } else { format!("{median:.1} min") },
+            told_apart: at % 5 != 2,
+            ..design(name(1), median, &[median / 2.0, median * f64::from(1 + at % 7)], f64::from(at % 3) * median)
+        };
+        if at % 5 == 0 {
+            groups.push(MinutesGroup { name: name(2).to_owned(), rows: Vec::new() });
+        }
+        groups.last_mut().unwrap().rows.push(row);
+    }
+    MinutesChart { groups, ..three_tiers() }
+}
+
+/// Orders about the diagonal, every fourth far off; `spread` is what the shortest and the longest differ by.
+fn orders(count: u32, times: f64, spread: f64, names: &[&str]) -> LoggedChart {
+    let points = (0..count).map(|at| {
+        let expected = times * spread.powf(f64::from(at * 37 % 101) / 100.0);
+        let far_off = at % 4 == 3;
+        let off = if far_off { [0.3, 3.0, 0.2][at as usize % 3] } else { 0.8 + f64::from(at % 5) / 10.0 };
+        order(names[at as usize % names.len()], expected, expected * off, far_off)
+    });
+    LoggedChart { points: points.collect(), ..five_orders() }
+}
+
 #[test]
 fn texts_never_touch_at_any_size() {
     for names in [&["Mini", "Basic shape", "Birthday numeral"][..], &LONG[..]] {
@@ -88,6 +120,36 @@ fn texts_never_touch_at_any_size() {
                 assert_apart(&costs(count, times, names).svg(), &format!("{count} costs × {times}"));
             }
         }
+    }
+}
+
+#[test]
+fn texts_of_the_charts_of_minutes_never_touch_either() {
+    for names in [&["Mini", "Basic shape", "Birthday numeral"][..], &LONG[..]] {
+        for count in [0, 1, 3, 16, 17, 40, 300] {
+            for times in [0.001, 1.0, 60.0, 1e6, 1e20] {
+                if count < 300 {
+                    assert_apart(&minutes(count, times, names).svg(), &format!("{count} designs × {times}"));
+                }
+                for spread in [1.0, 1.5, 8.0, 1000.0] {
+                    assert_apart(&orders(count, times, spread, names).svg(), &format!("{count} orders × {times}, {spread} apart"));
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn headings_and_axes_of_the_charts_of_minutes_have_room() {
+    let long = LONG.join(" ");
+    let mut chart = minutes(40, 1.0, &LONG);
+    (chart.title, chart.subtitle, chart.axis) = (long.repeat(3), long.repeat(4), long.clone());
+    assert_apart(&chart.svg(), "designs");
+    for usual in [1.001, 1.25, 2.0, 30.0, 1e200] {
+        let mut chart = orders(40, 60.0, 20.0, &LONG);
+        (chart.title, chart.subtitle) = (long.repeat(3), long.repeat(4));
+        (chart.expected_axis, chart.logged_axis, chart.usual) = (long.clone(), long.clone(), usual);
+        assert_apart(&chart.svg(), &format!("orders, usual {usual}"));
     }
 }
 
@@ -108,7 +170,12 @@ fn the_target_and_the_heading_have_room_wherever_they_are() {
 
 #[test]
 fn the_image_is_twice_the_size_of_the_page() {
-    for (svg, what) in [(wages(16, Decimal::ONE, &LONG).svg(), "wages"), (costs(3, Decimal::ONE, &LONG).svg(), "costs")] {
+    for (svg, what) in [
+        (wages(16, Decimal::ONE, &LONG).svg(), "wages"),
+        (costs(3, Decimal::ONE, &LONG).svg(), "costs"),
+        (minutes(16, 1.0, &LONG).svg(), "minutes"),
+        (orders(30, 60.0, 9.0, &LONG).svg(), "orders"),
+    ] {
         let image = png(&svg).unwrap();
         let side = |at: usize| u32::from_be_bytes(image[at..at + 4].try_into().unwrap());
         let height: u32 = svg.split(" height=\"").nth(1).unwrap().split('"').next().unwrap().parse().unwrap();

@@ -4,7 +4,8 @@ use rust_decimal::Decimal;
 
 use super::axis::AmountStyle;
 use super::canvas::{Align, Canvas, Layer, Words};
-use super::frame::{self, ANY_BAR, Axis, Sign};
+use super::frame::{self, Axis};
+use super::marks::{self, ANY_BAR, Sign};
 use super::row::{Figure, Row, RowText, Rows};
 use super::text;
 use super::theme::{self, MARGIN, SHORT_INK, SMALL};
@@ -118,7 +119,7 @@ impl CostChart {
         }
         // Nothing where the price covers it all: the place is empty then.
         canvas.hatching([covered, top, axis.scale.x(before), bottom]);
-        frame::pin(canvas, price_x, top - 5.0, bottom + 5.0);
+        marks::pin(canvas, price_x, top - 5.0, bottom + 5.0);
     }
 }
 

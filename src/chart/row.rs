@@ -6,7 +6,7 @@ use plotters::style::RGBColor;
 use super::canvas::{Align, Canvas, Layer, Words};
 use super::font::Weight;
 use super::text;
-use super::theme::{BODY, INK, MARGIN, RULE, SMALL, SOFT_INK, WIDTH};
+use super::theme::{BODY, GRID, INK, MARGIN, RULE, SMALL, SOFT_INK, WIDTH};
 
 const NAME_AT_LEAST: f64 = 80.0;
 const NAME_AT_MOST: f64 = 290.0;
@@ -14,6 +14,9 @@ const FIGURE_AT_MOST: f64 = 120.0;
 const COLUMN_GAP: f64 = 24.0;
 const LINE: f64 = 18.0;
 const SMALL_LINE: f64 = 16.0;
+/// Above the first row of a group.
+const GROUP: f64 = 34.0;
+const CLOSE_GROUP: f64 = 30.0;
 /// From this many rows on they stand closer together.
 const CLOSE: usize = 17;
 
@@ -43,7 +46,12 @@ impl Figure {
 
     fn width(&self) -> f64 {
         let word = self.word.map_or(0.0, |(word, _)| text::width(word, Weight::SemiBold, SMALL));
-        word.max(text::width(&self.text, self.weight, BODY))
+        word.max(text::width(&self.text, self.weight, self.size()))
+    }
+
+    /// Smaller where it would have to be cut short.
+    fn size(&self) -> f64 {
+        if text::width(&self.text, self.weight, BODY) <= FIGURE_AT_MOST { BODY } else { SMALL }
     }
 
     fn has_word_beneath(&self) -> bool {
@@ -52,8 +60,8 @@ impl Figure {
 
     /// From its right end, with the baseline of its first line at `y`.
     fn draw(&self, canvas: &mut Canvas, right: f64, y: f64) {
-        let text = text::elide(&self.text, self.weight, BODY, FIGURE_AT_MOST);
-        let words = Words::new(text, BODY).weight(self.weight).ink(self.ink).align(Align::Right);
+        let text = text::elide(&self.text, self.weight, self.size(), FIGURE_AT_MOST);
+        let words = Words::new(text, self.size()).weight(self.weight).ink(self.ink).align(Align::Right);
         canvas.words((right, y), words);
         if let Some((word, ink)) = self.word {
             let y = if self.text.is_empty() { y } else { y + LINE - 1.0 };
@@ -63,9 +71,11 @@ impl Figure {
     }
 }
 
-/// What stands before one bar.
+/// What stands before one bar, and above it where a group of rows begins.
 #[derive(Debug)]
 pub(super) struct RowText {
+    /// The name of the group that begins here.
+    group: Option<String>,
     name: String,
     note: String,
     figures: Vec<Figure>,
@@ -74,7 +84,12 @@ pub(super) struct RowText {
 impl RowText {
     /// Texts as the caller gave them; they are cleaned here.
     pub(super) fn new(name: &str, note: &str, figures: Vec<Figure>) -> Self {
-        Self { name: text::clean(name), note: text::clean(note), figures }
+        Self { group: None, name: text::clean(name), note: text::clean(note), figures }
+    }
+
+    /// The first of a group: its name stands above. An empty name leaves the gap alone.
+    pub(super) fn first_of(self, group: &str) -> Self {
+        Self { group: Some(text::clean(group)), ..self }
     }
 }
 
@@ -140,6 +155,9 @@ impl Rows {
             .into_iter()
             .map(|text| {
                 let name_lines = text::wrap(&text.name, Weight::Regular, BODY, name_room, 2);
+                if text.group.is_some() {
+                    y += if close { CLOSE_GROUP } else { GROUP };
+                }
                 let row = Row { top: y, bottom: y + height(&text, name_lines.len(), close), text, name_lines };
                 y = row.bottom;
                 row
@@ -151,6 +169,9 @@ impl Rows {
     /// Names, notes, figures and the thin lines between rows.
     pub(super) fn draw(&self, canvas: &mut Canvas) {
         for row in &self.placed {
+            if let Some(group) = &row.text.group {
+                self.draw_group(canvas, group, row.top);
+            }
             let mut y = row.middle() - block(&row.text, row.name_lines.len()) / 2.0 + LINE - 4.5;
             let first = y;
             for line in &row.name_lines {
@@ -172,6 +193,13 @@ impl Rows {
             let ends = [(MARGIN, row.bottom), (WIDTH - MARGIN, row.bottom)];
             canvas.line(Layer::Ground, ends, 1.0, RULE);
         }
+    }
+
+    /// The name of a group and the line between it and its first row, at `top`.
+    fn draw_group(&self, canvas: &mut Canvas, name: &str, top: f64) {
+        let name = text::elide(name, Weight::SemiBold, BODY, self.plot_left - COLUMN_GAP - MARGIN);
+        canvas.words((MARGIN, top - 8.0), Words::new(name, BODY).weight(Weight::SemiBold));
+        canvas.line(Layer::Ground, [(MARGIN, top), (WIDTH - MARGIN, top)], 1.0, GRID);
     }
 
     /// The headings of the figure columns, with their baseline at `y`.

@@ -2,7 +2,9 @@
 
 use rust_decimal::Decimal;
 
-use super::{AmountStyle, CostChart, CostRow, Standing, WageBar, WageChart};
+use super::{
+    AmountStyle, CostChart, CostRow, LoggedChart, LoggedPoint, MinutesChart, MinutesGroup, MinutesRow, Standing, WageBar, WageChart,
+};
 
 pub(super) fn dec(text: &str) -> Decimal {
     text.parse().unwrap()
@@ -100,4 +102,92 @@ pub(super) fn axis(svg: &str) -> (f64, f64) {
         attribute(line, "x") / 4.0
     };
     (tick("$0"), (tick("$10") - tick("$0")) / 10.0)
+}
+
+/// A design learned and told apart, its label written from its minutes; `interval` may be empty, `card` nil.
+pub(super) fn design(name: &str, minutes: f64, interval: &[f64], card: f64) -> MinutesRow {
+    MinutesRow {
+        name: name.into(),
+        note: "12 orders, 214 pieces".into(),
+        minutes: Some(minutes),
+        low: interval.first().copied(),
+        high: interval.get(1).copied(),
+        card: (card > 0.0).then_some(card),
+        label: format!("{minutes:.0} min"),
+        told_apart: true,
+    }
+}
+
+/// Four designs in three tiers; two of them are always sold together, one was never logged.
+pub(super) fn three_tiers() -> MinutesChart {
+    let group = |name: &str, rows: Vec<MinutesRow>| MinutesGroup { name: name.into(), rows };
+    let unlogged = MinutesRow { minutes: None, label: String::new(), note: String::new(), ..design("Castle", 1.0, &[], 25.0) };
+    MinutesChart {
+        title: "A character takes you 33 minutes, not the 20 on your card".into(),
+        subtitle: "March to May 2026, learned from 41 orders".into(),
+        axis: "minutes of decorating a piece".into(),
+        groups: vec![
+            group("Numerals", vec![design("Birthday numeral", 6.0, &[5.0, 7.5], 5.0)]),
+            group("Shapes", vec![MinutesRow { told_apart: false, ..design("Leaf", 12.0, &[4.0, 19.0], 12.0) }]),
+            group("Characters", vec![design("Dragon", 33.0, &[28.0, 39.0], 20.0), unlogged]),
+        ],
+    }
+}
+
+/// An order by its two times in minutes.
+pub(super) fn order(name: &str, expected: f64, logged: f64, far_off: bool) -> LoggedPoint {
+    LoggedPoint { name: name.into(), expected, logged, far_off }
+}
+
+/// Five orders, one of them far off.
+pub(super) fn five_orders() -> LoggedChart {
+    LoggedChart {
+        title: "One order of five took far longer than expected".into(),
+        subtitle: "March to May 2026, whole orders".into(),
+        expected_axis: "time expected from your learned minutes".into(),
+        logged_axis: "time you logged".into(),
+        usual: 1.25,
+        points: vec![
+            order("order 11", 60.0, 66.0, false),
+            order("order 12", 120.0, 110.0, false),
+            order("order 13", 300.0, 330.0, false),
+            order("order 14", 480.0, 450.0, false),
+            order("order 15", 150.0, 600.0, true),
+        ],
+    }
+}
+
+/// Middles of the circles of one fill and radius, in CSS pixels, in the order drawn.
+pub(super) fn circles(svg: &str, fill: &str, radius: f64) -> Vec<(f64, f64)> {
+    let tagged = format!("fill=\"{fill}\"");
+    svg.lines()
+        .filter(|line| line.starts_with("<circle") && line.contains(&tagged) && same(attribute(line, "r") / 4.0, radius))
+        .map(|line| (attribute(line, "cx") / 4.0, attribute(line, "cy") / 4.0))
+        .collect()
+}
+
+/// Middles of the diamonds of one fill and reach, in CSS pixels, in the order drawn.
+pub(super) fn diamonds(svg: &str, fill: &str, reach: f64) -> Vec<(f64, f64)> {
+    polygons(svg, fill)
+        .into_iter()
+        .filter(|corners| corners.len() == 4 && same(corners[2].0 - corners[0].0, 2.0 * reach))
+        .map(|corners| (corners[1].0, corners[0].1))
+        .collect()
+}
+
+/// Corners of the polygons of one fill, in CSS pixels, in the order drawn.
+pub(super) fn polygons(svg: &str, fill: &str) -> Vec<Vec<(f64, f64)>> {
+    let tagged = format!("fill=\"{fill}\"");
+    let corner = |pair: &str| {
+        let (x, y) = pair.split_once(',').unwrap();
+        (x.parse::<f64>().unwrap() / 4.0, y.parse::<f64>().unwrap() / 4.0)
+    };
+    svg.lines()
+        .filter(|line| line.starts_with("<polygon") && line.contains(&tagged))
+        .map(|line| line.split("points=\"").nth(1).unwrap().split('"').next().unwrap().split_whitespace().map(corner).collect())
+        .collect()
+}
+
+fn same(a: f64, b: f64) -> bool {
+    (a - b).abs() <= 0.13
 }

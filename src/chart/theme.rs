@@ -40,6 +40,14 @@ const REDDISH_PURPLE: RGBColor = RGBColor(0xCC, 0x79, 0xA7);
 pub(super) const OVER: RGBColor = BLUE;
 /// A bar that does not; always hatched as well.
 pub(super) const SHORT: RGBColor = ORANGE;
+/// An amount learned from the logs.
+pub(super) const LEARNED: RGBColor = BLUE;
+/// The maker's own guess; always a hollow diamond.
+pub(super) const GUESS: RGBColor = VERMILLION;
+/// An order far from what was expected; always a filled diamond.
+pub(super) const FAR_OFF: RGBColor = VERMILLION;
+/// The area of the usual noise: the blue, nearly white.
+pub(super) const BAND: RGBColor = RGBColor(0xE4, 0xF0, 0xF7);
 /// A bar that nobody judged.
 pub(super) const UNKNOWN: RGBColor = RGBColor(0x9A, 0x9A, 0x9A);
 /// The word "over" as text on white: the bar's blue, darker.
@@ -90,6 +98,14 @@ mod tests {
         for (fill, ink) in PARTS {
             assert!(contrast(fill, ink) >= 4.5, "{ink:?} on {fill:?}: {:.2}", contrast(fill, ink));
         }
+    }
+
+    #[test]
+    fn every_mark_reaches_the_contrast_that_wcag_2_1_asks_of_graphics() {
+        for (mark, ground) in [(LEARNED, WHITE), (GUESS, WHITE), (LEARNED, BAND), (FAR_OFF, WHITE), (FAR_OFF, BAND), (BASELINE, BAND)] {
+            assert!(contrast(mark, ground) >= 3.0, "{mark:?} on {ground:?}: {:.2}", contrast(mark, ground));
+        }
+        assert!(contrast(INK, BAND) >= 4.5 && contrast(SOFT_INK, BAND) >= 4.5);
     }
 
     #[test]

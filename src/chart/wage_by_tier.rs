@@ -2,10 +2,11 @@
 
 use rust_decimal::Decimal;
 
-use super::axis::AmountStyle;
+use super::axis::{self, AmountStyle};
 use super::canvas::{Align, Canvas, Layer, Words};
 use super::font::Weight;
-use super::frame::{self, Axis, Sign};
+use super::frame::{self, Axis};
+use super::marks::{self, Sign};
 use super::row::{Figure, Row, RowText, Rows};
 use super::text;
 use super::theme::{INK, MARGIN, OVER, OVER_INK, SHORT, SHORT_INK, SMALL, UNKNOWN, WIDTH};
@@ -108,20 +109,9 @@ impl WageChart {
         key
     }
 
-    /// From the least to the greatest amount drawn. Wages and the target always fit; an interval may widen the range
-    /// by four tenths at either end, for one wild interval must not flatten every bar.
     fn range(&self) -> (Decimal, Decimal) {
-        let marks = || self.bars.iter().filter_map(|bar| bar.wage).chain(self.target.iter().map(|(target, _)| *target));
-        let (low, high) = (marks().fold(Decimal::ZERO, Decimal::min), marks().fold(Decimal::ZERO, Decimal::max));
-        let span = high.saturating_sub(low);
-        let widest = span.checked_mul(Decimal::new(4, 1)).unwrap_or(Decimal::ZERO);
-        let ends = || self.bars.iter().filter_map(WageBar::interval);
-        let (lowest, highest) = (ends().map(|(low, _)| low).min(), ends().map(|(_, high)| high).max());
-        let (lowest, highest) = (lowest.unwrap_or(low).min(low), highest.unwrap_or(high).max(high));
-        if span.is_zero() {
-            return (lowest, highest);
-        }
-        (lowest.max(low.saturating_sub(widest)), highest.min(high.saturating_add(widest)))
+        let target = self.target.iter().map(|(target, _)| *target);
+        axis::range(self.bars.iter().filter_map(|bar| bar.wage).chain(target), self.bars.iter().filter_map(WageBar::interval))
     }
 }
 
@@ -154,7 +144,7 @@ impl WageBar {
         }
         if let Some((low, high)) = self.interval() {
             let ends = (axis.scale.x(low), axis.scale.x(high));
-            frame::whisker(canvas, ends, middle, (axis.holds(low), axis.holds(high)));
+            marks::whisker(canvas, ends, middle, (axis.holds(low), axis.holds(high)));
         }
     }
 }

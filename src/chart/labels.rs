@@ -1,0 +1,177 @@
+//! Finds room for names beside marks: within a frame, apart from one another, over as few other marks as can be.
+
+/// Left, top, right, bottom.
+pub(super) type Place = [f64; 4];
+
+/// From a mark's middle to its label, nearest first. Past the first a line joins the two.
+const RINGS: [f64; 7] = [12.0, 22.0, 36.0, 54.0, 76.0, 104.0, 140.0];
+/// To the right first, then left, then the slopes, then straight up and down.
+const DIRECTIONS: [(f64, f64); 12] = [
+    (1.0, 0.0),
+    (-1.0, 0.0),
+    (0.8, -0.6),
+    (0.8, 0.6),
+    (-0.8, -0.6),
+    (-0.8, 0.6),
+    (0.4, -0.9),
+    (0.4, 0.9),
+    (-0.4, -0.9),
+    (-0.4, 0.9),
+    (0.0, -1.0),
+    (0.0, 1.0),
+];
+/// How far out a label may go to cover one mark less.
+const MARK: f64 = 14.0;
+/// And for one crossing of a line with a label less: words over a line can still be read.
+const CROSSING: f64 = 100.0;
+/// Around a label.
+const CLEAR: f64 = 3.0;
+/// Height of a mark, half of it.
+const REACH: f64 = 7.0;
+
+/// Labels found so far.
+#[derive(Debug)]
+pub(super) struct Labels<'a> {
+    frame: Place,
+    marks: &'a [(f64, f64)],
+    taken: Vec<Place>,
+    lines: Vec<[(f64, f64); 2]>,
+}
+
+/// Where a label goes, and the line from its mark if it is not beside it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Found {
+    pub(super) place: Place,
+    pub(super) line: Option<[(f64, f64); 2]>,
+}
+
+impl<'a> Labels<'a> {
+    pub(super) fn new(frame: Place, marks: &'a [(f64, f64)]) -> Self {
+        Self { frame, marks, taken: Vec::new(), lines: Vec::new() }
+    }
+
+    /// Room for a label of `size` (width, height) near `mark`; `None` if there is none.
+    pub(super) fn find(&mut self, mark: (f64, f64), size: (f64, f64)) -> Option<Found> {
+        let candidates = RINGS.iter().flat_map(|ring| DIRECTIONS.iter().map(move |direction| (*ring, *direction)));
+        let free = candidates
+            .map(|(ring, direction)| (ring, beside(mark, size, ring, direction)))
+            .filter(|(_, found)| self.is_free(found.place))
+            .map(|(ring, found)| (ring + MARK * self.covered(found.place) + CROSSING * self.crossings(&found), found));
+        // Of equals the first, which is the nearest.
+        let found = free.reduce(|best, next| if next.0 < best.0 { next } else { best })?.1;
+        self.taken.push(found.place);
+        self.lines.extend(found.line);
+        Some(found)
+    }
+
+    /// Whether neither a mark nor a label lies in `place`.
+    pub(super) fn is_empty(&self, place: Place) -> bool {
+        self.covered(place) == 0.0 && !self.taken.iter().any(|taken| overlap(*taken, place, CLEAR))
+    }
+
+    fn is_free(&self, place: Place) -> bool {
+        let [left, top, right, bottom] = place;
+        let within = left >= self.frame[0] + CLEAR
+            && top >= self.frame[1] + CLEAR
+            && right <= self.frame[2] - CLEAR
+            && bottom <= self.frame[3] - CLEAR;
+        within && !self.taken.iter().any(|taken| overlap(*taken, place, CLEAR))
+    }
+
+    /// How many lines and labels would cross.
+    fn crossings(&self, found: &Found) -> f64 {
+        let own = found.line.map_or(0, |line| self.taken.iter().filter(|taken| crosses(line, **taken)).count());
+        as_cost(own + self.lines.iter().filter(|line| crosses(**line, found.place)).count())
+    }
+
+    /// How many marks lie under `place`.
+    fn covered(&self, place: Place) -> f64 {
+        let count = self.marks.iter().filter(|(x, y)| overlap([*x, *y, *x, *y], place, REACH)).count();
+        as_cost(count)
+    }
+}
+
+fn as_cost(count: usize) -> f64 {
+    u32::try_from(count).map_or(f64::MAX, f64::from)
+}
+
+/// A label `ring` away from `mark`.
+fn beside((x, y): (f64, f64), (width, height): (f64, f64), ring: f64, (across, down): (f64, f64)) -> Found {
+    let near = (x + ring * across, y + ring * down);
+    let left = if across > 0.0 {
+        near.0
+    } else if across < 0.0 {
+        near.0 - width
+    } else {
+        near.0 - width / 2.0
+    };
+    let top = near.1 - height / 2.0 + down * height / 2.0;
+    let line = (ring > RINGS[0]).then_some([(x + REACH * across, y + REACH * down), (near.0 - 3.0 * across, near.1 - 2.0 * down)]);
+    Found { place: [left, top, left + width, top + height], line }
+}
+
+fn overlap(a: Place, b: Place, clear: f64) -> bool {
+    a[0] < b[2] + clear && b[0] < a[2] + clear && a[1] < b[3] + clear && b[1] < a[3] + clear
+}
+
+/// Whether a line passes through a place, looked at in steps far shorter than any label is high.
+fn crosses([(x0, y0), (x1, y1)]: [(f64, f64); 2], place: Place) -> bool {
+    (0..=32).map(|step| f64::from(step) / 32.0).any(|along| {
+        let (x, y) = (x0 + along * (x1 - x0), y0 + along * (y1 - y0));
+        overlap([x, y, x, y], place, 1.0)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const FRAME: Place = [100.0, 100.0, 700.0, 700.0];
+
+    fn inside(place: Place) -> bool {
+        place[0] >= FRAME[0] && place[1] >= FRAME[1] && place[2] <= FRAME[2] && place[3] <= FRAME[3]
+    }
+
+    #[test]
+    fn a_lone_mark_has_its_label_to_the_right_without_a_line() {
+        let marks = [(400.0, 400.0)];
+        let found = Labels::new(FRAME, &marks).find(marks[0], (80.0, 14.0)).unwrap();
+        assert_eq!(found, Found { place: [412.0, 393.0, 492.0, 407.0], line: None });
+    }
+
+    #[test]
+    fn labels_stay_within_the_frame_at_every_edge_and_corner() {
+        for mark in [(100.0, 100.0), (700.0, 100.0), (100.0, 700.0), (700.0, 700.0), (400.0, 100.0), (695.0, 400.0)] {
+            let found = Labels::new(FRAME, &[mark]).find(mark, (180.0, 14.0)).unwrap();
+            assert!(inside(found.place), "{mark:?}: {found:?}");
+        }
+    }
+
+    #[test]
+    fn labels_of_marks_in_one_place_keep_apart_from_one_another_and_from_the_lines() {
+        let marks = vec![(400.0, 400.0); 6];
+        let mut labels = Labels::new(FRAME, &marks);
+        let found: Vec<_> = marks.iter().map(|mark| labels.find(*mark, (180.0, 14.0)).unwrap()).collect();
+        for (at, one) in found.iter().enumerate() {
+            for other in found.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, other)| other) {
+                assert!(!overlap(one.place, other.place, 0.0), "{one:?} {other:?}");
+                assert!(!one.line.is_some_and(|line| crosses(line, other.place)), "{one:?} {other:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_label_goes_where_no_mark_lies() {
+        let marks = [(400.0, 400.0), (430.0, 400.0), (460.0, 402.0)];
+        let mut labels = Labels::new(FRAME, &marks);
+        let found = labels.find(marks[0], (80.0, 14.0)).unwrap();
+        assert!(found.place[2] < 400.0, "{found:?}");
+        assert!(!labels.is_empty([395.0, 395.0, 405.0, 405.0]) && !labels.is_empty(found.place));
+        assert!(labels.is_empty([600.0, 600.0, 650.0, 620.0]));
+    }
+
+    #[test]
+    fn a_label_wider_than_the_frame_has_no_room() {
+        assert_eq!(Labels::new(FRAME, &[]).find((400.0, 400.0), (600.0, 14.0)), None);
+    }
+}

@@ -1,0 +1,96 @@
+//! The marks that stand for an amount, and the signs of the key made from them.
+
+use plotters::style::RGBColor;
+
+use super::canvas::{Canvas, Layer};
+use super::theme::{FAR_OFF, GUESS, INK, LEARNED, UNKNOWN, WHITE};
+
+/// The colour of a hatched sign that stands for no bar in particular.
+pub(super) const ANY_BAR: RGBColor = UNKNOWN;
+
+/// The sign beside an entry of the key, 22 pixels wide.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Sign {
+    Plain(RGBColor),
+    Hatched(RGBColor),
+    Whisker,
+    Pin,
+    Dot,
+    Ring,
+    Guess,
+    SmallDot,
+    FarOff,
+}
+
+impl Sign {
+    pub(super) fn draw(self, canvas: &mut Canvas, left: f64, middle: f64) {
+        let place = [left, middle - 7.0, left + 22.0, middle + 7.0];
+        let centre = (left + 11.0, middle);
+        match self {
+            Self::Plain(colour) => canvas.rect(Layer::Fill, place, colour),
+            Self::Hatched(colour) => canvas.hatched(place, colour),
+            Self::Whisker => whisker(canvas, (left, left + 22.0), middle, (true, true)),
+            Self::Pin => pin(canvas, left + 11.0, middle - 8.0, middle + 8.0),
+            Self::Dot => dot(canvas, centre),
+            Self::Ring => ring(canvas, centre),
+            Self::Guess => guess(canvas, centre),
+            Self::SmallDot => small_dot(canvas, centre),
+            Self::FarOff => far_off(canvas, centre),
+        }
+    }
+}
+
+/// A range drawn as a line, with an end bar at each end that is `closed` and an arrow head where it goes on.
+pub(super) fn whisker(canvas: &mut Canvas, (low, high): (f64, f64), y: f64, closed: (bool, bool)) {
+    // White beneath, so that the line stays visible over any bar.
+    for (width, colour, cap) in [(3.0, WHITE, 5.75), (1.5, INK, 5.0)] {
+        canvas.line(Layer::Over, [(low, y), (high, y)], width, colour);
+        for (x, closed, inward) in [(low, closed.0, 7.0), (high, closed.1, -7.0)] {
+            if closed {
+                canvas.line(Layer::Over, [(x, y - cap), (x, y + cap)], width, colour);
+            } else if colour == INK {
+                canvas.polygon(Layer::Over, vec![(x, y), (x + inward, y - 4.0), (x + inward, y + 4.0)], colour);
+            }
+        }
+    }
+}
+
+/// A short upright line that marks an amount across a bar.
+pub(super) fn pin(canvas: &mut Canvas, x: f64, top: f64, bottom: f64) {
+    canvas.line(Layer::Over, [(x, top - 1.0), (x, bottom + 1.0)], 6.0, WHITE);
+    canvas.line(Layer::Over, [(x, top), (x, bottom)], 3.0, INK);
+}
+
+/// An amount learned from the logs; a little lower than a whisker's end bars, which show even where they are nearest.
+pub(super) fn dot(canvas: &mut Canvas, middle: (f64, f64)) {
+    canvas.circle(Layer::Over, middle, 4.75, LEARNED);
+}
+
+/// An amount learned only together with others: the dot, hollow.
+pub(super) fn ring(canvas: &mut Canvas, middle: (f64, f64)) {
+    canvas.circle(Layer::Over, middle, 5.5, LEARNED);
+    canvas.circle(Layer::Over, middle, 3.25, WHITE);
+}
+
+/// The maker's own guess: a hollow diamond.
+pub(super) fn guess(canvas: &mut Canvas, middle: (f64, f64)) {
+    for (reach, colour) in [(8.5, WHITE), (7.25, GUESS), (4.5, WHITE)] {
+        diamond(canvas, middle, reach, colour);
+    }
+}
+
+/// One of many.
+pub(super) fn small_dot(canvas: &mut Canvas, middle: (f64, f64)) {
+    canvas.circle(Layer::Over, middle, 4.75, WHITE);
+    canvas.circle(Layer::Over, middle, 3.75, LEARNED);
+}
+
+/// One of many that stands out.
+pub(super) fn far_off(canvas: &mut Canvas, middle: (f64, f64)) {
+    diamond(canvas, middle, 9.0, WHITE);
+    diamond(canvas, middle, 7.25, FAR_OFF);
+}
+
+fn diamond(canvas: &mut Canvas, (x, y): (f64, f64), reach: f64, colour: RGBColor) {
+    canvas.polygon(Layer::Over, vec![(x - reach, y), (x, y - reach), (x + reach, y), (x, y + reach)], colour);
+}
