@@ -1,10 +1,13 @@
 //! `minutes`: what a piece of each design takes, worked out from whole-order hours; or hours as logged, by stage.
 
 use super::arguments::{CostingArguments, Minutes, MinutesView};
+use super::files;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, warnings_note};
+use crate::chart;
 use crate::costing::{MinutesBy, Options};
 use crate::report::figures::{Currency, period_in_words};
+use crate::report::minutes_charts::{logged, minutes_each};
 use crate::report::minutes_programs::{json, minutes_csv, stages_csv, stages_json};
 use crate::report::minutes_text::{minutes_text, stages_text};
 use crate::review::minutes::MinutesTable;
@@ -26,17 +29,33 @@ fn learned(arguments: &Minutes) -> Result<Outcome, Outcome> {
     if arguments.period.resolve(&opened.shop.settings)? != crate::quantity::Period::default() {
         return Err(Outcome::wrong("minutes are learned from all of the logs; a period goes with --by stage"));
     }
+    if let Some(folder) = &arguments.out {
+        files::can_write(folder)?;
+    }
     let options = Options { minutes: MinutesBy::Learned { trend: arguments.trend }, ..CostingArguments::default().options() };
     let costed = costed(&mut opened, options)?;
     let table = MinutesTable::of(&opened.shop, &costed).map_err(Outcome::wrong)?;
-    let out = if arguments.json {
+    let mut out = if arguments.json {
         json(&table)
     } else if arguments.csv {
         minutes_csv(&table)
     } else {
         minutes_text(&table, &Currency::of(&opened.shop.settings.currency)) + &warnings_note(&opened.problems, &arguments.shop)
     };
-    Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
+    let mut err = left_out_note(&opened.problems);
+    if let Some(folder) = &arguments.out {
+        let charts = charts(&table)?;
+        files::write_all(folder, &charts)?;
+        let note = format!("Charts: {} and {} in {}\n", charts[0].0, charts[1].0, folder.display());
+        if arguments.json || arguments.csv { err.push_str(&note) } else { out.push_str(&note) }
+    }
+    Ok(Outcome { out, err, code: 0 })
+}
+
+/// The two charts of learned minutes, as files.
+pub fn charts(table: &MinutesTable) -> Result<[(&'static str, Vec<u8>); 2], Outcome> {
+    let picture = |svg: &str| chart::png(svg).map_err(Outcome::wrong);
+    Ok([("minutes-each.png", picture(&minutes_each(table).svg())?), ("logged-minutes.png", picture(&logged(table).svg())?)])
 }
 
 fn by_stage(arguments: &Minutes) -> Result<Outcome, Outcome> {

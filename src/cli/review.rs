@@ -13,6 +13,7 @@ use crate::report::review_charts::{price_and_cost, wage_by_tier};
 use crate::report::review_text::{answer as answer_in_words, review_text};
 use crate::report::wage_programs::wage_csv;
 use crate::review::Review;
+use crate::review::minutes::MinutesTable;
 use crate::review::monthly::latest_month;
 use crate::shop::settings::Settings;
 use std::fmt::Write;
@@ -52,18 +53,21 @@ fn answer(
     let warnings = opened.problems.iter().filter(|problem| problem.severity == Severity::Warning).count();
     let text = review_text(&review, &currency, warnings);
     let picture = |svg: &str| chart::png(svg).map_err(Outcome::wrong);
-    let written = [
+    let mut written = vec![
         ("review.txt", text.clone().into_bytes()),
         ("wage-by-tier.csv", wage_csv(&review.tiers).into_bytes()),
         ("wage-by-design.csv", wage_csv(&review.designs).into_bytes()),
         ("wage-by-tier.png", picture(&wage_by_tier(&review, &currency).svg())?),
         ("price-and-cost.png", picture(&price_and_cost(&review, &currency).svg())?),
     ];
+    if costed.learned.as_ref().is_some_and(Result::is_ok) {
+        written.extend(super::minutes::charts(&MinutesTable::of(&opened.shop, &costed).map_err(Outcome::wrong)?)?);
+    }
     files::write_all(&folder, &written)?;
     let names: Vec<&str> = written.iter().map(|(name, _)| *name).filter(|name| has_extension(name, "png")).collect();
     let mut shown = if checked { format!("{}\n", verdict(&opened.problems)) } else { String::new() };
     shown.push_str(&text);
-    let _ = writeln!(shown, "\nCharts: {} in {}", names.join(" and "), folder.display());
+    let _ = writeln!(shown, "\nCharts: {} in {}", names.join(", "), folder.display());
     Ok(Outcome { out: shown, err: left_out_note(&opened.problems), code: 0 })
 }
 

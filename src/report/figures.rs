@@ -112,6 +112,13 @@ pub fn counted(count: i64, one: &str, many: &str) -> String {
     if count == 1 { format!("1 {one}") } else { format!("{} {many}", grouped(count.unsigned_abs().into(), 0)) }
 }
 
+/// A name at the head of a sentence.
+#[must_use]
+pub fn capitalised(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// A period in words.
 #[must_use]
 pub fn period_in_words(period: Period) -> String {

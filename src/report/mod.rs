@@ -5,6 +5,7 @@ pub mod csv_text;
 pub mod facts_csv;
 pub mod figures;
 pub mod layout;
+pub mod minutes_charts;
 pub mod minutes_programs;
 pub mod minutes_text;
 pub mod problems;

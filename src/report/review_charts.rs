@@ -1,6 +1,6 @@
 //! A review's charts: its figures with their labels, ready to be drawn.
 
-use super::figures::{Currency, counted, period_in_words};
+use super::figures::{Currency, capitalised, counted, period_in_words};
 use crate::chart::{AmountStyle, CostChart, CostRow, Standing, WageBar, WageChart};
 use crate::quantity::millionths::Money;
 use crate::review::row::Known;
@@ -53,11 +53,6 @@ fn wage_finding(rows: &[&Row], currency: &Currency) -> String {
             format!("{} paid {} an hour; {best} {}", capitalised(worst), currency.exact(*least), currency.exact(*most))
         }
     }
-}
-
-fn capitalised(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Price beside the full cost of a piece, stacked by element, by design, most short a piece first. Rests on the lines
