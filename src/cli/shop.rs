@@ -4,11 +4,15 @@ use super::outcome::Outcome;
 use crate::costing::bill::Bill;
 use crate::costing::{Costed, Options, cost};
 use crate::reading::{Problem, Severity};
+use crate::report::figures::counted;
 use crate::report::problems::listed;
 use crate::shop::Shop;
 use crate::shop::load::{FileRead, Folder, Skipped};
 use std::fmt::Write;
+use std::io::IsTerminal;
 use std::path::Path;
+use std::sync::mpsc::{self, RecvTimeoutError};
+use std::time::Duration;
 
 /// A shop that can be costed.
 pub struct Opened {
@@ -96,11 +100,28 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
     Ok(Opened { shop, problems })
 }
 
-/// Costs an opened shop; its remarks join the problems.
+/// Costs an opened shop; its remarks join the problems. What takes longer than a moment is announced.
 pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Outcome> {
-    let mut costed = cost(&opened.shop, options).map_err(|error| Outcome::data(format!("{error}\n")))?;
+    let orders = i64::try_from(opened.shop.orders.ids.len()).unwrap_or(i64::MAX);
+    let notice = format!("Working it out from {} …", counted(orders, "order", "orders"));
+    let mut costed = with_notice(&notice, || cost(&opened.shop, options)).map_err(|error| Outcome::data(format!("{error}\n")))?;
     opened.problems.append(&mut costed.problems);
     Ok(costed)
+}
+
+/// Does some work, and after a second of it says so, to a person at a terminal only.
+fn with_notice<T>(notice: &str, work: impl FnOnce() -> T) -> T {
+    let (done, waiting) = mpsc::channel::<()>();
+    std::thread::scope(|scope| {
+        scope.spawn(move || {
+            if waiting.recv_timeout(Duration::from_secs(1)) == Err(RecvTimeoutError::Timeout) && std::io::stderr().is_terminal() {
+                eprintln!("{notice}");
+            }
+        });
+        let result = work();
+        drop(done);
+        result
+    })
 }
 
 /// What was left out, for the error stream.

@@ -26,4 +26,4 @@ pub mod stock;
 pub mod unassigned;
 
 pub use facts::Facts;
-pub use pipeline::{Costed, MinutesBy, Options, cost};
+pub use pipeline::{Costed, MinutesBy, Options, cost, cost_by};

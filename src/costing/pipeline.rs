@@ -81,6 +81,18 @@ pub struct Costed {
 /// [`TooLarge`] where a figure outgrows what can be held exactly. Errors in recipes are in the problems of
 /// [`Bill::of`], to be looked at before.
 pub fn cost(shop: &Shop, options: Options) -> Result<Costed, TooLarge> {
+    let learned = match options.minutes {
+        MinutesBy::Learned { trend } => Some(learn(shop, trend)),
+        MinutesBy::Card | MinutesBy::Equal => None,
+    };
+    cost_by(shop, options, learned)
+}
+
+/// Costs a shop by minutes already learned, or by the card or equally where there are none.
+///
+/// # Errors
+/// As [`cost`].
+pub fn cost_by(shop: &Shop, options: Options, learned: Option<Result<Learned, Unlearned>>) -> Result<Costed, TooLarge> {
     let mut problems = Vec::new();
     let mut unassigned = UnassignedLog::default();
     let cost_flow = options.cost_flow.unwrap_or(shop.settings.cost_flow);
@@ -90,10 +102,6 @@ pub fn cost(shop: &Shop, options: Options) -> Result<Costed, TooLarge> {
     let fees = Fees::of(shop, &lines, &charged, &revenue)?;
     let bill = Bill::of(shop, &mut problems)?;
     let materials = Materials::of(shop, &lines, &bill, cost_flow, &mut unassigned)?;
-    let learned = match options.minutes {
-        MinutesBy::Learned { trend } => Some(learn(shop, trend)),
-        MinutesBy::Card | MinutesBy::Equal => None,
-    };
     let minutes_each = match (&learned, options.minutes) {
         (Some(Ok(learned)), _) => MinutesEach::of_learned(learned, shop),
         (_, MinutesBy::Equal) => MinutesEach::equal(shop),

@@ -5,9 +5,8 @@
 
 use super::facts::{Facts, column};
 use super::splitter::{Alike, Served};
-use crate::minutes::model::count;
 use crate::minutes::observations::Covers;
-use crate::minutes::observed::real;
+use crate::minutes::observed::{real, usual_colours, whole};
 use crate::minutes::{Draw, Learned};
 use crate::quantity::millionths::Money;
 use crate::shop::Shop;
@@ -100,15 +99,15 @@ impl Redone {
         estimated: Vec<Estimated>,
         by_hours: Vec<(Vec<usize>, Money)>,
     ) -> PolarsResult<Self> {
-        let floats = |name: &str| -> PolarsResult<Vec<f64>> {
-            let column = facts.frame().column(name)?.cast(&DataType::Int64)?;
-            Ok(column.i64()?.iter().map(|value| real(value.unwrap_or_default())).collect())
+        let integers = |name: &str| -> PolarsResult<Vec<i64>> {
+            Ok(facts.frame().column(name)?.i64()?.iter().map(Option::unwrap_or_default).collect())
         };
-        let pieces: Vec<f64> = floats(column::PIECES)?.into_iter().map(|pieces| pieces * 1e6).collect();
+        let floats = |name: &str| -> PolarsResult<Vec<f64>> { Ok(integers(name)?.into_iter().map(real).collect()) };
+        let pieces: Vec<f64> = integers(column::PIECES)?.into_iter().map(whole).collect();
         let design: Vec<Option<u32>> = facts.frame().column(column::DESIGN)?.u32()?.iter().collect();
         let usual = usual_colours(shop);
         let part = |(order, lines): (Order, Vec<usize>)| Part {
-            colours: shop.orders.head(order).colours.map_or(usual, |colours| real(colours) * 1e6),
+            colours: shop.orders.head(order).colours.map_or(usual, whole),
             pieces: lines.iter().map(|line| pieces[*line]).sum(),
             lines: lines.into_iter().filter_map(|line| Some((line, pieces[line], design[line]? as usize))).collect(),
         };
@@ -192,13 +191,6 @@ impl Redone {
             }
         }
     }
-}
-
-/// Colours of an order that does not say: the mean of those that do.
-fn usual_colours(shop: &Shop) -> f64 {
-    let done = shop.orders.heads.iter().filter(|head| head.status == crate::shop::orders::Status::Done);
-    let known: Vec<f64> = done.filter_map(|head| head.colours).map(|colours| real(colours) * 1e6).collect();
-    known.iter().sum::<f64>() / count(known.len().max(1))
 }
 
 #[expect(clippy::cast_precision_loss, reason = "an estimate needs no more than 53 bits")]

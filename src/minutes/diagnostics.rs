@@ -79,7 +79,7 @@ fn normal_scores(chains: &[Vec<f64>]) -> Vec<Vec<f64>> {
     let all = count(order.len());
     let mut start = 0;
     for equal in order.chunk_by(|one, other| one.0.total_cmp(&other.0).is_eq()) {
-        let rank = count(start) + (count(equal.len()) + 1.0) / 2.0;
+        let rank = count(start) + 0.5 * (count(equal.len()) + 1.0);
         start += equal.len();
         let score = normal_quantile((rank - 0.375) / (all + 0.25));
         for (_, chain, place) in equal {

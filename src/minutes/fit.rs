@@ -57,8 +57,8 @@ const MOST_DIVERGENCES: f64 = 0.01;
 const SEED: u64 = 20_240_229;
 
 /// Draws to begin with, and how often their number may be doubled where they do not pass.
-const FIRST: Draws = Draws { warm_up: 150, kept: 500 };
-const DOUBLINGS: u32 = 2;
+const FIRST: Draws = Draws { warm_up: 100, kept: 500 };
+const DOUBLINGS: u32 = 3;
 
 /// Work past which the posterior is approximated: terms of all observations, and designs.
 const MOST_TERMS: usize = 16_000;
@@ -77,7 +77,7 @@ pub fn sampled(model: &Model, first: Draws) -> Option<Posterior> {
     let density = Sampled { model, scored: approximation.thin() };
     let near: Vec<Vec<f64>> =
         approximation.draws(100 + 8 * model.size(), &mut Chance::new(SEED, 0)).iter().map(|x| density.sampled(x)).collect();
-    let metric = Metric::of(covariance(&near), model.size())?;
+    let mut metric = Metric::of(covariance(&near), model.size())?;
     let mut posterior = None;
     for doubling in 0..=DOUBLINGS {
         let draws = Draws { warm_up: first.warm_up << doubling, kept: first.kept << doubling };
@@ -89,6 +89,9 @@ pub fn sampled(model: &Model, first: Draws) -> Option<Posterior> {
         if diagnostics.passed {
             break;
         }
+        // What the draws found of the shape is better than what its mode promised.
+        let found: Vec<Vec<f64>> = chains.into_iter().flat_map(|chain| chain.draws).collect();
+        metric = Metric::of(covariance(&found), model.size()).unwrap_or(metric);
     }
     posterior
 }

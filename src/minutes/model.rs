@@ -144,6 +144,16 @@ impl Model {
         parts.chain(designs).collect()
     }
 
+    /// The second derivative of an unknown along its own coordinate.
+    #[must_use]
+    pub fn bend(&self, unknown: usize, x: &[f64], (value, slope): (f64, f64)) -> f64 {
+        match self.parts.get(unknown) {
+            // Of the half-normal: its slope is ½ e^((value² − score²) ÷ 2), in units of its scale.
+            Some(scale) => slope * (value * slope / (scale * scale) - x[self.parts_at() + unknown]),
+            None => slope,
+        }
+    }
+
     /// What an observation is expected to be but for the trend, given the unknowns.
     #[must_use]
     pub fn expected(&self, observation: usize, unknowns: &[(f64, f64)]) -> f64 {
@@ -276,6 +286,7 @@ impl Density for Sampled<'_> {
     }
 }
 
+#[inline]
 fn sum(terms: &[(usize, f64)], unknowns: &[(f64, f64)]) -> f64 {
     terms.iter().map(|(unknown, amount)| amount * unknowns[*unknown].0).sum()
 }
@@ -335,6 +346,23 @@ mod tests {
                     assert!((gradient - expected).abs() <= 1e-6 * expected.abs().max(1.0), "{at}: {gradient} {expected}");
                 }
             }
+        }
+    }
+
+    #[test]
+    fn slopes_and_bends_of_unknowns_agree_with_finite_differences() {
+        let model = full();
+        let x: Vec<f64> = (0..model.size()).map(|at| 0.3 - 0.17 * count(at)).collect();
+        for unknown in 0..model.parts.len() + model.designs.len() {
+            let at = |step: f64| {
+                let mut moved = x.clone();
+                moved[model.parts_at() + unknown] += step;
+                model.unknowns(&moved)[unknown]
+            };
+            let (left, here, right) = (at(-1e-5), at(0.0), at(1e-5));
+            let bend = model.bend(unknown, &x, here);
+            assert!(((right.0 - left.0) / 2e-5 / here.1 - 1.0).abs() < 1e-6, "{unknown}");
+            assert!(((right.1 - left.1) / 2e-5 / bend - 1.0).abs() < 1e-5, "{unknown}: {bend}");
         }
     }
 

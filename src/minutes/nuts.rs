@@ -171,18 +171,15 @@ impl<D: Density> Sampler<'_, D> {
 
     /// Doubles or halves the step until one leap is accepted about eight times in ten.
     fn first_step(&mut self, here: &Point) -> f64 {
-        let mut direction = 0.0;
+        let mut grows = None;
         for _ in 0..50 {
             let from = self.with_momentum(here);
             let to = self.leap(&from, self.step);
-            let gain = to.log_joint() - from.log_joint();
-            let wanted = if gain > libm::log(0.8) { 1.0 } else { -1.0 };
-            if direction == 0.0 {
-                direction = wanted;
-            } else if wanted != direction {
+            let is_easy = to.log_joint() - from.log_joint() > libm::log(0.8);
+            if *grows.get_or_insert(is_easy) != is_easy {
                 break;
             }
-            self.step *= if direction > 0.0 { 2.0 } else { 0.5 };
+            self.step *= if is_easy { 2.0 } else { 0.5 };
         }
         self.step
     }
@@ -293,10 +290,12 @@ impl Tuning {
     }
 }
 
+#[inline]
 fn dot(one: &[f64], other: &[f64]) -> f64 {
     one.iter().zip(other).map(|(one, other)| one * other).sum()
 }
 
+#[inline]
 fn add(to: &mut [f64], factor: f64, other: &[f64]) {
     for (to, other) in to.iter_mut().zip(other) {
         *to += factor * other;

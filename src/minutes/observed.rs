@@ -31,9 +31,19 @@ pub fn real(millionths: i64) -> f64 {
     whole(millionths) / 1e6
 }
 
+/// A whole number as a real.
+#[must_use]
 #[expect(clippy::cast_precision_loss, reason = "an estimate needs no more than 53 bits")]
-fn whole(number: i64) -> f64 {
+pub fn whole(number: i64) -> f64 {
     number as f64
+}
+
+/// Colours of an order that does not say: the mean of those that do; nil where none does.
+#[must_use]
+pub fn usual_colours(shop: &Shop) -> f64 {
+    let done = shop.orders.heads.iter().filter(|head| head.status == Status::Done);
+    let known: Vec<f64> = done.filter_map(|head| head.colours).map(whole).collect();
+    known.iter().sum::<f64>() / count(known.len().max(1))
 }
 
 impl Observed {
@@ -106,8 +116,6 @@ impl<'a> Reader<'a> {
             }
         }
         let designs: BTreeSet<Design> = pieces.values().flat_map(BTreeMap::keys).copied().collect();
-        let done = || shop.orders.heads.iter().filter(|head| head.status == Status::Done);
-        let colours = || done().filter_map(|head| head.colours).map(whole);
         let covers = |entry: &'a Entry| match entry.stage {
             None => Some((entry, Covers::Whole)),
             Some(stage) => (shared_by(shop, stage) == SharedBy::Minutes).then_some((entry, Covers::Decorating)),
@@ -117,7 +125,7 @@ impl<'a> Reader<'a> {
             designs: designs.into_iter().collect(),
             pieces,
             entries: shop.hours.entries.iter().filter_map(covers).collect(),
-            usual_colours: colours().sum::<f64>() / count(colours().count().max(1)),
+            usual_colours: usual_colours(shop),
         }
     }
 

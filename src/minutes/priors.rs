@@ -51,6 +51,7 @@ pub fn prepare(observations: &Observations, trend: bool) -> Option<Prepared> {
     let first = if has(Covers::Decorating) { Covers::Decorating } else { Covers::Whole };
     let of = |covers: Covers| Sizes::of(observations, covers);
     let sizes = of(first).or_else(|| Sizes::of_timed(observations))?;
+    // Minutes are divided by the unit before all else, so that five times the minutes are the same numbers to the bit.
     let unit = sizes.median;
     let mut model = Model {
         spread: Some(Normal { mean: libm::log(0.3), spread: 0.4 }),
@@ -59,22 +60,22 @@ pub fn prepare(observations: &Observations, trend: bool) -> Option<Prepared> {
         ..Model::default()
     };
     let mut part = |scale: f64| {
-        model.parts.push(scale / unit);
+        model.parts.push(scale);
         model.parts.len() - 1
     };
     let apart = first == Covers::Decorating && observations.set_up_apart;
-    let mut parts = Parts { set_up: part(if apart { 0.025 } else { 0.15 } * sizes.median), ..Parts::default() };
+    let mut parts = Parts { set_up: part(if apart { 0.025 } else { 0.15 }), ..Parts::default() };
     if sizes.colours > 0.0 && !(first == Covers::Decorating && observations.colours_apart) {
-        parts.colour = Some(part(0.15 * sizes.median / sizes.colours));
+        parts.colour = Some(part(0.15 / sizes.colours));
     }
     if let Some(sizes) = of(Covers::Whole).filter(|_| both) {
         parts.whole = Some(Whole {
-            set_up: part(0.3 * sizes.median),
-            colour: (sizes.colours > 0.0).then(|| part(0.15 * sizes.median / sizes.colours)),
-            handling: part(0.3 * sizes.minutes / sizes.pieces),
+            set_up: part(0.3 * (sizes.median / unit)),
+            colour: (sizes.colours > 0.0).then(|| part(0.15 * (sizes.median / unit) / sizes.colours)),
+            handling: part(0.3 * (sizes.minutes / unit) / sizes.pieces),
         });
     }
-    let typical = libm::log(0.8 * sizes.minutes / sizes.pieces / unit);
+    let typical = libm::log(0.8 * (sizes.minutes / unit) / sizes.pieces);
     levels(observations, typical, unit, &mut model);
     observe(observations, &parts, first, unit, &mut model);
     Some(Prepared { model, unit, parts })

@@ -1,6 +1,6 @@
 //! Repeatable chance: the same numbers on any machine and for any number of threads.
 //!
-//! A fixed generator (ChaCha with eight rounds) and one stream for each use; normal draws by Marsaglia's polar method
+//! A fixed generator (`ChaCha` with eight rounds) and one stream for each use; normal draws by Marsaglia's polar method
 //! (1964), with the logarithm in plain Rust, because the system's differs between machines.
 
 use rand_chacha::ChaCha8Rng;

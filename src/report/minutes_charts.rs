@@ -13,7 +13,10 @@ pub fn minutes_each(table: &MinutesTable) -> MinutesChart {
     for row in &table.rows {
         if tier != Some(&row.tier) {
             tier = Some(&row.tier);
-            let name = row.tier.clone().unwrap_or_else(|| if table.rows.iter().any(|row| row.tier.is_some()) { "no tier".to_owned() } else { String::new() });
+            let name = row
+                .tier
+                .clone()
+                .unwrap_or_else(|| if table.rows.iter().any(|row| row.tier.is_some()) { "no tier".to_owned() } else { String::new() });
             groups.push(MinutesGroup { name, rows: Vec::new() });
         }
         if let Some(group) = groups.last_mut() {

@@ -16,9 +16,8 @@ pub fn json(table: &MinutesTable) -> String {
         Some(Estimate { median, low, high }) => json!({ "median": minutes(median), "low": minutes(low), "high": minutes(high) }),
         None => Value::Null,
     };
-    let far_off = table.far_off().map(|(order, of)| {
-        json!({ "order": order, "logged": minutes(of.logged), "expected": minutes(of.expected) })
-    });
+    let far_off =
+        table.far_off().map(|(order, of)| json!({ "order": order, "logged": minutes(of.logged), "expected": minutes(of.expected) }));
     let mut object = json!({
         "schema": "fairdozen.minutes/1",
         "rows": table.rows.iter().map(|row| Value::Object(fields(row).into_iter().map(|(name, value)| (name.to_owned(), value)).collect())).collect::<Vec<Value>>(),

@@ -26,7 +26,16 @@ pub fn minutes_text(table: &MinutesTable, currency: &Currency) -> String {
         text.push_str("Nothing was handed over yet.\n");
         return text;
     }
-    let headings = ["design", "tier", "orders", "pieces", "your own\nguess", "worked out,\nminutes a piece", "your logs\nfit", "told apart\nby your orders"];
+    let headings = [
+        "design",
+        "tier",
+        "orders",
+        "pieces",
+        "your own\nguess",
+        "worked out,\nminutes a piece",
+        "your logs\nfit",
+        "told apart\nby your orders",
+    ];
     let rows: Vec<Vec<String>> = table
         .rows
         .iter()
@@ -41,7 +50,7 @@ pub fn minutes_text(table: &MinutesTable, currency: &Currency) -> String {
                 row.tier.as_deref().map_or_else(String::new, printable),
                 row.orders.to_string(),
                 row.pieces.to_string(),
-                row.card.map_or_else(|| UNKNOWN.to_owned(), |card| tenths(card)),
+                row.card.map_or_else(|| UNKNOWN.to_owned(), tenths),
                 row.learned.map_or_else(|| UNKNOWN.to_owned(), |learned| estimate(learned.median)),
                 row.learned.map_or_else(|| UNKNOWN.to_owned(), |learned| range(&learned)),
                 told.to_owned(),
@@ -60,7 +69,9 @@ fn title(beside: &Beside) -> String {
     let orders = counted(i64::try_from(beside.orders).unwrap_or(i64::MAX), "order", "orders");
     let timed = match beside.timed {
         0 => String::new(),
-        timed => format!(" and {}", counted(i64::try_from(timed).unwrap_or(i64::MAX), "batch timed on its own", "batches timed on their own")),
+        timed => {
+            format!(" and {}", counted(i64::try_from(timed).unwrap_or(i64::MAX), "batch timed on its own", "batches timed on their own"))
+        }
     };
     let what = match beside.covers {
         Covers::Decorating => "What a piece takes to decorate",
@@ -98,9 +109,14 @@ fn notes(table: &MinutesTable, beside: &Beside, currency: &Currency) -> String {
         line(&in_words_of_trend(trend));
     }
     // Student's t with four degrees of freedom: half of it lies within 0.741 scales (any table).
-    line(&format!("Half of your orders come within {} of what their pieces add up to.", share(libm::exp(0.741 * beside.noise.median) - 1.0)));
+    line(&format!(
+        "Half of your orders come within {} of what their pieces add up to.",
+        share(libm::exp(0.741 * beside.noise.median) - 1.0)
+    ));
     if beside.leans {
-        line("These figures lean more on your tiers and guesses than on your orders: there are too few orders yet to tell most designs apart.");
+        line(
+            "These figures lean more on your tiers and guesses than on your orders: there are too few orders yet to tell most designs apart.",
+        );
     }
     for group in not_told_apart(table) {
         line(&group);
@@ -113,9 +129,9 @@ fn notes(table: &MinutesTable, beside: &Beside, currency: &Currency) -> String {
         line(&format!("Far from what was expected, often a logging mistake: {}.", far.join(", ")));
     }
     if let Some(next) = table.time_next.first().filter(|next| next.narrowing_minutes > 0.0) {
-        let worth = next.narrowing.map_or_else(String::new, |money| {
-            format!(" That takes {} of doubt out of a year's prices.", currency.whole(money))
-        });
+        let worth = next
+            .narrowing
+            .map_or_else(String::new, |money| format!(" That takes {} of doubt out of a year's prices.", currency.whole(money)));
         line(&format!(
             "Time next: {}. The minutes of {}, logged under its name, would narrow what is known of it from {} minutes wide to about {}.{worth}",
             printable(&next.key),
@@ -161,7 +177,8 @@ fn not_told_apart(table: &MinutesTable) -> Vec<String> {
         names.sort();
         told.insert(names);
     }
-    let sentence = |names: &Vec<String>| format!("Not told apart, because they are sold together: {}. Time one of them.", names.join(" and "));
+    let sentence =
+        |names: &Vec<String>| format!("Not told apart, because they are sold together: {}. Time one of them.", names.join(" and "));
     told.iter().map(sentence).collect()
 }
 

@@ -126,7 +126,11 @@ fn cells(row: &Row, style: Style<'_>, columns: Columns) -> Vec<String> {
         cells.push(money(row.one_more_piece_wage));
     }
     let surplus = row.known.surplus();
-    cells.push(if columns.intervals { surplus.map_or_else(|| UNKNOWN.to_owned(), |surplus| style.currency.whole(surplus)) } else { money(surplus) });
+    cells.push(if columns.intervals {
+        surplus.map_or_else(|| UNKNOWN.to_owned(), |surplus| style.currency.whole(surplus))
+    } else {
+        money(surplus)
+    });
     cells.push(row.verdict_in_words());
     cells
 }

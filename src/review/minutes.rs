@@ -7,6 +7,7 @@ use crate::costing::facts::column;
 use crate::minutes::fit::Diagnostics;
 use crate::minutes::learned::Estimate;
 use crate::minutes::observations::Covers;
+use crate::minutes::observed::whole;
 use crate::minutes::predicted::{Prediction, predictions};
 use crate::minutes::timing::{Candidate, Timing, timings};
 use crate::minutes::{Learned, Unlearned};
@@ -145,15 +146,16 @@ fn row(shop: &Shop, learned: Option<&Learned>, design: Design, orders: i64, piec
         card: shop.designs.minutes_each[at].map(|minutes| Minutes(minutes.into())),
         learned: seen.map(|learned| learned.each(design)),
         told_apart: apart.map(|(_, apart)| apart.told),
-        company: apart.map_or(Vec::new(), |(learned, apart)| {
-            apart.company.iter().map(|place| name(learned.observed.designs[*place])).collect()
-        }),
+        company: apart
+            .map_or(Vec::new(), |(learned, apart)| apart.company.iter().map(|place| name(learned.observed.designs[*place])).collect()),
     }
 }
 
 /// By tier, the quickest tier and design first.
 fn sort(rows: &mut [MinutesRow]) {
-    let minutes = |row: &MinutesRow| row.learned.map(|learned| learned.median).or(row.card.map(|card| card.decimal().to_string().parse().unwrap_or(0.0)));
+    let minutes = |row: &MinutesRow| {
+        row.learned.map(|learned| learned.median).or(row.card.map(|card| card.decimal().to_string().parse().unwrap_or(0.0)))
+    };
     let mut tiers: BTreeMap<Option<String>, (f64, f64)> = BTreeMap::new();
     for row in rows.iter() {
         if let Some(minutes) = minutes(row) {
@@ -204,12 +206,11 @@ fn time_next(shop: &Shop, costed: &Costed, learned: &Learned) -> PolarsResult<Ve
         .sort([column::DESIGN], SortMultipleOptions::default())
         .collect()?;
     let (design, sold, orders) = (frame.column(column::DESIGN)?.u32()?, frame.column("sold")?.i64()?, frame.column("orders")?.i64()?);
-    let real = |whole: i64| crate::minutes::observed::real(whole) * 1e6;
     let candidates: Vec<Candidate> = design
         .iter()
         .zip(sold.iter().zip(orders.iter()))
         .filter_map(|(design, (sold, orders))| {
-            let (sold, orders) = (real(sold?), real(orders?));
+            let (sold, orders) = (whole(sold?), whole(orders?));
             Some(Candidate { design: crate::reading::Name(design?), batch: (sold / orders).round().max(1.0), sold })
         })
         .collect();

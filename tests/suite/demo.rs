@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 
 #[path = "../../fixtures/generator/main.rs"]
 #[expect(dead_code, reason = "its main is for the command line")]
-mod generator;
+pub mod generator;
 
 pub const SHOP: &str = "fixtures/ninebell-quay";
 

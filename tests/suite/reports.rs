@@ -33,7 +33,15 @@ fn a_second_review_replaces_the_first_and_leaves_no_scraps() {
     assert_eq!((review().code, review().code), (0, 0));
     assert_eq!(
         files(&place).keys().collect::<Vec<_>>(),
-        ["price-and-cost.png", "review.txt", "wage-by-design.csv", "wage-by-tier.csv", "wage-by-tier.png"]
+        [
+            "logged-minutes.png",
+            "minutes-each.png",
+            "price-and-cost.png",
+            "review.txt",
+            "wage-by-design.csv",
+            "wage-by-tier.csv",
+            "wage-by-tier.png"
+        ]
     );
 }
 

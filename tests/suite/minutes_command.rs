@@ -1,0 +1,408 @@
+//! `minutes` and what learned minutes do to the wage tables: as a maker and as a program sees them.
+
+use crate::demo::{SHOP, generator};
+use crate::harness::{Trial, figure, repository, row, run_on};
+use fairdozen::costing::{Costed, MinutesBy, Options, cost, cost_by};
+use fairdozen::minutes::diagnostics::{quantile, sorted_quantile};
+use fairdozen::minutes::fit::{Diagnostics, Method, approximated, fit};
+use fairdozen::minutes::learned::Learned;
+use fairdozen::minutes::observations::{Covers, Design, Group, Observations};
+use fairdozen::minutes::priors::prepare;
+use fairdozen::minutes::random::Chance;
+use fairdozen::minutes::{Unlearned, learn};
+use fairdozen::quantity::Period;
+use fairdozen::report::minutes_text::minutes_text;
+use fairdozen::review::minutes::MinutesTable;
+use fairdozen::review::{By, Question, WageTable};
+use fairdozen::shop::Shop;
+use fairdozen::shop::load::{Folder, Skipped};
+use serde_json::Value;
+use std::fmt::Write;
+
+const LEARNED: Options = Options { cost_flow: None, minutes: MinutesBy::Learned { trend: false } };
+
+fn demo() -> Shop {
+    Folder::open(&repository(SHOP)).load(&Skipped::new()).shop.unwrap()
+}
+
+fn json(shop: &Trial, options: &[&str]) -> Value {
+    let outcome = shop.run("minutes", &[&["--json"], options].concat());
+    assert_eq!(outcome.code, 0, "{}", outcome.err);
+    serde_json::from_str(&outcome.out).unwrap()
+}
+
+fn number(row: &Value, field: &str) -> f64 {
+    figure(row, field).parse().unwrap()
+}
+
+/// Orders of a shop whose minutes are known: so many of each design, at 4 minutes a moth and 12 a barn, and 20 to set up.
+fn orders(sets: &[(u32, u32)]) -> (String, String) {
+    let (mut orders, mut hours) = ("order,date,design,quantity,price\n".to_owned(), "date,minutes,order\n".to_owned());
+    for (number, (moths, barns)) in sets.iter().enumerate() {
+        let day = format!("2026-{:02}-{:02}", number / 25 + 1, number % 25 + 1);
+        for (design, quantity) in [("moth", moths), ("barn", barns)] {
+            if *quantity > 0 {
+                let _ = writeln!(orders, "A{number},{day},{design},{quantity},5.00");
+            }
+        }
+        let _ = writeln!(hours, "{day},{},A{number}", 20 + 4 * moths + 12 * barns);
+    }
+    (orders, hours)
+}
+
+/// The schema that other programs read, field by field.
+#[test]
+fn the_json_has_the_fields_that_programs_read() {
+    let outcome = run_on(&repository(SHOP), "minutes", &["--json"]);
+    assert_eq!((outcome.code, outcome.err.as_str()), (0, ""));
+    let table: Value = serde_json::from_str(&outcome.out).unwrap();
+    let names = |value: &Value| value.as_object().unwrap().keys().cloned().collect::<Vec<String>>().join(" ");
+    assert_eq!(names(&table), "schema rows set_up_minutes minutes_per_colour noise diagnostics time_next far_off");
+    assert_eq!(table["schema"], "fairdozen.minutes/1");
+    let row = &table["rows"][0];
+    assert_eq!(names(row), "key tier orders pieces card_minutes minutes_per_piece minutes_low minutes_high told_apart");
+    assert_eq!(names(&table["set_up_minutes"]), "median low high");
+    assert_eq!(names(&table["diagnostics"]), "chains draws r_hat ess_bulk ess_tail divergences passed");
+    assert_eq!(names(&table["time_next"][0]), "key narrowing");
+    assert_eq!(names(&table["far_off"][0]), "order logged expected");
+    // Tinting is logged apart, so decorating has no minutes a colour.
+    assert!(table["minutes_per_colour"].is_null() && table["noise"].is_string());
+    assert_eq!((&table["diagnostics"]["chains"], &table["diagnostics"]["passed"]), (&4.into(), &true.into()));
+    let narrowing: Vec<f64> = table["time_next"].as_array().unwrap().iter().map(|next| number(next, "narrowing")).collect();
+    assert!(narrowing.len() > 10 && narrowing.windows(2).all(|pair| pair[0] >= pair[1]) && narrowing[0] > 0.0, "{narrowing:?}");
+}
+
+/// The generator knows the true minutes; nine intervals of ten must hold them, and the order planted with a timer left on
+/// overnight must be the one that is far off.
+#[test]
+fn the_demo_gives_its_true_minutes_back() {
+    let outcome = run_on(&repository(SHOP), "minutes", &["--json"]);
+    let table: Value = serde_json::from_str(&outcome.out).unwrap();
+    let (mut held, mut error) = (0, 0.0);
+    for design in &generator::truth::DESIGNS {
+        let row = row(&table, design.name);
+        let truth = f64::from(i32::try_from(design.decorate).unwrap()) / 100.0;
+        held += usize::from(number(row, "minutes_low") <= truth && truth <= number(row, "minutes_high"));
+        error += (number(row, "minutes_per_piece") / truth - 1.0).abs() / 16.0;
+        assert!((number(row, "minutes_per_piece") / truth - 1.0).abs() < 0.35, "{row:#}");
+    }
+    // Of sixteen at nine in ten, fewer than twelve would be one chance in sixty (binomial).
+    assert!(held >= 12, "{held} of 16");
+    assert!(error < 0.10, "{error}");
+    // The card is a third off on characters alone.
+    let far: Vec<&str> = table["far_off"].as_array().unwrap().iter().map(|order| order["order"].as_str().unwrap()).collect();
+    assert_eq!(far, ["L028"]);
+}
+
+#[test]
+fn the_shop_of_known_minutes_gives_them_back() {
+    let sets: Vec<(u32, u32)> = (0..40).map(|at| (at * 7 % 13, 2 + at * 5 % 9)).collect();
+    let (orders, hours) = orders(&sets);
+    let shop = Trial::new(&[("orders.csv", &orders), ("hours.csv", &hours)]);
+    let table = json(&shop, &[]);
+    for (key, truth) in [("moth", 4.0), ("barn", 12.0)] {
+        let found = row(&table, key);
+        assert!((number(found, "minutes_per_piece") / truth - 1.0).abs() < 0.03, "{found:#}");
+        assert_eq!(found["told_apart"], true);
+        assert!(found["card_minutes"].is_null() && found["tier"].is_null());
+    }
+    assert!((number(&table["set_up_minutes"], "median") - 20.0).abs() < 3.0, "{:#}", table["set_up_minutes"]);
+    let said = shop.run("minutes", &[]).out;
+    assert!(said.starts_with("What a piece takes, all of its work, worked out from the hours of 40 orders"), "{said}");
+    // Set-up is shared equally by order, the rest by pieces × minutes: 20 + 4 × 7 + 12 × 7 of order A1.
+    let wage = shop.wage("design", &["--from", "2026-01-02", "--to", "2026-01-02"]);
+    let minutes = |key: &str| number(row(&wage, key), "owner_minutes");
+    assert!((minutes("moth") + minutes("barn") - 132.0).abs() < 1e-6);
+    assert!((minutes("moth") - 38.0).abs() < 1.5, "{}", minutes("moth"));
+    assert_eq!(wage["minutes_from"], "learned");
+}
+
+#[test]
+fn too_few_orders_fall_back_on_the_card_and_say_so() {
+    let (orders, hours) = orders(&[(12, 4), (6, 8)]);
+    let shop =
+        Trial::new(&[("orders.csv", &orders), ("hours.csv", &hours), ("designs.csv", "design,tier,minutes_each\nmoth,a,3\nbarn,b,9\n")]);
+    let outcome = shop.run("minutes", &[]);
+    assert_eq!(outcome.code, 0);
+    let said = outcome.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.starts_with("Minutes a piece cannot be worked out yet: 2 orders of three have hours of their own."), "{said}");
+    let table = json(&shop, &[]);
+    for name in ["set_up_minutes", "minutes_per_colour", "noise", "diagnostics"] {
+        assert!(table[name].is_null(), "{name}");
+    }
+    let moth = row(&table, "moth");
+    assert_eq!((&moth["card_minutes"], &moth["minutes_per_piece"], &moth["told_apart"]), (&"3.000000".into(), &Value::Null, &Value::Null));
+    let wage = shop.wage("design", &[]);
+    assert_eq!((&wage["minutes_from"], &row(&wage, "moth")["wage_low"]), (&"card".into(), &Value::Null));
+    let assumed = wage["problems"].as_array().unwrap().iter().any(|problem| problem["what"].as_str().unwrap().contains("from 3 on"));
+    assert!(assumed, "{:#}", wage["problems"]);
+}
+
+#[test]
+fn four_orders_lean_on_guesses_and_say_so() {
+    let (orders, hours) = orders(&[(12, 4), (6, 8), (6, 8), (12, 4)]);
+    let designs = "design,tier,minutes_each\nmoth,a,3\nbarn,b,9\nlamp,b,11\nkite,b,7\n";
+    let more = format!("{orders}A0,2026-01-01,lamp,3,5.00\nA1,2026-01-02,kite,3,5.00\n");
+    let shop = Trial::new(&[("orders.csv", &more), ("hours.csv", &hours), ("designs.csv", designs)]);
+    let said = shop.run("minutes", &[]).out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("These figures lean more on your tiers and guesses than on your orders"), "{said}");
+}
+
+#[test]
+fn designs_always_sold_together_are_named() {
+    let sets: Vec<(u32, u32)> = (0..30).map(|at| (6 + at % 5, 6 + at % 5)).collect();
+    let (mut orders, mut hours) = orders(&sets);
+    for at in 0..12 {
+        let _ = writeln!(orders, "B{at},2026-06-{:02},lamp,{},5.00", at + 1, 6 + at);
+        let _ = writeln!(hours, "2026-06-01,{},B{at}", 20 + 7 * (6 + at));
+    }
+    let shop = Trial::new(&[("orders.csv", &orders), ("hours.csv", &hours)]);
+    let table = json(&shop, &[]);
+    let told = |key: &str| row(&table, key)["told_apart"].clone();
+    assert_eq!([told("moth"), told("barn"), told("lamp")], [false.into(), false.into(), Value::from(true)]);
+    // Their sum is known all the same: 16 minutes.
+    let sum = number(row(&table, "moth"), "minutes_per_piece") + number(row(&table, "barn"), "minutes_per_piece");
+    assert!((sum - 16.0).abs() < 2.0, "{sum}");
+    let said = shop.run("minutes", &[]).out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("Not told apart, because they are sold together: barn and moth."), "{said}");
+    // Timing one of them tells both.
+    let next = table["time_next"].as_array().unwrap();
+    let timed = hours.replace('\n', ",,\n").replace("order,,", "order,design,pieces") + "2026-07-01,60,,moth,15\n";
+    let shop = Trial::new(&[("orders.csv", &orders), ("hours.csv", &timed)]);
+    let after = json(&shop, &[]);
+    assert_eq!(row(&after, "barn")["told_apart"], true, "{after:#}");
+    assert_ne!(next[0]["key"], "lamp");
+    assert!(next[0]["narrowing"].is_null(), "no wage is aimed at");
+}
+
+#[test]
+fn a_design_without_hours_has_its_guess_or_nothing() {
+    let sets: Vec<(u32, u32)> = (0..20).map(|at| (at % 7, 2 + at % 5)).collect();
+    let (orders, hours) = orders(&sets);
+    let orders = format!("{orders}Z1,2026-05-05,lamp,6,5.00\nZ2,2026-05-06,kite,6,5.00\n");
+    let designs = "design,tier,minutes_each\nmoth,a,3\nbarn,b,9\nlamp,b,11\nkite,b,\n";
+    let shop = Trial::new(&[("orders.csv", &orders), ("hours.csv", &hours), ("designs.csv", designs)]);
+    let table = json(&shop, &[]);
+    for (key, card) in [("lamp", Value::from("11.000000")), ("kite", Value::Null)] {
+        let found = row(&table, key);
+        assert_eq!((&found["card_minutes"], &found["minutes_per_piece"], &found["told_apart"]), (&card, &Value::Null, &Value::Null));
+    }
+    assert_eq!(row(&shop.wage("design", &[]), "lamp")["minutes_from"], "card");
+    assert!(shop.run("minutes", &[]).out.contains("no hours of it"));
+}
+
+#[test]
+fn a_trend_is_told_where_it_is_asked_for_or_the_logs_are_long() {
+    let of = |first: i32, orders: i32| {
+        let (mut lines, mut hours) = ("order,date,design,quantity,price\n".to_owned(), "date,minutes,order\n".to_owned());
+        for at in 0..orders {
+            let (year, month) = (2024 + (first + at) / 12, (first + at) % 12 + 1);
+            let pieces = 6 + at * 5 % 11;
+            // A quarter faster each year.
+            let minutes = f64::from(20 + 6 * pieces) * power(0.75, f64::from(at) / 12.0);
+            let _ = writeln!(lines, "A{at},{year}-{month:02}-15,moth,{pieces},5.00");
+            let _ = writeln!(hours, "{year}-{month:02}-14,{minutes:.0},A{at}");
+        }
+        Trial::new(&[("orders.csv", &lines), ("hours.csv", &hours)])
+    };
+    let long = of(0, 36);
+    let table = json(&long, &[]);
+    let median = number(&table["change_per_year"], "median");
+    assert!((median + 0.25).abs() < 0.05, "{median}");
+    assert!(number(&table["change_per_year"], "high") < 0.0);
+    let said = long.run("minutes", &[]).out;
+    assert!(said.contains("A year makes you 2"), "{said}");
+    let short = of(0, 10);
+    assert!(json(&short, &[])["change_per_year"].is_null());
+    assert!(json(&short, &["--trend"])["change_per_year"].is_object());
+}
+
+fn power(base: f64, power: f64) -> f64 {
+    base.powf(power)
+}
+
+#[test]
+fn hours_by_stage_equal_the_log() {
+    let outcome = run_on(&repository(SHOP), "minutes", &["--by", "stage", "--json"]);
+    let table: Value = serde_json::from_str(&outcome.out).unwrap();
+    let rows = table["rows"].as_array().unwrap();
+    let sum = |waiting: bool| rows.iter().filter(|row| row["waiting"] == waiting).map(|row| number(row, "minutes")).sum::<f64>();
+    let shop = demo();
+    let (mut work, mut wait) = (0, 0);
+    for entry in &shop.hours.entries {
+        *(if shop.hours.is_unattended(entry, &shop.settings) { &mut wait } else { &mut work }) += entry.minutes / 1_000_000;
+    }
+    assert!(wait > 0 && (sum(false) - f64::from(i32::try_from(work).unwrap())).abs() < 1e-6);
+    assert!((sum(true) - f64::from(i32::try_from(wait).unwrap())).abs() < 1e-6);
+    assert!(rows.iter().any(|row| row["who"] == "robin" && row["stage"] == "roll" && row["month"] == "2025-10"), "{table:#}");
+    let month = run_on(&repository(SHOP), "minutes", &["--by", "stage", "--month", "2025-10"]).out;
+    assert!(month.starts_with("Hours as you logged them, October 2025\n\nstage"), "{month}");
+    assert!(month.contains("robin") && month.contains("rack time"));
+    let csv = run_on(&repository(SHOP), "minutes", &["--by", "stage", "--csv"]).out;
+    assert_eq!((csv.lines().next(), csv.lines().count()), (Some("stage,month,who,waiting,minutes"), rows.len() + 1));
+}
+
+#[test]
+fn a_period_goes_with_stages_only_and_charts_with_a_folder() {
+    let outcome = run_on(&repository(SHOP), "minutes", &["--month", "2026-10"]);
+    assert_eq!((outcome.code, outcome.out.as_str()), (2, ""));
+    assert!(outcome.err.contains("a period goes with --by stage"), "{}", outcome.err);
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("charts");
+    let outcome = run_on(&repository(SHOP), "minutes", &["--out", out.to_str().unwrap(), "--csv"]);
+    assert!(outcome.out.starts_with("key,tier,") && outcome.err.starts_with("Charts: minutes-each.png and logged-minutes.png in "));
+    for name in ["minutes-each.png", "logged-minutes.png"] {
+        assert_eq!(&std::fs::read(out.join(name)).unwrap()[..8], b"\x89PNG\r\n\x1a\n");
+        assert_eq!(std::fs::read(out.join(name)).unwrap(), std::fs::read(repository("reports").join(name)).unwrap(), "{name}");
+    }
+}
+
+#[test]
+fn what_did_not_settle_is_a_warning_and_the_card_never_a_number() {
+    let shop = demo();
+    let diagnostics = learn(&shop, false).unwrap().diagnostics;
+    let failed = Unlearned::Failed(Some(Diagnostics { r_hat: 1.2, passed: false, ..diagnostics }));
+    let costed = cost_by(&shop, LEARNED, Some(Err(failed))).unwrap();
+    assert_eq!(costed.minutes_from.word(), "card");
+    assert!(costed.redone.is_none());
+    let warned = costed.problems.iter().any(|problem| problem.what.contains("could not be learned") && problem.what.contains("1.200"));
+    assert!(warned);
+    let table = MinutesTable::of(&shop, &costed).unwrap();
+    assert!(table.rows.iter().all(|row| row.learned.is_none() && row.told_apart.is_none()));
+    let text = minutes_text(&table, &fairdozen::report::figures::Currency::of("USD"));
+    assert!(text.starts_with("Minutes a piece could not be worked out"), "{text}");
+    let plain = cost(&shop, Options::default()).unwrap();
+    let designs = |costed: &Costed| WageTable::of(&shop, costed, Question { by: By::Design, period: Period::default() }).unwrap();
+    assert_eq!(designs(&costed), designs(&plain));
+}
+
+/// What a draw makes of the facts, worked out by floats for intervals, against the exact split with that draw in the
+/// mean's place.
+#[test]
+fn a_draw_redone_equals_the_exact_split_by_it() {
+    let shop = demo();
+    let costed = cost(&shop, LEARNED).unwrap();
+    let learned = costed.learned.as_ref().unwrap().as_ref().unwrap();
+    let lines = costed.facts.frame().column("design").unwrap().u32().unwrap().clone();
+    let group: Vec<Option<usize>> = lines.iter().map(|design| design.map(|design| design as usize)).collect();
+    let redone = costed.redone.as_ref().unwrap().by_group(&group, shop.designs.names.len());
+    let step = learned.draws.len() / redone[0].pay.len();
+    for at in [0, 57, redone[0].pay.len() - 1] {
+        let draw = Learned { mean: learned.draws[at * step].clone(), ..learned.clone() };
+        let exact = cost_by(&shop, LEARNED, Some(Ok(draw))).unwrap();
+        let designs = WageTable::of(&shop, &exact, Question { by: By::Design, period: Period::default() }).unwrap();
+        for row in designs.rows.iter().filter(|row| row.pieces > 0) {
+            let design = shop.designs.names.find(&row.key).unwrap().0 as usize;
+            let pay: f64 = row.known.owner_pay().stored().parse().unwrap();
+            let minutes: f64 = row.known.owner_minutes.stored().parse().unwrap();
+            assert!((redone[design].pay[at] - pay).abs() < 1e-4, "{} {pay} {}", row.key, redone[design].pay[at]);
+            assert!((redone[design].minutes[at] - minutes).abs() < 1e-4, "{} {minutes} {}", row.key, redone[design].minutes[at]);
+        }
+    }
+}
+
+#[test]
+fn tables_give_ranges_where_figures_are_estimated_and_say_what_is_counted() {
+    let wage = |by: &str, options: &[&str]| {
+        let outcome = run_on(&repository(SHOP), "wage", &[&["--by", by, "--json"], options].concat());
+        serde_json::from_str::<Value>(&outcome.out).unwrap()
+    };
+    for by in ["design", "tier"] {
+        let table = wage(by, &[]);
+        for row in table["rows"].as_array().unwrap().iter().filter(|row| row["pieces"] != 0) {
+            let (low, wage, high) = (number(row, "wage_low"), number(row, "wage_per_hour"), number(row, "wage_high"));
+            assert!(low < wage && wage < high, "{row:#}");
+        }
+        assert!(table["total"]["wage_low"].is_null() && table["all_in"]["wage_high"].is_null());
+    }
+    for by in ["order", "month", "channel", "order-size", "colours"] {
+        let table = wage(by, &[]);
+        assert!(table["rows"].as_array().unwrap().iter().all(|row| row["wage_low"].is_null()), "{by}");
+        let said = run_on(&repository(SHOP), "wage", &["--by", by]).out;
+        assert!(said.contains("These hours are counted from your logs, not estimated."), "{said}");
+    }
+    assert!(wage("design", &["--minutes", "card"])["rows"].as_array().unwrap().iter().all(|row| row["wage_low"].is_null()));
+    let said = run_on(&repository(SHOP), "wage", &[]).out;
+    for words in ["clearly underpaid", "probably set-up too dear", "too close to call", "clearly pays", "nine times in ten"] {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    assert!(said.lines().all(|line| line.chars().count() <= 100), "{said}");
+}
+
+/// The bits of the draws, folded into one number: the same on any processor, whatever its count of cores. A change of the
+/// model or its priors changes it, and must be meant.
+#[test]
+fn draws_are_the_same_bits_everywhere() {
+    let shop = demo();
+    let observed = fairdozen::minutes::observed::Observed::of(&shop);
+    let prepared = prepare(&observed.observations, false).unwrap();
+    let digest = || {
+        let posterior = fit(&prepared.model).unwrap();
+        let bits = posterior.draws.iter().flatten().map(|x| x.to_bits());
+        // FNV-1a, 64 bits.
+        bits.flat_map(u64::to_le_bytes).fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x100_0000_01b3))
+    };
+    assert_eq!(digest(), digest());
+    assert_eq!(format!("{:016x}", digest()), DIGEST);
+}
+
+const DIGEST: &str = "bb2cda8bd0f48909";
+
+/// A large world: so many orders of so many designs in four tiers.
+fn large(orders: usize, designs: usize) -> Observations {
+    let mut chance = Chance::new(77, 7);
+    let real = |whole: usize| f64::from(u32::try_from(whole).unwrap());
+    let truth: Vec<f64> = (0..designs).map(|at| [2.0, 6.0, 12.0, 30.0][at % 4] * power(1.25, chance.normal())).collect();
+    let mut observations =
+        Observations { designs: (0..designs).map(|at| Design { tier: Some(at % 4), card: None }).collect(), ..Observations::default() };
+    for _ in 0..orders {
+        let mut pieces: Vec<(usize, f64)> = Vec::new();
+        for _ in 0..2 + chance.below(3) {
+            let design = chance.below(designs);
+            if pieces.iter().all(|(other, _)| *other != design) {
+                pieces.push((design, real(3 + chance.below(12))));
+            }
+        }
+        let colours = real(2 + chance.below(5));
+        let expected = 25.0 + 6.0 * colours + pieces.iter().map(|(design, pieces)| truth[*design] * pieces).sum::<f64>();
+        let minutes = (expected * power(1.2, chance.normal())).round();
+        observations.groups.push(Group {
+            minutes,
+            covers: Covers::Decorating,
+            orders: 1.0,
+            colours,
+            pieces,
+            years: 0.0,
+            named: Vec::new(),
+        });
+    }
+    observations
+}
+
+/// Where shops grow large, modes with their curvature take the place of sampling: on a shop that is sampled still, the
+/// medians differ by less than a quarter of their spread, and intervals are as wide within a fifth.
+#[test]
+fn the_fast_method_agrees_with_sampling() {
+    let prepared = prepare(&large(2000, 40), false).unwrap();
+    let (slow, quick) = (fit(&prepared.model).unwrap(), approximated(&prepared.model).unwrap());
+    assert_eq!([&slow, &quick].map(|of| of.diagnostics.method), [Method::Sampled, Method::Approximated]);
+    assert!(slow.diagnostics.passed);
+    for at in prepared.model.designs_at()..prepared.model.size() {
+        let of = |draws: &[Vec<f64>]| {
+            let mut draws: Vec<f64> = draws.iter().map(|x| x[at]).collect();
+            (quantile(&mut draws, 0.5), sorted_quantile(&draws, 0.95) - sorted_quantile(&draws, 0.05))
+        };
+        let ((middle, width), (quick_middle, quick_width)) = (of(&slow.draws), of(&quick.draws));
+        // An interval of 90 % is 3.29 standard deviations wide.
+        assert!((middle - quick_middle).abs() < width / 3.29 / 4.0, "{at}: {middle} {quick_middle} of {width}");
+        assert!((quick_width / width - 1.0).abs() < 0.2, "{at}: {width} {quick_width}");
+    }
+}
+
+#[test]
+fn many_orders_are_approximated_and_said_to_be() {
+    let prepared = prepare(&large(6000, 30), false).unwrap();
+    let posterior = fit(&prepared.model).unwrap();
+    assert_eq!(posterior.diagnostics.method, Method::Approximated);
+    assert!(posterior.diagnostics.passed);
+}
