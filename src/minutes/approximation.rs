@@ -7,7 +7,7 @@
 //! orders or some hundred designs it takes the place of sampling.
 
 use super::cholesky::Cholesky;
-use super::model::{FREEDOM, Model};
+use super::model::{FREEDOM, Model, count};
 use super::random::Chance;
 
 /// Normal pieces about modes, with their weights.
@@ -247,8 +247,14 @@ fn shift(model: &Model, best: &Piece) -> Vec<f64> {
             slope[*at] += 2.0 * weight * (seen(*at) * bend - share * all);
         }
     }
-    let mut shift: Vec<f64> = slope.into_iter().map(|slope| -0.5 * slope).collect();
+    let mut shift: Vec<f64> = slope.iter().map(|slope| -0.5 * slope).collect();
     best.curvature.solve(&mut shift);
+    // The first order holds for small shifts only: none is longer than half a standard deviation a coordinate.
+    let length: f64 = shift.iter().zip(&slope).map(|(shift, slope)| -0.5 * shift * slope).sum();
+    let most = 0.25 * count(size);
+    if length > most {
+        shift.iter_mut().for_each(|shift| *shift *= (most / length).sqrt());
+    }
     shift
 }
 

@@ -45,7 +45,9 @@ fn orders(sets: &[(u32, u32)]) -> (String, String) {
                 let _ = writeln!(orders, "A{number},{day},{design},{quantity},5.00");
             }
         }
-        let _ = writeln!(hours, "{day},{},A{number}", 20 + 4 * moths + 12 * barns);
+        // A tenth more, as logged, or less: timers are never exact.
+        let minutes = (20 + 4 * moths + 12 * barns) * [10, 9, 11, 10, 11, 9][number % 6] / 10;
+        let _ = writeln!(hours, "{day},{minutes},A{number}");
     }
     (orders, hours)
 }
@@ -102,18 +104,19 @@ fn the_shop_of_known_minutes_gives_them_back() {
     let table = json(&shop, &[]);
     for (key, truth) in [("moth", 4.0), ("barn", 12.0)] {
         let found = row(&table, key);
-        assert!((number(found, "minutes_per_piece") / truth - 1.0).abs() < 0.03, "{found:#}");
+        assert!((number(found, "minutes_per_piece") / truth - 1.0).abs() < 0.15, "{found:#}");
+        assert!(number(found, "minutes_low") < truth && truth < number(found, "minutes_high"), "{found:#}");
         assert_eq!(found["told_apart"], true);
         assert!(found["card_minutes"].is_null() && found["tier"].is_null());
     }
-    assert!((number(&table["set_up_minutes"], "median") - 20.0).abs() < 3.0, "{:#}", table["set_up_minutes"]);
+    assert!((number(&table["set_up_minutes"], "median") - 20.0).abs() < 8.0, "{:#}", table["set_up_minutes"]);
     let said = shop.run("minutes", &[]).out;
     assert!(said.starts_with("What a piece takes, all of its work, worked out from the hours of 40 orders"), "{said}");
-    // Set-up is shared equally by order, the rest by pieces × minutes: 20 + 4 × 7 + 12 × 7 of order A1.
+    // Set-up is shared equally by order, the rest by pieces × minutes: nine tenths of 20 + 4 × 7 + 12 × 7 of order A1.
     let wage = shop.wage("design", &["--from", "2026-01-02", "--to", "2026-01-02"]);
     let minutes = |key: &str| number(row(&wage, key), "owner_minutes");
-    assert!((minutes("moth") + minutes("barn") - 132.0).abs() < 1e-6);
-    assert!((minutes("moth") - 38.0).abs() < 1.5, "{}", minutes("moth"));
+    assert!((minutes("moth") + minutes("barn") - 118.0).abs() < 1e-6);
+    assert!((minutes("moth") - 118.0 * 38.0 / 132.0).abs() < 3.0, "{}", minutes("moth"));
     assert_eq!(wage["minutes_from"], "learned");
 }
 
@@ -162,7 +165,7 @@ fn designs_always_sold_together_are_named() {
     assert_eq!([told("moth"), told("barn"), told("lamp")], [false.into(), false.into(), Value::from(true)]);
     // Their sum is known all the same: 16 minutes.
     let sum = number(row(&table, "moth"), "minutes_per_piece") + number(row(&table, "barn"), "minutes_per_piece");
-    assert!((sum - 16.0).abs() < 2.0, "{sum}");
+    assert!((sum - 16.0).abs() < 2.5, "{sum}");
     let said = shop.run("minutes", &[]).out.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("Not told apart, because they are sold together: barn and moth."), "{said}");
     // Timing one of them tells both.
@@ -346,7 +349,7 @@ fn draws_are_the_same_bits_everywhere() {
     assert_eq!(format!("{:016x}", digest()), DIGEST);
 }
 
-const DIGEST: &str = "bb2cda8bd0f48909";
+const DIGEST: &str = "f15ca13c678a2541";
 
 /// A large world: so many orders of so many designs in four tiers.
 fn large(orders: usize, designs: usize) -> Observations {
