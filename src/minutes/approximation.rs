@@ -253,7 +253,9 @@ fn shift(model: &Model, best: &Piece) -> Vec<f64> {
     let length: f64 = shift.iter().zip(&slope).map(|(shift, slope)| -0.5 * shift * slope).sum();
     let most = 0.25 * count(size);
     if length > most {
-        shift.iter_mut().for_each(|shift| *shift *= (most / length).sqrt());
+        for shift in &mut shift {
+            *shift *= (most / length).sqrt();
+        }
     }
     shift
 }
