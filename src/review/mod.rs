@@ -1,9 +1,10 @@
 //! Questions over facts: wage views, the monthly review, and what the records lack.
 //!
-//! [`sums`] groups the facts, [`row`] judges a group, [`wage`] is the table of all groups with its totals;
+//! [`sums`] groups the facts, [`row`] judges a group and [`certainty`] says how surely, [`wage`] is the table of all groups with its totals;
 //! [`monthly`] puts a review together from tables, its [`headline`], the designs [`needing`] a decision and what
 //! [`ties`] it to the logs; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
 
+pub mod certainty;
 pub mod headline;
 pub mod minutes;
 pub mod monthly;

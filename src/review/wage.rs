@@ -1,6 +1,7 @@
 //! The wage table: what each design, tier, order, month … cost and paid an hour, with totals that equal the logs.
 
-use super::row::{Interval, Judge, Row, all_in};
+use super::certainty::Interval;
+use super::row::{Judge, Row, all_in};
 use super::sums::{self, Sums};
 use crate::costing::facts::{Facts, column};
 use crate::costing::redone::InEachDraw;
@@ -157,15 +158,17 @@ fn in_each_draw(costed: &Costed, question: Question) -> PolarsResult<BTreeMap<i6
     let key = key(question.by).cast(DataType::Int64).alias("key");
     let frame = costed.facts.frame().clone().lazy().select([key, col(column::DAY), col(column::PIECES)]).collect()?;
     let (keys, days, pieces) = (frame.column("key")?.i64()?, frame.column(column::DAY)?.i32()?, frame.column(column::PIECES)?.i64()?);
-    let lines = keys.iter().zip(days.iter()).zip(pieces.iter()).map(|((key, day), pieces)| {
-        // Deliveries and kept deposits take no minutes a piece.
-        let is_asked = day.is_some_and(|day| question.period.holds(Day(day))) && pieces.is_some_and(|pieces| pieces > 0);
-        key.filter(|_| is_asked)
-    });
-    let lines: Vec<Option<i64>> = lines.collect();
-    let asked: BTreeSet<i64> = lines.iter().flatten().copied().collect();
+    let within = |day: Option<i32>| day.is_some_and(|day| question.period.holds(Day(day)));
+    let lines: Vec<(Option<i64>, bool)> = keys
+        .iter()
+        .zip(days.iter())
+        .zip(pieces.iter())
+        .map(|((key, day), pieces)| (key.filter(|_| within(day)), pieces.is_some_and(|pieces| pieces > 0)))
+        .collect();
+    // Deliveries and kept deposits are counted: a group of nothing else has no range, but they are part of a theme's.
+    let asked: BTreeSet<i64> = lines.iter().filter(|(_, has_pieces)| *has_pieces).filter_map(|(key, _)| *key).collect();
     let asked: Vec<i64> = asked.into_iter().collect();
-    let group: Vec<Option<usize>> = lines.into_iter().map(|key| asked.binary_search(&key?).ok()).collect();
+    let group: Vec<Option<usize>> = lines.into_iter().map(|(key, _)| asked.binary_search(&key?).ok()).collect();
     let draws = redone.by_group(&group, asked.len());
     Ok(asked.into_iter().zip(draws).collect())
 }
