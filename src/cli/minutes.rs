@@ -59,6 +59,9 @@ pub fn charts(table: &MinutesTable) -> Result<[(&'static str, Vec<u8>); 2], Outc
 }
 
 fn by_stage(arguments: &Minutes) -> Result<Outcome, Outcome> {
+    if arguments.trend || arguments.out.is_some() {
+        return Err(Outcome::wrong("--trend and --out go with learned minutes; hours by stage are counted and have no chart"));
+    }
     let opened = open(&arguments.shop, arguments.skip_bad_rows, arguments.hide_orders)?;
     let period = arguments.period.resolve(&opened.shop.settings)?;
     let worked = stage_hours(&opened.shop, period);

@@ -15,7 +15,7 @@
 use super::normal::half_normal;
 use super::nuts::Density;
 
-/// Degrees of freedom of the noise (DESIGN: a timer left on overnight must not count for much).
+/// Degrees of freedom of the noise: few, so that a timer left on overnight does not count for much.
 pub const FREEDOM: f64 = 4.0;
 
 /// What is believed of a number before the logs: a mean and a standard deviation.

@@ -57,19 +57,15 @@ impl Observed {
         let decorating = reader.groups(Covers::Decorating, &timed);
         let taken: BTreeSet<Order> = decorating.iter().flat_map(|group| group.named.clone()).collect();
         let whole = reader.groups(Covers::Whole, &timed).into_iter().filter(|group| !group.named.iter().any(|order| taken.contains(order)));
-        observed.observations.groups = decorating.iter().cloned().chain(whole).collect();
+        let whole: Vec<Group> = whole.collect();
+        let first = if decorating.is_empty() { &whole } else { &decorating };
+        observed.observations.set_up_apart = reader.is_logged_apart(SharedBy::Orders, first);
+        observed.observations.colours_apart = reader.is_logged_apart(SharedBy::Colours, first);
+        observed.observations.groups = [decorating, whole].concat();
         observed.observations.timed = timed.observations;
-        observed.observations.set_up_apart = reader.is_logged_apart(SharedBy::Orders, &decorating);
-        observed.observations.colours_apart = reader.is_logged_apart(SharedBy::Colours, &decorating);
         let days = || observed.observations.groups.iter().flat_map(|group| &group.named).map(|order| shop.orders.head(*order).day);
         observed.days = days().min().zip(days().max());
         observed
-    }
-
-    /// The mean time of all observations, in years: where the trend is nil.
-    #[must_use]
-    pub fn middle(&self) -> f64 {
-        self.observations.middle()
     }
 
     /// A design's place in the observations.

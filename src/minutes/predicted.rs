@@ -27,7 +27,7 @@ const FAR: f64 = 4.0;
 pub fn predictions(learned: &Learned) -> Vec<Prediction> {
     let mean = &learned.mean;
     let groups = &learned.observed.observations.groups;
-    let middle = learned.observed.middle();
+    let middle = learned.observed.observations.middle();
     let mut predictions: Vec<Prediction> = groups
         .iter()
         .map(|group| {

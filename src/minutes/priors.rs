@@ -1,7 +1,7 @@
 //! What is believed before the logs: the model of a shop's observations.
 //!
-//! Nothing here has a unit: scales are shares of the median order's minutes. The scales are a tested start (DESIGN, §4
-//! of the shared design) bettered by simulation: with set-up logged apart 0.05 of the median order took up to a tenth
+//! Nothing here has a unit: scales are shares of the median order's minutes. They are
+//! chosen by simulation: with set-up logged apart 0.05 of the median order took up to a tenth
 //! off the smallest tier, 0.025 a twentieth; with half the guesses on the card 30 % low, one level a tier, its guesses'
 //! bias, took the error at 30 orders from 25 % to 21 %.
 
@@ -63,9 +63,8 @@ pub fn prepare(observations: &Observations, trend: bool) -> Option<Prepared> {
         model.parts.push(scale);
         model.parts.len() - 1
     };
-    let apart = first == Covers::Decorating && observations.set_up_apart;
-    let mut parts = Parts { set_up: part(if apart { 0.025 } else { 0.15 }), ..Parts::default() };
-    if sizes.colours > 0.0 && !(first == Covers::Decorating && observations.colours_apart) {
+    let mut parts = Parts { set_up: part(if observations.set_up_apart { 0.025 } else { 0.15 }), ..Parts::default() };
+    if sizes.colours > 0.0 && !observations.colours_apart {
         parts.colour = Some(part(0.15 / sizes.colours));
     }
     if let Some(sizes) = of(Covers::Whole).filter(|_| both) {

@@ -250,6 +250,9 @@ fn a_period_goes_with_stages_only_and_charts_with_a_folder() {
     let outcome = run_on(&repository(SHOP), "minutes", &["--month", "2026-10"]);
     assert_eq!((outcome.code, outcome.out.as_str()), (2, ""));
     assert!(outcome.err.contains("a period goes with --by stage"), "{}", outcome.err);
+    let outcome = run_on(&repository(SHOP), "minutes", &["--by", "stage", "--trend"]);
+    assert_eq!((outcome.code, outcome.out.as_str()), (2, ""));
+    assert!(outcome.err.contains("go with learned minutes"), "{}", outcome.err);
     let folder = tempfile::tempdir().unwrap();
     let out = folder.path().join("charts");
     let outcome = run_on(&repository(SHOP), "minutes", &["--out", out.to_str().unwrap(), "--csv"]);
@@ -302,6 +305,39 @@ fn a_draw_redone_equals_the_exact_split_by_it() {
             assert!((redone[design].minutes[at] - minutes).abs() < 1e-4, "{} {minutes} {}", row.key, redone[design].minutes[at]);
         }
     }
+}
+
+/// A theme's deliveries are in its wage, so they are in its range too.
+#[test]
+fn ranges_of_themes_count_their_deliveries() {
+    let (mut orders, hours) = orders(&(0..20).map(|at| (at % 7, 2 + at % 5)).collect::<Vec<_>>());
+    orders = orders.replace('\n', ",cookie,spring\n").replace("price,cookie,spring", "price,kind,theme");
+    let carts: String = (0..20).map(|at| format!("A{at},2026-01-{:02},,,90.00,delivery,spring\n", at + 1)).collect::<Vec<_>>().concat();
+    let shop = Trial::new(&[("orders.csv", &(orders + &carts)), ("hours.csv", &hours)]);
+    let table = shop.wage("theme", &[]);
+    let spring = row(&table, "spring");
+    // All minutes are the theme's: the range has no width.
+    for end in ["wage_low", "wage_high"] {
+        assert!((number(spring, end) - number(spring, "wage_per_hour")).abs() < 1e-4, "{spring:#}");
+    }
+}
+
+/// Work without a stage, beside planning and tinting logged apart: no minutes a colour, and little set-up.
+#[test]
+fn set_up_and_colours_are_apart_for_orders_logged_whole_too() {
+    let sets: Vec<(u32, u32)> = (0..24).map(|at| (at % 7, 2 + at % 5)).collect();
+    let (orders, hours) = orders(&sets);
+    let orders = orders.replace('\n', ",4\n").replace("price,4", "price,colours");
+    let plain = Trial::new(&[("orders.csv", &orders), ("hours.csv", &hours)]);
+    let mut staged = hours.replace('\n', ",\n").replace("order,", "order,stage");
+    for at in 0..24 {
+        let _ = write!(staged, "2026-01-01,10,A{at},plan\n2026-01-01,9,A{at},tint\n");
+    }
+    let staged = Trial::new(&[("orders.csv", &orders), ("hours.csv", &staged)]);
+    assert!(json(&plain, &[])["minutes_per_colour"].is_object());
+    let table = json(&staged, &[]);
+    assert!(table["minutes_per_colour"].is_null(), "{table:#}");
+    assert!(number(&table["set_up_minutes"], "high") < number(&json(&plain, &[])["set_up_minutes"], "high"));
 }
 
 #[test]
