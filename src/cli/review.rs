@@ -9,11 +9,10 @@ use crate::quantity::Period;
 use crate::reading::Severity;
 use crate::report::check_text::verdict;
 use crate::report::figures::Currency;
-use crate::report::review_charts::{price_and_cost, wage_by_tier};
-use crate::report::review_text::{answer as answer_in_words, review_text};
+use crate::report::review::charts::{price_and_cost, wage_by_tier};
+use crate::report::review::{answer as answer_in_words, review_text};
 use crate::report::wage_programs::wage_csv;
 use crate::review::Review;
-use crate::review::minutes::MinutesTable;
 use crate::review::monthly::latest_month;
 use crate::shop::settings::Settings;
 use std::fmt::Write;
@@ -60,8 +59,8 @@ fn answer(
         ("wage-by-tier.png", picture(&wage_by_tier(&review, &currency).svg())?),
         ("price-and-cost.png", picture(&price_and_cost(&review, &currency).svg())?),
     ];
-    if costed.learned.as_ref().is_some_and(Result::is_ok) {
-        written.extend(super::minutes::charts(&MinutesTable::of(&opened.shop, &costed).map_err(Outcome::wrong)?)?);
+    if let Some(minutes) = &review.minutes {
+        written.extend(super::minutes::charts(minutes)?);
     }
     files::write_all(&folder, &written)?;
     let names: Vec<&str> = written.iter().map(|(name, _)| *name).filter(|name| has_extension(name, "png")).collect();

@@ -9,7 +9,6 @@ pub mod minutes_charts;
 pub mod minutes_programs;
 pub mod minutes_text;
 pub mod problems;
-pub mod review_charts;
-pub mod review_text;
+pub mod review;
 pub mod wage_programs;
 pub mod wage_text;

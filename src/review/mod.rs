@@ -6,14 +6,19 @@
 
 pub mod certainty;
 pub mod headline;
+pub mod item_prices;
 pub mod minutes;
 pub mod monthly;
+pub mod months;
 pub mod needing;
+pub mod order_sizes;
 pub mod row;
 pub mod stage_hours;
+pub mod stock;
 pub mod sums;
 pub mod ties;
 pub mod wage;
+pub mod worth_doing;
 
 pub use monthly::Review;
 pub use row::{Row, Verdict};

@@ -1,8 +1,8 @@
 //! A review's charts: its figures with their labels, ready to be drawn.
 
-use super::figures::{Currency, capitalised, counted, period_in_words};
 use crate::chart::{AmountStyle, CostChart, CostRow, Standing, WageBar, WageChart};
 use crate::quantity::millionths::Money;
+use crate::report::figures::{Currency, capitalised, counted, period_in_words};
 use crate::review::row::Known;
 use crate::review::{Review, Row};
 use rust_decimal::Decimal;
