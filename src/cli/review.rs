@@ -10,6 +10,7 @@ use crate::reading::Severity;
 use crate::report::check_text::verdict;
 use crate::report::figures::Currency;
 use crate::report::review::charts::{price_and_cost, wage_by_tier};
+use crate::report::review::page::{Picture, Pictures, page};
 use crate::report::review::{answer as answer_in_words, review_text};
 use crate::report::wage_programs::wage_csv;
 use crate::review::Review;
@@ -52,7 +53,13 @@ fn answer(
     let warnings = opened.problems.iter().filter(|problem| problem.severity == Severity::Warning).count();
     let text = review_text(&review, &currency, warnings);
     let picture = |svg: &str| chart::png(svg).map_err(Outcome::wrong);
+    let pictures = Pictures {
+        first: vec![Picture { id: "wage-by-tier", svg: wage_by_tier(&review, &currency).svg() }],
+        more: vec![Picture { id: "price-and-cost", svg: price_and_cost(&review, &currency).svg() }],
+    };
+    let page = page(&review, &currency, warnings, &pictures).map_err(Outcome::wrong)?;
     let mut written = vec![
+        ("index.html", page.into_bytes()),
         ("review.txt", text.clone().into_bytes()),
         ("wage-by-tier.csv", wage_csv(&review.tiers).into_bytes()),
         ("wage-by-design.csv", wage_csv(&review.designs).into_bytes()),

@@ -5,6 +5,7 @@ pub mod cautions;
 pub mod charts;
 pub mod decisions;
 pub mod lacks;
+pub mod page;
 pub mod stages;
 pub mod text;
 pub mod tiers;

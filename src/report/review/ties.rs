@@ -23,6 +23,8 @@ pub fn ties(review: &Review, currency: &Currency) -> [Vec<Tie>; 2] {
         ("  and shared time on orders without hours of their own", Some(on_unknown).filter(|minutes| *minutes != nil)),
         ("helpers' hours", Some(ties.helper_minutes).filter(|minutes| *minutes != nil)),
     ];
+    let left_for_time =
+        if review.headline.orders_unknown > 0 { "left for your time, on orders without hours too" } else { "left for your time" };
     let unless_nil = |money: Money| Some(money).filter(|money| *money != Money::ZERO);
     let money = [
         ("ingredients bought, with their shipping and tax", unless_nil(ties.ingredients_bought)),
@@ -37,7 +39,7 @@ pub fn ties(review: &Review, currency: &Currency) -> [Vec<Tie>; 2] {
         (if ties.tips_count { "tips, in the revenue" } else { "tips, not counted" }, unless_nil(ties.tips)),
         ("sales tax collected, never income", unless_nil(ties.sales_tax)),
         ("revenue", Some(review.designs.total.revenue)),
-        ("left for your time", Some(all_in.owner_pay)),
+        (left_for_time, Some(all_in.owner_pay)),
     ];
     let time = time.into_iter().filter_map(|(label, minutes)| Some((label, hours(minutes?))));
     let money = money.into_iter().filter_map(|(label, money)| Some((label, currency.exact(money?))));

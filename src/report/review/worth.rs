@@ -30,10 +30,11 @@ fn sentence(worth: &Worth, currency: &Currency) -> String {
             format!("Ask {fair} for {name} in place of {}{save}{short}.", currency.known(row.known.price()))
         }
         Worth::ChargeSetUp { designs, short, an_order, orders } => {
+            let together = if *designs == 1 { "It was" } else { "Together they were" };
             let designs = counted(i64::try_from(*designs).unwrap_or(i64::MAX), "design pays", "designs pay");
             format!(
                 "Charge for setting an order up, or raise the smallest order: {designs} too little only because of what an order takes whatever \
-                 is in it. Together they were {} short, {} for each of the {} that held one.",
+                 is in it. {together} {} short, {} for each of the {} that held one.",
                 currency.whole(*short),
                 currency.at_least(*an_order),
                 counted(*orders, "order", "orders")
