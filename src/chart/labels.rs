@@ -50,12 +50,27 @@ impl<'a> Labels<'a> {
         Self { frame, marks, taken: Vec::new(), lines: Vec::new() }
     }
 
+    /// With lines of the chart that labels had better not lie on.
+    pub(super) fn beside_lines(self, lines: Vec<[(f64, f64); 2]>) -> Self {
+        Self { lines, ..self }
+    }
+
     /// Room for a label of `size` (width, height) near `mark`; `None` if there is none.
     pub(super) fn find(&mut self, mark: (f64, f64), size: (f64, f64)) -> Option<Found> {
+        self.find_where(mark, size, |_, _| true)
+    }
+
+    /// The same, no farther than `farthest` from the mark and over no other mark.
+    pub(super) fn find_clear(&mut self, mark: (f64, f64), size: (f64, f64), farthest: f64) -> Option<Found> {
+        self.find_where(mark, size, |covered, ring| covered == 0.0 && ring <= farthest)
+    }
+
+    /// `allowed` is given how many marks a label would cover and how far out it would lie.
+    fn find_where(&mut self, mark: (f64, f64), size: (f64, f64), allowed: impl Fn(f64, f64) -> bool) -> Option<Found> {
         let candidates = RINGS.iter().flat_map(|ring| DIRECTIONS.iter().map(move |direction| (*ring, *direction)));
         let free = candidates
             .map(|(ring, direction)| (ring, beside(mark, size, ring, direction)))
-            .filter(|(_, found)| self.is_free(found.place))
+            .filter(|(ring, found)| self.is_free(found.place) && allowed(self.covered(found.place), *ring))
             .map(|(ring, found)| (ring + MARK * self.covered(found.place) + CROSSING * self.crossings(&found), found));
         // Of equals the first, which is the nearest.
         let found = free.reduce(|best, next| if next.0 < best.0 { next } else { best })?.1;

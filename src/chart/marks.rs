@@ -3,7 +3,7 @@
 use plotters::style::RGBColor;
 
 use super::canvas::{Canvas, Layer};
-use super::theme::{FAR_OFF, GUESS, INK, LEARNED, UNKNOWN, WHITE};
+use super::theme::{BASELINE, FAR_OFF, GUESS, INK, LEARNED, OVER, SHORT_MARK, UNKNOWN, WHITE};
 
 /// The colour of a hatched sign that stands for no bar in particular.
 pub(super) const ANY_BAR: RGBColor = UNKNOWN;
@@ -20,6 +20,10 @@ pub(super) enum Sign {
     Guess,
     SmallDot,
     FarOff,
+    OverDot,
+    ShortDiamond,
+    UnknownRing,
+    ThinWhisker,
 }
 
 impl Sign {
@@ -36,6 +40,10 @@ impl Sign {
             Self::Guess => guess(canvas, centre),
             Self::SmallDot => small_dot(canvas, centre),
             Self::FarOff => far_off(canvas, centre),
+            Self::OverDot => over_dot(canvas, centre),
+            Self::ShortDiamond => short_diamond(canvas, centre),
+            Self::UnknownRing => unknown_ring(canvas, centre),
+            Self::ThinWhisker => thin_whisker(canvas, (left, left + 22.0), middle, true),
         }
     }
 }
@@ -89,6 +97,37 @@ pub(super) fn small_dot(canvas: &mut Canvas, middle: (f64, f64)) {
 pub(super) fn far_off(canvas: &mut Canvas, middle: (f64, f64)) {
     diamond(canvas, middle, 9.0, WHITE);
     diamond(canvas, middle, 7.25, FAR_OFF);
+}
+
+/// A design that reaches the target.
+pub(super) fn over_dot(canvas: &mut Canvas, middle: (f64, f64)) {
+    canvas.circle(Layer::Over, middle, 6.75, WHITE);
+    canvas.circle(Layer::Over, middle, 5.5, OVER);
+}
+
+/// A design that does not: a hollow diamond.
+pub(super) fn short_diamond(canvas: &mut Canvas, middle: (f64, f64)) {
+    for (reach, colour) in [(9.0, WHITE), (7.75, SHORT_MARK), (4.5, WHITE)] {
+        diamond(canvas, middle, reach, colour);
+    }
+}
+
+/// A design that nobody judged.
+pub(super) fn unknown_ring(canvas: &mut Canvas, middle: (f64, f64)) {
+    for (radius, colour) in [(6.75, WHITE), (5.5, BASELINE), (3.5, WHITE)] {
+        canvas.circle(Layer::Over, middle, radius, colour);
+    }
+}
+
+/// A range beside many others: a thin line with small end bars, the upper left out where the range goes on.
+pub(super) fn thin_whisker(canvas: &mut Canvas, (low, high): (f64, f64), y: f64, closed: bool) {
+    canvas.line(Layer::Fill, [(low, y), (high, y)], 1.0, BASELINE);
+    canvas.line(Layer::Fill, [(low, y - 3.0), (low, y + 3.0)], 1.0, BASELINE);
+    if closed {
+        canvas.line(Layer::Fill, [(high, y - 3.0), (high, y + 3.0)], 1.0, BASELINE);
+    } else {
+        canvas.polygon(Layer::Over, vec![(high, y), (high - 7.0, y - 4.0), (high - 7.0, y + 4.0)], BASELINE);
+    }
 }
 
 fn diamond(canvas: &mut Canvas, (x, y): (f64, f64), reach: f64, colour: RGBColor) {

@@ -10,21 +10,33 @@
 //! becomes a binary float only to find a place on the page.
 
 mod axis;
+mod bridge;
 mod canvas;
+mod dollar;
 pub mod font;
 mod frame;
 mod labels;
+mod line_labels;
 mod logged;
 mod marks;
 mod minutes_each;
+mod numbered;
 mod price_and_cost;
+mod price_and_minutes;
 mod raster;
 mod row;
+mod stages;
 mod text;
 mod theme;
 mod time_axis;
+mod upright;
 mod wage_by_tier;
+mod waterfall;
 
+#[cfg(test)]
+mod bridge_tests;
+#[cfg(test)]
+mod dollar_tests;
 #[cfg(test)]
 mod logged_tests;
 #[cfg(test)]
@@ -32,11 +44,23 @@ mod minutes_each_tests;
 #[cfg(test)]
 mod overlap_tests;
 #[cfg(test)]
+mod price_and_minutes_tests;
+#[cfg(test)]
+mod review_overlap_tests;
+#[cfg(test)]
+mod review_samples;
+#[cfg(test)]
 mod samples;
+#[cfg(test)]
+mod stages_tests;
 
 pub use axis::AmountStyle;
+pub use bridge::{BridgeChart, BridgeEnd, BridgeStep};
+pub use dollar::{DollarChart, DollarKind, DollarStep};
 pub use logged::{LoggedChart, LoggedPoint};
 pub use minutes_each::{MinutesChart, MinutesGroup, MinutesRow};
 pub use price_and_cost::{CostChart, CostRow};
+pub use price_and_minutes::{PriceMinutesChart, PriceMinutesPoint, WageLine};
 pub use raster::{ChartError, png};
+pub use stages::{StageBar, StagesChart, WaitingBar};
 pub use wage_by_tier::{Standing, WageBar, WageChart};

@@ -1,0 +1,134 @@
+//! Invented rows for the tests of a review's charts.
+
+use rust_decimal::Decimal;
+
+use super::samples::{dec, dollars};
+use super::{
+    BridgeChart, BridgeEnd, BridgeStep, DollarChart, DollarKind, DollarStep, PriceMinutesChart, PriceMinutesPoint, StageBar, StagesChart,
+    Standing, WageLine, WaitingBar,
+};
+
+/// `amount` with its sign, in cents.
+pub(super) fn signed(amount: Decimal) -> String {
+    let written = dollars().write(amount, 2);
+    if amount > Decimal::ZERO { format!("+{written}") } else { written }
+}
+
+/// A step with its label written from its amount.
+pub(super) fn dollar_step(name: &str, amount: &str, share: &str, kind: DollarKind) -> DollarStep {
+    let amount = dec(amount);
+    DollarStep { name: name.into(), note: String::new(), amount, label: dollars().write(amount, 2), share: share.into(), kind }
+}
+
+/// A month that brought in 1,000 and is 112 short.
+pub(super) fn one_month_of_dollars() -> DollarChart {
+    DollarChart {
+        title: "41 ¢ of each dollar were left for your time, 11 ¢ short of your wage".into(),
+        subtitle: "April 2026, 14 orders".into(),
+        axis: "all orders of the month, USD".into(),
+        share_heading: "of each $1".into(),
+        amounts: dollars(),
+        steps: vec![
+            dollar_step("revenue", "1000", "100 ¢", DollarKind::Sum),
+            dollar_step("ingredients", "-152.40", "15 ¢", DollarKind::Change),
+            dollar_step("packaging", "-88", "9 ¢", DollarKind::Change),
+            dollar_step("fees", "-35.60", "4 ¢", DollarKind::Change),
+            dollar_step("helper pay", "-144", "14 ¢", DollarKind::Change),
+            dollar_step("overhead", "-170", "17 ¢", DollarKind::Change),
+            dollar_step("left for your time", "410", "41 ¢", DollarKind::Sum),
+            dollar_step("your time at $20.00", "-522", "52 ¢", DollarKind::Change),
+            dollar_step("short of your wage", "-112", "−11 ¢", DollarKind::Outcome(Standing::Short)),
+        ],
+    }
+}
+
+pub(super) fn bridge_step(name: &str, change: &str) -> BridgeStep {
+    BridgeStep { name: name.into(), note: String::new(), change: dec(change), label: signed(dec(change)) }
+}
+
+pub(super) fn bridge_end(name: &str, amount: &str) -> BridgeEnd {
+    BridgeEnd { name: name.into(), note: "14 orders".into(), amount: dec(amount), label: dollars().write(dec(amount), 2) }
+}
+
+/// From 112 short to 34 over, in steps that add up.
+pub(super) fn march_to_april() -> BridgeChart {
+    BridgeChart {
+        title: "You moved from $112.00 short to $34.00 over, most of it by price".into(),
+        subtitle: "April against March 2026".into(),
+        axis: "over or short of your wage, USD".into(),
+        amounts: dollars(),
+        start: bridge_end("March 2026", "-112"),
+        steps: vec![
+            bridge_step("price", "131.50"),
+            bridge_step("minutes a piece", "48.20"),
+            bridge_step("ingredient price", "-22.70"),
+            bridge_step("overhead", "-11"),
+        ],
+        end: bridge_end("April 2026", "34"),
+    }
+}
+
+pub(super) fn stage(name: &str, own: &str, helpers: &str, share: &str) -> StageBar {
+    let (own, helpers) = (dec(own), dec(helpers));
+    StageBar { name: name.into(), note: String::new(), own, helpers, label: format!("{} h", own + helpers), share: share.into() }
+}
+
+pub(super) fn waiting(name: &str, hours: &str) -> WaitingBar {
+    WaitingBar { name: name.into(), note: "nobody worked".into(), hours: dec(hours), label: format!("{hours} h") }
+}
+
+/// Six stages, two of them with a helper, and drying.
+pub(super) fn six_stages() -> StagesChart {
+    StagesChart {
+        title: "Decorating took 26 of your 47 hours".into(),
+        subtitle: "April 2026, 14 orders".into(),
+        axis: "hours of work".into(),
+        stages: vec![
+            stage("decorate", "22.5", "3.5", "55 %"),
+            stage("roll", "5.5", "0", "12 %"),
+            stage("pack", "1.5", "3.0", "10 %"),
+            stage("bake", "4.0", "0", "9 %"),
+            stage("clean", "3.5", "0", "7 %"),
+            stage("admin", "3.5", "0", "7 %"),
+        ],
+        waiting: vec![waiting("dry", "168")],
+    }
+}
+
+/// A design with its label written from its price and minutes; the interval is a fifth of the minutes either way.
+pub(super) fn sold(name: &str, minutes: &str, price: &str, standing: Standing) -> PriceMinutesPoint {
+    let (minutes, price) = (dec(minutes), dec(price));
+    PriceMinutesPoint {
+        name: name.into(),
+        minutes,
+        price,
+        label: format!("{}, {} min", dollars().write(price, 2), minutes.round()),
+        low: minutes.checked_mul(dec("0.8")),
+        high: minutes.checked_mul(dec("1.2")),
+        standing,
+    }
+}
+
+/// The line of a wage an hour over an out-of-pocket cost of 0.90.
+pub(super) fn wage_line(wage: &str, is_target: bool) -> WageLine {
+    let words = if is_target { ", your wage" } else { "" };
+    WageLine { base: dec("0.90"), a_minute: dec(wage) / dec("60"), label: format!("${wage} an hour{words}"), is_target }
+}
+
+/// Four designs against three wages.
+pub(super) fn four_designs() -> PriceMinutesChart {
+    PriceMinutesChart {
+        title: "The dragon pays $10.20 an hour; its price covers half its minutes".into(),
+        subtitle: "April 2026, 14 orders".into(),
+        minutes_axis: "hands-on minutes a piece, set-up and all".into(),
+        price_axis: "price a piece, USD".into(),
+        amounts: dollars(),
+        points: vec![
+            sold("Dragon", "36", "7.00", Standing::Short),
+            sold("Birthday numeral", "9", "4.75", Standing::Over),
+            sold("Leaf", "12", "5.00", Standing::Unknown),
+            sold("Heart plaque", "22", "9.50", Standing::Over),
+        ],
+        lines: vec![wage_line("10", false), wage_line("20", true), wage_line("30", false)],
+    }
+}
