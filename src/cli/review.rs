@@ -4,13 +4,13 @@ use super::arguments::{Arguments as Bare, CostingArguments, PeriodArguments, Rev
 use super::files;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open};
-use crate::chart;
+use crate::chart::{self, ChartError};
 use crate::quantity::Period;
 use crate::reading::Severity;
 use crate::report::check_text::verdict;
 use crate::report::figures::Currency;
-use crate::report::review::charts::{price_and_cost, wage_by_tier};
-use crate::report::review::page::{Picture, Pictures, page};
+use crate::report::review::charts::{Drawn, drawn};
+use crate::report::review::page::page;
 use crate::report::review::{answer as answer_in_words, review_text};
 use crate::report::wage_programs::wage_csv;
 use crate::review::Review;
@@ -52,33 +52,30 @@ fn answer(
     let currency = Currency::of(&opened.shop.settings.currency);
     let warnings = opened.problems.iter().filter(|problem| problem.severity == Severity::Warning).count();
     let text = review_text(&review, &currency, warnings);
-    let picture = |svg: &str| chart::png(svg).map_err(Outcome::wrong);
-    let pictures = Pictures {
-        first: vec![Picture { id: "wage-by-tier", svg: wage_by_tier(&review, &currency).svg() }],
-        more: vec![Picture { id: "price-and-cost", svg: price_and_cost(&review, &currency).svg() }],
-    };
-    let page = page(&review, &currency, warnings, &pictures).map_err(Outcome::wrong)?;
+    let charts = drawn(&review, &currency);
+    let page = page(&review, &currency, warnings, &charts).map_err(Outcome::wrong)?;
     let mut written = vec![
-        ("index.html", page.into_bytes()),
-        ("review.txt", text.clone().into_bytes()),
-        ("wage-by-tier.csv", wage_csv(&review.tiers).into_bytes()),
-        ("wage-by-design.csv", wage_csv(&review.designs).into_bytes()),
-        ("wage-by-tier.png", picture(&wage_by_tier(&review, &currency).svg())?),
-        ("price-and-cost.png", picture(&price_and_cost(&review, &currency).svg())?),
+        ("index.html".to_owned(), page.into_bytes()),
+        ("review.txt".to_owned(), text.clone().into_bytes()),
+        ("wage-by-tier.csv".to_owned(), wage_csv(&review.tiers).into_bytes()),
+        ("wage-by-design.csv".to_owned(), wage_csv(&review.designs).into_bytes()),
     ];
-    if let Some(minutes) = &review.minutes {
-        written.extend(super::minutes::charts(minutes)?);
+    for (chart, png) in charts.iter().zip(pngs(&charts)) {
+        written.push((format!("{}.png", chart.name), png.map_err(Outcome::wrong)?));
     }
     files::write_all(&folder, &written)?;
-    let names: Vec<&str> = written.iter().map(|(name, _)| *name).filter(|name| has_extension(name, "png")).collect();
     let mut shown = if checked { format!("{}\n", verdict(&opened.problems)) } else { String::new() };
     shown.push_str(&text);
-    let _ = writeln!(shown, "\nCharts: {} in {}", names.join(", "), folder.display());
+    let _ = writeln!(shown, "\nThe page: {}, with {} charts beside it", folder.join("index.html").display(), charts.len());
     Ok(Outcome { out: shown, err: left_out_note(&opened.problems), code: 0 })
 }
 
-fn has_extension(name: &str, extension: &str) -> bool {
-    Path::new(name).extension().is_some_and(|found| found == extension)
+/// Pictures of the charts, each rasterised on a thread of its own: together they take longer than all the rest.
+fn pngs(charts: &[Drawn]) -> Vec<Result<Vec<u8>, ChartError>> {
+    std::thread::scope(|scope| {
+        let drawing: Vec<_> = charts.iter().map(|chart| scope.spawn(|| chart::png(&chart.svg))).collect();
+        drawing.into_iter().map(|picture| picture.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
+    })
 }
 
 /// A folder's name for a period: `2026-10`, a season's name, or its ends.

@@ -6,6 +6,7 @@
 
 use super::answer::{answer, name};
 use super::cautions::{CAUTIONS, WHEN_COUNTED};
+use super::charts::{BESIDE_THE_ANSWER, Drawn};
 use super::decisions::{Decision, Decisions};
 use super::lacks::lacks;
 use super::tiers::{OF_THE_RANGE, is_estimated, tiers};
@@ -22,24 +23,6 @@ use base64::engine::general_purpose::STANDARD;
 use minijinja::value::Serde;
 use minijinja::{AutoEscape, Environment, UndefinedBehavior};
 use serde::Serialize;
-
-/// A picture on the page.
-#[derive(Debug, Clone, Serialize)]
-pub struct Picture {
-    /// What links to it, and sets its names apart from other pictures'.
-    pub id: &'static str,
-    /// Drawn for a page.
-    pub svg: String,
-}
-
-/// The pictures of a page.
-#[derive(Debug, Clone, Default)]
-pub struct Pictures {
-    /// On the answer's side.
-    pub first: Vec<Picture>,
-    /// Among the details.
-    pub more: Vec<Picture>,
-}
 
 /// What every review answers.
 const QUESTION: &str = "Did your prices cover your time?";
@@ -61,8 +44,8 @@ struct Page<'a> {
     worth: Vec<String>,
     decisions: Vec<PageDecision>,
     also: Vec<String>,
-    first_pictures: &'a [Picture],
-    more_pictures: &'a [Picture],
+    first_pictures: &'a [Drawn],
+    more_pictures: &'a [Drawn],
     ties: Vec<Vec<PageTie>>,
     when_counted: &'static str,
     change: Option<Change>,
@@ -137,21 +120,22 @@ impl PageTable {
 ///
 /// # Errors
 /// Where the template fails, which tests rule out.
-pub fn page(review: &Review, currency: &Currency, warnings: usize, pictures: &Pictures) -> Result<String, minijinja::Error> {
+pub fn page(review: &Review, currency: &Currency, warnings: usize, charts: &[Drawn]) -> Result<String, minijinja::Error> {
     let mut environment = Environment::new();
     environment.set_undefined_behavior(UndefinedBehavior::Strict);
     environment.set_auto_escape_callback(|_| AutoEscape::Html);
-    environment.render_str(include_str!("page.html"), Serde(contents(review, currency, warnings, pictures)))
+    environment.render_str(include_str!("page.html"), Serde(contents(review, currency, warnings, charts)))
 }
 
-fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, pictures: &'a Pictures) -> Page<'a> {
+fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &'a [Drawn]) -> Page<'a> {
+    let (first, more) = charts.split_at(BESIDE_THE_ANSWER.min(charts.len()));
     let found = Decisions::of(review, currency);
     let none = (found.own.is_empty() && found.judged).then(|| "No design by itself pays too little.".to_owned());
     let further = found.own.len().saturating_sub(MOST_DECISIONS);
-    let more = (further > 0).then(|| format!("{further} more stand in the table of every design."));
+    let others = (further > 0).then(|| format!("{further} more stand in the table of every design."));
     let decision = |Decision { design, verdict, reason, mend }| PageDecision { design, verdict, reason: capitalised(&reason), mend };
     let tie = |(label, figure): Tie| PageTie { label: label.trim_start(), figure, part: label.starts_with(' ') };
-    let also = none.into_iter().chain(more).chain([found.set_up_too_dear, found.too_close].into_iter().flatten());
+    let also = none.into_iter().chain(others).chain([found.set_up_too_dear, found.too_close].into_iter().flatten());
     Page {
         title: format!("{}: {}", name(review), QUESTION),
         fonts: fonts(),
@@ -170,8 +154,8 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, pictures:
         worth: worth_doing(review, currency),
         decisions: found.own.into_iter().take(MOST_DECISIONS).map(decision).collect(),
         also: also.map(|sentence| capitalised(&sentence)).collect(),
-        first_pictures: &pictures.first,
-        more_pictures: &pictures.more,
+        first_pictures: first,
+        more_pictures: more,
         ties: ties(review, currency).into_iter().map(|part| part.into_iter().map(tie).collect()).collect(),
         when_counted: WHEN_COUNTED,
         change: None,

@@ -1,0 +1,75 @@
+//! A review's charts: its figures with their labels, ready to be drawn. Each has its finding for a title.
+
+pub mod cost;
+pub mod dollar;
+pub mod price_and_minutes;
+pub mod stages;
+pub mod wage;
+
+use crate::chart::{AmountStyle, Standing};
+use crate::quantity::millionths::Money;
+use crate::report::figures::Currency;
+use crate::report::minutes_charts::{logged, minutes_each};
+use crate::review::row::Known;
+use crate::review::{Review, Row};
+use serde::Serialize;
+
+/// A chart, drawn.
+#[derive(Debug, Clone, Serialize)]
+pub struct Drawn {
+    /// Its file's name without an ending, and its place on the page.
+    pub name: &'static str,
+    /// The picture.
+    pub svg: String,
+}
+
+/// How many of [`drawn`] stand beside the answer.
+pub const BESIDE_THE_ANSWER: usize = 2;
+
+/// Every chart of a review that has something to show, in the order they are looked at.
+#[must_use]
+pub fn drawn(review: &Review, currency: &Currency) -> Vec<Drawn> {
+    let drawn = |name: &'static str, svg: String| Drawn { name, svg };
+    let mut charts = vec![
+        drawn("wage-by-tier", wage::wage_by_tier(review, currency).svg()),
+        drawn("price-and-cost", cost::price_and_cost(review, currency).svg()),
+        drawn("where-it-went", dollar::where_it_went(review, currency).svg()),
+        drawn("price-and-minutes", price_and_minutes::price_and_minutes(review, currency).svg()),
+        drawn("hours-by-stage", stages::hours_by_stage(review).svg()),
+    ];
+    if wage::has_themes(review) {
+        charts.push(drawn("wage-by-theme", wage::wage_by_theme(review, currency).svg()));
+    }
+    if let Some(minutes) = &review.minutes {
+        charts.push(drawn("minutes-each", minutes_each(minutes).svg()));
+        charts.push(drawn("logged-minutes", logged(minutes).svg()));
+    }
+    charts
+}
+
+fn amounts(currency: &Currency) -> AmountStyle {
+    AmountStyle { prefix: currency.sign.clone(), suffix: String::new(), decimals: currency.decimals }
+}
+
+/// Whether a row's wage reaches the target; unknown where that is too close to call.
+fn standing(row: &Row, target: Option<Money>) -> Standing {
+    match (row.wage_per_hour, target) {
+        _ if !row.is_told() => Standing::Unknown,
+        (Some(wage), Some(target)) if wage >= target => Standing::Over,
+        (Some(_), Some(_)) => Standing::Short,
+        _ => Standing::Unknown,
+    }
+}
+
+/// The lines with known hours; all of them, time apart, where none has.
+fn shown(row: &Row) -> Known {
+    if row.known.pieces > 0 {
+        return row.known;
+    }
+    let costs = [row.ingredients, row.packaging, row.fees, row.helper_pay, row.overhead];
+    Known { pieces: row.pieces, revenue: row.revenue, costs, ..Known::default() }
+}
+
+fn is_short(known: &Known) -> bool {
+    known.surplus().is_some_and(|surplus| surplus < Money::ZERO)
+}
