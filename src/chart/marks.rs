@@ -24,6 +24,7 @@ pub(super) enum Sign {
     ShortDiamond,
     UnknownRing,
     ThinWhisker,
+    Hollow(RGBColor),
 }
 
 impl Sign {
@@ -43,6 +44,7 @@ impl Sign {
             Self::OverDot => over_dot(canvas, centre),
             Self::ShortDiamond => short_diamond(canvas, centre),
             Self::UnknownRing => unknown_ring(canvas, centre),
+            Self::Hollow(colour) => hollow(canvas, place, colour),
             Self::ThinWhisker => thin_whisker(canvas, (left, left + 22.0), middle, true),
         }
     }
@@ -128,6 +130,12 @@ pub(super) fn thin_whisker(canvas: &mut Canvas, (low, high): (f64, f64), y: f64,
     } else {
         canvas.polygon(Layer::Over, vec![(high, y), (high - 7.0, y - 4.0), (high - 7.0, y + 4.0)], BASELINE);
     }
+}
+
+/// A bar that says little: its outline.
+pub(super) fn hollow(canvas: &mut Canvas, [left, top, right, bottom]: [f64; 4], colour: RGBColor) {
+    canvas.rect(Layer::Fill, [left, top, right, bottom], colour);
+    canvas.rect(Layer::Fill, [left + 2.0, top + 2.0, right - 2.0, bottom - 2.0], WHITE);
 }
 
 fn diamond(canvas: &mut Canvas, (x, y): (f64, f64), reach: f64, colour: RGBColor) {

@@ -20,6 +20,8 @@ mod line_labels;
 mod logged;
 mod marks;
 mod minutes_each;
+mod month_labels;
+mod months;
 mod numbered;
 mod price_and_cost;
 mod price_and_minutes;
@@ -42,6 +44,8 @@ mod logged_tests;
 #[cfg(test)]
 mod minutes_each_tests;
 #[cfg(test)]
+mod months_tests;
+#[cfg(test)]
 mod overlap_tests;
 #[cfg(test)]
 mod price_and_minutes_tests;
@@ -59,6 +63,7 @@ pub use bridge::{BridgeChart, BridgeEnd, BridgeStep};
 pub use dollar::{DollarChart, DollarKind, DollarStep};
 pub use logged::{LoggedChart, LoggedPoint};
 pub use minutes_each::{MinutesChart, MinutesGroup, MinutesRow};
+pub use months::{MonthBar, MonthsChart};
 pub use price_and_cost::{CostChart, CostRow};
 pub use price_and_minutes::{PriceMinutesChart, PriceMinutesPoint, WageLine};
 pub use raster::{ChartError, png};

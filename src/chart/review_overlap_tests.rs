@@ -4,10 +4,11 @@ use rust_decimal::Decimal;
 
 use super::overlap_tests::{LONG, assert_apart};
 use super::review_samples::{
-    bridge_end, bridge_step, dollar_step, four_designs, march_to_april, one_month_of_dollars, six_stages, sold, stage, wage_line, waiting,
+    bridge_end, bridge_step, dollar_step, four_designs, march_to_april, month, one_month_of_dollars, six_months, six_stages, sold, stage,
+    wage_line, waiting,
 };
 use super::samples::dec;
-use super::{BridgeChart, DollarChart, DollarKind, PriceMinutesChart, StagesChart, Standing, WageLine};
+use super::{BridgeChart, DollarChart, DollarKind, MonthBar, MonthsChart, PriceMinutesChart, StagesChart, Standing, WageLine};
 
 const SHORT: [&str; 3] = ["Mini", "Basic shape", "Birthday numeral"];
 const COUNTS: [u32; 7] = [0, 1, 2, 3, 12, 17, 40];
@@ -81,6 +82,31 @@ fn texts_of_prices_against_minutes_never_touch() {
     assert_apart(&heap.svg(), "forty in one place");
 }
 
+/// Months over several years, the one in question at `current`.
+fn monthly(names: &[&str], count: u32, times: Decimal, current: u32) -> MonthsChart {
+    let bar = |at: u32| {
+        let amount = |step: u32, missing: u32| {
+            let amount = (Decimal::from(at * step % 31) - dec("3")) * times;
+            if at % 11 == missing { String::new() } else { amount.to_string() }
+        };
+        let bar = month(&name(names, at), &name(names, at / 12), &amount(13, 4), &amount(17, 5));
+        MonthBar { few: at % 7 == 3, current: at == current, ..bar }
+    };
+    MonthsChart { months: (0..count).map(bar).collect(), target: Some((dec("20") * times, name(names, 0))), ..six_months() }
+}
+
+#[test]
+fn texts_of_months_never_touch() {
+    everywhere(|names, count, times, what| {
+        for current in [0, 4, count / 2, count.saturating_sub(1)] {
+            assert_apart(&monthly(names, count, times, current).svg(), &format!("months, {what}, current {current}"));
+        }
+    });
+    for current in 0..36 {
+        assert_apart(&monthly(&["Jan", "Feb", "May"], 36, Decimal::ONE, current).svg(), &format!("current {current}"));
+    }
+}
+
 #[test]
 fn texts_of_waterfalls_never_touch() {
     everywhere(|names, count, times, what| {
@@ -110,5 +136,13 @@ fn headings_have_room() {
         ..against_minutes(&LONG, 9, Decimal::ONE)
     };
     assert_apart(&price.svg(), "price");
+    let months = MonthsChart {
+        title: title.clone(),
+        subtitle: subtitle.clone(),
+        wage_axis: axis.clone(),
+        hours_axis: axis.clone(),
+        ..monthly(&LONG, 9, Decimal::ONE, 3)
+    };
+    assert_apart(&months.svg(), "months");
     assert_apart(&StagesChart { title, subtitle, axis, ..staged(&LONG, 9, Decimal::ONE) }.svg(), "stages");
 }

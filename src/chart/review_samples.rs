@@ -4,8 +4,8 @@ use rust_decimal::Decimal;
 
 use super::samples::{dec, dollars};
 use super::{
-    BridgeChart, BridgeEnd, BridgeStep, DollarChart, DollarKind, DollarStep, PriceMinutesChart, PriceMinutesPoint, StageBar, StagesChart,
-    Standing, WageLine, WaitingBar,
+    BridgeChart, BridgeEnd, BridgeStep, DollarChart, DollarKind, DollarStep, MonthBar, MonthsChart, PriceMinutesChart, PriceMinutesPoint,
+    StageBar, StagesChart, Standing, WageLine, WaitingBar,
 };
 
 /// `amount` with its sign, in cents.
@@ -130,5 +130,41 @@ pub(super) fn four_designs() -> PriceMinutesChart {
             sold("Heart plaque", "22", "9.50", Standing::Over),
         ],
         lines: vec![wage_line("10", false), wage_line("20", true), wage_line("30", false)],
+    }
+}
+
+/// A month judged against 20, its labels written from its figures; an empty text is a figure not known.
+pub(super) fn month(month: &str, year: &str, wage: &str, hours: &str) -> MonthBar {
+    let (wage, hours) = [wage, hours].map(|text| (!text.is_empty()).then(|| dec(text))).into();
+    MonthBar {
+        month: month.into(),
+        year: year.into(),
+        wage,
+        wage_label: wage.map_or_else(String::new, |wage| dollars().write(wage, 2)),
+        hours,
+        hours_label: hours.map_or_else(String::new, |hours| format!("{hours} h")),
+        few: false,
+        current: false,
+        standing: wage.map_or(Standing::Unknown, |wage| if wage < dec("20") { Standing::Short } else { Standing::Over }),
+    }
+}
+
+/// Six months over a new year; January had no orders, March few, April is the one in question.
+pub(super) fn six_months() -> MonthsChart {
+    MonthsChart {
+        title: "April paid $18.40 an hour, $2.10 more than March".into(),
+        subtitle: "November 2025 to April 2026, 61 orders".into(),
+        wage_axis: "pay an hour before your own taxes, USD".into(),
+        hours_axis: "hours you worked".into(),
+        amounts: dollars(),
+        months: vec![
+            month("Nov", "2025", "14.20", "38"),
+            month("Dec", "2025", "22.60", "71"),
+            month("Jan", "2026", "", ""),
+            month("Feb", "2026", "20.10", "44"),
+            MonthBar { few: true, ..month("Mar", "2026", "16.30", "12") },
+            MonthBar { current: true, ..month("Apr", "2026", "18.40", "47") },
+        ],
+        target: Some((dec("20"), "your wage $20.00".into())),
     }
 }
