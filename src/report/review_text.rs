@@ -1,5 +1,6 @@
 //! The review as a person reads it: the answer first, then what it rests on.
 
+use super::bridge_text;
 use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
 use super::layout::{aligned, wrapped};
 use super::wage_text::{interval, known_hours, left_out_in_words, totals, unassigned_in_words};
@@ -18,6 +19,9 @@ pub fn review_text(review: &Review, currency: &Currency, warnings: usize) -> Str
     section(&mut text, "By tier, set-up and all", &tiers(review, currency));
     section(&mut text, "Designs that do not pay, most short first", &designs(review, currency));
     section(&mut text, "Hours by stage of the orders handed over, yours and helpers'", &stages(review));
+    if let Some(bridge) = &review.bridge {
+        section(&mut text, &bridge_text::heading(bridge), &bridge_text::body(bridge, currency));
+    }
     section(&mut text, "What ties this to your own sums", &ties(review, currency));
     section(&mut text, "What the records lack", &lacks(review, currency, warnings));
     text.push_str(&cautions());
@@ -79,7 +83,7 @@ fn name(review: &Review) -> String {
     }
 }
 
-fn in_letters(count: i64) -> String {
+pub(super) fn in_letters(count: i64) -> String {
     let words = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
     usize::try_from(count).ok().and_then(|count| words.get(count)).map_or_else(|| count.to_string(), |word| (*word).to_owned())
 }
