@@ -2,12 +2,12 @@
 
 use super::figures::{Currency, counted, period_in_words};
 use super::layout::{aligned, wrapped};
-use super::review_text::in_letters;
+use super::review_text::{in_letters, short};
 use crate::quantity::Period;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::review::Bridge;
-use crate::review::bridge::{Effect, Group, OfGroup, OfItem, Part, SMALL, Source};
+use crate::review::bridge::{Effect, End, Group, OfGroup, OfItem, Part, SMALL, Source, Whole};
 use std::fmt::Write;
 
 impl Part {
@@ -39,7 +39,7 @@ impl Part {
 /// Over what the section stands: `What changed since September 2026`.
 #[must_use]
 pub fn heading(bridge: &Bridge) -> String {
-    format!("What changed since {}", name(bridge.then.period))
+    format!("What changed since {}", period_in_words(bridge.then.period))
 }
 
 /// The section.
@@ -50,7 +50,7 @@ pub fn body(bridge: &Bridge, currency: &Currency) -> String {
     }
     let mut text = format!("{}\n\n{}", wrapped(&finding(bridge, currency), 0), parts(bridge, currency));
     let _ = write!(text, "\n{}", designs(bridge, currency));
-    let notes: Vec<String> = ingredients(bridge, currency).into_iter().chain(notes(bridge)).collect();
+    let notes: Vec<String> = ingredients(bridge, currency).into_iter().chain(notes(bridge, currency)).collect();
     for note in notes {
         let _ = write!(text, "\n{}\n", wrapped(&note, 0));
     }
@@ -67,7 +67,7 @@ pub fn finding(bridge: &Bridge, currency: &Currency) -> String {
     let (was, is) = (bridge.then.whole.surplus, bridge.now.whole.surplus);
     let change = is - was;
     let size = currency.whole(Money(change.0.abs()));
-    let (now, then) = (name(bridge.now.period), name(bridge.then.period));
+    let (now, then) = (period_in_words(bridge.now.period), period_in_words(bridge.then.period));
     let is_less = change < Money::ZERO;
     let said = match bridge.target {
         _ if change.0.abs() < MILLION => format!("{now} came out as {then} did, within {}", currency.whole(Money(MILLION))),
@@ -77,8 +77,14 @@ pub fn finding(bridge: &Bridge, currency: &Currency) -> String {
         }
         Some(_) => format!("{now} came out {size} {} than {then}, your wage counted", if is_less { "worse" } else { "better" }),
     };
-    let movers: Vec<String> = movers(bridge).iter().map(|(part, effect)| moved(part.in_words(), effect.surplus, currency)).collect();
-    if movers.is_empty() { format!("{said}.") } else { format!("{said}: {}.", movers.join(", ")) }
+    // What pushed the same way first, then what pushed against it.
+    let (with, against): (Vec<_>, Vec<_>) = movers(bridge).into_iter().partition(|(_, effect)| (effect.surplus < Money::ZERO) == is_less);
+    let told = |parts: Vec<(Part, Effect)>| {
+        let told: Vec<String> = parts.iter().map(|(part, effect)| moved(part.in_words(), effect.surplus, currency)).collect();
+        told.join(", ")
+    };
+    let told: Vec<String> = [told(with), told(against)].into_iter().filter(|told| !told.is_empty()).collect();
+    if told.is_empty() { format!("{said}.") } else { format!("{said}: {}.", told.join("; ")) }
 }
 
 /// At most three parts, each at least a quarter of the farthest one.
@@ -90,6 +96,7 @@ fn movers(bridge: &Bridge) -> Vec<(Part, Effect)> {
     moved
 }
 
+/// `prices gave $51`, `card fees took $3`.
 fn moved(what: &str, change: Money, currency: &Currency) -> String {
     let verb = if change < Money::ZERO { "took" } else { "gave" };
     format!("{what} {verb} {}", currency.whole(Money(change.0.abs())))
@@ -100,19 +107,12 @@ fn nothing_to_compare(bridge: &Bridge) -> Option<String> {
     if then.orders > 0 && bridge.now.orders > 0 {
         return None;
     }
-    let (there, here) = (name(then.period), name(bridge.now.period));
+    let (there, here) = (period_in_words(then.period), period_in_words(bridge.now.period));
     Some(match (then.orders, then.left_out) {
         (0, 0) => format!("Nothing was handed over in {there}: there is nothing to hold {here} against."),
         (0, _) => format!("No order handed over in {there} has known hours: there is nothing to hold {here} against."),
         _ => format!("No order handed over in {here} has known hours: there is nothing to hold against {there}."),
     })
-}
-
-fn name(period: Period) -> String {
-    match period_in_words(period) {
-        whole if period == Period::default() => whole,
-        other => other,
-    }
 }
 
 /// From the base period to this one; nil parts are left out.
@@ -123,8 +123,7 @@ fn parts(bridge: &Bridge, currency: &Currency) -> String {
         cells.extend(has_wage.then_some(wage));
         cells
     };
-    let whole =
-        |period: Period, whole: &crate::review::bridge::Whole| row(name(period), currency.exact(whole.surplus), currency.known(whole.wage));
+    let whole = |period: Period, whole: &Whole| row(period_in_words(period), currency.exact(whole.surplus), currency.known(whole.wage));
     let mut rows = vec![whole(bridge.then.period, &bridge.then.whole)];
     let signed = |money: Money| signed(currency, money);
     for (part, effect) in bridge.moved() {
@@ -188,7 +187,7 @@ fn designs(bridge: &Bridge, currency: &Currency) -> String {
     }
     rows.push(row("all designs".to_owned(), &designs));
     let headings: Vec<&str> =
-        ["design", "pieces\nthen", "pieces\nnow", "over or\nshort by"].into_iter().chain(COLUMNS.map(|(heading, _)| heading)).collect();
+        ["design", "pieces\nthen", "pieces\nnow", "change\nin all"].into_iter().chain(COLUMNS.map(|(heading, _)| heading)).collect();
     aligned(&headings, &rows, 1)
 }
 
@@ -202,39 +201,72 @@ fn ingredients(bridge: &Bridge, currency: &Currency) -> Option<String> {
         items.truncate(3);
         let items: Vec<String> =
             items.into_iter().map(|(item, change)| format!("{} {}", printable(item), signed(currency, change))).collect();
-        (whole.0.abs() >= MILLION && !items.is_empty()).then(|| format!("{}: {}", part.in_words(), items.join(", ")))
+        (whole.0.abs() >= MILLION && !items.is_empty()).then(|| format!("of {}, {}", part.in_words(), items.join(", ")))
     };
     let told: Vec<String> =
         [told(Part::IngredientPrices, |item| item.price), told(Part::IngredientUse, |item| item.used)].into_iter().flatten().collect();
-    (!told.is_empty()).then(|| format!("Most of {}.", told.join("; of ")))
+    (!told.is_empty()).then(|| format!("Mostly, {}.", told.join("; ")))
 }
 
-fn notes(bridge: &Bridge) -> Vec<String> {
-    let then = name(bridge.then.period);
+fn notes(bridge: &Bridge, currency: &Currency) -> Vec<String> {
+    let (then, now) = (period_in_words(bridge.then.period), period_in_words(bridge.now.period));
     let mut notes = vec![format!(
         "Each part is what it changed by itself, at {then}'s figures for the rest; together they are the change, to the last stored digit."
     )];
-    let new = bridge.groups.iter().any(|group| group.pieces.1 > 0 && matches!(group.standard, Some(Source::Tier | Source::Shop)));
-    if new {
-        notes.push(format!(
-            "Designs not sold then are held against the average of their tier in {then}, or of the shop where the tier sold none."
+    if let Some(target) = bridge.target.filter(|_| bridge.parts.iter().any(|(_, effect)| is_split(effect))) {
+        notes[0].push_str(&format!(
+            " One part can move the two in opposite ways: more of work that pays under {} an hour but over your average leaves you shorter \
+             at a better wage.",
+            short(currency, target)
         ));
     }
-    let left_out = |end: &crate::review::bridge::End| {
-        let count = i64::try_from(end.left_out).unwrap_or(i64::MAX);
-        (count > 0).then(|| format!("{} of {}", in_letters(count), name(end.period)))
-    };
-    let left: Vec<String> = [&bridge.then, &bridge.now].into_iter().filter_map(left_out).collect();
-    if !left.is_empty() && bridge.target.is_some() {
-        notes.push(format!("Orders without known hours are left out: {}.", left.join(", ")));
+    if bridge.part(Part::HelperPay).pay != Money::ZERO {
+        notes.push("Minutes are yours alone: what a helper does is in helper pay.".to_owned());
+    }
+    if bridge.groups.iter().any(|group| group.pieces.1 > 0 && matches!(group.standard, Some(Source::Tier | Source::Shop))) {
+        notes.push(format!(
+            "Designs not sold in {then} are held against the average of their tier then, or of the shop where the tier sold none."
+        ));
+    }
+    if bridge.then.left_out + bridge.now.left_out > 0 && bridge.target.is_some() {
+        let left_out =
+            |end: &End| (end.left_out > 0).then(|| format!("{} of {}", in_letters(count(end.left_out)), period_in_words(end.period)));
+        notes.push(format!("Orders without known hours are left out: {}.", both(bridge, left_out)));
+    }
+    if lengths_differ(bridge) {
+        notes.push(format!("{then} and {now} are not equally long: most of how much sold is that."));
     }
     if bridge.is_small() {
-        let few = |end: &crate::review::bridge::End| {
-            let count = i64::try_from(end.orders).unwrap_or(i64::MAX);
-            (end.orders < SMALL).then(|| format!("{} in {}", counted(count, "order", "orders"), name(end.period)))
+        let few = |end: &End| {
+            (end.orders < SMALL)
+                .then(|| format!("{} with hours in {}", counted(count(end.orders), "order", "orders"), period_in_words(end.period)))
         };
-        let few: Vec<String> = [&bridge.then, &bridge.now].into_iter().filter_map(few).collect();
-        notes.push(format!("A few orders say little: {}.", few.join(", ")));
+        notes.push(format!("A few orders say little: only {}.", both(bridge, few)));
     }
     notes
+}
+
+/// What is told of either end.
+fn both(bridge: &Bridge, told: impl Fn(&End) -> Option<String>) -> String {
+    let told: Vec<String> = [&bridge.then, &bridge.now].into_iter().filter_map(told).collect();
+    told.join(" and ")
+}
+
+/// Whether a part lowers the surplus and raises the wage, or the other way round, by more than a trifle.
+fn is_split(effect: &Effect) -> bool {
+    let Some(wage) = effect.wage else { return false };
+    (effect.surplus < Money::ZERO) != (wage < Money::ZERO) && effect.surplus.0.abs() >= MILLION && wage.0.abs() * 20 >= MILLION
+}
+
+/// Whether one period is longer than the other by more than a tenth.
+fn lengths_differ(bridge: &Bridge) -> bool {
+    let days = |period: Period| period.from.zip(period.to).map(|(from, to)| i64::from(to.0) - i64::from(from.0) + 1);
+    match (days(bridge.then.period), days(bridge.now.period)) {
+        (Some(then), Some(now)) => (then - now).abs() * 10 > then.min(now),
+        _ => true,
+    }
+}
+
+fn count(orders: usize) -> i64 {
+    i64::try_from(orders).unwrap_or(i64::MAX)
 }

@@ -94,7 +94,7 @@ fn whole_hours(minutes: Minutes) -> String {
 }
 
 /// `$20` where it is whole, else `$20.50`.
-fn short(currency: &Currency, money: Money) -> String {
+pub(super) fn short(currency: &Currency, money: Money) -> String {
     if money.0 % MILLION == 0 { currency.whole(money) } else { currency.exact(money) }
 }
 
