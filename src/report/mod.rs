@@ -1,5 +1,7 @@
 //! Finished results as text and pictures for people, and as JSON and CSV for programs. No sums, no files, no clock.
 
+pub mod bridge_programs;
+pub mod bridge_text;
 pub mod check_text;
 pub mod csv_text;
 pub mod facts_csv;

@@ -1,5 +1,6 @@
 //! The review of a month or season: did the prices cover the time, what does not pay, and what ties it to the logs.
 
+use super::bridge::Bridge;
 use super::headline::Headline;
 use super::item_prices::{ItemPrices, item_prices};
 use super::minutes::MinutesTable;
@@ -39,6 +40,8 @@ pub struct Review {
     pub rack_minutes: Minutes,
     /// What ties it to her own sums.
     pub ties: Ties,
+    /// What changed since another period, where it was asked for.
+    pub bridge: Option<Bridge>,
     /// Orders handed over that no hours name.
     pub orders_without_hours: Vec<String>,
     /// By theme.
@@ -84,6 +87,7 @@ impl Review {
             stages: stages(costed, period)?,
             rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
             ties: Ties::of(shop, costed, period, &designs)?,
+            bridge: None,
             orders_without_hours: without_hours(shop, period),
             months: months(shop, costed, period)?,
             orders_of_size: orders_of_size(shop, costed, period)?,

@@ -1,5 +1,7 @@
 //! What users rely on. One binary, because each would link the whole stack again.
 
+mod bridge_by_hand;
+mod bridge_published;
 mod broken;
 mod commands;
 mod conservation;

@@ -62,7 +62,9 @@ pub fn name(review: &Review) -> String {
     }
 }
 
-fn in_letters(count: i64) -> String {
+/// A small count as a word: `three`.
+#[must_use]
+pub fn in_letters(count: i64) -> String {
     let words = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
     usize::try_from(count).ok().and_then(|count| words.get(count)).map_or_else(|| count.to_string(), |word| (*word).to_owned())
 }

@@ -8,6 +8,7 @@ use super::stages::{stages, waiting};
 use super::tiers::{OF_THE_RANGE, is_estimated, tiers};
 use super::ties::ties;
 use super::worth::worth_doing;
+use crate::report::bridge_text;
 use crate::report::figures::Currency;
 use crate::report::layout::wrapped;
 use crate::review::Review;
@@ -21,6 +22,9 @@ pub fn review_text(review: &Review, currency: &Currency, warnings: usize) -> Str
     section(&mut text, "Designs that do not pay, most short first", &designs(&Decisions::of(review, currency)));
     section(&mut text, "Worth doing", &listed(worth_doing(review, currency)));
     section(&mut text, "Hours by stage of the orders handed over, yours and helpers'", &stages_in_text(review));
+    if let Some(bridge) = &review.bridge {
+        section(&mut text, &bridge_text::heading(bridge), &bridge_text::body(bridge, currency));
+    }
     section(&mut text, "What ties this to your own sums", &ties_in_text(review, currency));
     section(&mut text, "What the records lack", &listed(lacks(review, currency, warnings)));
     let _ = writeln!(text, "{}", wrapped(CAUTIONS, 0));
