@@ -1,6 +1,6 @@
 //! The bridge as a person reads it: what changed since another month or season, in all, by design and by ingredient.
 
-use super::figures::{Currency, counted, period_in_words};
+use super::figures::{Currency, capitalised, counted, period_in_words};
 use super::layout::{aligned, wrapped};
 use super::review::answer::{in_letters, short};
 use crate::quantity::Period;
@@ -39,7 +39,7 @@ impl Part {
 /// Over what the section stands: `What changed since September 2026`.
 #[must_use]
 pub fn heading(bridge: &Bridge) -> String {
-    format!("What changed since {}", period_in_words(bridge.then.period))
+    format!("What changed since {}", name(bridge.then.period))
 }
 
 /// The section.
@@ -67,7 +67,7 @@ pub fn finding(bridge: &Bridge, currency: &Currency) -> String {
     let (was, is) = (bridge.then.whole.surplus, bridge.now.whole.surplus);
     let change = is - was;
     let size = currency.whole(Money(change.0.abs()));
-    let (now, then) = (period_in_words(bridge.now.period), period_in_words(bridge.then.period));
+    let (now, then) = (capitalised(&name(bridge.now.period)), name(bridge.then.period));
     let is_less = change < Money::ZERO;
     let said = match bridge.target {
         _ if change.0.abs() < MILLION => format!("{now} came out as {then} did, within {}", currency.whole(Money(MILLION))),
@@ -102,12 +102,18 @@ fn moved(what: &str, change: Money, currency: &Currency) -> String {
     format!("{what} {verb} {}", currency.whole(Money(change.0.abs())))
 }
 
+/// A period inside a sentence.
+fn name(period: Period) -> String {
+    let words = period_in_words(period);
+    if period.month().is_some() || period == Period::default() { words } else { format!("the time {words}") }
+}
+
 fn nothing_to_compare(bridge: &Bridge) -> Option<String> {
     let then = &bridge.then;
     if then.orders > 0 && bridge.now.orders > 0 {
         return None;
     }
-    let (there, here) = (period_in_words(then.period), period_in_words(bridge.now.period));
+    let (there, here) = (name(then.period), name(bridge.now.period));
     Some(match (then.orders, then.left_out) {
         (0, 0) => format!("Nothing was handed over in {there}: there is nothing to hold {here} against."),
         (0, _) => format!("No order handed over in {there} has known hours: there is nothing to hold {here} against."),
@@ -123,7 +129,7 @@ fn parts(bridge: &Bridge, currency: &Currency) -> String {
         cells.extend(has_wage.then_some(wage));
         cells
     };
-    let whole = |period: Period, whole: &Whole| row(period_in_words(period), currency.exact(whole.surplus), currency.known(whole.wage));
+    let whole = |period: Period, whole: &Whole| row(capitalised(&name(period)), currency.exact(whole.surplus), currency.known(whole.wage));
     let mut rows = vec![whole(bridge.then.period, &bridge.then.whole)];
     let signed = |money: Money| signed(currency, money);
     for (part, effect) in bridge.moved() {
@@ -176,12 +182,8 @@ fn designs(bridge: &Bridge, currency: &Currency) -> String {
         cells.extend(columns(designs).map(|money| signed(currency, money)));
         cells
     };
-    let label = |design: &OfGroup| match &design.group {
-        Group::Design(name) => printable(name),
-        _ => String::new(),
-    };
     let shown = if designs.len() <= SHOWN + 1 { designs.len() } else { SHOWN };
-    let mut rows: Vec<Vec<String>> = designs[..shown].iter().map(|design| row(label(design), &[design])).collect();
+    let mut rows: Vec<Vec<String>> = designs[..shown].iter().map(|design| row(design_name(design), &[design])).collect();
     if shown < designs.len() {
         rows.push(row(format!("{} others", designs.len() - shown), &designs[shown..]));
     }
@@ -189,6 +191,13 @@ fn designs(bridge: &Bridge, currency: &Currency) -> String {
     let headings: Vec<&str> =
         ["design", "pieces\nthen", "pieces\nnow", "change\nin all"].into_iter().chain(COLUMNS.map(|(heading, _)| heading)).collect();
     aligned(&headings, &rows, 1)
+}
+
+fn design_name(design: &OfGroup) -> String {
+    match &design.group {
+        Group::Design(name) => printable(name),
+        _ => String::new(),
+    }
 }
 
 /// The ingredients behind prices and use, where they moved as much as one of the main unit.
@@ -209,7 +218,7 @@ fn ingredients(bridge: &Bridge, currency: &Currency) -> Option<String> {
 }
 
 fn notes(bridge: &Bridge, currency: &Currency) -> Vec<String> {
-    let (then, now) = (period_in_words(bridge.then.period), period_in_words(bridge.now.period));
+    let (then, now) = (name(bridge.then.period), name(bridge.now.period));
     let mut notes = vec![format!(
         "Each part is what it changed by itself, at {then}'s figures for the rest; together they are the change, to the last stored digit."
     )];
@@ -220,6 +229,15 @@ fn notes(bridge: &Bridge, currency: &Currency) -> Vec<String> {
             short(currency, target)
         ));
     }
+    let (pieces, volume) = (bridge.now.pieces - bridge.then.pieces, bridge.part(Part::Volume).surplus);
+    if volume.0.abs() >= MILLION && (volume < Money::ZERO) != (pieces < 0) && bridge.target.is_some() {
+        let (how, left) = if pieces < 0 { ("fewer", "less short") } else { ("more", "shorter") };
+        notes.push(format!("In {then} a piece came out short of your wage before overhead, on average: {how} of them left you {left}."));
+    }
+    let given: Vec<String> = bridge.groups.iter().filter(|group| group.given_away).map(design_name).collect();
+    if !given.is_empty() {
+        notes.push(format!("Given away in {now}: {}. What that would have brought counts under prices.", given.join(", ")));
+    }
     if bridge.part(Part::HelperPay).pay != Money::ZERO {
         notes.push("Minutes are yours alone: what a helper does is in helper pay.".to_owned());
     }
@@ -229,18 +247,15 @@ fn notes(bridge: &Bridge, currency: &Currency) -> Vec<String> {
         ));
     }
     if bridge.then.left_out + bridge.now.left_out > 0 && bridge.target.is_some() {
-        let left_out =
-            |end: &End| (end.left_out > 0).then(|| format!("{} of {}", in_letters(count(end.left_out)), period_in_words(end.period)));
+        let left_out = |end: &End| (end.left_out > 0).then(|| format!("{} of {}", in_letters(count(end.left_out)), name(end.period)));
         notes.push(format!("Orders without known hours are left out: {}.", both(bridge, left_out)));
     }
     if lengths_differ(bridge) {
-        notes.push(format!("{then} and {now} are not equally long: most of how much sold is that."));
+        notes.push(format!("{} and {now} are not equally long: much of how much sold is that.", capitalised(&then)));
     }
     if bridge.is_small() {
-        let few = |end: &End| {
-            (end.orders < SMALL)
-                .then(|| format!("{} with hours in {}", counted(count(end.orders), "order", "orders"), period_in_words(end.period)))
-        };
+        let few =
+            |end: &End| (end.orders < SMALL).then(|| format!("{} in {}", counted(count(end.orders), "order", "orders"), name(end.period)));
         notes.push(format!("A few orders say little: only {}.", both(bridge, few)));
     }
     notes

@@ -194,8 +194,11 @@ fn designs_are_as_worked_by_hand() {
 #[test]
 fn a_waterfall_runs_from_one_end_to_the_other() {
     let bridge = bridge();
-    let steps = bridge.steps();
-    assert_eq!((steps[0].part, steps[0].change, steps[0].reached), (Part::Prices, cents(1800), cents(820)));
-    assert_eq!(steps.last().unwrap().reached, bridge.now.whole.surplus);
+    let steps = bridge.steps(usize::MAX);
+    assert_eq!((steps[0].part, steps[0].change, steps[0].reached), (Some(Part::Prices), cents(1800), cents(820)));
+    assert_eq!((steps.len(), steps.last().unwrap().reached), (16, bridge.now.whole.surplus));
     assert!(steps.windows(2).all(|pair| pair[0].change.0.abs() >= pair[1].change.0.abs()));
+    let few = bridge.steps(4);
+    assert_eq!(few[..3], steps[..3]);
+    assert_eq!((few.len(), few[3].part, few[3].reached), (4, None, bridge.now.whole.surplus));
 }

@@ -1,5 +1,6 @@
 //! What users rely on. One binary, because each would link the whole stack again.
 
+mod bridge;
 mod bridge_by_hand;
 mod bridge_published;
 mod broken;

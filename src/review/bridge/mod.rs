@@ -60,6 +60,8 @@ pub struct OfGroup {
     pub pieces: (i64, i64),
     /// Whose average of the base period a design was held against.
     pub standard: Option<Source>,
+    /// Whether its pieces now were charged nothing.
+    pub given_away: bool,
     /// Parts, in order, nil ones left out.
     pub parts: Vec<(Part, Effect)>,
     /// Their sum.
@@ -88,8 +90,8 @@ pub struct Bridge {
 /// A step of a waterfall.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Step {
-    /// The part.
-    pub part: Part,
+    /// The part; `None` is the rest of them.
+    pub part: Option<Part>,
     /// What it changed of the surplus.
     pub change: Money,
     /// The surplus after it, and all steps before.
@@ -158,15 +160,22 @@ impl Bridge {
         moved
     }
 
-    /// From the surplus then to the surplus now, the farthest step first: a waterfall.
+    /// From the surplus then to the surplus now, the farthest step first: a waterfall of so many steps at most, the last
+    /// being the rest where there are more parts.
     #[must_use]
-    pub fn steps(&self) -> Vec<Step> {
+    pub fn steps(&self, most: usize) -> Vec<Step> {
+        let mut moved: Vec<(Option<Part>, Money)> = self.moved().into_iter().map(|(part, effect)| (Some(part), effect.surplus)).collect();
+        moved.retain(|(_, change)| *change != Money::ZERO);
+        if moved.len() > most {
+            let rest = moved.split_off(most.saturating_sub(1)).into_iter().map(|(_, change)| change).sum();
+            moved.push((None, rest));
+        }
         let mut reached = self.then.whole.surplus;
-        let step = |(part, effect): (Part, Effect)| {
-            reached += effect.surplus;
-            Step { part, change: effect.surplus, reached }
+        let step = |(part, change)| {
+            reached += change;
+            Step { part, change, reached }
         };
-        self.moved().into_iter().filter(|(_, effect)| effect.surplus != Money::ZERO).map(step).collect()
+        moved.into_iter().map(step).collect()
     }
 
     /// Designs, the one that moved the surplus farthest first.
@@ -213,6 +222,7 @@ fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<Source>, ni
         orders: count(|sums| sums.orders),
         pieces: count(|sums| sums.pieces),
         standard,
+        given_away: both.1.is_some_and(|sums| sums.pieces > 0 && sums.charged == Money::ZERO),
         parts: Vec::new(),
         change: nil,
     }

@@ -81,12 +81,12 @@ impl Standards {
     /// The standard of a design, of which these are its sums then and now.
     #[must_use]
     pub fn of_design<'a>(&'a self, then: &'a Sums, now: &'a Sums) -> Standard<'a> {
-        let tier = now.tier.as_ref().and_then(|tier| self.tiers.get(tier)).filter(|tier| tier.pieces > 0);
+        let tier = now.tier.as_ref().and_then(|tier| self.tiers.get(tier)).filter(|tier| tier.pieces > 0 && now.pieces > 0);
         let (sums, source) = if then.pieces > 0 {
             (then, Source::Own)
         } else if let Some(tier) = tier {
             (tier, Source::Tier)
-        } else if self.shop.pieces > 0 {
+        } else if self.shop.pieces > 0 && now.pieces > 0 {
             (&self.shop, Source::Shop)
         } else {
             (now, Source::None)
