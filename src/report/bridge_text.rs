@@ -108,6 +108,18 @@ fn name(period: Period) -> String {
     if period.month().is_some() || period == Period::default() { words } else { format!("the time {words}") }
 }
 
+/// Whether either period has orders to hold against the other's.
+#[must_use]
+pub fn is_comparable(bridge: &Bridge) -> bool {
+    nothing_to_compare(bridge).is_none()
+}
+
+/// What the surplus is where a wage is aimed at, and where none is.
+#[must_use]
+pub fn surplus_words(bridge: &Bridge) -> &'static str {
+    if bridge.target.is_some() { "over or short of your wage" } else { "left for your time" }
+}
+
 fn nothing_to_compare(bridge: &Bridge) -> Option<String> {
     let then = &bridge.then;
     if then.orders > 0 && bridge.now.orders > 0 {
@@ -145,7 +157,8 @@ fn parts(bridge: &Bridge, currency: &Currency) -> String {
 }
 
 /// `+$51.00`, `−$120.33`, `$0.00`.
-fn signed(currency: &Currency, money: Money) -> String {
+#[must_use]
+pub fn signed(currency: &Currency, money: Money) -> String {
     let text = currency.exact(money);
     if money > Money::ZERO && text.contains(|c: char| ('1'..='9').contains(&c)) { format!("+{text}") } else { text }
 }

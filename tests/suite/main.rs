@@ -24,6 +24,8 @@ mod random_shop;
 mod random_shop_features;
 mod readme;
 mod reports;
+mod review_page;
+mod review_parts;
 mod sameness;
 mod spectrum;
 mod tiny;

@@ -1,7 +1,9 @@
 //! A review's charts: its figures with their labels, ready to be drawn. Each has its finding for a title.
 
+pub mod change;
 pub mod cost;
 pub mod dollar;
+pub mod months;
 pub mod price_and_minutes;
 pub mod stages;
 pub mod wage;
@@ -29,20 +31,23 @@ pub const BESIDE_THE_ANSWER: usize = 2;
 /// Every chart of a review that has something to show, in the order they are looked at.
 #[must_use]
 pub fn drawn(review: &Review, currency: &Currency) -> Vec<Drawn> {
-    let drawn = |name: &'static str, svg: String| Drawn { name, svg };
-    let mut charts = vec![
-        drawn("wage-by-tier", wage::wage_by_tier(review, currency).svg()),
-        drawn("price-and-cost", cost::price_and_cost(review, currency).svg()),
-        drawn("where-it-went", dollar::where_it_went(review, currency).svg()),
-        drawn("price-and-minutes", price_and_minutes::price_and_minutes(review, currency).svg()),
-        drawn("hours-by-stage", stages::hours_by_stage(review).svg()),
-    ];
-    if wage::has_themes(review) {
-        charts.push(drawn("wage-by-theme", wage::wage_by_theme(review, currency).svg()));
+    let mut charts = Vec::new();
+    let mut draw = |name: &'static str, svg: String| charts.push(Drawn { name, svg });
+    draw("wage-by-tier", wage::wage_by_tier(review, currency).svg());
+    draw("month-by-month", months::month_by_month(review, currency).svg());
+    if let Some(chart) = review.bridge.as_ref().and_then(|bridge| change::what_moved_it(bridge, currency)) {
+        draw("what-moved-it", chart.svg());
     }
+    draw("price-and-cost", cost::price_and_cost(review, currency).svg());
+    draw("price-and-minutes", price_and_minutes::price_and_minutes(review, currency).svg());
+    draw("where-it-went", dollar::where_it_went(review, currency).svg());
+    if wage::has_themes(review) {
+        draw("wage-by-theme", wage::wage_by_theme(review, currency).svg());
+    }
+    draw("hours-by-stage", stages::hours_by_stage(review).svg());
     if let Some(minutes) = &review.minutes {
-        charts.push(drawn("minutes-each", minutes_each(minutes).svg()));
-        charts.push(drawn("logged-minutes", logged(minutes).svg()));
+        draw("minutes-each", minutes_each(minutes).svg());
+        draw("logged-minutes", logged(minutes).svg());
     }
     charts
 }
