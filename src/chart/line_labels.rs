@@ -10,7 +10,7 @@ const LINE: f64 = 16.0;
 /// From the frame to the words.
 const GAP: f64 = 8.0;
 /// Words above the frame are cut short past this.
-const ABOVE_AT_MOST: f64 = 200.0;
+const ABOVE_AT_MOST: f64 = 260.0;
 /// How far words may be moved along the edge from where their line ends.
 const SHIFTS: [f64; 9] = [0.0, -9.0, 9.0, -18.0, 18.0, -27.0, 27.0, -36.0, 36.0];
 
@@ -24,6 +24,12 @@ pub(super) struct LineLabels {
 impl LineLabels {
     pub(super) fn new(frame: Place) -> Self {
         Self { frame, taken: Vec::new() }
+    }
+
+    /// Writes `label` above the frame over a line that stands at `x`.
+    pub(super) fn draw_above(&mut self, canvas: &mut Canvas, x: f64, label: &str) -> bool {
+        let above = (x.min(self.frame[2] - 2.0), self.frame[1]);
+        self.draw(canvas, above, label, true)
     }
 
     /// Writes `label` where a line ends on the frame's edge; `false`, and nothing, where there is no room. Words

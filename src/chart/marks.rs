@@ -3,7 +3,7 @@
 use plotters::style::RGBColor;
 
 use super::canvas::{Canvas, Layer};
-use super::theme::{BASELINE, FAR_OFF, GUESS, INK, LEARNED, OVER, SHORT_MARK, UNKNOWN, WHITE};
+use super::theme::{BASELINE, FAR_OFF, GUESS, INK, LEARNED, MEAN, OVER, SHORT_MARK, UNKNOWN, WHITE};
 
 /// The colour of a hatched sign that stands for no bar in particular.
 pub(super) const ANY_BAR: RGBColor = UNKNOWN;
@@ -25,6 +25,8 @@ pub(super) enum Sign {
     UnknownRing,
     ThinWhisker,
     Hollow(RGBColor),
+    Beyond,
+    Mean,
 }
 
 impl Sign {
@@ -45,6 +47,8 @@ impl Sign {
             Self::ShortDiamond => short_diamond(canvas, centre),
             Self::UnknownRing => unknown_ring(canvas, centre),
             Self::Hollow(colour) => hollow(canvas, place, colour),
+            Self::Beyond => beyond(canvas, (centre.0, middle - 3.5), Toward::Up),
+            Self::Mean => mean(canvas, (left, left + 22.0), middle),
             Self::ThinWhisker => thin_whisker(canvas, (left, left + 22.0), middle, true),
         }
     }
@@ -130,6 +134,30 @@ pub(super) fn thin_whisker(canvas: &mut Canvas, (low, high): (f64, f64), y: f64,
     } else {
         canvas.polygon(Layer::Over, vec![(high, y), (high - 7.0, y - 4.0), (high - 7.0, y + 4.0)], BASELINE);
     }
+}
+
+/// Where an order lies beyond the edge.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Toward {
+    Up,
+    Down,
+    Right,
+}
+
+/// An order beyond the edge: an arrow head at the edge, within it.
+pub(super) fn beyond(canvas: &mut Canvas, (x, y): (f64, f64), toward: Toward) {
+    let corners = match toward {
+        Toward::Up => vec![(x, y - 1.0), (x + 5.0, y + 8.0), (x - 5.0, y + 8.0)],
+        Toward::Down => vec![(x, y + 1.0), (x + 5.0, y - 8.0), (x - 5.0, y - 8.0)],
+        Toward::Right => vec![(x + 1.0, y), (x - 8.0, y + 5.0), (x - 8.0, y - 5.0)],
+    };
+    canvas.polygon(Layer::Over, corners, FAR_OFF);
+}
+
+/// What several orders come to together: a bold line over their dots.
+pub(super) fn mean(canvas: &mut Canvas, (left, right): (f64, f64), y: f64) {
+    canvas.line(Layer::Over, [(left - 1.0, y), (right + 1.0, y)], 7.0, WHITE);
+    canvas.line(Layer::Over, [(left, y), (right, y)], 4.0, MEAN);
 }
 
 /// A bar that says little: its outline.

@@ -13,6 +13,7 @@ mod axis;
 mod bridge;
 mod canvas;
 mod dollar;
+mod fence;
 pub mod font;
 mod frame;
 mod labels;
@@ -23,6 +24,7 @@ mod minutes_each;
 mod month_labels;
 mod months;
 mod numbered;
+mod order_size;
 mod price_and_cost;
 mod price_and_minutes;
 mod raster;
@@ -46,6 +48,8 @@ mod minutes_each_tests;
 #[cfg(test)]
 mod months_tests;
 #[cfg(test)]
+mod order_size_tests;
+#[cfg(test)]
 mod overlap_tests;
 #[cfg(test)]
 mod price_and_minutes_tests;
@@ -64,6 +68,7 @@ pub use dollar::{DollarChart, DollarKind, DollarStep};
 pub use logged::{LoggedChart, LoggedPoint};
 pub use minutes_each::{MinutesChart, MinutesGroup, MinutesRow};
 pub use months::{MonthBar, MonthsChart};
+pub use order_size::{OrderSizeChart, SizeClass, SizeDot};
 pub use price_and_cost::{CostChart, CostRow};
 pub use price_and_minutes::{PriceMinutesChart, PriceMinutesPoint, WageLine};
 pub use raster::{ChartError, png};

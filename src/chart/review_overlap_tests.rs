@@ -4,11 +4,14 @@ use rust_decimal::Decimal;
 
 use super::overlap_tests::{LONG, assert_apart};
 use super::review_samples::{
-    bridge_end, bridge_step, dollar_step, four_designs, march_to_april, month, one_month_of_dollars, six_months, six_stages, sold, stage,
-    wage_line, waiting,
+    bridge_end, bridge_step, dollar_step, four_designs, march_to_april, month, nine_orders, one_month_of_dollars, six_months, six_stages,
+    size_class, sold, stage, wage_line, waiting,
 };
 use super::samples::dec;
-use super::{BridgeChart, DollarChart, DollarKind, MonthBar, MonthsChart, PriceMinutesChart, StagesChart, Standing, WageLine};
+use super::{
+    BridgeChart, DollarChart, DollarKind, MonthBar, MonthsChart, OrderSizeChart, PriceMinutesChart, SizeClass, SizeDot, StagesChart,
+    Standing, WageLine,
+};
 
 const SHORT: [&str; 3] = ["Mini", "Basic shape", "Birthday numeral"];
 const COUNTS: [u32; 7] = [0, 1, 2, 3, 12, 17, 40];
@@ -107,6 +110,26 @@ fn texts_of_months_never_touch() {
     }
 }
 
+fn by_size(names: &[&str], count: u32, times: Decimal) -> OrderSizeChart {
+    let order = |at: u32| SizeDot { pieces: i64::from(1 + at * 37 % 90), wage: Decimal::from(at * 13 % 41) * times };
+    let class = |at: u32| {
+        let mean = (Decimal::from(at * 7 % 30) * times).to_string();
+        SizeClass { name: name(names, at), label: name(names, at + 1), ..size_class(i64::from(12 * at + 1), None, &mean, at) }
+    };
+    OrderSizeChart {
+        orders: (0..count).map(order).collect(),
+        classes: (0..count).map(class).collect(),
+        target: Some((dec("20") * times, name(names, 2))),
+        smallest: Some((Decimal::from(count * 7 % 50), name(names, 1))),
+        ..nine_orders()
+    }
+}
+
+#[test]
+fn texts_of_order_sizes_never_touch() {
+    everywhere(|names, count, times, what| assert_apart(&by_size(names, count, times).svg(), &format!("sizes, {what}")));
+}
+
 #[test]
 fn texts_of_waterfalls_never_touch() {
     everywhere(|names, count, times, what| {
@@ -144,5 +167,13 @@ fn headings_have_room() {
         ..monthly(&LONG, 9, Decimal::ONE, 3)
     };
     assert_apart(&months.svg(), "months");
+    let sizes = OrderSizeChart {
+        title: title.clone(),
+        subtitle: subtitle.clone(),
+        wage_axis: axis.clone(),
+        pieces_axis: axis.clone(),
+        ..by_size(&LONG, 5, Decimal::ONE)
+    };
+    assert_apart(&sizes.svg(), "sizes");
     assert_apart(&StagesChart { title, subtitle, axis, ..staged(&LONG, 9, Decimal::ONE) }.svg(), "stages");
 }

@@ -4,8 +4,8 @@ use rust_decimal::Decimal;
 
 use super::samples::{dec, dollars};
 use super::{
-    BridgeChart, BridgeEnd, BridgeStep, DollarChart, DollarKind, DollarStep, MonthBar, MonthsChart, PriceMinutesChart, PriceMinutesPoint,
-    StageBar, StagesChart, Standing, WageLine, WaitingBar,
+    BridgeChart, BridgeEnd, BridgeStep, DollarChart, DollarKind, DollarStep, MonthBar, MonthsChart, OrderSizeChart, PriceMinutesChart,
+    PriceMinutesPoint, SizeClass, SizeDot, StageBar, StagesChart, Standing, WageLine, WaitingBar,
 };
 
 /// `amount` with its sign, in cents.
@@ -166,5 +166,56 @@ pub(super) fn six_months() -> MonthsChart {
             MonthBar { current: true, ..month("Apr", "2026", "18.40", "47") },
         ],
         target: Some((dec("20"), "your wage $20.00".into())),
+    }
+}
+
+pub(super) fn size_class(from: i64, to: Option<i64>, mean: &str, orders: u32) -> SizeClass {
+    let mean = (!mean.is_empty()).then(|| dec(mean));
+    SizeClass {
+        name: to.map_or_else(|| format!("{from}+ pieces"), |to| format!("{from}–{to} pieces")),
+        from,
+        to,
+        mean,
+        label: mean.map_or_else(|| "no orders".to_owned(), |mean| dollars().write(mean, 2)),
+        note: match orders {
+            0 => String::new(),
+            1 => "1 order".to_owned(),
+            orders => format!("{orders} orders"),
+        },
+    }
+}
+
+pub(super) fn sized(pieces: i64, wage: &str) -> SizeDot {
+    SizeDot { pieces, wage: dec(wage) }
+}
+
+/// Nine orders in four of five classes.
+pub(super) fn nine_orders() -> OrderSizeChart {
+    OrderSizeChart {
+        title: "Orders under 18 pieces do not pay their set-up".into(),
+        subtitle: "March to May 2026, 9 orders".into(),
+        pieces_axis: "pieces in the order".into(),
+        wage_axis: "pay an hour before your own taxes, USD".into(),
+        amounts: dollars(),
+        orders: vec![
+            sized(12, "9.40"),
+            sized(12, "12.80"),
+            sized(18, "17.20"),
+            sized(24, "19.10"),
+            sized(24, "22.60"),
+            sized(24, "15.00"),
+            sized(36, "24.30"),
+            sized(36, "20.90"),
+            sized(60, "23.50"),
+        ],
+        classes: vec![
+            size_class(1, Some(12), "11.20", 2),
+            size_class(13, Some(24), "18.60", 4),
+            size_class(25, Some(36), "22.70", 2),
+            size_class(37, Some(48), "", 0),
+            size_class(49, None, "23.50", 1),
+        ],
+        target: Some((dec("20"), "your wage $20.00".into())),
+        smallest: Some((dec("18"), "18 pieces: worth the set-up".into())),
     }
 }

@@ -58,6 +58,8 @@ pub(super) const WAGE_LINE: RGBColor = RGBColor(0x8A, 0x8A, 0x8A);
 pub(super) const OWN: RGBColor = BLUE;
 /// Hours her helpers worked; always after hers in the bar.
 pub(super) const HELPERS: RGBColor = SKY_BLUE;
+/// What several orders come to together; always a bold line.
+pub(super) const MEAN: RGBColor = VERMILLION;
 /// Hours of work where a bar beside them is a wage.
 pub(super) const HOURS: RGBColor = BLUISH_GREEN;
 /// Time in which nobody worked; always hatched.
