@@ -4,6 +4,7 @@ pub mod chart;
 pub mod cli;
 pub mod costing;
 pub mod minutes;
+pub mod pricing;
 pub mod quantity;
 pub mod reading;
 pub mod report;

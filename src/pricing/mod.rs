@@ -1,0 +1,5 @@
+//! The next price list: what a piece must bring, the tiers that follow, what a raise would do, and a quote.
+//!
+//! Sums over facts and learned minutes; nothing here prints, reads a file or a clock.
+
+pub mod order_size;
