@@ -1,7 +1,7 @@
 //! The bridge as a person reads it: what changed since another month or season, in all, by design and by ingredient.
 
 use super::figures::{Currency, capitalised, counted, period_in_words};
-use super::layout::{aligned, wrapped};
+use super::layout::{Table, wrapped};
 use super::review::answer::{in_letters, short};
 use crate::quantity::Period;
 use crate::quantity::millionths::{MILLION, Money};
@@ -48,10 +48,11 @@ pub fn body(bridge: &Bridge, currency: &Currency) -> String {
     if let Some(why) = nothing_to_compare(bridge) {
         return format!("  {}\n", wrapped(&why, 2));
     }
-    let mut text = format!("{}\n\n{}", wrapped(&finding(bridge, currency), 0), parts(bridge, currency));
-    let _ = write!(text, "\n{}", designs(bridge, currency));
-    let notes: Vec<String> = ingredients(bridge, currency).into_iter().chain(notes(bridge, currency)).collect();
-    for note in notes {
+    let mut text = format!("{}\n\n{}", wrapped(&finding(bridge, currency), 0), parts(bridge, currency).text());
+    if let Some(designs) = designs(bridge, currency) {
+        let _ = write!(text, "\n{}", designs.text());
+    }
+    for note in notes(bridge, currency) {
         let _ = write!(text, "\n{}\n", wrapped(&note, 0));
     }
     text
@@ -134,7 +135,8 @@ fn nothing_to_compare(bridge: &Bridge) -> Option<String> {
 }
 
 /// From the base period to this one; nil parts are left out.
-fn parts(bridge: &Bridge, currency: &Currency) -> String {
+#[must_use]
+pub fn parts(bridge: &Bridge, currency: &Currency) -> Table {
     let has_wage = bridge.change.wage.is_some();
     let row = |label: String, surplus: String, wage: String| {
         let mut cells = vec![label, surplus];
@@ -152,8 +154,7 @@ fn parts(bridge: &Bridge, currency: &Currency) -> String {
     }
     rows.push(whole(bridge.now.period, &bridge.now.whole));
     let surplus = if bridge.target.is_some() { "over or\nshort" } else { "left for\nyour time" };
-    let headings: Vec<&str> = ["", surplus].into_iter().chain(has_wage.then_some("paid\nan hour")).collect();
-    aligned(&headings, &rows, 1)
+    Table { headings: ["what moved it", surplus].into_iter().chain(has_wage.then_some("paid\nan hour")).collect(), rows, totals: 1 }
 }
 
 /// `+$51.00`, `−$120.33`, `$0.00`.
@@ -175,10 +176,12 @@ const COLUMNS: [(&str, &[Part]); 5] = [
     ("the rest", &[]),
 ];
 
-fn designs(bridge: &Bridge, currency: &Currency) -> String {
+/// The designs that moved it most, the others together; `None` where none moved.
+#[must_use]
+pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
     let designs = bridge.designs_moved();
     if designs.is_empty() {
-        return String::new();
+        return None;
     }
     let columns = |designs: &[&OfGroup]| {
         let mut sums = [Money::ZERO; COLUMNS.len()];
@@ -201,9 +204,8 @@ fn designs(bridge: &Bridge, currency: &Currency) -> String {
         rows.push(row(format!("{} others", designs.len() - shown), &designs[shown..]));
     }
     rows.push(row("all designs".to_owned(), &designs));
-    let headings: Vec<&str> =
-        ["design", "pieces\nthen", "pieces\nnow", "change\nin all"].into_iter().chain(COLUMNS.map(|(heading, _)| heading)).collect();
-    aligned(&headings, &rows, 1)
+    let headings = ["design", "pieces\nthen", "pieces\nnow", "change\nin all"].into_iter().chain(COLUMNS.map(|(heading, _)| heading));
+    Some(Table { headings: headings.collect(), rows, totals: 1 })
 }
 
 fn design_name(design: &OfGroup) -> String {
@@ -230,7 +232,13 @@ fn ingredients(bridge: &Bridge, currency: &Currency) -> Option<String> {
     (!told.is_empty()).then(|| format!("Mostly, {}.", told.join("; ")))
 }
 
-fn notes(bridge: &Bridge, currency: &Currency) -> Vec<String> {
+/// Which ingredients moved, how to read the parts, and what they leave out.
+#[must_use]
+pub fn notes(bridge: &Bridge, currency: &Currency) -> Vec<String> {
+    ingredients(bridge, currency).into_iter().chain(of_the_parts(bridge, currency)).collect()
+}
+
+fn of_the_parts(bridge: &Bridge, currency: &Currency) -> Vec<String> {
     let (then, now) = (name(bridge.then.period), name(bridge.now.period));
     let mut notes = vec![format!(
         "Each part is what it changed by itself, at {then}'s figures for the rest; together they are the change, to the last stored digit."

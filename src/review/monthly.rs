@@ -6,13 +6,14 @@ use super::item_prices::{ItemPrices, item_prices};
 use super::minutes::MinutesTable;
 use super::months::{MonthRow, months};
 use super::needing::{Needing, needing};
-use super::order_sizes::{OrderOfSize, orders_of_size, year_to};
+use super::order_sizes::{OrderOfSize, orders_of_size, smallest_order, year_to};
 use super::stock::{self, Missing};
 use super::ties::Ties;
 use super::wage::{By, Question, Sort, WageTable};
 use super::worth_doing::{Worth, worth_doing};
 use crate::costing::Costed;
 use crate::costing::facts::sum;
+use crate::pricing::order_size::Smallest;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Day, Month, Period};
 use crate::shop::Shop;
@@ -52,6 +53,8 @@ pub struct Review {
     pub orders_of_size: Vec<OrderOfSize>,
     /// The same year by classes of size.
     pub sizes: WageTable,
+    /// The smallest order worth its set-up, over that year.
+    pub smallest_order: Option<Smallest>,
     /// What ingredients cost over that year, dearest first.
     pub item_prices: Vec<ItemPrices>,
     /// Minutes a piece, where they were learned.
@@ -92,6 +95,7 @@ impl Review {
             months: months(shop, costed, period)?,
             orders_of_size: orders_of_size(shop, costed, period)?,
             sizes: WageTable::of(shop, costed, Question { by: By::OrderSize, period: year_to(period) })?,
+            smallest_order: smallest_order(shop, costed, period)?,
             item_prices: item_prices(shop, costed, year_to(period)),
             minutes: if is_learned { Some(MinutesTable::of(shop, costed)?) } else { None },
             shortfalls: stock::shortfalls(shop, costed, period),

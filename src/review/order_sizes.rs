@@ -3,6 +3,7 @@
 use super::sums::{self, Figure};
 use crate::costing::Costed;
 use crate::costing::facts::column;
+use crate::pricing::order_size::{self, Smallest};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Day, Period};
 use crate::shop::Shop;
@@ -45,4 +46,15 @@ pub fn orders_of_size(shop: &Shop, costed: &Costed, period: Period) -> PolarsRes
     let mut orders: Vec<OrderOfSize> = orders.collect();
     orders.sort_by(|one, other| (one.pieces, one.wage, &one.order).cmp(&(other.pieces, other.wage, &other.order)));
     Ok(orders)
+}
+
+/// The smallest order worth its set-up at the shop's wage, over the year that ends with a period; `None` where no wage is
+/// aimed at or no order has known hours.
+///
+/// # Errors
+/// Where polars fails.
+pub fn smallest_order(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Option<Smallest>> {
+    let facts = costed.facts.within(year_to(period))?;
+    let Some((target, (order, mix))) = shop.settings.target.zip(order_size::of_facts(shop, &facts)?) else { return Ok(None) };
+    order_size::smallest(&order, &mix, target).map(Some).map_err(|error| polars_err!(ComputeError: "{error}"))
 }

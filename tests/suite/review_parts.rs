@@ -6,11 +6,11 @@ use fairdozen::quantity::millionths::{Minutes, Money};
 use fairdozen::quantity::{Day, Month, Period};
 use fairdozen::report::figures::Currency;
 use fairdozen::report::review::worth::worth_doing;
+use fairdozen::review::Review;
 use fairdozen::review::headline::Headline;
 use fairdozen::review::order_sizes::year_to;
 use fairdozen::review::wage::{By, Question, WageTable};
 use fairdozen::review::worth_doing::{MOST, Worth};
-use fairdozen::review::Review;
 use fairdozen::shop::load::{Folder, Shop, Skipped};
 use std::path::Path;
 
@@ -107,7 +107,10 @@ fn what_runs_short_and_what_counts_miss_belongs_to_its_month() {
     let told = |text: &str| {
         let review = Review::of(&shop, &costed, month(text)).unwrap();
         let of = |missing: &[fairdozen::review::stock::Missing]| -> Vec<String> {
-            missing.iter().map(|one| format!("{} {} {} {}", one.item, one.quantity.amount.0 / 1_000_000_000_000, one.unit, one.quantity.cost)).collect()
+            missing
+                .iter()
+                .map(|one| format!("{} {} {} {}", one.item, one.quantity.amount.0 / 1_000_000_000_000, one.unit, one.quantity.cost))
+                .collect()
         };
         (of(&review.shortfalls), of(&review.gaps))
     };

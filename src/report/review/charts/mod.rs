@@ -4,6 +4,7 @@ pub mod change;
 pub mod cost;
 pub mod dollar;
 pub mod months;
+pub mod order_size;
 pub mod price_and_minutes;
 pub mod stages;
 pub mod wage;
@@ -41,6 +42,9 @@ pub fn drawn(review: &Review, currency: &Currency) -> Vec<Drawn> {
     draw("price-and-cost", cost::price_and_cost(review, currency).svg());
     draw("price-and-minutes", price_and_minutes::price_and_minutes(review, currency).svg());
     draw("where-it-went", dollar::where_it_went(review, currency).svg());
+    if !review.orders_of_size.is_empty() {
+        draw("wage-by-order-size", order_size::wage_by_order_size(review, currency).svg());
+    }
     if wage::has_themes(review) {
         draw("wage-by-theme", wage::wage_by_theme(review, currency).svg());
     }

@@ -59,6 +59,7 @@ fn finding(months: &[MonthRow], currency: &Currency) -> String {
         [.., (month, wage)] if months.iter().all(|row| row.surplus.is_none()) => {
             format!("{} paid {} an hour", month.in_words(), currency.exact(*wage))
         }
+        all if covered == 0 => format!("None of {} months covered your time", all.len()),
         all => format!("{covered} of {} months covered your time", all.len()),
     }
 }

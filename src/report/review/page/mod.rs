@@ -14,10 +14,11 @@ use super::ties::{Tie, ties};
 use super::worth::worth_doing;
 use crate::chart::font::{FAMILY, REGULAR, SEMI_BOLD};
 use crate::quantity::millionths::Money;
+use crate::report::bridge_text;
 use crate::report::figures::{Currency, capitalised, hours};
 use crate::report::layout::Table;
 use crate::report::wage_text::{Style, wage_table};
-use crate::review::Review;
+use crate::review::{Bridge, Review};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use minijinja::value::Serde;
@@ -79,8 +80,23 @@ struct PageTie {
 #[derive(Debug, Serialize)]
 struct Change {
     heading: String,
-    sentences: Vec<String>,
-    table: Option<PageTable>,
+    finding: String,
+    parts: Option<PageTable>,
+    designs: Option<PageTable>,
+    notes: Vec<String>,
+}
+
+impl Change {
+    fn of(bridge: &Bridge, currency: &Currency) -> Self {
+        let is_comparable = bridge_text::is_comparable(bridge);
+        Self {
+            heading: bridge_text::heading(bridge),
+            finding: capitalised(&bridge_text::finding(bridge, currency)),
+            parts: is_comparable.then(|| PageTable::of(&bridge_text::parts(bridge, currency))),
+            designs: bridge_text::designs(bridge, currency).filter(|_| is_comparable).as_ref().map(PageTable::of),
+            notes: if is_comparable { bridge_text::notes(bridge, currency) } else { Vec::new() },
+        }
+    }
 }
 
 #[derive(Debug, Serialize)]
@@ -158,7 +174,7 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         more_pictures: more,
         ties: ties(review, currency).into_iter().map(|part| part.into_iter().map(tie).collect()).collect(),
         when_counted: WHEN_COUNTED,
-        change: None,
+        change: review.bridge.as_ref().map(|bridge| Change::of(bridge, currency)),
         designs: PageTable::of(&wage_table(&review.designs, Style { currency, target: review.target, both: true })),
         lacks: lacks(review, currency, warnings).iter().map(|sentence| capitalised(sentence)).collect(),
         cautions: CAUTIONS,
