@@ -5,6 +5,7 @@ use crate::chart::{OrderSizeChart, SizeClass, SizeDot};
 use crate::pricing::order_size::Smallest;
 use crate::quantity::millionths::Money;
 use crate::report::figures::{Currency, counted, period_in_words};
+use crate::report::review::answer::short;
 use crate::review::order_sizes::year_to;
 use crate::review::wage::SIZES;
 use crate::review::{Review, Row};
@@ -21,7 +22,7 @@ pub fn wage_by_order_size(review: &Review, currency: &Currency) -> OrderSizeChar
         let row = review.sizes.rows.iter().find(|row| row.key == *name)?;
         Some(class(row, first, last, currency))
     });
-    let smallest = review.smallest_order.and_then(Smallest::pieces);
+    let smallest = review.smallest_order.and_then(Smallest::pieces).filter(|pieces| is_near(*pieces, review));
     OrderSizeChart {
         title: finding(review, currency),
         subtitle: format!("Each order with known hours, {}", period_in_words(year_to(review.period))),
@@ -46,15 +47,30 @@ fn class(row: &Row, from: i64, to: Option<i64>, currency: &Currency) -> SizeClas
     }
 }
 
+/// Whether a size is so near those sold that it belongs on the same axis.
+fn is_near(pieces: i64, review: &Review) -> bool {
+    pieces <= largest(review).saturating_add(largest(review) / 2)
+}
+
+fn largest(review: &Review) -> i64 {
+    review.orders_of_size.last().map_or(0, |order| order.pieces)
+}
+
 /// From how many pieces on an order of the usual mix pays the wage.
 fn finding(review: &Review, currency: &Currency) -> String {
-    match (review.smallest_order, review.target) {
-        (Some(Smallest::From { pieces, .. }), Some(target)) => {
-            format!("An order of your usual mix pays {} an hour from {} on", currency.exact(target), counted(pieces, "piece", "pieces"))
+    let Some(target) = review.target.map(|target| short(currency, target)) else {
+        return "What orders paid an hour by their size".to_owned();
+    };
+    match review.smallest_order {
+        Some(Smallest::From { pieces, .. }) if is_near(pieces, review) => {
+            format!("An order of your usual mix pays {target} an hour from {} on", counted(pieces, "piece", "pieces"))
         }
-        (Some(Smallest::Never), Some(target)) => {
-            format!("At these prices your usual mix pays {} an hour at no size", currency.exact(target))
-        }
-        _ => "What orders paid an hour by their size".to_owned(),
+        Some(Smallest::From { pieces, .. }) => format!(
+            "Your usual mix would pay {target} an hour only from {} on; your largest order had {}",
+            counted(pieces, "piece", "pieces"),
+            largest(review)
+        ),
+        Some(Smallest::Never) => format!("At these prices your usual mix pays {target} an hour at no size"),
+        None => "What orders paid an hour by their size".to_owned(),
     }
 }
