@@ -16,6 +16,7 @@ mod dollar;
 mod fence;
 pub mod font;
 mod frame;
+mod item_prices;
 mod labels;
 mod line_labels;
 mod logged;
@@ -42,6 +43,8 @@ mod bridge_tests;
 #[cfg(test)]
 mod dollar_tests;
 #[cfg(test)]
+mod item_prices_tests;
+#[cfg(test)]
 mod logged_tests;
 #[cfg(test)]
 mod minutes_each_tests;
@@ -65,6 +68,7 @@ mod stages_tests;
 pub use axis::AmountStyle;
 pub use bridge::{BridgeChart, BridgeEnd, BridgeStep};
 pub use dollar::{DollarChart, DollarKind, DollarStep};
+pub use item_prices::{ItemPrices, ItemPricesChart, PricePaid};
 pub use logged::{LoggedChart, LoggedPoint};
 pub use minutes_each::{MinutesChart, MinutesGroup, MinutesRow};
 pub use months::{MonthBar, MonthsChart};

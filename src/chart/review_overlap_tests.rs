@@ -4,13 +4,13 @@ use rust_decimal::Decimal;
 
 use super::overlap_tests::{LONG, assert_apart};
 use super::review_samples::{
-    bridge_end, bridge_step, dollar_step, four_designs, march_to_april, month, nine_orders, one_month_of_dollars, six_months, six_stages,
-    size_class, sold, stage, wage_line, waiting,
+    bridge_end, bridge_step, day, dollar_step, four_designs, four_items, item, march_to_april, month, nine_orders, one_month_of_dollars,
+    six_months, six_stages, size_class, sold, stage, wage_line, waiting,
 };
 use super::samples::dec;
 use super::{
-    BridgeChart, DollarChart, DollarKind, MonthBar, MonthsChart, OrderSizeChart, PriceMinutesChart, SizeClass, SizeDot, StagesChart,
-    Standing, WageLine,
+    BridgeChart, DollarChart, DollarKind, ItemPrices, ItemPricesChart, MonthBar, MonthsChart, OrderSizeChart, PriceMinutesChart, SizeClass,
+    SizeDot, StagesChart, Standing, WageLine,
 };
 
 const SHORT: [&str; 3] = ["Mini", "Basic shape", "Birthday numeral"];
@@ -130,6 +130,25 @@ fn texts_of_order_sizes_never_touch() {
     everywhere(|names, count, times, what| assert_apart(&by_size(names, count, times).svg(), &format!("sizes, {what}")));
 }
 
+fn bought(names: &[&str], count: u32, times: Decimal) -> ItemPricesChart {
+    let of = |at: u32| {
+        let paid = (0..at % 5).map(|step| {
+            let price = (Decimal::from(1 + (at + step * 7) % 9) * times).to_string();
+            (format!("2026-{:02}-{:02}", 1 + (at + 3 * step) % 12, 1 + at % 28), price)
+        });
+        let paid: Vec<_> = paid.collect();
+        let paid: Vec<_> = paid.iter().map(|(day, price)| (day.as_str(), price.as_str())).collect();
+        ItemPrices { note: name(names, at + 1), ..item(&name(names, at), &paid) }
+    };
+    let ticks = (0..count).map(|at| (day("2026-01-01") + chrono::Days::new(u64::from(9 * at)), name(names, at)));
+    ItemPricesChart { items: (0..count).map(of).collect(), ticks: ticks.collect(), ..four_items() }
+}
+
+#[test]
+fn texts_of_item_prices_never_touch() {
+    everywhere(|names, count, times, what| assert_apart(&bought(names, count, times).svg(), &format!("items, {what}")));
+}
+
 #[test]
 fn texts_of_waterfalls_never_touch() {
     everywhere(|names, count, times, what| {
@@ -175,5 +194,7 @@ fn headings_have_room() {
         ..by_size(&LONG, 5, Decimal::ONE)
     };
     assert_apart(&sizes.svg(), "sizes");
+    let items = ItemPricesChart { title: title.clone(), subtitle: subtitle.clone(), axis: axis.clone(), ..bought(&LONG, 9, Decimal::ONE) };
+    assert_apart(&items.svg(), "items");
     assert_apart(&StagesChart { title, subtitle, axis, ..staged(&LONG, 9, Decimal::ONE) }.svg(), "stages");
 }

@@ -1,11 +1,13 @@
 //! Invented rows for the tests of a review's charts.
 
+use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use super::samples::{dec, dollars};
 use super::{
-    BridgeChart, BridgeEnd, BridgeStep, DollarChart, DollarKind, DollarStep, MonthBar, MonthsChart, OrderSizeChart, PriceMinutesChart,
-    PriceMinutesPoint, SizeClass, SizeDot, StageBar, StagesChart, Standing, WageLine, WaitingBar,
+    BridgeChart, BridgeEnd, BridgeStep, DollarChart, DollarKind, DollarStep, ItemPrices, ItemPricesChart, MonthBar, MonthsChart,
+    OrderSizeChart, PriceMinutesChart, PriceMinutesPoint, PricePaid, SizeClass, SizeDot, StageBar, StagesChart, Standing, WageLine,
+    WaitingBar,
 };
 
 /// `amount` with its sign, in cents.
@@ -217,5 +219,49 @@ pub(super) fn nine_orders() -> OrderSizeChart {
         ],
         target: Some((dec("20"), "your wage $20.00".into())),
         smallest: Some((dec("18"), "18 pieces: worth the set-up".into())),
+    }
+}
+
+pub(super) fn day(text: &str) -> NaiveDate {
+    text.parse().unwrap()
+}
+
+/// An item with its labels written from its first and last price.
+pub(super) fn item(name: &str, paid: &[(&str, &str)]) -> ItemPrices {
+    let paid: Vec<_> = paid.iter().map(|(on, price)| PricePaid { day: day(on), price: dec(price) }).collect();
+    let label = |paid: Option<&PricePaid>| paid.map_or_else(String::new, |paid| dollars().write(paid.price, 2));
+    let change = match (paid.first(), paid.last()) {
+        (Some(first), Some(last)) if !first.price.is_zero() => {
+            (last.price.saturating_sub(first.price)).checked_div(first.price).unwrap_or_default()
+        }
+        _ => Decimal::ZERO,
+    };
+    ItemPrices {
+        name: name.into(),
+        note: "a lb, landed".into(),
+        first_label: label(paid.first()),
+        latest_label: label(paid.last()),
+        change_label: format!("{}%", signed(change.saturating_mul(Decimal::from(100))).replace('$', "")),
+        paid,
+    }
+}
+
+/// Butter that rose, sugar that fell, vanilla bought once and flour not at all.
+pub(super) fn four_items() -> ItemPricesChart {
+    ItemPricesChart {
+        title: "Butter is a third dearer than in January".into(),
+        subtitle: "January to June 2026, 23 receipts".into(),
+        axis: "landed price of each purchase, each item on its own scale".into(),
+        items: vec![
+            item("butter", &[("2026-01-05", "3.60"), ("2026-02-20", "3.90"), ("2026-04-02", "3.80"), ("2026-06-01", "4.80")]),
+            item("icing sugar", &[("2026-01-05", "1.10"), ("2026-03-15", "1.08"), ("2026-05-20", "1.05")]),
+            item("vanilla", &[("2026-03-01", "21.00")]),
+            item("flour", &[]),
+        ],
+        ticks: ["Jan", "Feb", "Mar", "Apr", "May", "Jun"]
+            .iter()
+            .zip(1..)
+            .map(|(name, month)| (NaiveDate::from_ymd_opt(2026, month, 5).unwrap(), (*name).to_owned()))
+            .collect(),
     }
 }
