@@ -7,7 +7,7 @@ use crate::quantity::Period;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::review::Bridge;
-use crate::review::bridge::{Effect, End, Group, OfGroup, OfItem, Part, SMALL, Source, Whole};
+use crate::review::bridge::{Effect, End, Group, OfGroup, OfItem, Part, SMALL, Source};
 use std::fmt::Write;
 
 impl Part {
@@ -39,7 +39,7 @@ impl Part {
 /// Over what the section stands: `What changed since September 2026`.
 #[must_use]
 pub fn heading(bridge: &Bridge) -> String {
-    format!("What changed since {}", name(bridge.then.period))
+    format!("What changed since {}", name(&bridge.then))
 }
 
 /// The section.
@@ -68,7 +68,7 @@ pub fn finding(bridge: &Bridge, currency: &Currency) -> String {
     let (was, is) = (bridge.then.whole.surplus, bridge.now.whole.surplus);
     let change = is - was;
     let size = currency.whole(Money(change.0.abs()));
-    let (now, then) = (capitalised(&name(bridge.now.period)), name(bridge.then.period));
+    let (now, then) = (capitalised(&name(&bridge.now)), name(&bridge.then));
     let is_less = change < Money::ZERO;
     let said = match bridge.target {
         _ if change.0.abs() < MILLION => format!("{now} came out as {then} did, within {}", currency.whole(Money(MILLION))),
@@ -104,9 +104,14 @@ fn moved(what: &str, change: Money, currency: &Currency) -> String {
 }
 
 /// A period inside a sentence.
-fn name(period: Period) -> String {
-    let words = period_in_words(period);
-    if period.month().is_some() || period == Period::default() { words } else { format!("the time {words}") }
+#[must_use]
+pub fn name(end: &End) -> String {
+    let words = period_in_words(end.period);
+    match &end.season {
+        Some(season) => printable(season),
+        None if end.period.month().is_some() || end.period == Period::default() => words,
+        None => format!("the time {words}"),
+    }
 }
 
 /// Whether either period has orders to hold against the other's.
@@ -126,7 +131,7 @@ fn nothing_to_compare(bridge: &Bridge) -> Option<String> {
     if then.orders > 0 && bridge.now.orders > 0 {
         return None;
     }
-    let (there, here) = (name(then.period), name(bridge.now.period));
+    let (there, here) = (name(then), name(&bridge.now));
     Some(match (then.orders, then.left_out) {
         (0, 0) => format!("Nothing was handed over in {there}: there is nothing to hold {here} against."),
         (0, _) => format!("No order handed over in {there} has known hours: there is nothing to hold {here} against."),
@@ -143,8 +148,8 @@ pub fn parts(bridge: &Bridge, currency: &Currency) -> Table {
         cells.extend(has_wage.then_some(wage));
         cells
     };
-    let whole = |period: Period, whole: &Whole| row(capitalised(&name(period)), currency.exact(whole.surplus), currency.known(whole.wage));
-    let mut rows = vec![whole(bridge.then.period, &bridge.then.whole)];
+    let whole = |end: &End| row(capitalised(&name(end)), currency.exact(end.whole.surplus), currency.known(end.whole.wage));
+    let mut rows = vec![whole(&bridge.then)];
     let signed = |money: Money| signed(currency, money);
     for (part, effect) in bridge.moved() {
         let cells = row(format!("  {}", part.in_words()), signed(effect.surplus), effect.wage.map_or_else(String::new, signed));
@@ -152,7 +157,7 @@ pub fn parts(bridge: &Bridge, currency: &Currency) -> Table {
             rows.push(cells);
         }
     }
-    rows.push(whole(bridge.now.period, &bridge.now.whole));
+    rows.push(whole(&bridge.now));
     let surplus = if bridge.target.is_some() { "over or\nshort" } else { "left for\nyour time" };
     Table { headings: ["what moved it", surplus].into_iter().chain(has_wage.then_some("paid\nan hour")).collect(), rows, totals: 1 }
 }
@@ -239,9 +244,9 @@ pub fn notes(bridge: &Bridge, currency: &Currency) -> Vec<String> {
 }
 
 fn of_the_parts(bridge: &Bridge, currency: &Currency) -> Vec<String> {
-    let (then, now) = (name(bridge.then.period), name(bridge.now.period));
+    let (then, now) = (name(&bridge.then), name(&bridge.now));
     let mut notes = vec![format!(
-        "Each part is what it changed by itself, at {then}'s figures for the rest; together they are the change, to the last stored digit."
+        "Each part is what it changed by itself, at the figures of {then} for the rest; together they are the change, to the last stored digit."
     )];
     if let Some(target) = bridge.target.filter(|_| bridge.parts.iter().any(|(_, effect)| is_split(effect))) {
         notes[0].push_str(&format!(
@@ -268,15 +273,14 @@ fn of_the_parts(bridge: &Bridge, currency: &Currency) -> Vec<String> {
         ));
     }
     if bridge.then.left_out + bridge.now.left_out > 0 && bridge.target.is_some() {
-        let left_out = |end: &End| (end.left_out > 0).then(|| format!("{} of {}", in_letters(count(end.left_out)), name(end.period)));
+        let left_out = |end: &End| (end.left_out > 0).then(|| format!("{} of {}", in_letters(count(end.left_out)), name(end)));
         notes.push(format!("Orders without known hours are left out: {}.", both(bridge, left_out)));
     }
     if lengths_differ(bridge) {
         notes.push(format!("{} and {now} are not equally long: much of how much sold is that.", capitalised(&then)));
     }
     if bridge.is_small() {
-        let few =
-            |end: &End| (end.orders < SMALL).then(|| format!("{} in {}", counted(count(end.orders), "order", "orders"), name(end.period)));
+        let few = |end: &End| (end.orders < SMALL).then(|| format!("{} in {}", counted(count(end.orders), "order", "orders"), name(end)));
         notes.push(format!("A few orders say little: only {}.", both(bridge, few)));
     }
     notes

@@ -83,6 +83,9 @@ async function onPaper(browser, page, paper) {
   await tab.emulateMediaType("print");
   const answer = await tab.evaluate(() => document.querySelector(".answer-side").getBoundingClientRect().height);
   const room = (height - 22) * MM;
+  // What is wider than the paper makes a browser print everything smaller.
+  const over = await tab.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  if (over > 0) tell(page, paper, `is ${over} px wider than the paper`);
   if (answer > room) tell(page, paper, `the answer takes ${Math.round(answer)} px of the ${Math.round(room)} on one side`);
   const pdf = Buffer.from(await tab.pdf({ format: paper, preferCSSPageSize: false })).toString("latin1");
   const pages = pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;

@@ -33,10 +33,12 @@ pub use variances::OfItem;
 use variances::Variances;
 
 /// One period of a bridge.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct End {
     /// Which days.
     pub period: Period,
+    /// The season it is, where `shop.toml` names one.
+    pub season: Option<String>,
     /// Pay, hours, surplus and wage: the headline's.
     pub whole: Whole,
     /// Orders they stand on.
@@ -107,7 +109,10 @@ impl Bridge {
         let [before, after] = taken::sides(shop, costed, [then, now])?;
         let too_large = |error: TooLarge| polars_err!(ComputeError: "{error}");
         let mut bridge = Self::between(&before.side, &after.side).map_err(too_large)?;
-        let end = |end: &mut End, period, taken: &Taken| (end.period, end.orders, end.left_out) = (period, taken.orders, taken.left_out);
+        let season = |period: Period| shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
+        let end = |end: &mut End, period: Period, taken: &Taken| {
+            (end.period, end.season, end.orders, end.left_out) = (period, season(period), taken.orders, taken.left_out);
+        };
         end(&mut bridge.then, then, &before);
         end(&mut bridge.now, now, &after);
         bridge.target = shop.settings.target.filter(|_| costed.any_hours);

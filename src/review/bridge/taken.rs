@@ -33,54 +33,101 @@ struct Columns {
     known: Vec<bool>,
 }
 
+/// Each group of a period, and each line's place among them.
+#[derive(Default)]
+struct Groups {
+    numbers: BTreeMap<Key, usize>,
+    sums: Vec<Sums>,
+    /// By line; `None` where it does not count.
+    places: Vec<Option<usize>>,
+    orders: BTreeSet<u32>,
+    left_out: BTreeSet<u32>,
+}
+
+/// A line's kind and design.
+type Key = (u32, Option<u32>);
+
+/// Kinds of lines, as the facts have them.
+const COOKIE: u32 = LineKind::Cookie as u32;
+const DEPOSIT_KEPT: u32 = LineKind::DepositKept as u32;
+
 /// The sums of two periods; they may overlap.
 ///
 /// # Errors
 /// Where polars fails, or a figure does not fit.
 pub fn sides(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> PolarsResult<[Taken; 2]> {
     let columns = Columns::of(costed)?;
-    let mut groups: [Groups; 2] = Default::default();
-    let mut orders: [[BTreeSet<u32>; 2]; 2] = Default::default();
-    // Lines of an order stand together, so that an order's last line met tells whether it is new to a group.
-    let mut seen: [BTreeMap<Key, u32>; 2] = Default::default();
-    let mut places: Vec<[Option<Key>; 2]> = vec![[None, None]; columns.day.len()];
-    for (line, places) in places.iter_mut().enumerate() {
-        for side in (0..2).filter(|side| periods[*side].holds(Day(columns.day[line]))) {
-            let is_counted = columns.known[line] || !costed.any_hours;
-            if columns.kind[line] != DEPOSIT_KEPT {
-                orders[side][usize::from(is_counted)].insert(columns.order[line]);
-            }
-            if is_counted {
-                let key = (columns.kind[line], columns.design[line]);
-                places[side] = Some(key);
-                let sums = groups[side].entry(key).or_default();
-                sums.orders += i64::from(seen[side].insert(key, columns.order[line]) != Some(columns.order[line]));
-            }
-        }
+    let mut groups = periods.map(|period| Groups::of(&columns, period, costed.any_hours));
+    for groups in &mut groups {
+        groups.fill(costed)?;
     }
-    fill(costed, &places, &mut groups)?;
-    ingredients(shop, costed, periods, &places, &mut groups)?;
+    ingredients(shop, costed, periods, &mut groups)?;
     let target = shop.settings.target.filter(|_| costed.any_hours).unwrap_or_default();
-    let [then, now] = groups;
-    let [orders_then, orders_now] = orders;
-    let taken = |groups: Groups, orders: [BTreeSet<u32>; 2], period: Period| {
-        let mut named: BTreeMap<Group, Sums> = groups.into_iter().map(|(key, sums)| named(shop, key, sums)).collect();
+    let taken = |(groups, period): (Groups, Period)| {
+        let sums = groups.numbers.into_iter().zip(groups.sums.into_iter());
+        let mut named: BTreeMap<Group, Sums> = sums.map(|((key, _), sums)| named(shop, key, sums)).collect();
         let unexplained = costed.unassigned.within(period);
         if unexplained != Unassigned::default() {
             named.insert(Group::Unexplained, of_unexplained(&unexplained));
         }
-        Taken { side: Side { groups: named, target }, orders: orders[1].len(), left_out: orders[0].len() }
+        Taken { side: Side { groups: named, target }, orders: groups.orders.len(), left_out: groups.left_out.len() }
     };
-    Ok([taken(then, orders_then, periods[0]), taken(now, orders_now, periods[1])])
+    let [then, now] = groups;
+    Ok([taken((then, periods[0])), taken((now, periods[1]))])
 }
 
-/// Kinds of lines, as the facts have them.
-const COOKIE: u32 = LineKind::Cookie as u32;
-const DEPOSIT_KEPT: u32 = LineKind::DepositKept as u32;
+impl Groups {
+    fn of(columns: &Columns, period: Period, any_hours: bool) -> Self {
+        let mut groups = Self { places: vec![None; columns.day.len()], ..Self::default() };
+        let counts = |line: &usize| columns.known[*line] || !any_hours;
+        let within = (0..columns.day.len()).filter(|line| period.holds(Day(columns.day[*line])));
+        let (counted, left): (Vec<usize>, Vec<usize>) = within.partition(counts);
+        groups.left_out.extend(left.into_iter().map(|line| columns.order[line]));
+        let key = |line: usize| (columns.kind[line], columns.design[line]);
+        let keys: BTreeSet<Key> = counted.iter().map(|line| key(*line)).collect();
+        groups.numbers = keys.into_iter().zip(0..).collect();
+        groups.sums = vec![Sums::default(); groups.numbers.len()];
+        // Lines of an order stand together, so that the last order met tells whether one is new to a group.
+        let mut last = vec![None; groups.numbers.len()];
+        for line in counted {
+            let (at, order) = (groups.numbers[&key(line)], columns.order[line]);
+            groups.places[line] = Some(at);
+            groups.sums[at].orders += i64::from(last[at].replace(order) != Some(order));
+            if columns.kind[line] != DEPOSIT_KEPT {
+                groups.orders.insert(order);
+            }
+        }
+        groups
+    }
 
-/// A line's kind and design.
-type Key = (u32, Option<u32>);
-type Groups = BTreeMap<Key, Sums>;
+    /// Adds up the facts' columns of money and minutes.
+    fn fill(&mut self, costed: &Costed) -> PolarsResult<()> {
+        let mut each = |name: &str, add: &dyn Fn(&mut Sums, i128)| -> PolarsResult<()> {
+            for (place, value) in self.places.iter().zip(costed.facts.frame().column(name)?.i64()?.iter()) {
+                if let Some(at) = place {
+                    add(&mut self.sums[*at], value.unwrap_or_default().into());
+                }
+            }
+            Ok(())
+        };
+        each(column::PIECES, &|sums, value| sums.pieces = sums.pieces.saturating_add(i64::try_from(value).unwrap_or(i64::MAX)))?;
+        each(column::LIST_VALUE, &|sums, value| sums.charged += Money(value))?;
+        each(column::SET_DIFFERENCE, &|sums, value| sums.charged += Money(value))?;
+        each(column::RUSH, &|sums, value| sums.rush_and_tips += Money(value))?;
+        each(column::TIPS, &|sums, value| sums.rush_and_tips += Money(value))?;
+        each(column::DISCOUNT, &|sums, value| sums.discounts_and_refunds += Money(value))?;
+        each(column::REFUND, &|sums, value| sums.discounts_and_refunds += Money(value))?;
+        // What items do not explain is left here.
+        each(column::INGREDIENTS, &|sums, value| sums.other_ingredients += Money(value))?;
+        each(column::PACKAGING, &|sums, value| sums.packaging += Money(value))?;
+        each(column::FEES, &|sums, value| sums.fees += Money(value))?;
+        each(column::HELPER_PAY, &|sums, value| sums.helper_pay += Money(value))?;
+        each(column::OVERHEAD, &|sums, value| sums.overhead += Money(value))?;
+        each(column::PIECE_MINUTES, &|sums, value| sums.piece_minutes += Minutes(value))?;
+        each(column::PIECE_MINUTES, &|sums, value| sums.set_up_minutes += Minutes(-value))?;
+        each(column::OWNER_MINUTES, &|sums, value| sums.set_up_minutes += Minutes(value))
+    }
+}
 
 impl Columns {
     fn of(costed: &Costed) -> PolarsResult<Self> {
@@ -97,58 +144,28 @@ impl Columns {
     }
 }
 
-/// Adds up the facts' columns of money and minutes.
-fn fill(costed: &Costed, places: &[[Option<Key>; 2]], groups: &mut [Groups; 2]) -> PolarsResult<()> {
-    let mut each = |name: &str, add: &dyn Fn(&mut Sums, i128)| -> PolarsResult<()> {
-        for (places, value) in places.iter().zip(costed.facts.frame().column(name)?.i64()?.iter()) {
-            for (groups, place) in groups.iter_mut().zip(places) {
-                if let Some(sums) = place.and_then(|key| groups.get_mut(&key)) {
-                    add(sums, value.unwrap_or_default().into());
-                }
+/// Tells ingredients apart by item.
+fn ingredients(shop: &Shop, costed: &Costed, periods: [Period; 2], groups: &mut [Groups; 2]) -> PolarsResult<()> {
+    let too_large = |_| polars_err!(ComputeError: "an amount of an ingredient is too large to be held exactly");
+    let is_asked = |day: Day| periods.iter().any(|period| period.holds(day));
+    // By item; then by side and group.
+    let mut used = vec![groups.each_ref().map(|groups| vec![Used::default(); groups.sums.len()]); shop.item_names.len()];
+    let take = |taken: item_uses::ItemUse| {
+        for (side, groups) in groups.iter().enumerate() {
+            if let Some(at) = groups.places[taken.line] {
+                let more = Used { amount: taken.amount.0, cost: Money(taken.cost) };
+                used[taken.item.0 as usize][side][at].add(more)?;
             }
         }
         Ok(())
     };
-    each(column::PIECES, &|sums, value| sums.pieces = sums.pieces.saturating_add(i64::try_from(value).unwrap_or(i64::MAX)))?;
-    each(column::LIST_VALUE, &|sums, value| sums.charged += Money(value))?;
-    each(column::SET_DIFFERENCE, &|sums, value| sums.charged += Money(value))?;
-    each(column::RUSH, &|sums, value| sums.rush_and_tips += Money(value))?;
-    each(column::TIPS, &|sums, value| sums.rush_and_tips += Money(value))?;
-    each(column::DISCOUNT, &|sums, value| sums.discounts_and_refunds += Money(value))?;
-    each(column::REFUND, &|sums, value| sums.discounts_and_refunds += Money(value))?;
-    // What items do not explain is left here.
-    each(column::INGREDIENTS, &|sums, value| sums.other_ingredients += Money(value))?;
-    each(column::PACKAGING, &|sums, value| sums.packaging += Money(value))?;
-    each(column::FEES, &|sums, value| sums.fees += Money(value))?;
-    each(column::HELPER_PAY, &|sums, value| sums.helper_pay += Money(value))?;
-    each(column::OVERHEAD, &|sums, value| sums.overhead += Money(value))?;
-    each(column::PIECE_MINUTES, &|sums, value| sums.piece_minutes += Minutes(value))?;
-    each(column::PIECE_MINUTES, &|sums, value| sums.set_up_minutes += Minutes(-value))?;
-    each(column::OWNER_MINUTES, &|sums, value| sums.set_up_minutes += Minutes(value))
-}
-
-/// Tells ingredients apart by item.
-fn ingredients(
-    shop: &Shop,
-    costed: &Costed,
-    periods: [Period; 2],
-    places: &[[Option<Key>; 2]],
-    groups: &mut [Groups; 2],
-) -> PolarsResult<()> {
-    let too_large = |_| polars_err!(ComputeError: "an amount of an ingredient is too large to be held exactly");
-    let is_asked = |day: Day| periods.iter().any(|period| period.holds(day));
-    let mut sums: BTreeMap<(usize, Key, crate::shop::items::Item), Used> = BTreeMap::new();
-    for taken in item_uses::of_ingredients(shop, costed, is_asked).map_err(too_large)? {
-        for (side, place) in places[taken.line].iter().enumerate() {
-            let Some(key) = *place else { continue };
-            let more = Used { amount: taken.amount.0, cost: Money(taken.cost) };
-            sums.entry((side, key, taken.item)).or_default().add(more).map_err(too_large)?;
-        }
-    }
-    for ((side, key, item), used) in sums {
-        if let Some(group) = groups[side].get_mut(&key) {
-            group.other_ingredients += -used.cost;
-            group.items.insert(shop.item_names.text(item).to_owned(), used);
+    item_uses::of_ingredients(shop, costed, is_asked, take).map_err(too_large)?;
+    for (name, sides) in shop.item_names.iter().zip(used) {
+        for (groups, used) in groups.iter_mut().zip(sides) {
+            for (sums, used) in groups.sums.iter_mut().zip(used).filter(|(_, used)| *used != Used::default()) {
+                sums.other_ingredients += -used.cost;
+                sums.items.insert(name.to_owned(), used);
+            }
         }
     }
     Ok(())

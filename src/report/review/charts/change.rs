@@ -3,8 +3,8 @@
 use super::amounts;
 use crate::chart::{BridgeChart, BridgeEnd, BridgeStep};
 use crate::quantity::millionths::{MILLION, Money};
-use crate::report::bridge_text::{finding, is_comparable, signed, surplus_words};
-use crate::report::figures::{Currency, capitalised, counted, period_in_words};
+use crate::report::bridge_text::{finding, is_comparable, name, signed, surplus_words};
+use crate::report::figures::{Currency, capitalised, counted};
 use crate::review::Bridge;
 use crate::review::bridge::{End, SMALL};
 
@@ -15,7 +15,7 @@ pub fn what_moved_it(bridge: &Bridge, currency: &Currency) -> Option<BridgeChart
         return None;
     }
     let end = |end: &End| BridgeEnd {
-        name: period_in_words(end.period),
+        name: name(end),
         note: counted(i64::try_from(end.orders).unwrap_or(i64::MAX), "order", "orders"),
         amount: end.whole.surplus.decimal(),
         label: currency.exact(end.whole.surplus),
@@ -38,8 +38,8 @@ pub fn what_moved_it(bridge: &Bridge, currency: &Currency) -> Option<BridgeChart
         subtitle: format!(
             "{} of {} held against {}{}",
             capitalised(surplus_words(bridge)),
-            period_in_words(bridge.now.period),
-            period_in_words(bridge.then.period),
+            name(&bridge.now),
+            name(&bridge.then),
             if few { "; a few orders say little" } else { "" }
         ),
         axis: surplus_words(bridge).to_owned(),

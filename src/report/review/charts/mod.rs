@@ -3,6 +3,7 @@
 pub mod change;
 pub mod cost;
 pub mod dollar;
+pub mod item_prices;
 pub mod months;
 pub mod order_size;
 pub mod price_and_minutes;
@@ -47,6 +48,9 @@ pub fn drawn(review: &Review, currency: &Currency) -> Vec<Drawn> {
     }
     if wage::has_themes(review) {
         draw("wage-by-theme", wage::wage_by_theme(review, currency).svg());
+    }
+    if !review.item_prices.is_empty() {
+        draw("ingredient-prices", item_prices::ingredient_prices(review, currency).svg());
     }
     draw("hours-by-stage", stages::hours_by_stage(review).svg());
     if let Some(minutes) = &review.minutes {
