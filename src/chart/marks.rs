@@ -3,7 +3,7 @@
 use plotters::style::RGBColor;
 
 use super::canvas::{Canvas, Layer};
-use super::theme::{BASELINE, FAR_OFF, GUESS, INK, LEARNED, MEAN, OVER, SHORT_MARK, UNKNOWN, WHITE};
+use super::theme::{BASELINE, FAINT, FAR_OFF, GUESS, INK, LEARNED, MEAN, OVER, SHORT_MARK, UNKNOWN, WHITE};
 
 /// The colour of a hatched sign that stands for no bar in particular.
 pub(super) const ANY_BAR: RGBColor = UNKNOWN;
@@ -127,12 +127,12 @@ pub(super) fn unknown_ring(canvas: &mut Canvas, middle: (f64, f64)) {
 
 /// A range beside many others: a thin line with small end bars, the upper left out where the range goes on.
 pub(super) fn thin_whisker(canvas: &mut Canvas, (low, high): (f64, f64), y: f64, closed: bool) {
-    canvas.line(Layer::Fill, [(low, y), (high, y)], 1.0, BASELINE);
-    canvas.line(Layer::Fill, [(low, y - 3.0), (low, y + 3.0)], 1.0, BASELINE);
+    canvas.line(Layer::Fill, [(low, y), (high, y)], 1.0, FAINT);
+    canvas.line(Layer::Fill, [(low, y - 3.0), (low, y + 3.0)], 1.0, FAINT);
     if closed {
-        canvas.line(Layer::Fill, [(high, y - 3.0), (high, y + 3.0)], 1.0, BASELINE);
+        canvas.line(Layer::Fill, [(high, y - 3.0), (high, y + 3.0)], 1.0, FAINT);
     } else {
-        canvas.polygon(Layer::Over, vec![(high, y), (high - 7.0, y - 4.0), (high - 7.0, y + 4.0)], BASELINE);
+        canvas.polygon(Layer::Over, vec![(high, y), (high - 7.0, y - 4.0), (high - 7.0, y + 4.0)], FAINT);
     }
 }
 

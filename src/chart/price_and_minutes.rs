@@ -13,7 +13,7 @@ use super::line_labels::LineLabels;
 use super::marks::{self, Sign};
 use super::numbered;
 use super::text;
-use super::theme::{INK, MARGIN, SMALL, SOFT_INK, WAGE_LINE, WIDTH};
+use super::theme::{FAINT, INK, MARGIN, SMALL, SOFT_INK, WIDTH};
 use super::upright::Upright;
 use super::wage_by_tier::Standing;
 
@@ -135,7 +135,7 @@ impl PriceMinutesChart {
             if !labels.draw(canvas, ends[1], &line.label, line.is_target) {
                 continue;
             }
-            let (width, colour) = if line.is_target { (2.0, INK) } else { (1.25, WAGE_LINE) };
+            let (width, colour) = if line.is_target { (2.0, INK) } else { (1.25, FAINT) };
             canvas.line(Layer::Over, ends, width, colour);
             drawn.push(ends);
         }

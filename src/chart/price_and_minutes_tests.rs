@@ -98,7 +98,7 @@ fn names_that_come_first_are_nearest() {
 #[test]
 fn intervals_are_drawn_where_both_ends_are_known() {
     let mut chart = four_designs();
-    let whiskers = |svg: &str| lines(svg, GREY, 1.0).into_iter().filter(|[a, b]| close(a.1, b.1)).collect::<Vec<_>>();
+    let whiskers = |svg: &str| lines(svg, LINE, 1.0).into_iter().filter(|[a, b]| close(a.1, b.1)).collect::<Vec<_>>();
     let svg = chart.svg();
     assert!(svg.contains("(90 %)"));
     let first = whiskers(&svg)[1];

@@ -52,8 +52,8 @@ pub(super) const BAND: RGBColor = RGBColor(0xE4, 0xF0, 0xF7);
 pub(super) const UNKNOWN: RGBColor = RGBColor(0x9A, 0x9A, 0x9A);
 /// A mark short of the target; always hollow and a diamond.
 pub(super) const SHORT_MARK: RGBColor = VERMILLION;
-/// A line of equal wage that is not the target's.
-pub(super) const WAGE_LINE: RGBColor = RGBColor(0x8A, 0x8A, 0x8A);
+/// Lines among many others: a wage that is not the target, the range of one design.
+pub(super) const FAINT: RGBColor = RGBColor(0x8A, 0x8A, 0x8A);
 /// Hours the maker worked.
 pub(super) const OWN: RGBColor = BLUE;
 /// Hours her helpers worked; always after hers in the bar.
@@ -122,7 +122,7 @@ mod tests {
             (LEARNED, BAND),
             (FAR_OFF, WHITE),
             (SHORT_MARK, WHITE),
-            (WAGE_LINE, WHITE),
+            (FAINT, WHITE),
             (FAR_OFF, BAND),
             (BASELINE, BAND),
         ] {
