@@ -1,13 +1,13 @@
 //! The bridge as a person reads it: what changed since another month or season, in all, by design and by ingredient.
 
-use super::figures::{Currency, capitalised, counted, period_in_words};
+use super::bridge_notes;
+use super::figures::{Currency, capitalised, period_in_words};
 use super::layout::{Table, wrapped};
-use super::review::answer::{in_letters, short};
 use crate::quantity::Period;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::review::Bridge;
-use crate::review::bridge::{Effect, End, Group, OfGroup, OfItem, Part, SMALL, Source};
+use crate::review::bridge::{Effect, End, Group, OfGroup, OfItem, Part};
 use std::fmt::Write;
 
 impl Part {
@@ -132,10 +132,13 @@ fn nothing_to_compare(bridge: &Bridge) -> Option<String> {
         return None;
     }
     let (there, here) = (name(then), name(&bridge.now));
-    Some(match (then.orders, then.left_out) {
-        (0, 0) => format!("Nothing was handed over in {there}: there is nothing to hold {here} against."),
-        (0, _) => format!("No order handed over in {there} has known hours: there is nothing to hold {here} against."),
-        _ => format!("No order handed over in {here} has known hours: there is nothing to hold against {there}."),
+    let nothing_in = |end: &End, where_to: &str| match end.left_out {
+        0 => format!("Nothing was handed over in {where_to}"),
+        _ => format!("No order handed over in {where_to} has known hours"),
+    };
+    Some(match then.orders {
+        0 => format!("{}: there is nothing to hold {here} against.", nothing_in(then, &there)),
+        _ => format!("{}: there is nothing to hold against {there}.", nothing_in(&bridge.now, &here)),
     })
 }
 
@@ -213,7 +216,7 @@ pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
     Some(Table { headings: headings.collect(), rows, totals: 1 })
 }
 
-fn design_name(design: &OfGroup) -> String {
+pub(super) fn design_name(design: &OfGroup) -> String {
     match &design.group {
         Group::Design(name) => printable(name),
         _ => String::new(),
@@ -240,73 +243,5 @@ fn ingredients(bridge: &Bridge, currency: &Currency) -> Option<String> {
 /// Which ingredients moved, how to read the parts, and what they leave out.
 #[must_use]
 pub fn notes(bridge: &Bridge, currency: &Currency) -> Vec<String> {
-    ingredients(bridge, currency).into_iter().chain(of_the_parts(bridge, currency)).collect()
-}
-
-fn of_the_parts(bridge: &Bridge, currency: &Currency) -> Vec<String> {
-    let (then, now) = (name(&bridge.then), name(&bridge.now));
-    let mut notes = vec![format!(
-        "Each part is what it changed by itself, at the figures of {then} for the rest; together they are the change, to the last stored digit."
-    )];
-    if let Some(target) = bridge.target.filter(|_| bridge.parts.iter().any(|(_, effect)| is_split(effect))) {
-        notes[0].push_str(&format!(
-            " One part can move the two in opposite ways: more of work that pays under {} an hour but over your average leaves you shorter \
-             at a better wage.",
-            short(currency, target)
-        ));
-    }
-    let (pieces, volume) = (bridge.now.pieces - bridge.then.pieces, bridge.part(Part::Volume).surplus);
-    if volume.0.abs() >= MILLION && (volume < Money::ZERO) != (pieces < 0) && bridge.target.is_some() {
-        let (how, left) = if pieces < 0 { ("fewer", "less short") } else { ("more", "shorter") };
-        notes.push(format!("In {then} a piece came out short of your wage before overhead, on average: {how} of them left you {left}."));
-    }
-    let given: Vec<String> = bridge.groups.iter().filter(|group| group.given_away).map(design_name).collect();
-    if !given.is_empty() {
-        notes.push(format!("Given away in {now}: {}. What that would have brought counts under prices.", given.join(", ")));
-    }
-    if bridge.part(Part::HelperPay).pay != Money::ZERO {
-        notes.push("Minutes are yours alone: what a helper does is in helper pay.".to_owned());
-    }
-    if bridge.groups.iter().any(|group| group.pieces.1 > 0 && matches!(group.standard, Some(Source::Tier | Source::Shop))) {
-        notes.push(format!(
-            "Designs not sold in {then} are held against the average of their tier then, or of the shop where the tier sold none."
-        ));
-    }
-    if bridge.then.left_out + bridge.now.left_out > 0 && bridge.target.is_some() {
-        let left_out = |end: &End| (end.left_out > 0).then(|| format!("{} of {}", in_letters(count(end.left_out)), name(end)));
-        notes.push(format!("Orders without known hours are left out: {}.", both(bridge, left_out)));
-    }
-    if lengths_differ(bridge) {
-        notes.push(format!("{} and {now} are not equally long: much of how much sold is that.", capitalised(&then)));
-    }
-    if bridge.is_small() {
-        let few = |end: &End| (end.orders < SMALL).then(|| format!("{} in {}", counted(count(end.orders), "order", "orders"), name(end)));
-        notes.push(format!("A few orders say little: only {}.", both(bridge, few)));
-    }
-    notes
-}
-
-/// What is told of either end.
-fn both(bridge: &Bridge, told: impl Fn(&End) -> Option<String>) -> String {
-    let told: Vec<String> = [&bridge.then, &bridge.now].into_iter().filter_map(told).collect();
-    told.join(" and ")
-}
-
-/// Whether a part lowers the surplus and raises the wage, or the other way round, by more than a trifle.
-fn is_split(effect: &Effect) -> bool {
-    let Some(wage) = effect.wage else { return false };
-    (effect.surplus < Money::ZERO) != (wage < Money::ZERO) && effect.surplus.0.abs() >= MILLION && wage.0.abs() * 20 >= MILLION
-}
-
-/// Whether one period is longer than the other by more than a tenth.
-fn lengths_differ(bridge: &Bridge) -> bool {
-    let days = |period: Period| period.from.zip(period.to).map(|(from, to)| i64::from(to.0) - i64::from(from.0) + 1);
-    match (days(bridge.then.period), days(bridge.now.period)) {
-        (Some(then), Some(now)) => (then - now).abs() * 10 > then.min(now),
-        _ => true,
-    }
-}
-
-fn count(orders: usize) -> i64 {
-    i64::try_from(orders).unwrap_or(i64::MAX)
+    ingredients(bridge, currency).into_iter().chain(bridge_notes::notes(bridge, currency)).collect()
 }

@@ -1,5 +1,6 @@
 //! Finished results as text and pictures for people, and as JSON and CSV for programs. No sums, no files, no clock.
 
+mod bridge_notes;
 pub mod bridge_programs;
 pub mod bridge_text;
 pub mod check_text;

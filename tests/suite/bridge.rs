@@ -360,6 +360,17 @@ fn a_review_is_held_against_what_was_asked_for() {
     assert!(open.code == 0 && !open.out.contains("What changed"), "{}", open.out);
 }
 
+/// The demo's timer left on overnight is in November: the gain of December's minutes rests on it.
+#[test]
+fn a_likely_logging_mistake_is_told_before_its_effect_is_believed() {
+    let out = tempfile::tempdir().unwrap();
+    let of = |month: &str| {
+        run_on(&repository("fixtures/ninebell-quay"), "review", &["--month", month, "--out", out.path().to_str().unwrap()]).out
+    };
+    assert!(of("2025-12").contains("Look at the hours of L028 first"), "{}", of("2025-12"));
+    assert!(!of("2026-10").contains("Look at the hours"), "{}", of("2026-10"));
+}
+
 #[test]
 fn a_base_that_is_none_is_refused_with_advice() {
     for (options, expected) in [

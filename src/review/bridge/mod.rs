@@ -18,9 +18,12 @@ pub mod valued;
 pub mod variances;
 
 use crate::costing::Costed;
+use crate::costing::minutes_each::MinutesFrom;
+use crate::minutes::predicted::{Prediction, predictions};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Period, TooLarge};
 use crate::shop::Shop;
+use crate::shop::orders::Order;
 pub use against::Against;
 pub use part::Part;
 use polars::prelude::*;
@@ -87,6 +90,11 @@ pub struct Bridge {
     pub groups: Vec<OfGroup>,
     /// By ingredient, by name: what its price and its use changed of the pay.
     pub items: BTreeMap<String, OfItem>,
+    /// Orders of either period whose logged minutes are so far off that a mistake is likelier than chance; logged together,
+    /// joined by `+`.
+    pub doubtful: Vec<String>,
+    /// Whether minutes of a design were learned: an estimate. Those of all designs together are counted.
+    pub estimated: bool,
 }
 
 /// A step of a waterfall.
@@ -116,6 +124,8 @@ impl Bridge {
         end(&mut bridge.then, then, &before);
         end(&mut bridge.now, now, &after);
         bridge.target = shop.settings.target.filter(|_| costed.any_hours);
+        bridge.estimated = costed.minutes_from == MinutesFrom::Learned;
+        bridge.doubtful = doubtful(shop, costed, [then, now]);
         Ok(bridge)
     }
 
@@ -147,7 +157,8 @@ impl Bridge {
                 }
             }
         }
-        Ok(Self { then: before, now: after, target: (now.target != Money::ZERO).then_some(now.target), parts, change, groups, items })
+        let target = (now.target != Money::ZERO).then_some(now.target);
+        Ok(Self { then: before, now: after, target, parts, change, groups, items, doubtful: Vec::new(), estimated: false })
     }
 
     /// A part's effect in all.
@@ -207,6 +218,15 @@ impl Bridge {
 
 /// Fewer orders than these are few.
 pub const SMALL: usize = 5;
+
+/// Orders far from what minutes a piece make them, where those were learned.
+fn doubtful(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> Vec<String> {
+    let Some(Ok(learned)) = &costed.learned else { return Vec::new() };
+    let lies_within = |order: &Order| periods.iter().any(|period| period.holds(shop.orders.head(*order).day));
+    let far = predictions(learned).into_iter().filter(|found| found.far_off && found.orders.iter().any(lies_within));
+    let ids = |found: Prediction| found.orders.iter().map(|order| shop.orders.ids.text(*order)).collect::<Vec<&str>>().join("+");
+    far.map(ids).collect()
+}
 
 fn end(side: &Side) -> Result<End, TooLarge> {
     let designs = side.designs(None)?;

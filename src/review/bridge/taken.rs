@@ -64,7 +64,7 @@ pub fn sides(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> PolarsResult
     ingredients(shop, costed, periods, &mut groups)?;
     let target = shop.settings.target.filter(|_| costed.any_hours).unwrap_or_default();
     let taken = |(groups, period): (Groups, Period)| {
-        let sums = groups.numbers.into_iter().zip(groups.sums.into_iter());
+        let sums = groups.numbers.into_iter().zip(groups.sums);
         let mut named: BTreeMap<Group, Sums> = sums.map(|((key, _), sums)| named(shop, key, sums)).collect();
         let unexplained = costed.unassigned.within(period);
         if unexplained != Unassigned::default() {

@@ -143,3 +143,35 @@ fn times(one: I256, other: I256) -> Result<I256, TooLarge> {
 fn sum(one: I256, other: I256) -> Result<I256, TooLarge> {
     one.checked_add(other).ok_or(TooLarge)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn parts(total: i128, numerators: &[i128], divisor: i128) -> Vec<i128> {
+        let wide: Vec<I256> = numerators.iter().copied().map(I256::from).collect();
+        apportioned(total, &wide, I256::from(divisor)).unwrap()
+    }
+
+    #[test]
+    fn parts_go_to_the_largest_remainders_and_nil_stays_nil() {
+        // Quotas 0.4, −0.7, 2.6 of 2: floors 0, −1, 2; the remainders 0.4, 0.3, 0.6.
+        assert_eq!(parts(2, &[4, -7, 26], 10), [0, -1, 3]);
+        assert_eq!(parts(3, &[4, 0, 26], 10), [0, 0, 3]);
+        assert_eq!(parts(0, &[0, 0], 10), [0, 0]);
+    }
+
+    #[test]
+    fn a_unit_that_rounding_put_over_goes_to_the_largest() {
+        // 5.0 exactly, but both ends were rounded away from each other: 6, or 4.
+        assert_eq!(parts(6, &[10, 40], 10), [1, 5]);
+        assert_eq!(parts(4, &[10, 40], 10), [1, 3]);
+    }
+
+    #[test]
+    fn figures_past_256_bits_are_an_error() {
+        let most = I256::from(i128::MAX);
+        assert_eq!(times(most * most, most), Err(TooLarge));
+        assert_eq!(apportioned(0, &[most * most], I256::ONE), Err(TooLarge));
+    }
+}

@@ -74,9 +74,10 @@ fn signed(share: Money) -> String {
     }
 }
 
-/// The item whose price changed most.
+/// The item whose change weighs most: by what was spent on it.
 fn finding(items: &[of_review::ItemPrices]) -> String {
-    let most = items.iter().filter_map(|item| Some((item, change(item)?))).max_by_key(|(item, change)| (change.0.abs(), &item.item));
+    let weight = |(item, change): &(&of_review::ItemPrices, Money)| (item.spent.saturating_mul(change.0.abs()), item.item.clone());
+    let most = items.iter().filter_map(|item| Some((item, change(item)?))).max_by_key(weight);
     match most {
         Some((item, change)) if signed(change) != "0 %" => {
             let way = if change > Money::ZERO { "dearer" } else { "cheaper" };

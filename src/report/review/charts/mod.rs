@@ -10,21 +10,30 @@ pub mod price_and_minutes;
 pub mod stages;
 pub mod wage;
 
-use crate::chart::{AmountStyle, Standing};
+use crate::chart::{AmountStyle, Chart, Standing};
 use crate::quantity::millionths::Money;
 use crate::report::figures::Currency;
 use crate::report::minutes_charts::{logged, minutes_each};
 use crate::review::row::Known;
 use crate::review::{Review, Row};
-use serde::Serialize;
 
 /// A chart, drawn.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone)]
 pub struct Drawn {
     /// Its file's name without an ending, and its place on the page.
     pub name: &'static str,
     /// The picture.
     pub svg: String,
+    /// The picture as it stands on a page.
+    pub in_page: String,
+    /// What it shows, a line each: its finding, what it is of, and every row with its figures.
+    pub words: String,
+}
+
+impl Drawn {
+    fn of(name: &'static str, chart: &impl Chart) -> Self {
+        Self { name, svg: chart.svg(), in_page: chart.svg_in_page(name), words: chart.alternative() }
+    }
 }
 
 /// How many of [`drawn`] stand beside the answer.
@@ -34,28 +43,28 @@ pub const BESIDE_THE_ANSWER: usize = 2;
 #[must_use]
 pub fn drawn(review: &Review, currency: &Currency) -> Vec<Drawn> {
     let mut charts = Vec::new();
-    let mut draw = |name: &'static str, svg: String| charts.push(Drawn { name, svg });
-    draw("wage-by-tier", wage::wage_by_tier(review, currency).svg());
-    draw("month-by-month", months::month_by_month(review, currency).svg());
+
+    charts.push(Drawn::of("wage-by-tier", &wage::wage_by_tier(review, currency)));
+    charts.push(Drawn::of("month-by-month", &months::month_by_month(review, currency)));
     if let Some(chart) = review.bridge.as_ref().and_then(|bridge| change::what_moved_it(bridge, currency)) {
-        draw("what-moved-it", chart.svg());
+        charts.push(Drawn::of("what-moved-it", &chart));
     }
-    draw("price-and-cost", cost::price_and_cost(review, currency).svg());
-    draw("price-and-minutes", price_and_minutes::price_and_minutes(review, currency).svg());
-    draw("where-it-went", dollar::where_it_went(review, currency).svg());
+    charts.push(Drawn::of("price-and-cost", &cost::price_and_cost(review, currency)));
+    charts.push(Drawn::of("price-and-minutes", &price_and_minutes::price_and_minutes(review, currency)));
+    charts.push(Drawn::of("where-it-went", &dollar::where_it_went(review, currency)));
     if !review.orders_of_size.is_empty() {
-        draw("wage-by-order-size", order_size::wage_by_order_size(review, currency).svg());
+        charts.push(Drawn::of("wage-by-order-size", &order_size::wage_by_order_size(review, currency)));
     }
     if wage::has_themes(review) {
-        draw("wage-by-theme", wage::wage_by_theme(review, currency).svg());
+        charts.push(Drawn::of("wage-by-theme", &wage::wage_by_theme(review, currency)));
     }
     if !review.item_prices.is_empty() {
-        draw("ingredient-prices", item_prices::ingredient_prices(review, currency).svg());
+        charts.push(Drawn::of("ingredient-prices", &item_prices::ingredient_prices(review, currency)));
     }
-    draw("hours-by-stage", stages::hours_by_stage(review).svg());
+    charts.push(Drawn::of("hours-by-stage", &stages::hours_by_stage(review)));
     if let Some(minutes) = &review.minutes {
-        draw("minutes-each", minutes_each(minutes).svg());
-        draw("logged-minutes", logged(minutes).svg());
+        charts.push(Drawn::of("minutes-each", &minutes_each(minutes)));
+        charts.push(Drawn::of("logged-minutes", &logged(minutes)));
     }
     charts
 }

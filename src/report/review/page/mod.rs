@@ -12,7 +12,7 @@ use super::lacks::lacks;
 use super::tiers::{OF_THE_RANGE, is_estimated, tiers};
 use super::ties::{Tie, ties};
 use super::worth::worth_doing;
-use crate::chart::font::{FAMILY, REGULAR, SEMI_BOLD};
+use crate::chart::font::{FACES, FAMILY};
 use crate::quantity::millionths::Money;
 use crate::report::bridge_text;
 use crate::report::figures::{Currency, capitalised, hours};
@@ -45,14 +45,29 @@ struct Page<'a> {
     worth: Vec<String>,
     decisions: Vec<PageDecision>,
     also: Vec<String>,
-    first_pictures: &'a [Drawn],
-    more_pictures: &'a [Drawn],
+    first_pictures: Vec<Picture<'a>>,
+    more_pictures: Vec<Picture<'a>>,
     ties: Vec<Vec<PageTie>>,
     when_counted: &'static str,
     change: Option<Change>,
     designs: PageTable,
     lacks: Vec<String>,
     cautions: &'static str,
+}
+
+/// A chart with what it says to those who cannot see it.
+#[derive(Debug, Serialize)]
+struct Picture<'a> {
+    name: &'a str,
+    svg: &'a str,
+    words: Vec<&'a str>,
+}
+
+impl<'a> Picture<'a> {
+    fn of(chart: &'a Drawn) -> Self {
+        // The finding and what the chart is of are its title already.
+        Self { name: chart.name, svg: &chart.in_page, words: chart.words.lines().skip(2).collect() }
+    }
 }
 
 #[derive(Debug, Serialize)]
@@ -126,7 +141,7 @@ impl PageTable {
             cells: cells.iter().enumerate().map(|(at, text)| cell(at, text.clone())).collect(),
         });
         Self {
-            headings: table.headings.iter().enumerate().map(|(at, text)| cell(at, text.replace('\n', " "))).collect(),
+            headings: table.headings.iter().enumerate().map(|(at, text)| cell(at, text.replace("-\n", "").replace('\n', " "))).collect(),
             rows: rows.collect(),
         }
     }
@@ -170,8 +185,8 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         worth: worth_doing(review, currency),
         decisions: found.own.into_iter().take(MOST_DECISIONS).map(decision).collect(),
         also: also.map(|sentence| capitalised(&sentence)).collect(),
-        first_pictures: first,
-        more_pictures: more,
+        first_pictures: first.iter().map(Picture::of).collect(),
+        more_pictures: more.iter().map(Picture::of).collect(),
         ties: ties(review, currency).into_iter().map(|part| part.into_iter().map(tie).collect()).collect(),
         when_counted: WHEN_COUNTED,
         change: review.bridge.as_ref().map(|bridge| Change::of(bridge, currency)),
@@ -183,13 +198,13 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
 
 /// The charts' own font as the page carries it, so that a chart's words take the room they were given.
 fn fonts() -> String {
-    let face = |(weight, file): (u32, &[u8])| {
+    let face = |(weight, file): (u16, &[u8])| {
+        let file = STANDARD.encode(file);
         format!(
-            "@font-face {{ font-family: \"{FAMILY}\"; font-weight: {weight}; src: url(data:font/ttf;base64,{}) format(\"truetype\"); }}\n",
-            STANDARD.encode(file)
+            "@font-face {{ font-family: \"{FAMILY}\"; font-weight: {weight}; src: url(data:font/ttf;base64,{file}) format(\"truetype\"); }}\n"
         )
     };
-    [(400, REGULAR), (600, SEMI_BOLD)].map(face).concat()
+    FACES.map(face).concat()
 }
 
 /// The answer's figures, large.
