@@ -2,7 +2,7 @@
 
 use super::bridge_notes;
 use super::figures::{Currency, capitalised, period_in_words};
-use super::layout::{Table, wrapped};
+use super::layout::{Table, item, wrapped};
 use crate::quantity::Period;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
@@ -46,14 +46,15 @@ pub fn heading(bridge: &Bridge) -> String {
 #[must_use]
 pub fn body(bridge: &Bridge, currency: &Currency) -> String {
     if let Some(why) = nothing_to_compare(bridge) {
-        return format!("  {}\n", wrapped(&why, 2));
+        return format!("{}\n", item(&why));
     }
     let mut text = format!("{}\n\n{}", wrapped(&finding(bridge, currency), 0), parts(bridge, currency).text());
     if let Some(designs) = designs(bridge, currency) {
         let _ = write!(text, "\n{}", designs.text());
     }
+    text.push('\n');
     for note in notes(bridge, currency) {
-        let _ = write!(text, "\n{}\n", wrapped(&note, 0));
+        let _ = writeln!(text, "{}", item(&note));
     }
     text
 }
@@ -108,8 +109,8 @@ fn moved(what: &str, change: Money, currency: &Currency) -> String {
 pub fn name(end: &End) -> String {
     let words = period_in_words(end.period);
     match &end.season {
+        _ if end.period.month().is_some() || end.period == Period::default() => words,
         Some(season) => printable(season),
-        None if end.period.month().is_some() || end.period == Period::default() => words,
         None => format!("the time {words}"),
     }
 }

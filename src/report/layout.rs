@@ -54,7 +54,17 @@ pub fn aligned(headings: &[&str], rows: &[Vec<String>], totals: usize) -> String
 /// Prose broken into lines of at most 100 columns, the later ones indented.
 #[must_use]
 pub fn wrapped(text: &str, indent: usize) -> String {
-    let mut lines = vec![String::new()];
+    broken(text, 0, indent)
+}
+
+/// An item of a list, broken as prose is: its first line two columns in, the later ones four.
+#[must_use]
+pub fn item(text: &str) -> String {
+    broken(text, 2, 4)
+}
+
+fn broken(text: &str, first: usize, indent: usize) -> String {
+    let mut lines = vec![" ".repeat(first)];
     for word in text.split_whitespace() {
         let line = lines.last_mut().map_or("", |line| line.as_str());
         let start = line.trim().is_empty();
@@ -122,5 +132,8 @@ mod tests {
         let text = wrapped(&"word ".repeat(40), 2);
         assert!(text.lines().all(|line| line.chars().count() <= WIDTH));
         assert_eq!((text.lines().count(), text.split_whitespace().count()), (3, 40));
+        let text = item(&"word ".repeat(40));
+        assert!(text.lines().all(|line| line.chars().count() <= WIDTH) && text.starts_with("  word"));
+        assert!(text.lines().skip(1).all(|line| line.starts_with("    word")), "{text}");
     }
 }

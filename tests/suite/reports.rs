@@ -34,6 +34,7 @@ fn a_second_review_replaces_the_first_and_leaves_no_scraps() {
     assert_eq!(
         files(&place).keys().collect::<Vec<_>>(),
         [
+            "bridge.csv",
             "logged-minutes.png",
             "minutes-each.png",
             "price-and-cost.png",

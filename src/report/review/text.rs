@@ -10,7 +10,7 @@ use super::ties::ties;
 use super::worth::worth_doing;
 use crate::report::bridge_text;
 use crate::report::figures::Currency;
-use crate::report::layout::wrapped;
+use crate::report::layout::{item, wrapped};
 use crate::review::Review;
 use std::fmt::Write;
 
@@ -38,7 +38,7 @@ fn section(text: &mut String, heading: &str, body: &str) {
 }
 
 fn listed(sentences: impl IntoIterator<Item = String>) -> String {
-    sentences.into_iter().map(|sentence| format!("  {}\n", wrapped(&sentence, 4))).collect()
+    sentences.into_iter().map(|sentence| item(&sentence) + "\n").collect()
 }
 
 fn tiers_in_text(review: &Review, currency: &Currency) -> String {

@@ -118,7 +118,8 @@ fn apportioned(total: i128, numerators: &[I256], divisor: I256) -> Result<Vec<i1
         parts.push(part);
         remainders.push((at, numerator.rem_euclid(divisor)));
     }
-    remainders.retain(|(at, _)| numerators[*at] != I256::ZERO);
+    // What comes out even stays as it is.
+    remainders.retain(|(_, remainder)| *remainder != I256::ZERO);
     remainders.sort_by_key(|(at, remainder)| (-*remainder, *at));
     for (at, _) in remainders.iter().take(usize::try_from(left).unwrap_or_default()) {
         parts[*at] += 1;
