@@ -15,6 +15,7 @@ const FIGURE_AT_MOST: f64 = 120.0;
 /// One number.
 #[derive(Debug)]
 pub(super) struct Entry {
+    /// Empty where the mark has no number beside it.
     pub(super) number: String,
     pub(super) name: String,
     pub(super) label: String,

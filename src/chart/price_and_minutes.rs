@@ -208,7 +208,7 @@ fn key(points: &[&PriceMinutesPoint]) -> Vec<(Sign, String)> {
 }
 
 /// Whiskers, marks and names; returns the designs that go by a number. Where so many lie in one place that not even
-/// numbers fit, the list alone has them, with their figures.
+/// numbers fit, the list has them without one.
 fn draw_points(canvas: &mut Canvas, frame: &Frame, points: &[&PriceMinutesPoint], mut lines: Vec<[(f64, f64); 2]>) -> Vec<numbered::Entry> {
     let places: Vec<_> = points.iter().map(|point| frame.place_of(point)).collect();
     for (point, (_, y)) in points.iter().zip(&places) {
@@ -237,13 +237,16 @@ fn draw_points(canvas: &mut Canvas, frame: &Frame, points: &[&PriceMinutesPoint]
         }
     }
     let mut entries = Vec::new();
-    for (at, (point, place)) in unnamed.into_iter().enumerate() {
-        let number = (at + 1).to_string();
-        let words = Words::new(number.clone(), SMALL).weight(Weight::SemiBold);
+    let mut number = 1;
+    for (point, place) in unnamed {
+        let words = Words::new(number.to_string(), SMALL).weight(Weight::SemiBold);
+        let mut entry = numbered::Entry { number: String::new(), name: point.name.clone(), label: point.label.clone() };
         if let Some(found) = labels.find_clear(*place, (words.width(), NAME_HEIGHT), NUMBER_REACH) {
             draw_label(canvas, found.place, found.line, words);
+            entry.number = number.to_string();
+            number += 1;
         }
-        entries.push(numbered::Entry { number, name: point.name.clone(), label: point.label.clone() });
+        entries.push(entry);
     }
     entries
 }

@@ -77,14 +77,23 @@ fn every_design_has_its_name_beside_it_or_a_number_and_a_line_in_the_list() {
     assert!(!said(&svg).contains(&"1"));
 
     let mut crowd = four_designs();
-    crowd.points = (0..40).map(|at| sold(&format!("design {at}"), "10", "5", Standing::Over)).collect();
+    crowd.points =
+        (0..40).map(|at| sold(&format!("design {at}"), &(10 + at % 20).to_string(), &format!("5.{at:02}"), Standing::Over)).collect();
     let svg = crowd.svg();
     assert!((0..40).all(|at| names(&svg, &format!("design {at}")) == 1));
-    // A name beside its mark has no figure; a number in the list has.
-    let beside = 40 - names(&svg, "$5.00, 10 min");
-    assert!((1..=4).contains(&beside), "{beside}");
-    assert_eq!(names(&svg, "1"), 2, "beside the mark and in the list");
-    assert!(said(&svg).contains(&"design 0") && names(&svg, &(40 - beside).to_string()) >= 1);
+    // A name beside its mark has no figure; one in the list has.
+    let listed = said(&svg).iter().filter(|text| text.starts_with("$5.") && text.ends_with(" min")).count();
+    let numbers = (1..=listed).filter(|number| names(&svg, &number.to_string()) == 2).count();
+    assert!(listed > 0 && listed < 40 && numbers > 0, "{listed} listed, {numbers} of them with a number");
+    // A number in the list stands beside a mark too.
+    assert!((numbers + 1..=40).all(|number| names(&svg, &number.to_string()) == 0));
+
+    let mut heap = four_designs();
+    heap.points = (0..40).map(|at| sold(&format!("design {at}"), "10", "5", Standing::Over)).collect();
+    let svg = heap.svg();
+    assert!((0..40).all(|at| names(&svg, &format!("design {at}")) == 1));
+    assert!((30..40).contains(&names(&svg, "$5.00, 10 min")));
+    assert!((1..=40).all(|number| [0, 2].contains(&names(&svg, &number.to_string()))));
 }
 
 #[test]

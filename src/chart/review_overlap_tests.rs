@@ -101,7 +101,7 @@ fn monthly(names: &[&str], count: u32, times: Decimal, current: u32) -> MonthsCh
 #[test]
 fn texts_of_months_never_touch() {
     everywhere(|names, count, times, what| {
-        for current in [0, 4, count / 2, count.saturating_sub(1)] {
+        for current in [count / 2, count.saturating_sub(1)] {
             assert_apart(&monthly(names, count, times, current).svg(), &format!("months, {what}, current {current}"));
         }
     });
