@@ -88,7 +88,7 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Outcome> {
     files::write_all(&folder, &written)?;
     let mut shown = if checked { format!("{}\n", verdict(&opened.problems)) } else { String::new() };
     shown.push_str(&text);
-    let _ = writeln!(shown, "\nThe page: {}, with {} charts beside it", folder.join("index.html").display(), charts.len());
+    let _ = writeln!(shown, "\nThe page, with {} charts beside it:\n  {}", charts.len(), folder.join("index.html").display());
     Ok(Outcome { out: shown, err: left_out_note(&opened.problems), code: 0 })
 }
 

@@ -219,7 +219,7 @@ What changed since March 2026
 April 2026 came out $10 better than March 2026, your wage counted: prices gave $18, how much sold
 gave $12; what sold (mix) took $12.
 
-                                     over or     paid
+what moved it                        over or     paid
                                        short  an hour
 ──────────────────────────────────────────────────────
 March 2026                            −$9.80   $23.68

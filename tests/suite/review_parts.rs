@@ -133,10 +133,12 @@ fn what_is_worth_doing_names_the_figure_it_comes_from() {
         ]
     );
     assert_eq!(said("2026-03"), ["Log a purchase of flour, or count it: 200 g more was used than bought, costed at $0.40."]);
-    // May: 8.00 less 0.60 of flour and 0.90 missing, for half an hour: 13.00 an hour, 20.00 needs 3.50 more.
-    let may = said("2026-05");
-    assert_eq!(may.len(), 1, "{may:?}");
-    assert!(may[0].starts_with("Ask $5.75 for bell in place of $4.00") && may[0].ends_with("it was $4 short over 2 pieces."), "{may:?}");
+    // May: 8.00 less 0.60 of flour and 200 of 2,600 parts of the 0.90 missing leaves 7.33 for half an hour; 20.00 needs 2.67
+    // more, and 7.33 pays for 21.99 of the 30 minutes.
+    assert_eq!(
+        said("2026-05"),
+        ["Ask $5.34 for bell in place of $4.00 (or find 5 minutes a piece to save); it was $3 short over 2 pieces."]
+    );
 }
 
 #[test]

@@ -2,13 +2,16 @@
 
 use super::amounts;
 use crate::chart::{BridgeChart, BridgeEnd, BridgeStep};
-use crate::quantity::millionths::{MILLION, Money};
+use crate::quantity::millionths::Money;
 use crate::report::bridge_text::{finding, is_comparable, name, signed, surplus_words};
 use crate::report::figures::{Currency, capitalised, counted};
 use crate::review::Bridge;
-use crate::review::bridge::{End, SMALL};
+use crate::review::bridge::{End, Part};
 
-/// Parts farthest first, those below one of the main unit left to the rest; `None` where there is nothing to compare.
+/// Steps shown: those that moved it less are the rest together.
+const MOST: usize = 12;
+
+/// Parts farthest first; `None` where there is nothing to compare.
 #[must_use]
 pub fn what_moved_it(bridge: &Bridge, currency: &Currency) -> Option<BridgeChart> {
     if !is_comparable(bridge) {
@@ -26,13 +29,7 @@ pub fn what_moved_it(bridge: &Bridge, currency: &Currency) -> Option<BridgeChart
         change: change.decimal(),
         label: signed(currency, change),
     };
-    let (large, small): (Vec<_>, Vec<_>) = bridge.moved().into_iter().partition(|(_, effect)| effect.surplus.0.abs() >= MILLION);
-    let mut steps: Vec<BridgeStep> = large.into_iter().map(|(part, effect)| step(part.in_words(), effect.surplus)).collect();
-    let rest: Money = small.into_iter().map(|(_, effect)| effect.surplus).sum();
-    if rest != Money::ZERO {
-        steps.push(step("the rest", rest));
-    }
-    let few = bridge.then.orders < SMALL || bridge.now.orders < SMALL;
+    let steps = bridge.steps(MOST).into_iter().map(|moved| step(moved.part.map_or("the rest", Part::in_words), moved.change));
     Some(BridgeChart {
         title: capitalised(finding(bridge, currency).trim_end_matches('.')),
         subtitle: format!(
@@ -40,12 +37,12 @@ pub fn what_moved_it(bridge: &Bridge, currency: &Currency) -> Option<BridgeChart
             capitalised(surplus_words(bridge)),
             name(&bridge.now),
             name(&bridge.then),
-            if few { "; a few orders say little" } else { "" }
+            if bridge.is_small() { "; a few orders say little" } else { "" }
         ),
         axis: surplus_words(bridge).to_owned(),
         amounts: amounts(currency),
         start: end(&bridge.then),
-        steps,
+        steps: steps.collect(),
         end: end(&bridge.now),
     })
 }
