@@ -40,12 +40,12 @@ pub fn months(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<
     let last = period.to.map_or(*last, |to| i64::from(to.month().0).max(*last));
     let rows =
         (*first..=last).filter_map(|month| Some((Month(i32::try_from(month).ok()?), by_month.get(&month).copied().unwrap_or_default())));
-    Ok(rows.map(|(month, sums)| row(shop, costed, month, sums, period.to)).collect())
+    Ok(rows.map(|(month, sums)| row(shop, costed, month, &sums, period.to)).collect())
 }
 
-fn row(shop: &Shop, costed: &Costed, month: Month, sums: Sums, until: Option<Day>) -> MonthRow {
+fn row(shop: &Shop, costed: &Costed, month: Month, sums: &Sums, until: Option<Day>) -> MonthRow {
     let days = Period { to: Some(until.map_or(month.last(), |until| until.min(month.last()))), ..Period::of(month) };
-    let counted = all_in(sums, &costed.unassigned.within(days));
+    let counted = all_in(*sums, &costed.unassigned.within(days));
     let (pay, minutes) = (Money(counted.known[Figure::OwnerPay]), Minutes(counted.known[Figure::OwnerMinutes]));
     let needed = shop.settings.target.and_then(|target| target.per_hour_for(minutes).ok());
     MonthRow {

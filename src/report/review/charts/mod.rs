@@ -91,7 +91,3 @@ fn shown(row: &Row) -> Known {
     let costs = [row.ingredients, row.packaging, row.fees, row.helper_pay, row.overhead];
     Known { pieces: row.pieces, revenue: row.revenue, costs, ..Known::default() }
 }
-
-fn is_short(known: &Known) -> bool {
-    known.surplus().is_some_and(|surplus| surplus < Money::ZERO)
-}
