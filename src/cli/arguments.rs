@@ -70,11 +70,11 @@ pub struct Check {
     pub json: bool,
 }
 
-/// Did a month or season cover your time? In words, tables and charts
+/// Did a month or season cover your time? On one page, with charts and tables
 ///
 /// Use it on the first Sunday of the month. Says first whether prices covered your time, then which tiers and designs
-/// pay, what would mend those that do not, what changed since the month before, and what ties the figures to your own sums. The text, tables and
-/// charts (PNG) are written into a folder.
+/// pay, what would mend those that do not, what is worth doing, what changed since the month before, and what ties the
+/// figures to your own sums. The page (index.html), its charts (PNG), tables (CSV) and the text are written into a folder.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Example: fairdozen review my-shop\n         fairdozen review my-shop --month 2026-10 --out october\n         fairdozen review my-shop --month 2026-10 --against last-year"
