@@ -5,7 +5,7 @@ use crate::reading::{Name, Names, Problem, Table};
 use std::collections::BTreeMap;
 
 /// List prices by tier and start.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct PriceList {
     prices: BTreeMap<String, BTreeMap<Day, Price>>,
 }
