@@ -2,10 +2,22 @@
 //!
 //! Sums over facts and learned minutes; nothing here prints, reads a file or a clock.
 
+pub mod at_prices;
 pub mod change;
 pub mod endings;
+pub mod fair;
+pub mod instead;
 pub mod ladder;
 #[cfg(test)]
 mod ladder_tests;
+pub mod lines;
+pub mod naming;
+pub mod next_list;
 pub mod order_size;
+pub mod quote;
+pub mod raise;
 pub mod runs;
+pub mod season;
+pub mod set;
+pub mod what_if;
+pub mod work;
