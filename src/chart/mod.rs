@@ -18,6 +18,8 @@ mod logged;
 mod marks;
 mod minutes_each;
 mod price_and_cost;
+mod price_ladder;
+mod raise;
 mod raster;
 mod row;
 mod text;
@@ -32,11 +34,15 @@ mod minutes_each_tests;
 #[cfg(test)]
 mod overlap_tests;
 #[cfg(test)]
+mod price_ladder_tests;
+#[cfg(test)]
 mod samples;
 
 pub use axis::AmountStyle;
 pub use logged::{LoggedChart, LoggedPoint};
 pub use minutes_each::{MinutesChart, MinutesGroup, MinutesRow};
 pub use price_and_cost::{CostChart, CostRow};
+pub use price_ladder::{LadderChart, LadderGroup, LadderRow};
+pub use raise::RaiseChart;
 pub use raster::{ChartError, png};
 pub use wage_by_tier::{Standing, WageBar, WageChart};

@@ -3,6 +3,7 @@
 use crate::quantity::{Percent, TooLarge, number, ratio};
 use crate::reading::nearest::{bare, nearest};
 use rust_decimal::Decimal;
+use std::collections::BTreeSet;
 
 /// An exact factor.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -112,19 +113,19 @@ fn last_word(text: &str) -> Option<(&str, String)> {
 ///
 /// # Errors
 /// What is wrong, with the nearest name; `what` says what it is none of.
-pub fn meant<'a>(text: &str, known: impl Iterator<Item = &'a str> + Clone, what: &str) -> Result<&'a str, String> {
-    if let Some(exact) = known.clone().find(|name| *name == text) {
+pub fn meant<'a>(text: &str, known: impl Iterator<Item = &'a str>, what: &str) -> Result<&'a str, String> {
+    let known: BTreeSet<&str> = known.collect();
+    if let Some(exact) = known.get(text) {
         return Ok(exact);
     }
-    let alike: Vec<&str> = known.clone().filter(|name| bare(name) == bare(text)).collect();
+    let alike: Vec<&str> = known.iter().copied().filter(|name| bare(name) == bare(text)).collect();
     if let [only] = alike.as_slice() {
         return Ok(only);
     }
-    let listed: Vec<&str> = known.clone().collect();
-    let advice = match (nearest(text, known), listed.len()) {
+    let advice = match (nearest(text, known.iter().copied()), known.len()) {
         (Some(near), _) => format!("did you mean {near}?"),
         (None, 0) => "the shop has none".to_owned(),
-        (None, 1..=12) => format!("there are: {}", listed.join(", ")),
+        (None, 1..=12) => format!("there are: {}", known.into_iter().collect::<Vec<_>>().join(", ")),
         _ => "write it as your tables do".to_owned(),
     };
     Err(format!("'{text}' is {what}; {advice}"))
@@ -172,6 +173,6 @@ mod tests {
         assert_eq!(meant("Eggs", known.into_iter(), "no item"), Ok("egg"));
         assert_eq!(meant("night-moths", known.into_iter(), "no item"), Ok("night moth"));
         assert_eq!(meant("buter", known.into_iter(), "no item"), Err("'buter' is no item; did you mean butter?".into()));
-        assert_eq!(meant("salt", ["ab", "a b"].into_iter(), "no item"), Err("'salt' is no item; there are: ab, a b".into()));
+        assert_eq!(meant("salt", ["ab", "a b"].into_iter(), "no item"), Err("'salt' is no item; there are: a b, ab".into()));
     }
 }

@@ -1,8 +1,9 @@
 //! The price ladder: designs in a row by fair price, cut into tiers, each at one price on the shop's endings.
 //!
 //! Least Σ pieces × |new − old price| such that each tier pays the target and each design the floor; of equals fewest
-//! designs moved, then lower prices, then the order of names. With a cap on any rise, first the least that is short of
-//! target and floor. Exact: every price that could be best is among the candidates (see [`candidates`]), and [`best_runs`]
+//! designs moved, then lower prices, then the order of names. With a cap on any rise, before that the least that is short of
+//! target and floor. And before all: where two tiers meet, the designs on both sides stand at the price nearer to their own
+//! fair price, as far as the endings allow. Without that a cheap design would be put among dear ones to pay for them. Exact: every price that could be best is among the candidates (see [`candidates`]), and [`best_runs`]
 //! tries them all.
 
 use super::change::Times;
@@ -63,6 +64,8 @@ pub struct Ladder {
 /// What is to be least, the first part first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub struct Score {
+    /// Neighbouring tiers one of which has a design whose fair price is nearer to the other's price.
+    pub strays: i64,
     /// Money short of target and floors.
     pub short: i128,
     /// Σ pieces × |new − old price|.
@@ -77,6 +80,7 @@ impl std::ops::Add for Score {
     type Output = Self;
     fn add(self, other: Self) -> Self {
         Self {
+            strays: self.strays + other.strays,
             short: self.short + other.short,
             movement: self.movement + other.movement,
             moved: self.moved + other.moved,
@@ -122,9 +126,17 @@ pub fn best(rungs: &[Rung], tiers: usize, rules: &Rules) -> Result<Ladder, NoLad
     }
     let places = candidates(rungs, &order, tiers, rules)?;
     let prices: Vec<Money> = places.iter().map(|place| rules.endings.price(*place)).collect();
+    let fair = order.iter().map(|design| least(rungs[*design].needs.0, 1, rules.kept)).collect::<Result<Vec<Money>, _>>()?;
+    // Nearer to its own tier's price: 2 × fair lies on its side of the two prices' sum.
+    let link = |start: usize, place: usize| {
+        let from = prices.partition_point(|below| below.0 + prices[place].0 < 2 * fair[start - 1].0);
+        let to = prices.partition_point(|below| below.0 + prices[place].0 <= 2 * fair[start].0);
+        from..to.max(from)
+    };
     let mut tier = Group::default();
     let mut failed = false;
-    let found = best_runs(order.len(), tiers, prices.len(), Score::default(), |start, end, scores| {
+    let stray = Score { strays: 1, ..Score::default() };
+    let found = best_runs(order.len(), tiers, prices.len(), (Score::default(), stray), link, |start, end, scores| {
         if end == start + 1 {
             tier = Group::default();
         }
@@ -259,12 +271,17 @@ fn most(rung: &Rung, rules: &Rules) -> Option<Money> {
     (rung.old > Money::ZERO).then(|| Money(rung.old.0.saturating_mul(Percent::WHOLE + i128::from(rise.0)) / Percent::WHOLE))
 }
 
+/// Prices that are all tried: a row up to $250 by quarters.
+const WHOLE_ROW: i128 = 1000;
+
 /// Places of all prices that a best ladder may need, rising.
 ///
 /// A tier's score is, on the row of prices, convex with corners at its designs' old prices and caps and at the least
 /// prices that meet target and floors. With tier k's price moved down by k places the ladder need only not fall, and of
-/// convex functions so tied together (isotonic regression) a best solution lies at corners. So each corner, and up to
-/// `tiers` − 1 places above and below it, are enough.
+/// convex functions so tied together (isotonic regression) a best solution lies at corners: each corner, and up to `tiers` − 1
+/// places above and below it, are enough. That designs stand at the nearer price ties the sum of two neighbours' prices to
+/// twice a fair price, so a corner may also lie mirrored in one, and that mirrored again: a row that is not very long is therefore
+/// taken whole, and only in a longer one are corners, once mirrored, all there is to choose from.
 fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &Rules) -> Result<Vec<i128>, TooLarge> {
     let mut corners: BTreeSet<i128> = BTreeSet::new();
     let mut corner = |price: Money| {
@@ -290,6 +307,19 @@ fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &Rules) -> R
     }
     let reach = i128::try_from(tiers).unwrap_or(1) - 1;
     let lowest = rules.endings.at_least(Money(1));
+    let mirrored: Vec<i128> = order
+        .iter()
+        .map(|design| least(rungs[*design].needs.0, 1, rules.kept))
+        .collect::<Result<Vec<Money>, _>>()?
+        .into_iter()
+        .flat_map(|fair| corners.iter().map(move |corner| Money(2 * fair.0 - rules.endings.price(*corner).0)).collect::<Vec<_>>())
+        .flat_map(|price| [rules.endings.at_most(price), rules.endings.at_least(price)])
+        .collect();
+    corners.extend(mirrored);
+    let highest = corners.last().copied().unwrap_or(lowest) + reach;
+    if highest - lowest < WHOLE_ROW {
+        return Ok((lowest..=highest).collect());
+    }
     let places: BTreeSet<i128> =
         corners.into_iter().flat_map(|corner| corner - reach..=corner + reach).map(|place| place.max(lowest)).collect();
     // Where corners crowd at the bottom, strictly rising prices still need room.

@@ -20,7 +20,7 @@ fn rung(name: &str, pieces: i64, old: i128, needs: i128, tier: usize) -> Rung {
 fn rules(max_rise: Option<i64>) -> Rules {
     Rules {
         kept: Times { numerator: 97, divisor: 100 },
-        endings: Endings::of(&[0, 25, 50, 75].map(cents), "USD"),
+        endings: Endings::of(&[0, 25, 50, 75].map(cents), "USD", &[]),
         max_rise: max_rise.map(|percent| Percent(percent * 1_000_000)),
     }
 }
@@ -44,7 +44,8 @@ fn by_trial(rungs: &[Rung], tiers: usize, rules: &Rules) -> Option<Score> {
             if order.is_empty() {
                 let score =
                     ends.iter().try_fold(Score::default(), |sum, (designs, price)| Some(sum + plain_score(rungs, designs, *price, rules)?));
-                if let Some(score) = score {
+                if let Some(mut score) = score {
+                    score.strays = strays(rungs, ends, rules);
                     *least = Some(least.map_or(score, |known| known.min(score)));
                 }
             }
@@ -85,6 +86,7 @@ fn plain_score(rungs: &[Rung], designs: &[usize], price: Money, rules: &Rules) -
         *together.entry(tier).or_default() += 1;
     }
     Some(Score {
+        strays: 0,
         short,
         movement: of(&|rung| (price.0 - rung.old.0).abs() * i128::from(rung.pieces)),
         moved: i64::try_from(designs.len()).unwrap() - together.values().max().copied().unwrap_or(0),
@@ -94,7 +96,21 @@ fn plain_score(rungs: &[Rung], designs: &[usize], price: Money, rules: &Rules) -
 
 /// The score of a whole ladder, added up from its steps.
 fn score_of(ladder: &Ladder, rungs: &[Rung], rules: &Rules) -> Score {
-    ladder.steps.iter().map(|step| plain_score(rungs, &step.designs, step.price, rules).unwrap()).fold(Score::default(), |a, b| a + b)
+    let steps: Vec<(Vec<usize>, Money)> = ladder.steps.iter().map(|step| (step.designs.clone(), step.price)).collect();
+    let sum = steps.iter().map(|(designs, price)| plain_score(rungs, designs, *price, rules).unwrap()).fold(Score::default(), |a, b| a + b);
+    Score { strays: strays(rungs, &steps, rules), ..sum }
+}
+
+/// Neighbours of which one has a design that is nearer to the other's price, looked at design by design.
+fn strays(rungs: &[Rung], steps: &[(Vec<usize>, Money)], rules: &Rules) -> i64 {
+    let Times { numerator, divisor } = rules.kept;
+    let fair = |design: usize| (rungs[design].needs.0 * divisor + numerator - 1).div_euclid(numerator);
+    let nearer = |design: usize, own: Money, other: Money| (fair(design) - other.0).abs() < (fair(design) - own.0).abs();
+    let strays = |pair: &[(Vec<usize>, Money)]| {
+        let ((low, below), (high, above)) = (&pair[0], &pair[1]);
+        low.iter().any(|design| nearer(*design, *below, *above)) || high.iter().any(|design| nearer(*design, *above, *below))
+    };
+    i64::try_from(steps.windows(2).filter(|pair| strays(pair)).count()).unwrap()
 }
 
 fn some_rungs() -> impl Strategy<Value = Vec<Rung>> {
@@ -153,6 +169,15 @@ fn prices_that_pay_stay_and_those_that_do_not_rise_no_further_than_they_must() {
     assert_eq!(ladder.score.movement, cents(25).0 * 10);
 }
 
+/// Without the rule, a moth at 15.25 would pay for foxes that need 17.25: less is moved that way.
+#[test]
+fn a_cheap_design_is_not_put_among_dear_ones_to_pay_for_them() {
+    let rungs = [rung("kite", 70, 475, 488, 0), rung("moth", 80, 650, 771, 1), rung("fox", 250, 1100, 1673, 2)];
+    let ladder = best(&rungs, 2, &rules(None)).unwrap();
+    assert_eq!(ladder.steps.iter().map(|step| step.designs.len()).collect::<Vec<_>>(), [2, 1]);
+    assert_eq!(ladder.steps[1].price, cents(1725));
+}
+
 #[test]
 fn a_capped_ladder_says_what_it_falls_short_by() {
     let rungs = [rung("moth", 10, 300, 290, 0), rung("fox", 4, 1000, 1940, 1)];
@@ -204,7 +229,9 @@ fn clustered(values: &[f64], weights: &[f64], clusters: usize) -> (Vec<usize>, V
         (mean, run().map(|(value, weight)| weight * (value - mean) * (value - mean)).sum::<f64>())
     };
     // A run may stand anywhere that leaves room for those after it.
-    let runs = best_runs(values.len(), clusters, clusters, 0.0, |from, to, scores| scores.fill(Some(error(from, to).1))).unwrap();
+    let anywhere = |_, place| 0..place;
+    let scored = |from, to, scores: &mut [Option<f64>]| scores.fill(Some(error(from, to).1));
+    let runs = best_runs(values.len(), clusters, clusters, (0.0, 0.0), anywhere, scored).unwrap();
     let ends: Vec<usize> = runs.runs.iter().map(|(end, _)| *end).collect();
     let starts = std::iter::once(0).chain(ends.iter().copied());
     let of_runs = starts.zip(&ends).map(|(from, to)| error(from, *to)).collect();

@@ -16,6 +16,7 @@ use crate::costing::{Costed, Options, cost_by};
 use crate::minutes::learned::Estimate;
 use crate::minutes::model::count;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
+use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Percent, Period, Price, TooLarge};
 use crate::shop::Shop;
 use crate::shop::designs::Design;
@@ -104,6 +105,10 @@ pub struct TierRow {
     pub price: Money,
     /// Pieces its designs sold in the season.
     pub pieces: i64,
+    /// What the mean of its pieces takes.
+    pub piece: Piece,
+    /// The list price that pays the target over its season.
+    pub fair_price: Money,
     /// What an hour pays.
     pub wage: Option<Money>,
     /// What the logs fit.
@@ -128,7 +133,7 @@ pub struct MayLose {
 /// What the season's orders earned and would have earned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Orders {
-    /// Contribution before: all but overhead taken off.
+    /// Contribution at today's prices: all but overhead taken off.
     pub before: Money,
     /// Contribution after.
     pub after: Money,
@@ -170,7 +175,9 @@ pub struct NextList {
     pub gone: Vec<String>,
     /// The season's orders, with what no order explains: as they were, and at the new prices.
     pub all_in: Both,
-    /// What is at risk over all orders.
+    /// The season's orders at today's prices, with what no order explains.
+    pub today: Figures,
+    /// What is at risk over all orders, beside today's prices.
     pub orders: Orders,
     /// The smallest order worth its set-up at the new prices.
     pub smallest: Smallest,
@@ -210,9 +217,13 @@ pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted
             rows.push(maker.row(&season, sold[*at], pieces[*at], &rungs[*at], (name, step.price)).map_err(failed)?);
         }
     }
-    let compared = maker.compared(costed, options, &rows)?;
+    let compared = maker.compared(costed, options, |row| row.new_price, &rows)?;
     let all_in = both_all_in(&compared);
-    let wage_before = all_in.before.wage();
+    // A raise is a raise over today's list, not over what the season began with.
+    let today = maker.compared(costed, options, |row| row.old_price, &rows)?;
+    let today_all_in = both_all_in(&today).after;
+    let compared = Compared { before: today.after, unassigned: (today.unassigned.1, compared.unassigned.1), ..compared };
+    let wage_before = today_all_in.wage();
     let mut tiers = Vec::new();
     for (step, name) in ladder.steps.iter().zip(&tier_names) {
         let members: Vec<&DesignRow> = rows.iter().filter(|row| row.new_tier == *name).collect();
@@ -238,6 +249,7 @@ pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted
         rows,
         tiers,
         all_in,
+        today: today_all_in,
     })
 }
 
@@ -266,7 +278,9 @@ impl Maker<'_> {
     /// The ladder and its tiers' names.
     fn ladder(&self, rungs: &[Rung], kept: Times) -> Result<(Ladder, Vec<String>), NoList> {
         let settings = &self.shop.settings;
-        let rules = Rules { kept, endings: Endings::of(&settings.endings, &settings.currency), max_rise: self.wanted.max_rise };
+        let old: Vec<Money> = rungs.iter().map(|rung| rung.old).collect();
+        let endings = Endings::of(&settings.endings, &settings.currency, &old);
+        let rules = Rules { kept, endings, max_rise: self.wanted.max_rise };
         let known: BTreeSet<usize> = rungs.iter().filter_map(|rung| rung.tier).collect();
         let none = |why: NoLadder| match why {
             NoLadder::NothingKept => NoList::NothingKept,
@@ -319,9 +333,9 @@ impl Maker<'_> {
         })
     }
 
-    /// The season's orders as they were, and at the new prices.
-    fn compared(&self, costed: &Costed, options: Options, rows: &[DesignRow]) -> Result<Compared, NoList> {
-        let new: BTreeMap<Design, Money> = rows.iter().map(|row| (row.design, row.new_price)).collect();
+    /// The season's orders as they were, and at one price for each design all through it.
+    fn compared(&self, costed: &Costed, options: Options, price: fn(&DesignRow) -> Money, rows: &[DesignRow]) -> Result<Compared, NoList> {
+        let new: BTreeMap<Design, Money> = rows.iter().map(|row| (row.design, price(row))).collect();
         let old = old_list(self.shop, costed, self.wanted.season).map_err(NoList::Failed)?;
         let list = |design: Design, day: Day| match new.get(&design) {
             Some(price) => Some(Price { amount: *price, pieces: 1 }),
@@ -340,7 +354,7 @@ impl Maker<'_> {
         wage_before: Option<Money>,
     ) -> Result<TierRow, TooLarge> {
         let name = members.first().map_or("", |row| row.new_tier.as_str());
-        let (mut pay, mut minutes, mut pieces) = (0_i128, 0_i128, 0_i64);
+        let (mut pay, mut minutes, mut needs, mut pieces) = (0_i128, 0_i128, 0_i128, 0_i64);
         let mut draws = vec![(0.0, 0.0); season.draws.len()];
         let brought = season.kept_of(step.price);
         for row in members {
@@ -348,6 +362,7 @@ impl Maker<'_> {
             pieces += row.pieces;
             pay += (season.kept.of(step.price.0)? - row.piece.cost().0) * of;
             minutes += row.piece.minutes().0 * of;
+            needs += row.piece.needs(self.wanted.target)?.0 * of;
             let times = super::work::real(of);
             for (sum, (cost, time)) in draws.iter_mut().zip(season.in_each_draw(row.design, &row.piece)) {
                 *sum = (sum.0 + times * (brought - cost), sum.1 + times * time);
@@ -365,6 +380,8 @@ impl Maker<'_> {
             old_price: old,
             price: step.price,
             pieces,
+            fair_price: ladder::least(needs, i128::from(pieces), season.kept)?,
+            piece: mean(members, pieces)?,
             wage: Money(pay).an_hour(Minutes(minutes)),
             range,
             chance: chance(draws.into_iter(), super::work::real(self.wanted.target.0) / 1e6),
@@ -402,6 +419,26 @@ fn kept_tiers(rungs: &[Rung], known: &BTreeSet<usize>, all: &[String], rules: &R
     steps.sort_by(|(one, a), (other, b)| (one.price, a).cmp(&(other.price, b)));
     let (steps, names) = steps.into_iter().unzip();
     Ok((Ladder { steps, score: ladder::Score::default() }, names))
+}
+
+/// What the mean of a tier's pieces takes.
+fn mean(members: &[&DesignRow], pieces: i64) -> Result<Piece, TooLarge> {
+    let money = |of: fn(&Piece) -> Money| mean_of(members, pieces, |piece| of(piece).0).map(Money);
+    let minutes = |of: fn(&Piece) -> Minutes| mean_of(members, pieces, |piece| of(piece).0).map(Minutes);
+    Ok(Piece {
+        materials: money(|piece| piece.materials)?,
+        of_order: money(|piece| piece.of_order)?,
+        helper_pay: money(|piece| piece.helper_pay)?,
+        overhead: money(|piece| piece.overhead)?,
+        unassigned: money(|piece| piece.unassigned)?,
+        own_minutes: minutes(|piece| piece.own_minutes)?,
+        set_up_minutes: minutes(|piece| piece.set_up_minutes)?,
+        unassigned_minutes: minutes(|piece| piece.unassigned_minutes)?,
+    })
+}
+
+fn mean_of(members: &[&DesignRow], pieces: i64, of: impl Fn(&Piece) -> i128) -> Result<i128, TooLarge> {
+    multiply_divide(members.iter().map(|row| of(&row.piece) * i128::from(row.pieces)).sum(), 1, i128::from(pieces))
 }
 
 /// The share of draws in which pay ÷ minutes reaches a wage.

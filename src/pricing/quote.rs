@@ -125,9 +125,10 @@ pub fn quote(shop: &Shop, season: &Season, request: &Request) -> Result<Quote, S
 fn line(shop: &Shop, season: &Season, part: &Part, day: Day) -> Result<(Line, Like), String> {
     let designs = &shop.designs;
     let of_tier = |tier: Tier| -> Like {
-        let members = designs.all().filter(|design| designs.tier[design.0 as usize] == Some(tier));
-        let sold: Like = members.clone().map(|design| (design, season.sold[design.0 as usize])).filter(|(_, sold)| *sold > 0).collect();
-        if sold.is_empty() { members.map(|design| (design, 1)).collect() } else { sold }
+        let members: Vec<Design> = designs.all().filter(|design| designs.tier[design.0 as usize] == Some(tier)).collect();
+        let sold: Like =
+            members.iter().copied().map(|design| (design, season.sold[design.0 as usize])).filter(|(_, sold)| *sold > 0).collect();
+        if sold.is_empty() { members.into_iter().map(|design| (design, 1)).collect() } else { sold }
     };
     let (key, tier, like, is_new) = match &part.asked {
         Asked::Design(design) => (designs.names.text(*design).to_owned(), designs.tier[design.0 as usize], vec![(*design, 1)], false),
@@ -187,7 +188,10 @@ impl Sums<'_> {
             listed += line.price.0 * pieces;
             margins.push((brings - cost.0 - target.per_hour_for(minutes)?.0, line.key.clone()));
         }
-        let rush = Money(self.request.rush.map_or(Ok(Money::ZERO), |rush| rush.of(Money(listed)))?.0);
+        // To the minor unit, as a price is said.
+        let unit = 10_i128.pow(6 - minor_decimals(&shop.settings.currency));
+        let rush = self.request.rush.map_or(Ok(Money::ZERO), |rush| rush.of(Money(listed)))?;
+        let rush = Money(multiply_divide(rush.0, 1, unit)? * unit);
         let price = Money(listed) + rush;
         let (cost, minutes) = (order.cost + mix.cost, order.minutes + mix.minutes);
         let needs = cost + target.per_hour_for(minutes)?;

@@ -5,6 +5,8 @@
 //! cost nothing it is optimal one-dimensional clustering (Fisher 1958; Wang and Song 2011), whose published answers it
 //! is tested against.
 
+use std::ops::Range;
+
 /// A division.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Runs<S> {
@@ -21,12 +23,15 @@ type From = (u32, u32);
 /// score; the earliest of equals. `None` where there is none.
 ///
 /// `weigh` fills in the score of the run from its first to its second argument (exclusive) at each place, `None` where
-/// it may not stand. It is called with starts ascending and, for each, ends ascending.
+/// it may not stand. It is called with starts ascending and, for each, ends ascending. `link` gives, for a run that begins at
+/// its first argument and stands at the place that is its second, the lower places where the run before is well put;
+/// elsewhere `penalty` is added.
 pub fn best_runs<S>(
     count: usize,
     parts: usize,
     places: usize,
-    nothing: S,
+    (nothing, penalty): (S, S),
+    link: impl Fn(usize, usize) -> Range<usize>,
     mut weigh: impl FnMut(usize, usize, &mut [Option<S>]),
 ) -> Option<Runs<S>>
 where
@@ -41,8 +46,20 @@ where
     let mut run: Vec<Option<S>> = vec![None; places];
     for start in 0..count {
         // The least over lower places of all runs before: final by now, since those start earlier.
-        let below: Vec<Vec<Option<(S, u32)>>> =
-            (1..parts).map(|part| least_below(&best[at(part, start)..at(part, start) + places])).collect();
+        let below = |part: usize| {
+            let least = Least::of(&best[at(part, start)..at(part, start) + places]);
+            let of = |place: usize| {
+                let range = link(start, place);
+                let near = least.within(range.start..range.end.min(place));
+                let any = least.within(0..place).map(|(score, before)| (score + penalty, before));
+                match (near, any) {
+                    (Some(near), Some(any)) if any.0 < near.0 => Some(any),
+                    (near, any) => near.or(any),
+                }
+            };
+            (0..places).map(of).collect::<Vec<Option<(S, u32)>>>()
+        };
+        let below: Vec<_> = if start == 0 { Vec::new() } else { (1..parts).map(below).collect() };
         for end in start + 1..=count {
             run.fill(None);
             weigh(start, end, &mut run);
@@ -88,17 +105,36 @@ where
     Some(Runs { runs, score })
 }
 
-/// For each place the least of those below it, the lowest of equals.
-fn least_below<S: Copy + PartialOrd>(scores: &[Option<S>]) -> Vec<Option<(S, u32)>> {
-    let mut least: Option<(S, u32)> = None;
-    let mut below = Vec::with_capacity(scores.len());
-    for (place, score) in (0..).zip(scores) {
-        below.push(least);
-        if let Some(score) = score
-            && least.is_none_or(|(known, _)| *score < known)
-        {
-            least = Some((*score, place));
+/// The least score of any range of places, the lowest of equals: tables of ranges whose lengths are powers of two.
+struct Least<S> {
+    tables: Vec<Vec<Option<(S, u32)>>>,
+}
+
+impl<S: Copy + PartialOrd> Least<S> {
+    fn of(scores: &[Option<S>]) -> Self {
+        let mut tables: Vec<Vec<Option<(S, u32)>>> =
+            vec![(0..).zip(scores).map(|(place, score)| score.map(|score| (score, place))).collect()];
+        let mut half = 1;
+        while 2 * half <= scores.len() {
+            let last = &tables[tables.len() - 1];
+            let table = (0..=scores.len() - 2 * half).map(|at| Self::less(last[at], last[at + half])).collect();
+            tables.push(table);
+            half *= 2;
+        }
+        Self { tables }
+    }
+
+    fn less(one: Option<(S, u32)>, other: Option<(S, u32)>) -> Option<(S, u32)> {
+        match (one, other) {
+            (Some(one), Some(other)) if other.0 < one.0 => Some(other),
+            (one, other) => one.or(other),
         }
     }
-    below
+
+    fn within(&self, range: Range<usize>) -> Option<(S, u32)> {
+        let length = range.end.checked_sub(range.start).filter(|length| *length > 0)?;
+        let level = length.ilog2() as usize;
+        let table = &self.tables[level];
+        Self::less(table[range.start], table[range.end - (1 << level)])
+    }
 }

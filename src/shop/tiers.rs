@@ -42,6 +42,12 @@ impl PriceList {
         self.prices.keys().map(String::as_str)
     }
 
+    /// Whether a price of a tier starts on just this day.
+    #[must_use]
+    pub fn starts(&self, tier: &str, day: Day) -> bool {
+        self.prices.get(tier).is_some_and(|prices| prices.contains_key(&day))
+    }
+
     /// The list price of a tier on a day.
     #[must_use]
     pub fn price(&self, tier: &str, day: Day) -> Option<Price> {
