@@ -2,8 +2,8 @@
 //!
 //! Least Σ pieces × |new − old price| such that each tier pays the target and each design the floor; of equals fewest
 //! designs moved, then lower prices, then the order of names. With a cap on any rise, before that the least that is short of
-//! target and floor. And before all: where two tiers meet, the designs on both sides stand at the price nearer to their own
-//! fair price, as far as the endings allow. Without that a cheap design would be put among dear ones to pay for them. Exact: every price that could be best is among the candidates (see [`candidates`]), and [`best_runs`]
+//! target and floor. And before all: where two tiers meet, the design on each side stands at the price nearer to what it costs or is sold for now, as
+//! far as the endings allow. Without that a cheap design would be put among dear ones to pay for them. Exact: every price that could be best is among the candidates (see [`candidates`]), and [`best_runs`]
 //! tries them all.
 
 use super::change::Times;
@@ -64,7 +64,8 @@ pub struct Ladder {
 /// What is to be least, the first part first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub struct Score {
-    /// Neighbouring tiers one of which has a design whose fair price is nearer to the other's price.
+    /// Places where two tiers meet and the design above is nearer to the lower price, or the one below nearer to the upper, by its
+    /// fair price and by its old one.
     pub strays: i64,
     /// Money short of target and floors.
     pub short: i128,
@@ -126,11 +127,11 @@ pub fn best(rungs: &[Rung], tiers: usize, rules: &Rules) -> Result<Ladder, NoLad
     }
     let places = candidates(rungs, &order, tiers, rules)?;
     let prices: Vec<Money> = places.iter().map(|place| rules.endings.price(*place)).collect();
-    let fair = order.iter().map(|design| least(rungs[*design].needs.0, 1, rules.kept)).collect::<Result<Vec<Money>, _>>()?;
-    // Nearer to its own tier's price: 2 × fair lies on its side of the two prices' sum.
+    let ends = order.iter().map(|design| nearness(&rungs[*design], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
+    // Nearer to its own tier's price: twice the amount lies on its side of the two prices' sum.
     let link = |start: usize, place: usize| {
-        let from = prices.partition_point(|below| below.0 + prices[place].0 < 2 * fair[start - 1].0);
-        let to = prices.partition_point(|below| below.0 + prices[place].0 <= 2 * fair[start].0);
+        let from = prices.partition_point(|below| below.0 + prices[place].0 < 2 * ends[start - 1].0.0);
+        let to = prices.partition_point(|below| below.0 + prices[place].0 <= 2 * ends[start].1.0);
         from..to.max(from)
     };
     let mut tier = Group::default();
@@ -185,6 +186,12 @@ pub fn price_together(rungs: &[Rung], designs: &[usize], rules: &Rules) -> Resul
     }
     let (_, price) = best.ok_or(NoLadder::Capped)?;
     Ok(step(rungs, designs.to_vec(), price, rules)?)
+}
+
+/// The lesser and the greater of a design's fair and old price.
+fn nearness(rung: &Rung, rules: &Rules) -> Result<(Money, Money), TooLarge> {
+    let fair = least(rung.needs.0, 1, rules.kept)?;
+    Ok((fair.min(rung.old), fair.max(rung.old)))
 }
 
 fn step(rungs: &[Rung], designs: Vec<usize>, price: Money, rules: &Rules) -> Result<Step, TooLarge> {
@@ -280,7 +287,7 @@ const WHOLE_ROW: i128 = 1000;
 /// prices that meet target and floors. With tier k's price moved down by k places the ladder need only not fall, and of
 /// convex functions so tied together (isotonic regression) a best solution lies at corners: each corner, and up to `tiers` − 1
 /// places above and below it, are enough. That designs stand at the nearer price ties the sum of two neighbours' prices to
-/// twice a fair price, so a corner may also lie mirrored in one, and that mirrored again: a row that is not very long is therefore
+/// twice a fair or old price, so a corner may also lie mirrored in one, and that mirrored again: a row that is not very long is therefore
 /// taken whole, and only in a longer one are corners, once mirrored, all there is to choose from.
 fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &Rules) -> Result<Vec<i128>, TooLarge> {
     let mut corners: BTreeSet<i128> = BTreeSet::new();
@@ -307,12 +314,11 @@ fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &Rules) -> R
     }
     let reach = i128::try_from(tiers).unwrap_or(1) - 1;
     let lowest = rules.endings.at_least(Money(1));
-    let mirrored: Vec<i128> = order
-        .iter()
-        .map(|design| least(rungs[*design].needs.0, 1, rules.kept))
-        .collect::<Result<Vec<Money>, _>>()?
+    let ends = order.iter().map(|design| nearness(&rungs[*design], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
+    let mirrored: Vec<i128> = ends
         .into_iter()
-        .flat_map(|fair| corners.iter().map(move |corner| Money(2 * fair.0 - rules.endings.price(*corner).0)).collect::<Vec<_>>())
+        .flat_map(|(lesser, greater)| [lesser, greater])
+        .flat_map(|end| corners.iter().map(move |corner| Money(2 * end.0 - rules.endings.price(*corner).0)).collect::<Vec<_>>())
         .flat_map(|price| [rules.endings.at_most(price), rules.endings.at_least(price)])
         .collect();
     corners.extend(mirrored);

@@ -101,14 +101,17 @@ fn score_of(ladder: &Ladder, rungs: &[Rung], rules: &Rules) -> Score {
     Score { strays: strays(rungs, &steps, rules), ..sum }
 }
 
-/// Neighbours of which one has a design that is nearer to the other's price, looked at design by design.
+/// Meeting places of tiers where the design on one side is nearer to the other side's price by both of its own.
 fn strays(rungs: &[Rung], steps: &[(Vec<usize>, Money)], rules: &Rules) -> i64 {
     let Times { numerator, divisor } = rules.kept;
     let fair = |design: usize| (rungs[design].needs.0 * divisor + numerator - 1).div_euclid(numerator);
-    let nearer = |design: usize, own: Money, other: Money| (fair(design) - other.0).abs() < (fair(design) - own.0).abs();
+    let nearer = |design: usize, own: Money, other: Money| {
+        let by = |amount: i128| (amount - other.0).abs() < (amount - own.0).abs();
+        by(fair(design)) && by(rungs[design].old.0)
+    };
     let strays = |pair: &[(Vec<usize>, Money)]| {
         let ((low, below), (high, above)) = (&pair[0], &pair[1]);
-        low.iter().any(|design| nearer(*design, *below, *above)) || high.iter().any(|design| nearer(*design, *above, *below))
+        nearer(low[low.len() - 1], *below, *above) || nearer(high[0], *above, *below)
     };
     i64::try_from(steps.windows(2).filter(|pair| strays(pair)).count()).unwrap()
 }
@@ -167,6 +170,13 @@ fn prices_that_pay_stay_and_those_that_do_not_rise_no_further_than_they_must() {
     let ladder = best(&rungs, 2, &rules(None)).unwrap();
     assert_eq!(ladder.steps.iter().map(|step| step.price).collect::<Vec<_>>(), [cents(300), cents(475)]);
     assert_eq!(ladder.score.movement, cents(25).0 * 10);
+}
+
+/// Prices far above what they need are left where they are.
+#[test]
+fn well_paid_tiers_do_not_fall() {
+    let ladder = best(&[rung("acorn", 12, 300, 150, 0), rung("gate", 4, 900, 390, 1)], 2, &rules(None)).unwrap();
+    assert_eq!(ladder.score, Score { prices: cents(1200).0, ..Score::default() });
 }
 
 /// Without the rule, a moth at 15.25 would pay for foxes that need 17.25: less is moved that way.

@@ -10,6 +10,7 @@ use super::lines::{Kind, Line};
 use super::naming::names;
 use super::order_size::{Smallest, smallest};
 use super::raise::{Share, leverage, margin_in_wage, margin_of_safety};
+use super::scarce::{Product, fill};
 use super::season::list_day;
 use super::what_if::{Both, Compared, Figures, Other, compare_lists, old_list};
 use crate::costing::{Costed, Options, cost_by};
@@ -115,6 +116,8 @@ pub struct TierRow {
     pub range: Option<(Money, Money)>,
     /// The share of draws in which it reaches the target.
     pub chance: Option<Share>,
+    /// Of its pieces, those that a tenth fewer hours would leave room for, where hours go first to what leaves most for them.
+    pub in_fewer_hours: i64,
     /// What its season falls short of the target, where a cap keeps it from it.
     pub short: Money,
     /// The share of its pieces that may be lost.
@@ -229,6 +232,7 @@ pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted
         let members: Vec<&DesignRow> = rows.iter().filter(|row| row.new_tier == *name).collect();
         tiers.push(maker.tier(&season, &members, step, &compared, wage_before).map_err(failed)?);
     }
+    fill_fewer_hours(&season, &mut tiers).map_err(failed)?;
     let priced = |price: fn(&DesignRow) -> Money, tier: fn(&DesignRow) -> String| -> Vec<Priced> {
         rows.iter().map(|row| Priced { design: row.design, tier: tier(row), pieces: row.pieces, price: price(row) }).collect()
     };
@@ -385,8 +389,13 @@ impl Maker<'_> {
             wage: Money(pay).an_hour(Minutes(minutes)),
             range,
             chance: chance(draws.into_iter(), super::work::real(self.wanted.target.0) / 1e6),
+            in_fewer_hours: pieces,
             short: step.short,
-            may_lose: may_lose(compared, wage_before, of_tier, Loss::Pieces)?,
+            may_lose: if members.iter().all(|row| row.new_price == row.old_price) {
+                MayLose::default()
+            } else {
+                may_lose(compared, wage_before, of_tier, Loss::Pieces)?
+            },
         })
     }
 
@@ -407,6 +416,22 @@ impl Maker<'_> {
         let unsold = designs.all().filter(|design| season.sold[design.0 as usize] == 0 || season.old_price[design.0 as usize].is_none());
         if designs.on_card { unsold.map(of).collect() } else { Vec::new() }
     }
+}
+
+/// What a tenth fewer hours for pieces would leave of each tier.
+fn fill_fewer_hours(season: &Season, tiers: &mut [TierRow]) -> Result<(), TooLarge> {
+    let product = |tier: &TierRow| {
+        // Overhead and what no order explains go on without the piece.
+        let gone = tier.piece.materials + tier.piece.helper_pay;
+        Ok(Product { each: Money(season.kept.of(tier.price.0)?) - gone, minutes: tier.piece.own_minutes, wanted: tier.pieces })
+    };
+    let products = tiers.iter().map(product).collect::<Result<Vec<Product>, TooLarge>>()?;
+    let all: i128 = products.iter().map(|product| product.minutes.0 * i128::from(product.wanted)).sum();
+    let kept = fill(&products, Minutes(multiply_divide(all, 9, 10)?));
+    for (tier, pieces) in tiers.iter_mut().zip(kept) {
+        tier.in_fewer_hours = pieces;
+    }
+    Ok(())
 }
 
 /// Tiers as they are, each at the price it needs.

@@ -32,7 +32,7 @@ pub fn ladder(list: &NextList, currency: &Currency) -> LadderChart {
     LadderChart {
         title: ladder_finding(list, currency),
         subtitle: format!(
-            "List price now and next, and the price that pays {} an hour, by {}",
+            "List price now and next, and the price that pays {} an hour; the season is {}",
             short(currency, list.target),
             months_in_words(list.season.period)
         ),

@@ -1,6 +1,6 @@
 //! The next price list as a person reads it: the list and what it would have paid first, then what it rests on.
 
-use super::figures::{Currency, UNKNOWN, counted, hours, percent, period_in_words};
+use super::figures::{Currency, UNKNOWN, capitalised, counted, hours, percent, period_in_words};
 use super::layout::{aligned, wrapped};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::pricing::next_list::{DesignRow, NextList, TierRow, Wanted};
@@ -71,7 +71,7 @@ fn answer(list: &NextList, wanted: &Wanted, currency: &Currency) -> String {
         let _ = write!(
             text,
             " {} still falls {} short of it over such a season: {} a piece.",
-            printable(&tier.tier),
+            capitalised(&printable(&tier.tier)),
             currency.whole(tier.short),
             currency.exact(tier.short.each_of(tier.pieces).unwrap_or_default()),
         );
@@ -152,11 +152,7 @@ fn designs(list: &NextList, currency: &Currency) -> String {
     headings.push("pays\nan hour");
     headings.extend(estimated.then_some(chance.as_str()));
     let cells = |row: &DesignRow| {
-        let tier = if row.moves() {
-            format!("{} → {}", printable(row.old_tier.as_deref().unwrap_or_default()), printable(&row.new_tier))
-        } else {
-            printable(&row.new_tier)
-        };
+        let tier = if row.moves() { format!("→ {}", printable(&row.new_tier)) } else { printable(&row.new_tier) };
         let mut cells = vec![
             printable(&row.key),
             tier,
@@ -195,16 +191,15 @@ fn made_of(list: &NextList, currency: &Currency) -> String {
     let time = |minutes: Minutes| list.target.per_hour_for(minutes).unwrap_or_default();
     let element = |of: &dyn Fn(&TierRow) -> Money| -> Vec<Money> { list.tiers.iter().map(of).collect() };
     let off_list = |tier: &TierRow| tier.fair_price - tier.piece.cost() - time(tier.piece.minutes());
-    let wage = short(currency, list.target);
     let elements: Vec<(String, Vec<Money>)> = vec![
-        ("materials, spares included".into(), element(&|tier| tier.piece.materials)),
-        ("its part of a box and fixed fees".into(), element(&|tier| tier.piece.of_order)),
+        ("materials".into(), element(&|tier| tier.piece.materials)),
+        ("box, fixed fees".into(), element(&|tier| tier.piece.of_order)),
         ("helper pay".into(), element(&|tier| tier.piece.helper_pay)),
         ("overhead".into(), element(&|tier| tier.piece.overhead)),
-        (format!("your time on it, at {wage}"), element(&|tier| time(tier.piece.own_minutes))),
-        ("your time on set-up and colours".into(), element(&|tier| time(tier.piece.set_up_minutes))),
-        ("hours and costs no order explains".into(), element(&|tier| tier.piece.unassigned + time(tier.piece.unassigned_minutes))),
-        ("discounts and percentage fees".into(), element(&off_list)),
+        ("your time on it".into(), element(&|tier| time(tier.piece.own_minutes))),
+        ("set-up, colours".into(), element(&|tier| time(tier.piece.set_up_minutes))),
+        ("unexplained".into(), element(&|tier| tier.piece.unassigned + time(tier.piece.unassigned_minutes))),
+        ("discounts, fees".into(), element(&off_list)),
     ];
     let names: Vec<String> = list.tiers.iter().map(|tier| printable(&tier.tier)).collect();
     let headings: Vec<&str> = std::iter::once("").chain(names.iter().map(String::as_str)).collect();
@@ -220,7 +215,14 @@ fn made_of(list: &NextList, currency: &Currency) -> String {
     let minutes = list.tiers.iter().map(|tier| tenths(tier.piece.own_minutes + tier.piece.set_up_minutes));
     let mut text = aligned(&headings, &rows, 1);
     let minutes: Vec<String> = minutes.zip(&names).map(|(minutes, name)| format!("{name} {minutes}")).collect();
-    let _ = writeln!(text, "\n{}", wrapped(&format!("Your minutes a piece, set-up and all: {}.", minutes.join(", ")), 0));
+    let notes = format!(
+        "Materials with their spares; your time, and that of set-up and colours, at {} an hour; unexplained are the hours and costs that no order \
+         explains; discounts and percentage fees are what a price on the list must be above what is left of it. Your minutes a piece, set-up and \
+         all: {}.",
+        short(currency, list.target),
+        minutes.join(", ")
+    );
+    let _ = writeln!(text, "\n{}", wrapped(&notes, 0));
     text
 }
 
@@ -249,6 +251,15 @@ fn risk(list: &NextList, currency: &Currency) -> String {
             percent(for_pay)
         )
     };
+    let fewer: Vec<String> = list
+        .tiers
+        .iter()
+        .filter(|tier| tier.in_fewer_hours < tier.pieces)
+        .map(|tier| format!("{} of {}", counted(tier.pieces - tier.in_fewer_hours, "piece", "pieces"), printable(&tier.tier)))
+        .collect();
+    if !fewer.is_empty() {
+        let _ = write!(text, " With a tenth fewer hours for pieces, give up {}: they leave least for an hour.", fewer.join(", "));
+    }
     if let Some(leverage) = orders.leverage {
         let tenth = divide(leverage.0 * 10, MILLION).unwrap_or_default();
         let _ = write!(text, " At the new prices each tenth of your orders is worth {tenth} % of your pay, since overhead stays.");
