@@ -133,12 +133,15 @@ fn sixty() -> tempfile::TempDir {
         let _ =
             writeln!(hours, "{date},{},decorate,W{order:04}\n{date},{},bake,W{order:04}", minutes * (9 + order % 3) / 10, 60 + order % 40);
     }
-    let tiers: String = (0..6).map(|tier| format!("tier {tier},{}.25\n", 3 + 2 * tier)).collect();
+    let mut tiers = String::from("tier,price\n");
+    for tier in 0..6 {
+        let _ = writeln!(tiers, "tier {tier},{}.25", 3 + 2 * tier);
+    }
     for (name, text) in [
         ("orders.csv", orders.as_str()),
         ("hours.csv", &hours),
         ("designs.csv", &designs),
-        ("tiers.csv", &format!("tier,price\n{tiers}")),
+        ("tiers.csv", &tiers),
         ("shop.toml", "currency = \"USD\"\n[wage]\ntarget = 20\n[fees]\npercent = \"2.9 %\"\nfixed = 0.30\n"),
     ] {
         std::fs::write(folder.path().join(name), text).expect("the shop can be written");

@@ -117,9 +117,9 @@ impl RaiseChart {
         let fits = words.width() <= room;
         // Above the falling line on its right; on its left below it.
         if fits {
-            canvas.words((x + 12.0, zero - 12.0), words)
+            canvas.words((x + 12.0, zero - 12.0), words);
         } else {
-            canvas.words((x - 12.0, zero + 22.0), words.align(Align::Right))
+            canvas.words((x - 12.0, zero + 22.0), words.align(Align::Right));
         }
         canvas.words((RIGHT - 8.0, plot.top + 16.0), Words::new("more than now", SMALL).ink(OVER_INK).align(Align::Right));
         canvas.words((LEFT + 10.0, plot.top + HEIGHT - 10.0), Words::new("less than now", SMALL).ink(SHORT_INK));

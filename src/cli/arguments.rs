@@ -189,8 +189,8 @@ pub struct Tiers {
     #[arg(default_value = ".")]
     pub shop: PathBuf,
     /// How many tiers [default: as many as now]
-    #[arg(long, value_name = "COUNT", value_parser = clap::value_parser!(u8).range(1..=12), conflicts_with = "keep")]
-    pub tiers: Option<u8>,
+    #[arg(long = "tiers", value_name = "COUNT", value_parser = clap::value_parser!(u8).range(1..=12), conflicts_with = "keep")]
+    pub count: Option<u8>,
     /// Leave designs in their tiers and only price them
     #[arg(long)]
     pub keep: bool,
@@ -289,6 +289,7 @@ pub struct Quote {
     pub colours: Option<u8>,
     /// A rush charge: --rush=20%, or --rush alone for what you charged before (else 25%)
     #[arg(long, value_name = "PERCENT", value_parser = percent, num_args = 0..=1, require_equals = true)]
+    #[allow(clippy::option_option, reason = "not asked for, asked for as usual, or asked for at so much")]
     pub rush: Option<Option<Percent>>,
     /// The day it is for: the price list in force then [default: your newest]
     #[arg(long, value_name = "DATE", value_parser = day)]

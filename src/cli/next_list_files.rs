@@ -15,6 +15,7 @@ use crate::shop::load::{Folder, Skipped};
 use crate::shop::settings;
 use crate::shop::specification::{DESIGNS, ORDERS, TABLES, TIERS};
 use std::collections::BTreeMap;
+use std::fmt::Write;
 use std::path::Path;
 
 /// The files to write, by name, and what to say of them.
@@ -64,10 +65,8 @@ pub fn prepare(path: &Path, shop: &Shop, list: &NextList, starts: Day, fill_pric
         if !self::hanging(&folder, shop, &files)?.is_empty() {
             return Err(Outcome::data("The prices of past orders would not stay as they are, so nothing was written.\n"));
         }
-        said.push_str(&format!(
-            "{} of orders.csv had no price of their own and were given the one they had, so that no past figure changes.\n",
-            counted(i64::try_from(hanging.len()).unwrap_or(i64::MAX), "row", "rows")
-        ));
+        let rows = counted(i64::try_from(hanging.len()).unwrap_or(i64::MAX), "row", "rows");
+        let _ = writeln!(said, "Without a price of their own, {rows} of orders.csv were given the one they had: no past figure changes.");
     }
     Ok(Prepared { files: files.into_iter().collect(), said })
 }
@@ -175,7 +174,7 @@ fn said_of(list: &NextList, moved: &[(Option<u32>, String, String)], starts: Day
         said.push_str("Your designs and their tiers are in a new file, designs.csv.\n");
     } else if !moved.is_empty() {
         let named: Vec<String> = moved.iter().map(|(_, name, tier)| format!("{name} to {tier}")).collect();
-        said.push_str(&format!("In designs.csv moved: {}.\n", named.join(", ")));
+        let _ = writeln!(said, "In designs.csv moved: {}.", named.join(", "));
     }
     said
 }

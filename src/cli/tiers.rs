@@ -40,7 +40,7 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     let wanted = Wanted {
         target,
         floor: opened.shop.settings.floor,
-        tiers: arguments.tiers.map(usize::from),
+        tiers: arguments.count.map(usize::from),
         keep: arguments.keep,
         max_rise: arguments.max_rise,
         unassigned: !arguments.without_unassigned,

@@ -13,7 +13,7 @@ use crate::shop::Shop;
 use crate::shop::designs::Design;
 use crate::shop::items::Item;
 use crate::shop::orders::Kind;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Which landed price stands for a purchase.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -47,14 +47,14 @@ pub fn with_purchases(shop: &Shop, landed: Landed, changes: &BTreeMap<Item, Time
 fn at_present(shop: &Shop, costs: &mut [i128]) -> Result<(), TooLarge> {
     let bill = Bill::of(shop, &mut Vec::new())?;
     let movements = landed::movements(shop, &bill)?;
-    let mut met: BTreeMap<(Item, Day), ()> = BTreeMap::new();
+    let mut met: BTreeSet<(Item, Day)> = BTreeSet::new();
     for (purchase, cost) in shop.purchases.rows.iter().zip(costs) {
         if purchase.amount.is_sign_negative() {
             continue;
         }
         let item = &movements[purchase.item.0 as usize];
         let (last, layer) = (item.latest(Day(i32::MAX)), item.bought.get(&purchase.day).copied().unwrap_or_default());
-        let first = met.insert((purchase.item, purchase.day), ()).is_none();
+        let first = met.insert((purchase.item, purchase.day));
         *cost = if first && last.amount.0 != 0 { multiply_divide(last.cost, layer.amount.0, last.amount.0)? } else { 0 };
     }
     Ok(())

@@ -31,36 +31,38 @@ fn by_trial(rungs: &[Rung], tiers: usize, rules: &Rules) -> Option<Score> {
     let prices: Vec<Money> = (1..=48).map(|place| rules.endings.price(place)).collect();
     let mut least: Option<Score> = None;
     let mut ends = Vec::new();
-    fn go(
-        order: &[usize],
-        rungs: &[Rung],
-        rules: &Rules,
-        prices: &[Money],
-        left: usize,
-        ends: &mut Vec<(Vec<usize>, Money)>,
-        least: &mut Option<Score>,
-    ) {
-        if left == 0 {
-            if order.is_empty() {
-                let score =
-                    ends.iter().try_fold(Score::default(), |sum, (designs, price)| Some(sum + plain_score(rungs, designs, *price, rules)?));
-                if let Some(mut score) = score {
-                    score.strays = strays(rungs, ends, rules);
-                    *least = Some(least.map_or(score, |known| known.min(score)));
-                }
-            }
-            return;
-        }
-        for end in 1..=order.len() {
-            for (at, price) in prices.iter().enumerate() {
-                ends.push((order[..end].to_vec(), *price));
-                go(&order[end..], rungs, rules, &prices[at + 1..], left - 1, ends, least);
-                ends.pop();
-            }
-        }
-    }
     go(&order, rungs, rules, &prices, tiers.min(rungs.len()), &mut ends, &mut least);
     least
+}
+
+/// Every cut of what is left, at every higher price.
+fn go(
+    order: &[usize],
+    rungs: &[Rung],
+    rules: &Rules,
+    prices: &[Money],
+    left: usize,
+    ends: &mut Vec<(Vec<usize>, Money)>,
+    least: &mut Option<Score>,
+) {
+    if left == 0 {
+        if order.is_empty() {
+            let score =
+                ends.iter().try_fold(Score::default(), |sum, (designs, price)| Some(sum + plain_score(rungs, designs, *price, rules)?));
+            if let Some(mut score) = score {
+                score.strays = strays(rungs, ends, rules);
+                *least = Some(least.map_or(score, |known| known.min(score)));
+            }
+        }
+        return;
+    }
+    for end in 1..=order.len() {
+        for (at, price) in prices.iter().enumerate() {
+            ends.push((order[..end].to_vec(), *price));
+            go(&order[end..], rungs, rules, &prices[at + 1..], left - 1, ends, least);
+            ends.pop();
+        }
+    }
 }
 
 /// The score of one tier as the design page says it, in fractions.

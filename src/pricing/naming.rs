@@ -26,7 +26,8 @@ pub fn names(members: &[Vec<(Option<usize>, i64)>], names: &[String]) -> Vec<Str
     let mut new_name = |step: usize| {
         let largest = claims.iter().find(|(_, _, of, _)| *of == step).map(|(_, _, _, tier)| names[*tier].as_str());
         let (base, first) = largest.map_or(("tier", step + 1), |name| (name, 2));
-        let name = (first..).map(|number| format!("{base} {number}")).find(|name| !taken.contains(name)).unwrap_or_default();
+        let name =
+            (first..=first + taken.len()).map(|number| format!("{base} {number}")).find(|name| !taken.contains(name)).unwrap_or_default();
         taken.push(name.clone());
         name
     };

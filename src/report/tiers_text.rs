@@ -271,7 +271,7 @@ fn instead(list: &NextList, currency: &Currency) -> String {
     let instead = &list.instead;
     let mut text = String::new();
     let mut line = |line: String| {
-        let _ = writeln!(text, "  {}", wrapped(&line, 4));
+        let _ = writeln!(text, "{}", indented(&line));
     };
     for tier in &instead.tiers {
         let saving = match tier.save_minutes {
@@ -330,14 +330,14 @@ fn rests_on(list: &NextList, wanted: &Wanted, currency: &Currency) -> String {
     let season = &list.season;
     let mut text = String::new();
     let mut line = |line: String| {
-        let _ = writeln!(text, "  {}", wrapped(&line, 4));
+        let _ = writeln!(text, "{}", indented(&line));
     };
     line(format!(
-        "the season: {}; {} with known hours, {} in them, {} of your own work on them",
+        "the season: {}; {} with known hours, {} in them, {} hours of your own work on them",
         months_in_words(season.period),
         counted(season.orders, "order", "orders"),
         counted(season.pieces, "piece", "pieces"),
-        format!("{} hours", hours(season.rates.owner)),
+        hours(season.rates.owner),
     ));
     line(match season.minutes_from {
         MinutesFrom::Learned => {
@@ -388,6 +388,11 @@ fn rests_on(list: &NextList, wanted: &Wanted, currency: &Currency) -> String {
     ));
     line("materials at the last prices you paid; deliveries are priced apart, and kept deposits are not counted on".to_owned());
     text
+}
+
+/// A line set in by two columns, its further lines by four.
+fn indented(line: &str) -> String {
+    wrapped(&format!("··{line}"), 4).replacen("··", "  ", 1)
 }
 
 /// A period in whole months where it is of such: `November 2025 to October 2026`.

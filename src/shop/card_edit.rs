@@ -47,7 +47,7 @@ pub fn edited(
         let start = start_of(&bytes, line)?;
         let (mut record, length) = record(&bytes[start..])?;
         for (at, text) in changes {
-            *record.get_mut(at)? = text.to_owned();
+            text.clone_into(record.get_mut(at)?);
         }
         let old = &bytes[start..start + length];
         let tail = old.len() - old.iter().rev().take_while(|byte| matches!(byte, b'\r' | b'\n')).count();
@@ -61,7 +61,7 @@ pub fn edited(
         }
         let mut record = vec![String::new(); headings.len()];
         for (column, text) in row {
-            *record.get_mut(place(column)?)? = text.clone();
+            record.get_mut(place(column)?)?.clone_from(text);
         }
         bytes.extend(written(&record)?);
         bytes.extend_from_slice(ending);
