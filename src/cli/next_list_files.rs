@@ -1,4 +1,4 @@
-//! Putting a new price list into the shop's own tables: all of it or nothing, and never a past figure changed.
+//! Putting a new price list into the shop's own tables: all of it or nothing, and never a past price changed.
 //!
 //! A past order's row without a price of its own takes its tier's that day. So before anything is written the changed shop is
 //! read again, and every row must have the price it has now.
@@ -66,7 +66,7 @@ pub fn prepare(path: &Path, shop: &Shop, list: &NextList, starts: Day, fill_pric
             return Err(Outcome::data("The prices of past orders would not stay as they are, so nothing was written.\n"));
         }
         let rows = counted(i64::try_from(hanging.len()).unwrap_or(i64::MAX), "row", "rows");
-        let _ = writeln!(said, "Without a price of their own, {rows} of orders.csv were given the one they had: no past figure changes.");
+        let _ = writeln!(said, "Without a price of their own, {rows} of orders.csv were given the one they had: no past price changes.");
     }
     Ok(Prepared { files: files.into_iter().collect(), said })
 }
@@ -140,7 +140,9 @@ fn hanging(folder: &Folder, shop: &Shop, files: &BTreeMap<String, Vec<u8>>) -> R
         }
     }
     let loaded = Folder::open(scratch.path()).load(&Skipped::new());
-    if let Some(problem) = loaded.problems.iter().find(|problem| problem.severity == Severity::Error) {
+    // A row that would be left without any price hangs on its list as much as one whose price would change.
+    let hangs = |problem: &Problem| problem.file == ORDERS.file() && problem.column.as_deref() == Some("price");
+    if let Some(problem) = loaded.problems.iter().find(|problem| problem.severity == Severity::Error && !hangs(problem)) {
         return Err(Outcome::data(format!("The new list would not read well, so nothing was written: {problem}\n")));
     }
     let Some(changed) = loaded.shop.filter(|changed| changed.orders.rows() == shop.orders.rows()) else {

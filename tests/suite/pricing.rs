@@ -489,3 +489,21 @@ fn a_design_moves_only_where_no_past_figure_changes() {
     assert_eq!(money(&fine(shop.run("export", &CARD))), money(&facts));
     assert!(String::from_utf8(after["tiers.csv"].clone()).unwrap().contains(",2026-06-01\n"));
 }
+
+/// A tier of a new name has no past prices at all: rows that would be left without one hang on it just as well.
+#[test]
+fn a_new_tier_takes_designs_without_changing_what_they_brought() {
+    let shop = demo_copy();
+    // By the card: minutes learned tier by tier change with the tiers.
+    let facts = fine(shop.run("export", &CARD));
+    let refused = shop.run("tiers", &["--tiers", "5", "--write"]);
+    assert_eq!(refused.code, 1);
+    assert!(refused.err.contains("of orders.csv (checked kite) have no price of their own"), "{}", refused.err);
+    let before = files(shop.path());
+    fine(shop.run("tiers", &["--tiers", "5", "--write", "--fill-prices"]));
+    let after = files(shop.path());
+    let changed: Vec<&str> = after.iter().filter(|(name, bytes)| before[*name] != **bytes).map(|(name, _)| name.as_str()).collect();
+    assert_eq!(changed, ["designs.csv", "orders.csv", "tiers.csv"]);
+    assert!(fine(shop.run("export", &CARD)).replace("shape 2", "shape") == facts, "no past figure changed");
+    assert_eq!(shop.run("check", &[]).code, 0);
+}
