@@ -2,11 +2,14 @@
 //! run: machines are noisy. `cargo bench --locked`
 
 use divan::Bencher;
-use fairdozen::costing::{Options, cost};
+use fairdozen::costing::{MinutesBy, Options, cost};
+use fairdozen::pricing::next_list::{Wanted, next_list};
 use fairdozen::quantity::Period;
+use fairdozen::quantity::millionths::Money;
 use fairdozen::review::{By, Question, Review, WageTable};
 use fairdozen::shop::Shop;
 use fairdozen::shop::load::{Folder, Skipped};
+use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::path::Path;
 
@@ -76,6 +79,74 @@ fn review_the_demo(bencher: Bencher) {
     let shop = load(Path::new(DEMO));
     let costed = cost(&shop, Options::default()).expect("the demo can be costed");
     bencher.bench(|| Review::of(&shop, &costed, Period::default()));
+}
+
+/// All of `tiers` but the minutes' fit, on the demo: four tiers of sixteen designs.
+#[divan::bench]
+fn price_the_demo(bencher: Bencher) {
+    let shop = load(Path::new(DEMO));
+    let options = Options { minutes: MinutesBy::Learned { trend: false }, ..Options::default() };
+    let costed = cost(&shop, options).expect("the demo can be costed");
+    bencher.bench(|| next_list(&shop, &costed, options, &wanted(4)).expect("the demo can be priced"));
+}
+
+/// The same for a shop of sixty designs and eight tiers.
+#[divan::bench(sample_count = 20)]
+fn price_sixty_designs(bencher: Bencher) {
+    let folder = sixty();
+    let shop = load(folder.path());
+    let options = Options { minutes: MinutesBy::Learned { trend: false }, ..Options::default() };
+    let costed = cost(&shop, options).expect("the shop can be costed");
+    assert!(costed.learned.as_ref().is_some_and(Result::is_ok), "minutes are learned");
+    bencher.bench(|| next_list(&shop, &costed, options, &wanted(8)).expect("the shop can be priced"));
+}
+
+fn wanted(tiers: usize) -> Wanted {
+    Wanted {
+        target: Money(20_000_000),
+        floor: Some(Money(12_000_000)),
+        tiers: Some(tiers),
+        keep: false,
+        max_rise: None,
+        unassigned: true,
+        costs: BTreeMap::new(),
+        season: Period::default(),
+    }
+}
+
+/// Sixty designs in six tiers, in 240 orders of four lines.
+fn sixty() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let mut orders = String::from("order,date,design,quantity,price,colours\n");
+    let (mut hours, mut designs) = (String::from("date,minutes,stage,order\n"), String::from("design,tier,minutes_each\n"));
+    for design in 0..60 {
+        let _ = writeln!(designs, "design {design},tier {},{}", design / 10, 2 + design / 3);
+    }
+    for order in 0..240 {
+        let date = format!("2026-{:02}-{:02}", order * 12 / 240 + 1, order % 28 + 1);
+        let mut minutes = 15;
+        for line in 0..4 {
+            let (design, pieces) = ((order * 7 + line * 13) % 60, 4 + (order + line) % 9);
+            minutes += pieces * (2 + design / 3);
+            let _ = writeln!(orders, "W{order:04},{date},design {design},{pieces},,{}", 2 + order % 6);
+        }
+        let _ =
+            writeln!(hours, "{date},{},decorate,W{order:04}\n{date},{},bake,W{order:04}", minutes * (9 + order % 3) / 10, 60 + order % 40);
+    }
+    let mut tiers = String::from("tier,price\n");
+    for tier in 0..6 {
+        let _ = writeln!(tiers, "tier {tier},{}.25", 3 + 2 * tier);
+    }
+    for (name, text) in [
+        ("orders.csv", orders.as_str()),
+        ("hours.csv", &hours),
+        ("designs.csv", &designs),
+        ("tiers.csv", &tiers),
+        ("shop.toml", "currency = \"USD\"\n[wage]\ntarget = 20\n[fees]\npercent = \"2.9 %\"\nfixed = 0.30\n"),
+    ] {
+        std::fs::write(folder.path().join(name), text).expect("the shop can be written");
+    }
+    folder
 }
 
 #[divan::bench(sample_count = 10)]

@@ -31,6 +31,8 @@ mod numbered;
 mod order_size;
 mod price_and_cost;
 mod price_and_minutes;
+mod price_ladder;
+mod raise;
 mod raster;
 mod row;
 mod stages;
@@ -62,6 +64,8 @@ mod overlap_tests;
 #[cfg(test)]
 mod price_and_minutes_tests;
 #[cfg(test)]
+mod price_ladder_tests;
+#[cfg(test)]
 mod review_overlap_tests;
 #[cfg(test)]
 mod review_samples;
@@ -82,6 +86,8 @@ pub use months::{MonthBar, MonthsChart};
 pub use order_size::{OrderSizeChart, SizeClass, SizeDot};
 pub use price_and_cost::{CostChart, CostRow};
 pub use price_and_minutes::{PriceMinutesChart, PriceMinutesPoint, WageLine};
+pub use price_ladder::{LadderChart, LadderGroup, LadderRow};
+pub use raise::RaiseChart;
 pub use raster::{ChartError, png};
 pub use stages::{StageBar, StagesChart, WaitingBar};
 pub use wage_by_tier::{Standing, WageBar, WageChart};

@@ -6,10 +6,14 @@ mod export;
 mod files;
 mod meaning;
 mod minutes;
+mod next_list_files;
 mod outcome;
+mod quote;
 mod review;
 mod shop;
+mod tiers;
 mod wage;
+mod whatif;
 
 use crate::reading::nearest::nearest;
 use clap::{CommandFactory, Parser};
@@ -33,6 +37,9 @@ pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> 
         Some(arguments::Command::Review(arguments)) => review::run(&arguments),
         Some(arguments::Command::Wage(arguments)) => wage::run(&arguments),
         Some(arguments::Command::Minutes(arguments)) => minutes::run(&arguments),
+        Some(arguments::Command::Tiers(arguments)) => tiers::run(&arguments),
+        Some(arguments::Command::Whatif(arguments)) => whatif::run(&arguments),
+        Some(arguments::Command::Quote(arguments)) => quote::run(&arguments),
         Some(arguments::Command::Export(arguments)) => export::run(&arguments),
         None => review::run_after_check(&arguments),
     }

@@ -9,6 +9,23 @@ pub const STORED_DECIMALS: u32 = 6;
 /// Millionths in one.
 pub const MILLION: i128 = 1_000_000;
 
+/// Currencies without a minor unit, and with one of a thousandth (ISO 4217, from memory); all others have cents.
+const NO_DECIMALS: &[&str] =
+    &["BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "UYI", "VND", "VUV", "XAF", "XOF", "XPF"];
+const THREE_DECIMALS: &[&str] = &["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"];
+
+/// Decimals of a currency's minor unit, by its ISO 4217 code.
+#[must_use]
+pub fn minor_decimals(code: &str) -> u32 {
+    if NO_DECIMALS.contains(&code) {
+        0
+    } else if THREE_DECIMALS.contains(&code) {
+        3
+    } else {
+        2
+    }
+}
+
 macro_rules! millionths {
     ($(#[$doc:meta])* $name:ident) => {
         $(#[$doc])*

@@ -1,6 +1,6 @@
 //! Money, minutes, shares and periods as a person reads them: in the shop's currency, rounded half away from zero.
 
-use crate::quantity::millionths::{MILLION, Minutes, Money};
+use crate::quantity::millionths::{MILLION, Minutes, Money, minor_decimals};
 use crate::quantity::{Month, Period, ratio};
 
 /// How a currency is written.
@@ -12,10 +12,6 @@ pub struct Currency {
     pub decimals: u32,
 }
 
-/// Currencies without a minor unit, and with one of a thousandth (ISO 4217, from memory); all others have cents.
-const NO_DECIMALS: &[&str] =
-    &["BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "UYI", "VND", "VUV", "XAF", "XOF", "XPF"];
-const THREE_DECIMALS: &[&str] = &["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"];
 /// Signs that stand for one currency among the makers who use it; others are written by their code.
 const SIGNS: &[(&str, &str)] = &[
     ("USD", "$"),
@@ -34,15 +30,8 @@ impl Currency {
     /// By its ISO 4217 code.
     #[must_use]
     pub fn of(code: &str) -> Self {
-        let decimals = if NO_DECIMALS.contains(&code) {
-            0
-        } else if THREE_DECIMALS.contains(&code) {
-            3
-        } else {
-            2
-        };
         let sign = SIGNS.iter().find(|(known, _)| *known == code).map_or_else(|| format!("{code} "), |(_, sign)| (*sign).to_owned());
-        Self { sign, decimals }
+        Self { sign, decimals: minor_decimals(code) }
     }
 
     /// An amount to the minor unit: `$1,234.50`, `−$3.00`.

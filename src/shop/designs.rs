@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, HashMap};
 pub type Design = Name;
 
 /// The designs, by number.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Designs {
     /// Their names, sorted.
     pub names: Names,

@@ -34,7 +34,7 @@ pub struct Entry {
 }
 
 /// The hours log.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Hours {
     /// Its rows.
     pub entries: Vec<Entry>,

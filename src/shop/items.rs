@@ -25,7 +25,7 @@ pub struct Known {
 }
 
 /// The `items` card, by name.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct ItemCard {
     known: BTreeMap<String, Known>,
 }

@@ -18,7 +18,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 /// A shop, whole: its settings and typed tables.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Shop {
     /// What `shop.toml` means.
     pub settings: Settings,

@@ -4,6 +4,7 @@
 //! typed columns into what the sums need, and names what does not agree. No sums are done here.
 
 pub mod also_called;
+pub mod card_edit;
 pub mod counts;
 pub mod designs;
 pub mod hours;

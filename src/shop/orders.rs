@@ -66,7 +66,7 @@ pub struct Head {
 }
 
 /// The rows, as columns, and the orders they belong to.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Orders {
     /// Order ids, sorted.
     pub ids: Names,

@@ -29,7 +29,7 @@ pub struct Purchase {
 }
 
 /// The purchases log.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Purchases {
     /// Its rows.
     pub rows: Vec<Purchase>,

@@ -66,7 +66,7 @@ pub struct Batch {
 }
 
 /// The `recipes` card.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Recipes {
     /// Its rows, in the order written.
     pub rows: Vec<Row>,

@@ -5,7 +5,7 @@ use crate::reading::{Name, Names, Problem, Table};
 use std::collections::BTreeMap;
 
 /// List prices by tier and start.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct PriceList {
     prices: BTreeMap<String, BTreeMap<Day, Price>>,
 }
@@ -40,6 +40,12 @@ impl PriceList {
     /// The tiers on it.
     pub fn tiers(&self) -> impl Iterator<Item = &str> {
         self.prices.keys().map(String::as_str)
+    }
+
+    /// Whether a price of a tier starts on just this day.
+    #[must_use]
+    pub fn starts(&self, tier: &str, day: Day) -> bool {
+        self.prices.get(tier).is_some_and(|prices| prices.contains_key(&day))
     }
 
     /// The list price of a tier on a day.

@@ -19,6 +19,8 @@ mod minutes_command;
 mod minutes_outside;
 mod minutes_worlds;
 mod names;
+mod pricing;
+mod pricing_outside;
 mod published;
 mod random_shop;
 mod random_shop_features;

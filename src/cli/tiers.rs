@@ -1,0 +1,123 @@
+//! `tiers`: next season's price list, what a raise would earn and what it puts at risk.
+
+use super::arguments::Tiers;
+use super::files;
+use super::next_list_files::prepare;
+use super::outcome::Outcome;
+use super::shop::{costed, left_out_note, open, warnings_note};
+use crate::chart;
+use crate::pricing::change::{Change, Times, meant};
+use crate::pricing::next_list::{NextList, NoList, Wanted, next_list};
+use crate::pricing::season::{last_day, last_twelve_months};
+use crate::quantity::millionths::Money;
+use crate::quantity::{Day, Period};
+use crate::report::figures::Currency;
+use crate::report::tiers_charts::{ladder, raise};
+use crate::report::tiers_programs::{tiers_csv, tiers_json};
+use crate::report::tiers_text::tiers_text;
+use crate::shop::Shop;
+use crate::shop::items::Item;
+use std::collections::BTreeMap;
+
+pub fn run(arguments: &Tiers) -> Outcome {
+    answer(arguments).unwrap_or_else(|outcome| outcome)
+}
+
+fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
+    if arguments.write && arguments.costing.skip_bad_rows {
+        return Err(Outcome::wrong("--write needs sound tables; mend the rows first, or leave --skip-bad-rows out"));
+    }
+    let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
+    let asked = arguments.period.resolve(&opened.shop.settings)?;
+    let target = target(&opened.shop, arguments.target)?;
+    let costs = changes(&opened.shop, &arguments.changes)?;
+    if let Some(folder) = &arguments.out {
+        files::can_write(folder)?;
+    }
+    let options = arguments.costing.options();
+    let costed = costed(&mut opened, options)?;
+    let season = if asked == Period::default() { last_twelve_months(&costed).map_err(Outcome::wrong)? } else { asked };
+    let wanted = Wanted {
+        target,
+        floor: opened.shop.settings.floor,
+        tiers: arguments.count.map(usize::from),
+        keep: arguments.keep,
+        max_rise: arguments.max_rise,
+        unassigned: !arguments.without_unassigned,
+        costs,
+        season,
+    };
+    let list = next_list(&opened.shop, &costed, options, &wanted).map_err(|why| none(&why, &wanted))?;
+    let currency = Currency::of(&opened.shop.settings.currency);
+    let starts = arguments.starts.or_else(|| last_day(&opened.shop).map(|day| day.month().next().first())).unwrap_or(Day(0));
+    let prepared = if arguments.write { Some(prepare(&arguments.shop, &opened.shop, &list, starts, arguments.fill_prices)?) } else { None };
+    let mut out = if arguments.json {
+        tiers_json(&list, &opened.shop.settings.currency)
+    } else if arguments.csv {
+        tiers_csv(&list)
+    } else {
+        tiers_text(&list, &wanted, &currency) + &warnings_note(&opened.problems, &arguments.shop)
+    };
+    let mut err = left_out_note(&opened.problems);
+    let mut note = |text: String| if arguments.json || arguments.csv { err.push_str(&text) } else { out.push_str(&text) };
+    if let Some(folder) = &arguments.out {
+        let charts = charts(&list, &currency)?;
+        files::write_all(folder, &charts)?;
+        note(format!("Charts: {} and {} in {}\n", charts[0].0, charts[1].0, folder.display()));
+    }
+    match prepared {
+        Some(prepared) => note(prepared.write(&arguments.shop)?),
+        None if !arguments.json && !arguments.csv => {
+            note(format!("Nothing was written: --write puts this list into tiers.csv, from {starts}.\n"));
+        }
+        None => {}
+    }
+    Ok(Outcome { out, err, code: 0 })
+}
+
+/// The two charts, as files.
+fn charts(list: &NextList, currency: &Currency) -> Result<[(&'static str, Vec<u8>); 2], Outcome> {
+    let picture = |svg: &str| chart::png(svg).map_err(Outcome::wrong);
+    Ok([("price-ladder.png", picture(&ladder(list, currency).svg())?), ("raise.png", picture(&raise(list, currency).svg())?)])
+}
+
+/// The wage aimed at: as given, else the shop's.
+pub fn target(shop: &Shop, given: Option<Money>) -> Result<Money, Outcome> {
+    given.or(shop.settings.target).filter(|target| *target > Money::ZERO).ok_or_else(|| {
+        Outcome::wrong("no wage is aimed at, so no price can be told fair; write [wage] target = 20.00 into shop.toml, or give --target 20")
+    })
+}
+
+/// Changes of items' prices; an item must be one the shop buys.
+pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Item, Times>, Outcome> {
+    let mut found = BTreeMap::new();
+    let bought = || shop.purchases.rows.iter().map(|purchase| shop.item_names.text(purchase.item));
+    for change in changes {
+        let name = meant(&change.of, bought(), "nothing you bought").map_err(Outcome::wrong)?;
+        let item = shop.item_names.find(name).unwrap_or(crate::reading::Name(0));
+        if found.insert(item, change.times).is_some() {
+            return Err(Outcome::wrong(format!("--if names {name} twice; give one change for it")));
+        }
+    }
+    Ok(found)
+}
+
+fn none(why: &NoList, wanted: &Wanted) -> Outcome {
+    Outcome::wrong(match why {
+        NoList::NothingSold => {
+            "nothing with a price was sold in this time, so there is nothing to price; choose a longer one with --from".to_owned()
+        }
+        NoList::NoHours => {
+            "no hours are known for the orders of this time, so no price can be told fair; log them by order in hours.csv".to_owned()
+        }
+        NoList::NoTiers => "--keep leaves designs in their tiers, but designs.csv gives them none; leave --keep out".to_owned(),
+        NoList::NothingKept => {
+            "nothing was left of the prices of this time after discounts and fees, so no price would be enough".to_owned()
+        }
+        NoList::Capped => {
+            let rise = wanted.max_rise.map_or_else(String::new, |rise| format!(" within a rise of {rise}"));
+            format!("so many rising prices are not to be had{rise}; allow a larger rise with --max-rise, or fewer tiers with --tiers")
+        }
+        NoList::Failed(why) => why.clone(),
+    })
+}

@@ -1,0 +1,116 @@
+//! `whatif`: past orders at other prices, costs, minimums or volumes.
+
+use super::arguments::{WhatIf as Arguments, WhatIfBy};
+use super::outcome::Outcome;
+use super::shop::{costed, left_out_note, open};
+use super::tiers::changes;
+use crate::pricing::change::{Change, Times, meant};
+use crate::pricing::what_if::{By, Of, Other, WhatIf, compare, is_tier};
+use crate::reading::{Problem, Severity, Table};
+use crate::report::figures::Currency;
+use crate::report::problems::listed;
+use crate::report::whatif_programs::{whatif_csv, whatif_json};
+use crate::report::whatif_text::{Asked, whatif_text};
+use crate::shop::Shop;
+use crate::shop::specification::TIERS;
+use crate::shop::tiers::PriceList;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::Path;
+
+pub fn run(arguments: &Arguments) -> Outcome {
+    answer(arguments).unwrap_or_else(|outcome| outcome)
+}
+
+fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
+    if arguments.prices.is_none() && arguments.fewer.is_empty() && arguments.changes.is_empty() && arguments.minimum.is_none() {
+        return Err(Outcome::wrong(
+            "nothing is to be other than it was; give --prices FILE, --if \"butter +20%\", --fewer \"character 20%\" or --minimum 24",
+        ));
+    }
+    let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
+    let shop = &opened.shop;
+    let period = arguments.period.resolve(&shop.settings)?;
+    let other = Other {
+        prices: arguments.prices.as_deref().map(|path| price_list(shop, path)).transpose()?,
+        costs: changes(shop, &arguments.changes)?,
+        fewer: arguments.fewer.iter().map(|change| fewer(shop, change)).collect::<Result<_, _>>()?,
+        minimum: arguments.minimum.map(i64::from),
+    };
+    let options = arguments.costing.options();
+    let costed = costed(&mut opened, options)?;
+    let shop = &opened.shop;
+    let compared = compare(shop, &costed, options, period, &other).map_err(Outcome::wrong)?;
+    let by = match arguments.by {
+        WhatIfBy::Tier => By::Tier,
+        WhatIfBy::Design => By::Design,
+        WhatIfBy::Order => By::Order,
+    };
+    let answer = WhatIf::of(shop, &compared, by, period, arguments.target.or(shop.settings.target));
+    let out = if arguments.json {
+        whatif_json(&answer, &shop.settings.currency)
+    } else if arguments.csv {
+        whatif_csv(&answer)
+    } else {
+        let asked = Asked {
+            prices: arguments.prices.as_ref().map(|path| path.display().to_string()),
+            unpriced: other.prices.as_ref().map_or_else(Vec::new, |list| unpriced(shop, list)),
+            changes: &arguments.changes,
+            fewer: &arguments.fewer,
+            minimum: other.minimum,
+        };
+        whatif_text(&answer, &asked, &Currency::of(&shop.settings.currency))
+    };
+    Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
+}
+
+/// The price list of a file, in the shape of the tiers card; each row must name a tier or a design of the shop.
+fn price_list(shop: &Shop, path: &Path) -> Result<PriceList, Outcome> {
+    let name = path.display().to_string();
+    let bytes = std::fs::read(path)
+        .map_err(|error| Outcome::wrong(format!("{name} cannot be read: {error}; name a CSV file with the headings tier,price")))?;
+    let mut problems = Vec::new();
+    let table = Table::read(&TIERS, &bytes, &BTreeMap::new(), &BTreeSet::new(), &mut problems);
+    let list = PriceList::read(table, &mut problems);
+    let known = || shop.designs.tiers.iter().chain(shop.prices.tiers()).chain(shop.designs.names.iter());
+    for tier in list.tiers().filter(|tier| known().all(|name| name != *tier)) {
+        let told = match meant(tier, known(), "neither a tier nor a design") {
+            Ok(alike) => format!("'{tier}' is neither a tier nor a design; did you mean {alike}?"),
+            Err(told) => told,
+        };
+        problems.push(Problem::of_file(Severity::Error, &TIERS.file(), told));
+    }
+    if list.is_empty() && problems.is_empty() {
+        problems
+            .push(Problem::of_file(Severity::Error, &TIERS.file(), "has no price").instead("write a row for each tier: character,16.00"));
+    }
+    problems.retain(|problem| problem.severity == Severity::Error);
+    if problems.is_empty() {
+        return Ok(list);
+    }
+    for problem in &mut problems {
+        problem.file.clone_from(&name);
+    }
+    Err(Outcome { err: listed(&problems, Severity::Error), code: 2, ..Outcome::default() })
+}
+
+/// Tiers that designs sit in and the list says nothing of.
+fn unpriced(shop: &Shop, list: &PriceList) -> Vec<String> {
+    shop.designs.tiers.iter().filter(|tier| !list.tiers().any(|listed| listed == *tier)).map(str::to_owned).collect()
+}
+
+/// What there is fewer of: orders, a tier or a design.
+fn fewer(shop: &Shop, change: &Change) -> Result<(Of, Times), Outcome> {
+    let designs = &shop.designs;
+    let of = if let Some(design) = designs.find(&change.of).filter(|_| !is_tier(shop, &change.of)) {
+        Of::Design(design)
+    } else {
+        let known = designs.tiers.iter().chain(designs.names.iter()).chain(std::iter::once("orders"));
+        let name = meant(&change.of, known, "neither a tier nor a design").map_err(Outcome::wrong)?;
+        match (designs.tiers.find(name), designs.find(name)) {
+            (Some(tier), _) => Of::Tier(tier),
+            (None, Some(design)) => Of::Design(design),
+            (None, None) => Of::Orders,
+        }
+    };
+    Ok((of, change.times))
+}

@@ -1,0 +1,138 @@
+//! A shop as it would be at other prices: its purchases at other landed prices, its orders at another price list.
+//!
+//! Everything else stays, so that costing the changed shop says what would have been; no change gives the same facts back
+//! to the last digit.
+
+use super::change::Times;
+use crate::costing::bill::Bill;
+use crate::costing::landed;
+use crate::quantity::millionths::Money;
+use crate::quantity::ratio::{multiply_divide, narrow};
+use crate::quantity::{Day, Price, TooLarge};
+use crate::shop::Shop;
+use crate::shop::designs::Design;
+use crate::shop::items::Item;
+use crate::shop::orders::Kind;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Which landed price stands for a purchase.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Landed {
+    /// What it was.
+    AsBought,
+    /// The last one of its item.
+    Present,
+}
+
+/// The shop with its purchases at other landed prices, `changes` by item on top.
+///
+/// # Errors
+/// [`TooLarge`] where a price does not fit.
+pub fn with_purchases(shop: &Shop, landed: Landed, changes: &BTreeMap<Item, Times>) -> Result<Shop, TooLarge> {
+    let mut changed = shop.clone();
+    let mut costs = landed::costs(shop)?;
+    if landed == Landed::Present {
+        at_present(shop, &mut costs)?;
+    }
+    for (purchase, cost) in changed.purchases.rows.iter_mut().zip(costs) {
+        let times = changes.get(&purchase.item).copied().unwrap_or(Times::ONE);
+        purchase.paid = narrow(times.of(cost)?)?;
+        (purchase.shipping, purchase.tax, purchase.receipt) = (0, 0, None);
+    }
+    Ok(changed)
+}
+
+/// Puts the last landed price of each item in place of what was paid. A day's purchases of an item are one layer of stock:
+/// the first row bears it all.
+fn at_present(shop: &Shop, costs: &mut [i128]) -> Result<(), TooLarge> {
+    let bill = Bill::of(shop, &mut Vec::new())?;
+    let movements = landed::movements(shop, &bill)?;
+    let mut met: BTreeSet<(Item, Day)> = BTreeSet::new();
+    for (purchase, cost) in shop.purchases.rows.iter().zip(costs) {
+        if purchase.amount.is_sign_negative() {
+            continue;
+        }
+        let item = &movements[purchase.item.0 as usize];
+        let (last, layer) = (item.latest(Day(i32::MAX)), item.bought.get(&purchase.day).copied().unwrap_or_default());
+        let first = met.insert((purchase.item, purchase.day));
+        *cost = if first && last.amount.0 != 0 { multiply_divide(last.cost, layer.amount.0, last.amount.0)? } else { 0 };
+    }
+    Ok(())
+}
+
+/// What a piece of a design costs on the list on a day; `None` where no list says.
+pub trait Listed {
+    /// The list price.
+    fn price(&self, design: Design, day: Day) -> Option<Price>;
+}
+
+impl<F: Fn(Design, Day) -> Option<Price>> Listed for F {
+    fn price(&self, design: Design, day: Day) -> Option<Price> {
+        self(design, day)
+    }
+}
+
+/// The shop's own list.
+pub fn own_list(shop: &Shop) -> impl Fn(Design, Day) -> Option<Price> + '_ {
+    |design, day| {
+        let tier = shop.designs.tier[design.0 as usize]?;
+        shop.prices.price(shop.designs.tiers.text(tier), day)
+    }
+}
+
+/// The shop with each cookie row's price × new ÷ old list price, and each set price × the same of its cookies together.
+/// Rows for which either list has no price stay as they were; other rows too.
+///
+/// # Errors
+/// [`TooLarge`] where a price does not fit.
+pub fn with_prices(mut shop: Shop, old: &impl Listed, new: &impl Listed) -> Result<Shop, TooLarge> {
+    let mut sets: BTreeMap<u32, Sums> = BTreeMap::new();
+    for row in 0..shop.orders.rows() {
+        let (order, charged) = (shop.orders.order[row], shop.orders.price[row]);
+        let Some(design) = shop.orders.design[row].filter(|_| shop.orders.kind[row] == Kind::Cookie) else { continue };
+        let day = shop.orders.head(order).day;
+        let prices = old.price(design, day).zip(new.price(design, day)).filter(|(old, _)| old.amount > Money::ZERO);
+        let pieces = shop.orders.quantity[row];
+        let sums = sets.entry(order.0).or_default();
+        let changed = match prices {
+            Some((old, new)) => {
+                sums.list.0 += old.times(pieces)?.0;
+                sums.list.1 += new.times(pieces)?.0;
+                times(charged, old, new)?
+            }
+            None => charged,
+        };
+        sums.charged.0 += charged.times(pieces)?.0;
+        sums.charged.1 += changed.times(pieces)?.0;
+        shop.orders.price[row] = changed;
+    }
+    for row in (0..shop.orders.rows()).filter(|row| shop.orders.kind[*row] == Kind::Set).collect::<Vec<_>>() {
+        let sums = sets.get(&shop.orders.order[row].0).copied().unwrap_or_default();
+        let (old, new) = if sums.charged.0 > 0 { sums.charged } else { sums.list };
+        if old > 0 {
+            let amount = Times { numerator: new, divisor: old }.of(shop.orders.price[row].amount.0)?;
+            shop.orders.price[row].amount = Money(amount);
+        }
+    }
+    Ok(shop)
+}
+
+/// An order's cookies before and after: at what was charged, and at the lists.
+#[derive(Debug, Clone, Copy, Default)]
+struct Sums {
+    charged: (i128, i128),
+    list: (i128, i128),
+}
+
+/// A charged price × new ÷ old list price; the new list price itself where the old one was charged.
+fn times(charged: Price, old: Price, new: Price) -> Result<Price, TooLarge> {
+    if old == new {
+        return Ok(charged);
+    }
+    if charged == old {
+        return Ok(new);
+    }
+    let numerator = new.amount.0.checked_mul(i128::from(old.pieces)).ok_or(TooLarge)?;
+    let divisor = old.amount.0.checked_mul(i128::from(new.pieces)).ok_or(TooLarge)?;
+    Ok(Price { amount: Money(Times { numerator, divisor }.of(charged.amount.0)?), ..charged })
+}

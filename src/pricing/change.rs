@@ -1,0 +1,178 @@
+//! What a maker types to change something: `butter +20%`, `eggs x2`, `character 20%`.
+
+use crate::quantity::{Percent, TooLarge, number, ratio};
+use crate::reading::nearest::{bare, nearest};
+use rust_decimal::Decimal;
+use std::collections::BTreeSet;
+
+/// An exact factor.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Times {
+    /// Above the line.
+    pub numerator: i128,
+    /// Below it; never nil.
+    pub divisor: i128,
+}
+
+impl Times {
+    /// No change.
+    pub const ONE: Self = Self { numerator: 1, divisor: 1 };
+    /// Nothing left.
+    pub const NIL: Self = Self { numerator: 0, divisor: 1 };
+
+    /// A value × this, rounded half away from zero.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it does not fit.
+    pub fn of(self, value: i128) -> Result<i128, TooLarge> {
+        if self.numerator == self.divisor { Ok(value) } else { ratio::multiply_divide(value, self.numerator, self.divisor) }
+    }
+
+    /// A value ÷ this, rounded half away from zero.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it does not fit, or this is nil.
+    pub fn into(self, value: i128) -> Result<i128, TooLarge> {
+        if self.numerator == self.divisor { Ok(value) } else { ratio::multiply_divide(value, self.divisor, self.numerator) }
+    }
+
+    /// What is left after a percentage is taken off; `None` past the whole.
+    #[must_use]
+    pub fn less(percent: Percent) -> Option<Self> {
+        let left = Percent::WHOLE - i128::from(percent.0);
+        (left >= 0).then_some(Self { numerator: left, divisor: Percent::WHOLE })
+    }
+
+    fn of_decimal(value: Decimal) -> Option<Self> {
+        let divisor = 10_i128.checked_pow(value.scale())?;
+        Some(Self { numerator: value.mantissa(), divisor })
+    }
+}
+
+/// Something and the factor it changes by.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Change {
+    /// As typed.
+    pub of: String,
+    /// The factor.
+    pub times: Times,
+}
+
+/// Reads `butter +20%`, `butter -5 %`, `eggs x2`.
+///
+/// # Errors
+/// What is wrong and what to write instead.
+pub fn price_change(text: &str) -> Result<Change, String> {
+    let advice = || format!("'{text}' is not a change of price; write it as \"butter +20%\" or \"eggs x2\"");
+    let (of, amount) = last_word(text).ok_or_else(advice)?;
+    let times = if let Some(factor) = amount.strip_prefix(['x', '×', 'X']) {
+        number::plain(factor).filter(|factor| *factor >= Decimal::ZERO && *factor <= Decimal::from(1000)).and_then(Times::of_decimal)
+    } else {
+        let (sign, size) = match amount.strip_prefix('+') {
+            Some(size) => (1, size),
+            None => (-1, amount.strip_prefix(['-', '−']).ok_or_else(advice)?),
+        };
+        Percent::parse(size)
+            .filter(|_| size.ends_with('%'))
+            .map(|percent| Times { numerator: Percent::WHOLE + sign * i128::from(percent.0), divisor: Percent::WHOLE })
+    };
+    let times = times.filter(|times| times.numerator >= 0).ok_or_else(advice)?;
+    Ok(Change { of: of.to_owned(), times })
+}
+
+/// Reads `character 20%`: so much less of it.
+///
+/// # Errors
+/// What is wrong and what to write instead.
+pub fn fewer(text: &str) -> Result<Change, String> {
+    let advice = || format!("'{text}' does not say how many fewer; write it as \"character 20%\" or \"orders 10%\"");
+    let (of, amount) = last_word(text).ok_or_else(advice)?;
+    let size = amount.strip_prefix(['-', '−']).unwrap_or(&amount);
+    let times = Percent::parse(size).filter(|_| size.ends_with('%')).and_then(Times::less).ok_or_else(advice)?;
+    Ok(Change { of: of.to_owned(), times })
+}
+
+/// A percentage as typed: `15%`.
+///
+/// # Errors
+/// What to write instead.
+pub fn percent(text: &str) -> Result<Percent, String> {
+    Percent::parse(text.trim()).ok_or_else(|| format!("'{text}' is not a percentage; write it as 15%"))
+}
+
+/// The name before and the amount at the end, white space before a percent sign taken out.
+fn last_word(text: &str) -> Option<(&str, String)> {
+    let text = text.trim();
+    let (body, sign) = text.strip_suffix('%').map_or((text, ""), |body| (body.trim_end(), "%"));
+    let (name, amount) = body.rsplit_once(char::is_whitespace)?;
+    let name = name.trim();
+    (!name.is_empty()).then(|| (name, format!("{amount}{sign}")))
+}
+
+/// The known name meant: as written, else the only one that differs in nothing but case, spaces or a plural.
+///
+/// # Errors
+/// What is wrong, with the nearest name; `what` says what it is none of.
+pub fn meant<'a>(text: &str, known: impl Iterator<Item = &'a str>, what: &str) -> Result<&'a str, String> {
+    let known: BTreeSet<&str> = known.collect();
+    if let Some(exact) = known.get(text) {
+        return Ok(exact);
+    }
+    let alike: Vec<&str> = known.iter().copied().filter(|name| bare(name) == bare(text)).collect();
+    if let [only] = alike.as_slice() {
+        return Ok(only);
+    }
+    let advice = match (nearest(text, known.iter().copied()), known.len()) {
+        (Some(near), _) => format!("did you mean {near}?"),
+        (None, 0) => "the shop has none".to_owned(),
+        (None, 1..=12) => format!("there are: {}", known.into_iter().collect::<Vec<_>>().join(", ")),
+        _ => "write it as your tables do".to_owned(),
+    };
+    Err(format!("'{text}' is {what}; {advice}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn changes_of_price_are_exact_factors() {
+        for (text, of, value) in [
+            ("butter +20%", "butter", 120),
+            ("icing sugar -5 %", "icing sugar", 95),
+            ("eggs x2", "eggs", 200),
+            ("egg ×0.5", "egg", 50),
+            ("butter x0", "butter", 0),
+            ("butter −100%", "butter", 0),
+        ] {
+            let change = price_change(text).unwrap();
+            assert_eq!((change.of.as_str(), change.times.of(100)), (of, Ok(value)), "{text}");
+        }
+        for wrong in
+            ["butter", "+20%", "butter 20%", "butter +20", "butter x", "butter x-1", "butter -101%", "butter +x%", "", "butter x2000"]
+        {
+            assert!(price_change(wrong).is_err(), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn fewer_of_something_leaves_the_rest() {
+        assert_eq!(
+            fewer("character 20%").unwrap(),
+            Change { of: "character".into(), times: Times { numerator: 80_000_000, divisor: 100_000_000 } }
+        );
+        assert_eq!(fewer("kite over dunes -100 %").unwrap().times.of(7), Ok(0));
+        for wrong in ["character", "20%", "character 20", "character 120%", "character x2"] {
+            assert!(fewer(wrong).is_err(), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn names_may_be_plural_but_not_guessed() {
+        let known = ["egg", "butter", "night moth"];
+        assert_eq!(meant("Eggs", known.into_iter(), "no item"), Ok("egg"));
+        assert_eq!(meant("night-moths", known.into_iter(), "no item"), Ok("night moth"));
+        assert_eq!(meant("buter", known.into_iter(), "no item"), Err("'buter' is no item; did you mean butter?".into()));
+        assert_eq!(meant("salt", ["ab", "a b"].into_iter(), "no item"), Err("'salt' is no item; there are: a b, ab".into()));
+    }
+}

@@ -1,0 +1,292 @@
+//! The ladder against all ladders there are, and the division in runs against published clusterings.
+
+use super::change::Times;
+use super::endings::Endings;
+use super::ladder::{Ladder, NoLadder, Rules, Rung, Score, best, by_fair_price, price_together};
+use super::runs::best_runs;
+use crate::quantity::Percent;
+use crate::quantity::millionths::Money;
+use proptest::prelude::*;
+use std::collections::BTreeMap;
+
+fn cents(cents: i128) -> Money {
+    Money(cents * 10_000)
+}
+
+fn rung(name: &str, pieces: i64, old: i128, needs: i128, tier: usize) -> Rung {
+    Rung { name: name.into(), pieces, old: cents(old), tier: Some(tier), needs: cents(needs), floor_needs: None }
+}
+
+fn rules(max_rise: Option<i64>) -> Rules {
+    Rules {
+        kept: Times { numerator: 97, divisor: 100 },
+        endings: Endings::of(&[0, 25, 50, 75].map(cents), "USD", &[]),
+        max_rise: max_rise.map(|percent| Percent(percent * 1_000_000)),
+    }
+}
+
+/// Every cut of the designs in a row and every choice of rising prices up to a high one, tried in turn.
+fn by_trial(rungs: &[Rung], tiers: usize, rules: &Rules) -> Option<Score> {
+    let order = by_fair_price(rungs);
+    let prices: Vec<Money> = (1..=48).map(|place| rules.endings.price(place)).collect();
+    let mut least: Option<Score> = None;
+    let mut ends = Vec::new();
+    go(&order, rungs, rules, &prices, tiers.min(rungs.len()), &mut ends, &mut least);
+    least
+}
+
+/// Every cut of what is left, at every higher price.
+fn go(
+    order: &[usize],
+    rungs: &[Rung],
+    rules: &Rules,
+    prices: &[Money],
+    left: usize,
+    ends: &mut Vec<(Vec<usize>, Money)>,
+    least: &mut Option<Score>,
+) {
+    if left == 0 {
+        if order.is_empty() {
+            let score =
+                ends.iter().try_fold(Score::default(), |sum, (designs, price)| Some(sum + plain_score(rungs, designs, *price, rules)?));
+            if let Some(mut score) = score {
+                score.strays = strays(rungs, ends, rules);
+                *least = Some(least.map_or(score, |known| known.min(score)));
+            }
+        }
+        return;
+    }
+    for end in 1..=order.len() {
+        for (at, price) in prices.iter().enumerate() {
+            ends.push((order[..end].to_vec(), *price));
+            go(&order[end..], rungs, rules, &prices[at + 1..], left - 1, ends, least);
+            ends.pop();
+        }
+    }
+}
+
+/// The score of one tier as the design page says it, in fractions.
+fn plain_score(rungs: &[Rung], designs: &[usize], price: Money, rules: &Rules) -> Option<Score> {
+    let Times { numerator, divisor } = rules.kept;
+    let up = |missing: i128| if missing <= 0 { 0 } else { (missing + divisor - 1) / divisor };
+    let of = |figure: &dyn Fn(&Rung) -> i128| designs.iter().map(|design| figure(&rungs[*design])).sum::<i128>();
+    let brought = of(&|rung| price.0 * i128::from(rung.pieces)) * numerator;
+    let mut short = up(of(&|rung| rung.needs.0 * i128::from(rung.pieces)) * divisor - brought);
+    short += of(&|rung| rung.floor_needs.map_or(0, |needs| up((needs.0 * divisor - price.0 * numerator) * i128::from(rung.pieces))));
+    match rules.max_rise {
+        None if short > 0 => return None,
+        Some(rise) => {
+            let within = |rung: &Rung| price.0 * Percent::WHOLE <= rung.old.0 * (Percent::WHOLE + i128::from(rise.0));
+            if !designs.iter().all(|design| within(&rungs[*design])) {
+                return None;
+            }
+        }
+        None => {}
+    }
+    let mut together: BTreeMap<usize, i64> = BTreeMap::new();
+    for tier in designs.iter().filter_map(|design| rungs[*design].tier) {
+        *together.entry(tier).or_default() += 1;
+    }
+    Some(Score {
+        strays: 0,
+        short,
+        movement: of(&|rung| (price.0 - rung.old.0).abs() * i128::from(rung.pieces)),
+        moved: i64::try_from(designs.len()).unwrap() - together.values().max().copied().unwrap_or(0),
+        prices: price.0 * i128::try_from(designs.len()).unwrap(),
+    })
+}
+
+/// The score of a whole ladder, added up from its steps.
+fn score_of(ladder: &Ladder, rungs: &[Rung], rules: &Rules) -> Score {
+    let steps: Vec<(Vec<usize>, Money)> = ladder.steps.iter().map(|step| (step.designs.clone(), step.price)).collect();
+    let sum = steps.iter().map(|(designs, price)| plain_score(rungs, designs, *price, rules).unwrap()).fold(Score::default(), |a, b| a + b);
+    Score { strays: strays(rungs, &steps, rules), ..sum }
+}
+
+/// Meeting places of tiers where the design on one side is nearer to the other side's price by both of its own.
+fn strays(rungs: &[Rung], steps: &[(Vec<usize>, Money)], rules: &Rules) -> i64 {
+    let Times { numerator, divisor } = rules.kept;
+    let fair = |design: usize| (rungs[design].needs.0 * divisor + numerator - 1).div_euclid(numerator);
+    let nearer = |design: usize, own: Money, other: Money| {
+        let by = |amount: i128| (amount - other.0).abs() < (amount - own.0).abs();
+        by(fair(design)) && by(rungs[design].old.0)
+    };
+    let strays = |pair: &[(Vec<usize>, Money)]| {
+        let ((low, below), (high, above)) = (&pair[0], &pair[1]);
+        nearer(low[low.len() - 1], *below, *above) || nearer(high[0], *above, *below)
+    };
+    i64::try_from(steps.windows(2).filter(|pair| strays(pair)).count()).unwrap()
+}
+
+fn some_rungs() -> impl Strategy<Value = Vec<Rung>> {
+    let one = (1_i64..40, 40_i128..700, 40_i128..900, 0_usize..3, prop::option::of(30_i128..700));
+    prop::collection::vec(one, 1..5).prop_map(|rungs| {
+        let of = |(at, (pieces, old, needs, tier, floor)): (usize, (i64, i128, i128, usize, Option<i128>))| Rung {
+            floor_needs: floor.map(|floor| cents(floor.min(needs))),
+            // Odd fractions of a cent, as worked-out needs have.
+            needs: Money(needs * 10_000 + 3_337),
+            ..rung(&format!("design {at}"), pieces, old, needs, tier)
+        };
+        rungs.into_iter().enumerate().map(of).collect()
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Every division into tiers and every rising row of prices, against the one found.
+    #[test]
+    fn no_ladder_is_better_than_the_one_found(rungs in some_rungs(), tiers in 1_usize..4, cap in prop::option::of(0_i64..80)) {
+        let rules = rules(cap);
+        let found = best(&rungs, tiers, &rules);
+        match by_trial(&rungs, tiers, &rules) {
+            None => prop_assert_eq!(found, Err(NoLadder::Capped)),
+            Some(least) => {
+                let ladder = found.unwrap();
+                prop_assert_eq!(ladder.score, least);
+                prop_assert_eq!(score_of(&ladder, &rungs, &rules), least);
+                prop_assert_eq!(ladder.steps.len(), tiers.min(rungs.len()));
+                prop_assert!(ladder.steps.windows(2).all(|pair| pair[0].price < pair[1].price));
+            }
+        }
+    }
+
+    /// Names decide ties, so the order the designs come in changes nothing.
+    #[test]
+    fn the_order_of_designs_changes_nothing(rungs in some_rungs(), tiers in 1_usize..4, turn in 0_usize..4) {
+        let rules = rules(None);
+        let named = |rungs: &[Rung]| -> Vec<(Vec<String>, Money)> {
+            let ladder = best(rungs, tiers, &rules).unwrap();
+            ladder.steps.iter().map(|step| (step.designs.iter().map(|design| rungs[*design].name.clone()).collect(), step.price)).collect()
+        };
+        let mut turned = rungs.clone();
+        turned.rotate_left(turn % rungs.len());
+        prop_assert_eq!(named(&rungs), named(&turned));
+    }
+}
+
+#[test]
+fn prices_that_pay_stay_and_those_that_do_not_rise_no_further_than_they_must() {
+    // 0.97 of the price is kept: 2.91 of 3.00 is enough for 2.90; 4.50 leaves 4.365, and 4.60 needs 4.75.
+    let rungs = [rung("moth", 10, 300, 290, 0), rung("kite", 10, 450, 460, 1)];
+    let ladder = best(&rungs, 2, &rules(None)).unwrap();
+    assert_eq!(ladder.steps.iter().map(|step| step.price).collect::<Vec<_>>(), [cents(300), cents(475)]);
+    assert_eq!(ladder.score.movement, cents(25).0 * 10);
+}
+
+/// Prices far above what they need are left where they are.
+#[test]
+fn well_paid_tiers_do_not_fall() {
+    let ladder = best(&[rung("acorn", 12, 300, 150, 0), rung("gate", 4, 900, 390, 1)], 2, &rules(None)).unwrap();
+    assert_eq!(ladder.score, Score { prices: cents(1200).0, ..Score::default() });
+}
+
+/// Without the rule, a moth at 15.25 would pay for foxes that need 17.25: less is moved that way.
+#[test]
+fn a_cheap_design_is_not_put_among_dear_ones_to_pay_for_them() {
+    let rungs = [rung("kite", 70, 475, 488, 0), rung("moth", 80, 650, 771, 1), rung("fox", 250, 1100, 1673, 2)];
+    let ladder = best(&rungs, 2, &rules(None)).unwrap();
+    assert_eq!(ladder.steps.iter().map(|step| step.designs.len()).collect::<Vec<_>>(), [2, 1]);
+    assert_eq!(ladder.steps[1].price, cents(1725));
+}
+
+#[test]
+fn a_capped_ladder_says_what_it_falls_short_by() {
+    let rungs = [rung("moth", 10, 300, 290, 0), rung("fox", 4, 1000, 1940, 1)];
+    let ladder = best(&rungs, 2, &rules(Some(15))).unwrap();
+    // 11.50 leaves 11.155 of the 19.40 needed, four times.
+    assert_eq!((ladder.steps[1].price, ladder.steps[1].short), (cents(1150), Money(4 * 8_245_000)));
+    assert_eq!(ladder.steps[0].short, Money::ZERO);
+    // Three designs of one price cannot have three prices within nothing above it but by falling.
+    let alike: Vec<Rung> = ["a", "b", "c"].iter().map(|name| rung(name, 1, 50, 10, 0)).collect();
+    assert_eq!(best(&alike, 3, &rules(Some(0))), Err(NoLadder::Capped));
+}
+
+#[test]
+fn the_floor_lifts_a_tier_whose_mean_would_pay() {
+    let mut rungs = vec![rung("moth", 90, 300, 200, 0), rung("heron", 10, 300, 600, 0)];
+    assert_eq!(best(&rungs, 1, &rules(None)).unwrap().steps[0].price, cents(300));
+    rungs[1].floor_needs = Some(cents(480));
+    assert_eq!(best(&rungs, 1, &rules(None)).unwrap().steps[0].price, cents(500));
+    assert_eq!(price_together(&rungs, &[0, 1], &rules(None)).unwrap().price, cents(500));
+}
+
+#[test]
+fn more_tiers_than_designs_are_as_many_as_designs() {
+    let ladder = best(&[rung("moth", 1, 300, 200, 0)], 8, &rules(None)).unwrap();
+    assert_eq!(ladder.steps.len(), 1);
+    let nothing = Rules { kept: Times { numerator: 0, divisor: 1 }, ..rules(None) };
+    assert_eq!(best(&[rung("moth", 1, 300, 200, 0)], 1, &nothing), Err(NoLadder::NothingKept));
+}
+
+fn published(name: &str) -> Vec<BTreeMap<String, String>> {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures/published").join(name);
+    let rows: Vec<_> = csv::Reader::from_path(path).unwrap().deserialize().map(Result::unwrap).collect();
+    assert!(!rows.is_empty());
+    rows
+}
+
+fn numbers(text: &str) -> Vec<f64> {
+    text.split_whitespace().map(|number| number.parse().unwrap()).collect()
+}
+
+/// Values sorted with their weights, and the division of least squared error: ends of runs and each run's error.
+fn clustered(values: &[f64], weights: &[f64], clusters: usize) -> (Vec<usize>, Vec<usize>, Vec<(f64, f64)>) {
+    let mut order: Vec<usize> = (0..values.len()).collect();
+    order.sort_by(|a, b| values[*a].total_cmp(&values[*b]));
+    let error = |from: usize, to: usize| {
+        let run = || order[from..to].iter().map(|at| (values[*at], weights[*at]));
+        let weight: f64 = run().map(|(_, weight)| weight).sum();
+        let mean = run().map(|(value, weight)| value * weight).sum::<f64>() / weight;
+        (mean, run().map(|(value, weight)| weight * (value - mean) * (value - mean)).sum::<f64>())
+    };
+    // A run may stand anywhere that leaves room for those after it.
+    let anywhere = |_, place| 0..place;
+    let scored = |from, to, scores: &mut [Option<f64>]| scores.fill(Some(error(from, to).1));
+    let runs = best_runs(values.len(), clusters, clusters, (0.0, 0.0), anywhere, scored).unwrap();
+    let ends: Vec<usize> = runs.runs.iter().map(|(end, _)| *end).collect();
+    let starts = std::iter::once(0).chain(ends.iter().copied());
+    let of_runs = starts.zip(&ends).map(|(from, to)| error(from, *to)).collect();
+    (order, ends, of_runs)
+}
+
+/// Optimal one-dimensional clusterings, tests of `Ckmeans.1d.dp` 4.3.5 (numbers as facts; fixtures/published/README.md).
+#[test]
+fn runs_of_least_squared_error_are_the_published_clusters() {
+    let cases = published("clustering_1d.csv");
+    assert_eq!(cases.len(), 8);
+    for case in cases {
+        let id = &case["case_id"];
+        let values = numbers(&case["x"]);
+        let weights = if case["weights"].is_empty() { vec![1.0; values.len()] } else { numbers(&case["weights"]) };
+        let (order, ends, of_runs) = clustered(&values, &weights, case["k"].parse().unwrap());
+        let mut cluster = vec![0; values.len()];
+        for (place, at) in order.iter().enumerate() {
+            cluster[*at] = 1 + ends.iter().filter(|end| **end <= place).count();
+        }
+        assert_eq!(
+            cluster,
+            case["published_cluster"].split_whitespace().map(|at| at.parse::<usize>().unwrap()).collect::<Vec<_>>(),
+            "{id}"
+        );
+        for ((mean, error), (center, within)) in
+            of_runs.iter().zip(numbers(&case["published_centers"]).into_iter().zip(numbers(&case["published_withinss"])))
+        {
+            assert!((mean - center).abs() < 1e-8 && (error - within).abs() < 1e-8, "{id}: {mean} {error}");
+        }
+    }
+}
+
+/// Natural breaks, tests and README of `jenkspy` 0.4.1 (numbers as facts): the least value and the last of each run.
+#[test]
+fn runs_of_least_squared_error_end_at_the_published_breaks() {
+    let cases = published("jenks_breaks.csv");
+    assert_eq!(cases.len(), 2);
+    for case in cases {
+        let values = numbers(&case["x"]);
+        let (order, ends, _) = clustered(&values, &vec![1.0; values.len()], case["k"].parse().unwrap());
+        let breaks: Vec<f64> = std::iter::once(values[order[0]]).chain(ends.iter().map(|end| values[order[end - 1]])).collect();
+        let expected = numbers(&case["published_breaks"]);
+        assert!(breaks.len() == expected.len() && breaks.iter().zip(&expected).all(|(a, b)| (a - b).abs() < 1e-9), "{breaks:?}");
+    }
+}

@@ -1,0 +1,214 @@
+//! The facts of a period, line by line, in the parts that pricing changes: whole numbers of millionths.
+
+use crate::costing::facts::{Facts, column};
+use crate::quantity::millionths::{MILLION, Minutes, Money};
+use crate::quantity::ratio::multiply_divide;
+use crate::quantity::{Day, TooLarge};
+use crate::shop::Shop;
+use crate::shop::designs::Design;
+use crate::shop::orders::Order;
+use crate::shop::settings::SharedBy;
+use crate::shop::tiers::Tier;
+use polars::prelude::*;
+
+use super::change::Times;
+
+/// What a line is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// Pieces of a design.
+    Cookie,
+    /// Bringing an order.
+    Delivery,
+    /// What was kept of a cancelled order.
+    DepositKept,
+}
+
+/// One line's figures. Money and minutes in millionths.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Line {
+    /// Its order.
+    pub order: Order,
+    /// Its hand-over day.
+    pub day: Day,
+    /// What it is.
+    pub kind: Kind,
+    /// Its design.
+    pub design: Option<Design>,
+    /// The design's tier.
+    pub tier: Option<Tier>,
+    /// Whether the hours of its order are known.
+    pub known: bool,
+    /// Its row in orders.csv.
+    pub row: u32,
+    /// Pieces sold, in millionths: fewer pieces need not be whole.
+    pub pieces: i128,
+    /// What was charged for it: its own price, or its part of the set's.
+    pub charged: Money,
+    /// What it brought in.
+    pub revenue: Money,
+    /// Ingredients and packaging.
+    pub materials: Money,
+    /// What of them its order takes whatever is in it.
+    pub order_materials: Money,
+    /// The percentage part of fees.
+    pub percent_fees: Money,
+    /// The fixed part.
+    pub fixed_fees: Money,
+    /// Helper pay.
+    pub helper_pay: Money,
+    /// What of it one more piece takes.
+    pub piece_helper_pay: Money,
+    /// Overhead.
+    pub overhead: Money,
+    /// The owner's minutes.
+    pub owner_minutes: Minutes,
+    /// Helpers' minutes.
+    pub helper_minutes: Minutes,
+    /// What of the owner's the pieces themselves take: decorating, rolling, mixing; not set-up or colours.
+    pub piece_minutes: Minutes,
+}
+
+impl Line {
+    /// Revenue less out-of-pocket cost.
+    #[must_use]
+    pub fn owner_pay(&self) -> Money {
+        Money(self.revenue.0 - self.materials.0 - self.percent_fees.0 - self.fixed_fees.0 - self.helper_pay.0 - self.overhead.0)
+    }
+
+    /// The owner's and helpers' minutes.
+    #[must_use]
+    pub fn hands_on(&self) -> Minutes {
+        self.owner_minutes + self.helper_minutes
+    }
+
+    /// With some of its pieces gone from an order that still runs: set-up, what the order takes and overhead stay.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where a figure does not fit.
+    pub fn with_fewer_pieces(&self, left: Times) -> Result<Self, TooLarge> {
+        let of = |money: Money| left.of(money.0).map(Money);
+        Ok(Self {
+            pieces: left.of(self.pieces)?,
+            charged: of(self.charged)?,
+            revenue: of(self.revenue)?,
+            materials: self.order_materials + of(self.materials - self.order_materials)?,
+            percent_fees: of(self.percent_fees)?,
+            helper_pay: self.helper_pay - self.piece_helper_pay + of(self.piece_helper_pay)?,
+            piece_helper_pay: of(self.piece_helper_pay)?,
+            owner_minutes: self.owner_minutes - self.piece_minutes + Minutes(left.of(self.piece_minutes.0)?),
+            piece_minutes: Minutes(left.of(self.piece_minutes.0)?),
+            ..*self
+        })
+    }
+
+    /// With some of such orders gone altogether: only overhead stays.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where a figure does not fit.
+    pub fn with_fewer_orders(&self, left: Times) -> Result<Self, TooLarge> {
+        let of = |money: Money| left.of(money.0).map(Money);
+        let time = |minutes: Minutes| left.of(minutes.0).map(Minutes);
+        Ok(Self {
+            pieces: left.of(self.pieces)?,
+            charged: of(self.charged)?,
+            revenue: of(self.revenue)?,
+            materials: of(self.materials)?,
+            order_materials: of(self.order_materials)?,
+            percent_fees: of(self.percent_fees)?,
+            fixed_fees: of(self.fixed_fees)?,
+            helper_pay: of(self.helper_pay)?,
+            piece_helper_pay: of(self.piece_helper_pay)?,
+            owner_minutes: time(self.owner_minutes)?,
+            helper_minutes: time(self.helper_minutes)?,
+            piece_minutes: time(self.piece_minutes)?,
+            ..*self
+        })
+    }
+}
+
+/// Minutes of one line by how their stage is shared, the owner's and helpers' together.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Stages {
+    /// Work without a stage.
+    pub whole: i128,
+    /// Decorating, and what else is shared by minutes.
+    pub minutes: i128,
+    /// Rolling, baking, packing.
+    pub pieces: i128,
+    /// Mixing, icing, shopping.
+    pub weight: i128,
+    /// Tinting.
+    pub colours: i128,
+    /// Planning, admin, bringing.
+    pub orders: i128,
+}
+
+/// The lines of facts, with their minutes by kind of work.
+///
+/// # Errors
+/// Where polars fails.
+pub fn read(shop: &Shop, facts: &Facts) -> PolarsResult<Vec<(Line, Stages)>> {
+    let frame = facts.frame();
+    let height = frame.height();
+    let column = |name: &str| -> PolarsResult<Vec<i128>> {
+        Ok(frame.column(name)?.i64()?.iter().map(|value| i128::from(value.unwrap_or_default())).collect())
+    };
+    let ids = |name: &str| -> PolarsResult<Vec<Option<u32>>> { Ok(frame.column(name)?.u32()?.iter().collect()) };
+    let mut stages = vec![Stages::default(); height];
+    for name in facts.stage_columns() {
+        let by = super::order_size::shared_by(shop, name);
+        for (stages, minutes) in stages.iter_mut().zip(column(name)?) {
+            *match by {
+                None => &mut stages.whole,
+                Some(SharedBy::Minutes | SharedBy::Unattended) => &mut stages.minutes,
+                Some(SharedBy::Pieces) => &mut stages.pieces,
+                Some(SharedBy::Weight) => &mut stages.weight,
+                Some(SharedBy::Colours) => &mut stages.colours,
+                Some(SharedBy::Orders | SharedBy::Delivery) => &mut stages.orders,
+            } += minutes;
+        }
+    }
+    let (orders, kinds, designs, tiers) = (ids(column::ORDER)?, ids(column::KIND)?, ids(column::DESIGN)?, ids(column::TIER)?);
+    let rows = ids(column::LINE_ROW)?;
+    let known: Vec<bool> = frame.column(column::KNOWN)?.bool()?.iter().map(Option::unwrap_or_default).collect();
+    let (pieces, revenue) = (column(column::PIECES)?, column(column::REVENUE)?);
+    let (listed, set_difference) = (column(column::LIST_VALUE)?, column(column::SET_DIFFERENCE)?);
+    let days: Vec<Day> = frame.column(column::DAY)?.i32()?.iter().map(|day| Day(day.unwrap_or_default())).collect();
+    let (ingredients, packaging) = (column(column::INGREDIENTS)?, column(column::PACKAGING)?);
+    let (order_ingredients, order_packaging) = (column(column::ORDER_INGREDIENTS)?, column(column::ORDER_PACKAGING)?);
+    let (fees, percent_fees) = (column(column::FEES)?, column(column::PERCENT_FEES)?);
+    let (helper_pay, piece_helper_pay) = (column(column::HELPER_PAY)?, column(column::PIECE_HELPER_PAY)?);
+    let (overhead, own) = (column(column::OVERHEAD)?, column(column::PIECE_MINUTES)?);
+    let (owner, helper) = (column(column::OWNER_MINUTES)?, column(column::HELPER_MINUTES)?);
+    let name = crate::reading::Name;
+    Ok((0..height)
+        .map(|at| {
+            // Stages do not say whose minutes they are: the owner's part of mixing is that of all the line's minutes.
+            let mixed = multiply_divide(stages[at].weight, owner[at], owner[at] + helper[at]).unwrap_or_default();
+            let line = Line {
+                day: days[at],
+                order: name(orders[at].unwrap_or_default()),
+                kind: [Kind::Cookie, Kind::Delivery, Kind::DepositKept][kinds[at].unwrap_or_default().min(2) as usize],
+                design: designs[at].map(name),
+                tier: tiers[at].map(name),
+                known: known[at],
+                row: rows[at].unwrap_or_default(),
+                pieces: pieces[at] * MILLION,
+                charged: Money(listed[at] + set_difference[at]),
+                revenue: Money(revenue[at]),
+                materials: Money(ingredients[at] + packaging[at]),
+                order_materials: Money(order_ingredients[at] + order_packaging[at]),
+                percent_fees: Money(percent_fees[at]),
+                fixed_fees: Money(fees[at] - percent_fees[at]),
+                helper_pay: Money(helper_pay[at]),
+                piece_helper_pay: Money(piece_helper_pay[at]),
+                overhead: Money(overhead[at]),
+                owner_minutes: Minutes(owner[at]),
+                helper_minutes: Minutes(helper[at]),
+                piece_minutes: Minutes((own[at] + mixed).min(owner[at])),
+            };
+            (line, stages[at])
+        })
+        .collect())
+}

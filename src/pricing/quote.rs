@@ -1,0 +1,335 @@
+//! A new set priced from the tiers: its price, what would be fair, what an hour of it would pay, and what would make it pay.
+
+use super::at_prices::own_list;
+use super::change::Times;
+use super::fair::Season;
+use super::order_size::{Mix, Smallest, smallest};
+use super::raise::Share;
+use super::set::{Asked, Part};
+use super::work::{Work, real};
+use crate::minutes::learned::Estimate;
+use crate::minutes::model::count;
+use crate::quantity::millionths::{MILLION, Minutes, Money, minor_decimals};
+use crate::quantity::ratio::multiply_divide;
+use crate::quantity::{Day, Percent, TooLarge};
+use crate::shop::Shop;
+use crate::shop::designs::Design;
+use crate::shop::orders::{Kind, Status};
+use crate::shop::tiers::Tier;
+use std::collections::BTreeMap;
+
+/// What is asked for.
+#[derive(Debug, Clone)]
+pub struct Request {
+    /// The set.
+    pub parts: Vec<Part>,
+    /// Icing colours; `None`: as many as usual.
+    pub colours: Option<i64>,
+    /// A rush charge on the list prices.
+    pub rush: Option<Percent>,
+    /// The day whose list prices it.
+    pub day: Day,
+    /// The wage aimed at.
+    pub target: Money,
+}
+
+/// A part of the set, priced.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Line {
+    /// Its name.
+    pub key: String,
+    /// The tier it is priced in.
+    pub tier: Option<String>,
+    /// Pieces.
+    pub pieces: i64,
+    /// List price of a piece.
+    pub price: Money,
+    /// The owner's minutes on a piece.
+    pub minutes: Minutes,
+    /// Whether it is of no design sold before, and taken to be like its tier's others.
+    pub is_new: bool,
+}
+
+/// The answer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Quote {
+    /// The set.
+    pub lines: Vec<Line>,
+    /// Pieces in it.
+    pub pieces: i64,
+    /// Colours in it.
+    pub colours: Share,
+    /// Whether the colours are the usual ones, not asked for.
+    pub usual_colours: bool,
+    /// The rush charge.
+    pub rush: Money,
+    /// What it comes to.
+    pub price: Money,
+    /// What it would have to come to for the target.
+    pub fair_price: Money,
+    /// One draw in twenty asks for less, one for more.
+    pub fair: Option<(Money, Money)>,
+    /// The owner's time on it.
+    pub minutes: Minutes,
+    /// What the logs fit.
+    pub minutes_range: Option<(Minutes, Minutes)>,
+    /// What of the owner's time is set-up and colours.
+    pub set_up_minutes: Minutes,
+    /// What an hour pays, what no order explains taken into account.
+    pub wage: Option<Money>,
+    /// One draw in twenty pays less, one more.
+    pub wage_range: Option<(Money, Money)>,
+    /// The share of draws in which it reaches the target.
+    pub chance: Option<Share>,
+    /// The wage aimed at.
+    pub target: Money,
+    /// The smallest order of this mix worth its set-up.
+    pub smallest: Smallest,
+    /// What would make it pay; `None` where it does.
+    pub mend: Option<Mend>,
+    /// Where the rush rate came from.
+    pub rush_rate: Option<Percent>,
+}
+
+/// What would make a set pay, each alone.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Mend {
+    /// A charge beyond its price, to the minor unit, rounded up.
+    pub charge: Money,
+    /// More pieces of one of its parts: how many, of which.
+    pub more: Option<(i64, String)>,
+    /// Fewer colours.
+    pub fewer_colours: Option<i64>,
+}
+
+/// Where a part's figures come from: designs with their weights.
+type Like = Vec<(Design, i64)>;
+
+/// Prices a set.
+///
+/// # Errors
+/// What is wrong and what to do about it.
+pub fn quote(shop: &Shop, season: &Season, request: &Request) -> Result<Quote, String> {
+    let failed = |error: TooLarge| error.to_string();
+    let mut lines = Vec::new();
+    let mut likes = Vec::new();
+    for part in &request.parts {
+        let (line, like) = line(shop, season, part, request.day)?;
+        lines.push(line);
+        likes.push(like);
+    }
+    Sums { season, request, lines, likes }.quote(shop).map_err(failed)
+}
+
+/// One part: its list price, and the designs it is taken to be like.
+fn line(shop: &Shop, season: &Season, part: &Part, day: Day) -> Result<(Line, Like), String> {
+    let designs = &shop.designs;
+    let of_tier = |tier: Tier| -> Like {
+        let members: Vec<Design> = designs.all().filter(|design| designs.tier[design.0 as usize] == Some(tier)).collect();
+        let sold: Like =
+            members.iter().copied().map(|design| (design, season.sold[design.0 as usize])).filter(|(_, sold)| *sold > 0).collect();
+        if sold.is_empty() { members.into_iter().map(|design| (design, 1)).collect() } else { sold }
+    };
+    let (key, tier, like, is_new) = match &part.asked {
+        Asked::Design(design) => (designs.names.text(*design).to_owned(), designs.tier[design.0 as usize], vec![(*design, 1)], false),
+        Asked::Tier(tier) => (designs.tiers.text(*tier).to_owned(), Some(*tier), of_tier(*tier), false),
+        Asked::New(name, tier) => (name.clone(), Some(*tier), of_tier(*tier), true),
+    };
+    let listed = tier.and_then(|tier| shop.prices.price(designs.tiers.text(tier), day)).or_else(|| own_list(shop)(like.first()?.0, day));
+    let price = match listed {
+        Some(price) => price.times(1).map_err(|error| error.to_string())?,
+        None => mean_charged(season, &like)
+            .ok_or_else(|| format!("{key} has no list price and was not sold last season; add its tier's price to tiers.csv"))?,
+    };
+    let mut minutes = 0;
+    for (design, weight) in &like {
+        minutes += season.own_piece(*design).map_err(|error| error.to_string())?.own_minutes.0 * i128::from(*weight);
+    }
+    let weights: i128 = like.iter().map(|(_, weight)| i128::from(*weight)).sum();
+    let minutes = Minutes(multiply_divide(minutes, 1, weights).map_err(|error| error.to_string())?);
+    let tier = tier.map(|tier| designs.tiers.text(tier).to_owned());
+    Ok((Line { key, tier, pieces: part.pieces, price, minutes, is_new }, like))
+}
+
+fn mean_charged(season: &Season, like: &Like) -> Option<Money> {
+    let (sum, weights) = like
+        .iter()
+        .filter_map(|(design, weight)| Some((season.old_price[design.0 as usize]?, i128::from(*weight))))
+        .fold((0, 0), |(sum, weights), (price, weight)| (sum + price.0 * weight, weights + weight));
+    multiply_divide(sum, 1, weights).ok().map(Money)
+}
+
+struct Sums<'a> {
+    season: &'a Season,
+    request: &'a Request,
+    lines: Vec<Line>,
+    likes: Vec<Like>,
+}
+
+impl Sums<'_> {
+    fn quote(self, shop: &Shop) -> Result<Quote, TooLarge> {
+        let (season, target) = (self.season, self.request.target);
+        let colours = self.request.colours.map_or(season.colours, |colours| real(colours.into()));
+        let kept = season.after_fees();
+        let order = season.whole_order(colours)?;
+        let mut mix = Mix::default();
+        let mut listed = 0;
+        let mut own_minutes = 0;
+        let mut margins = Vec::new();
+        for (line, like) in self.lines.iter().zip(&self.likes) {
+            let (cost, minutes, own) = self.piece(like)?;
+            let pieces = i128::from(line.pieces);
+            let brings = kept.of(line.price.0)?;
+            mix.pieces += line.pieces;
+            mix.kept += Money(brings * pieces);
+            mix.cost += Money(cost.0 * pieces);
+            mix.minutes += Minutes(minutes.0 * pieces);
+            own_minutes += own.0 * pieces;
+            listed += line.price.0 * pieces;
+            margins.push((brings - cost.0 - target.per_hour_for(minutes)?.0, line.key.clone()));
+        }
+        // To the minor unit, as a price is said.
+        let unit = 10_i128.pow(6 - minor_decimals(&shop.settings.currency));
+        let rush = self.request.rush.map_or(Ok(Money::ZERO), |rush| rush.of(Money(listed)))?;
+        let rush = Money(multiply_divide(rush.0, 1, unit)? * unit);
+        let price = Money(listed) + rush;
+        let (cost, minutes) = (order.cost + mix.cost, order.minutes + mix.minutes);
+        let needs = cost + target.per_hour_for(minutes)?;
+        let fair_price = Money(up(needs.0, kept)?);
+        let left = Money(kept.of(price.0)?) - cost;
+        let set_up = season.part(0.0, Work::of_set_up(&season.pace, colours))?;
+        let mut quote = Quote {
+            pieces: mix.pieces,
+            colours: Money::from_estimate(colours).ok_or(TooLarge)?,
+            usual_colours: self.request.colours.is_none(),
+            rush,
+            price,
+            fair_price,
+            fair: None,
+            minutes: Minutes(own_minutes) + set_up.set_up_minutes,
+            minutes_range: None,
+            set_up_minutes: set_up.set_up_minutes,
+            wage: left.an_hour(minutes),
+            wage_range: None,
+            chance: None,
+            target,
+            smallest: smallest(&order, &mix, target)?,
+            mend: if fair_price > price { Some(mend(shop, season, fair_price - price, &margins, colours, kept, target)?) } else { None },
+            rush_rate: self.request.rush,
+            lines: Vec::new(),
+        };
+        self.ranges(&mut quote, colours, kept);
+        quote.lines = self.lines;
+        Ok(quote)
+    }
+
+    /// A piece of a part, in an order already running: cost, the owner's minutes with what no order explains, and without.
+    fn piece(&self, like: &Like) -> Result<(Money, Minutes, Minutes), TooLarge> {
+        let weights: i128 = like.iter().map(|(_, weight)| i128::from(*weight)).sum();
+        let (mut cost, mut minutes, mut own) = (0, 0, 0);
+        for (design, weight) in like {
+            let piece = self.season.own_piece(*design)?;
+            cost += piece.cost().0 * i128::from(*weight);
+            minutes += piece.minutes().0 * i128::from(*weight);
+            own += piece.own_minutes.0 * i128::from(*weight);
+        }
+        let mean = |sum: i128| multiply_divide(sum, 1, weights);
+        Ok((Money(mean(cost)?), Minutes(mean(minutes)?), Minutes(mean(own)?)))
+    }
+
+    /// What the logs fit: the same sums in every draw.
+    fn ranges(&self, quote: &mut Quote, colours: f64, kept: Times) {
+        let season = self.season;
+        let kept = real(kept.numerator) / real(kept.divisor);
+        let target = real(quote.target.0) / 1e6;
+        let (mut materials, price) = (real(season.order_cost.0) / 1e6, real(quote.price.0) / 1e6);
+        for (line, like) in self.lines.iter().zip(&self.likes) {
+            let weights: f64 = like.iter().map(|(_, weight)| real(i128::from(*weight))).sum();
+            let mean: f64 =
+                like.iter().map(|(design, weight)| real(season.materials[design.0 as usize].0) / 1e6 * real(i128::from(*weight))).sum();
+            materials += mean / weights * real(line.pieces.into());
+        }
+        let owner = real(season.rates.owner.0) / real(season.rates.hands_on.0.max(1));
+        let draws: Vec<(f64, f64, f64)> = season
+            .draws
+            .iter()
+            .map(|(draw, pace)| {
+                let mut minutes = Work::of_set_up(pace, colours);
+                for (line, like) in self.lines.iter().zip(&self.likes) {
+                    let weights: f64 = like.iter().map(|(_, weight)| real(i128::from(*weight))).sum();
+                    let mean: f64 =
+                        like.iter().map(|(design, weight)| season.work.of_piece(pace, draw, *design) * real(i128::from(*weight))).sum();
+                    minutes += mean / weights * real(line.pieces.into());
+                }
+                let (cost, time) = season.carried(minutes);
+                (materials + cost, time, minutes * owner)
+            })
+            .collect();
+        if draws.is_empty() {
+            return;
+        }
+        let range = |of: &dyn Fn(&(f64, f64, f64)) -> f64| Estimate::of(draws.iter().map(of).collect());
+        let money = |of: Estimate| Money::from_estimate(of.low).zip(Money::from_estimate(of.high));
+        let wage = |(cost, time, _): &(f64, f64, f64)| if *time > 0.0 { (price * kept - cost) / time * 60.0 } else { 0.0 };
+        quote.fair = money(range(&|(cost, time, _)| (cost + target * time / 60.0) / kept));
+        quote.wage_range = money(range(&wage));
+        let minutes = range(&|(_, _, minutes)| *minutes);
+        quote.minutes_range = Minutes::from_estimate(minutes.low).zip(Minutes::from_estimate(minutes.high));
+        let reached = draws.iter().filter(|draw| wage(draw) >= target).count();
+        quote.chance = Money::from_estimate(count(reached) / count(draws.len()));
+    }
+}
+
+/// What would make up for so much that is missing.
+fn mend(
+    shop: &Shop,
+    season: &Season,
+    missing: Money,
+    margins: &[(i128, String)],
+    colours: f64,
+    kept: Times,
+    target: Money,
+) -> Result<Mend, TooLarge> {
+    let unit = 10_i128.pow(6 - minor_decimals(&shop.settings.currency));
+    let charge = Money((missing.0 + unit - 1).div_euclid(unit) * unit);
+    let net = kept.of(missing.0)?;
+    let more = margins.iter().filter(|(margin, _)| *margin > 0).map(|(margin, key)| (net / margin + i128::from(net % margin != 0), key));
+    let more = more.min_by_key(|(pieces, _)| *pieces).and_then(|(pieces, key)| Some((i64::try_from(pieces).ok()?, key.clone())));
+    let colour = season.part(0.0, season.pace.colour)?;
+    let worth = colour.cost().0 + target.per_hour_for(colour.minutes())?.0;
+    let fewer = (worth > 0).then(|| net / worth + i128::from(net % worth != 0)).and_then(|fewer| i64::try_from(fewer).ok());
+    let fewer_colours = fewer.filter(|fewer| real(i128::from(*fewer)) <= colours - 1.0);
+    Ok(Mend { charge, more, fewer_colours })
+}
+
+/// An amount ÷ a factor, rounded up.
+fn up(amount: i128, times: Times) -> Result<i128, TooLarge> {
+    if times.numerator <= 0 {
+        return Err(TooLarge);
+    }
+    let whole = amount.checked_mul(times.divisor).ok_or(TooLarge)?;
+    Ok(whole.div_euclid(times.numerator) + i128::from(whole.rem_euclid(times.numerator) != 0))
+}
+
+/// What is usual for a rush: the mean share of list value charged for it in orders handed over. `None` where none was.
+#[must_use]
+pub fn usual_rush(shop: &Shop) -> Option<Percent> {
+    let mut orders: BTreeMap<u32, (i128, i128)> = BTreeMap::new();
+    for row in 0..shop.orders.rows() {
+        let order = shop.orders.order[row];
+        let Ok(amount) = shop.orders.amount(row) else { continue };
+        if shop.orders.head(order).status == Status::Done {
+            let sums = orders.entry(order.0).or_default();
+            match shop.orders.kind[row] {
+                Kind::Rush => sums.0 += i128::from(amount),
+                Kind::Cookie => sums.1 += i128::from(amount),
+                _ => {}
+            }
+        }
+    }
+    let rushed = orders.into_values().filter(|(rush, listed)| *rush > 0 && *listed > 0);
+    let (rush, listed) = rushed.fold((0, 0), |(rush, listed), order| (rush + order.0, listed + order.1));
+    let share = multiply_divide(rush, Percent::WHOLE, listed).ok()?;
+    // To a whole per cent, as a maker would write it.
+    i64::try_from((share + MILLION / 2) / MILLION * MILLION).ok().map(Percent)
+}

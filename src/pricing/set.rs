@@ -1,0 +1,78 @@
+//! A set asked for, as typed: `6 numeral, 1 dozen letter, 4 paper crane:character`.
+
+use super::change::meant;
+use crate::quantity::number;
+use crate::shop::Shop;
+use crate::shop::designs::Design;
+use crate::shop::tiers::Tier;
+
+/// What some pieces of a set are.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Asked {
+    /// A known design.
+    Design(Design),
+    /// Any of a tier.
+    Tier(Tier),
+    /// A new design, in a tier.
+    New(String, Tier),
+}
+
+/// Some pieces of a set.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Part {
+    /// How many.
+    pub pieces: i64,
+    /// What they are.
+    pub asked: Asked,
+}
+
+/// The most pieces of a part: more is a slip of the keyboard.
+const MOST: i64 = 100_000;
+
+/// Reads a set: parts with commas between them, each a number of pieces and a design or a tier; a new design with its tier
+/// after a colon.
+///
+/// # Errors
+/// What is wrong and what to write instead.
+pub fn read(shop: &Shop, text: &str) -> Result<Vec<Part>, String> {
+    let parts: Vec<&str> = text.split(',').map(str::trim).filter(|part| !part.is_empty()).collect();
+    if parts.is_empty() {
+        return Err("the set is empty; write it as \"6 numeral, 12 patterned, 6 character\"".to_owned());
+    }
+    parts.into_iter().map(|part| read_part(shop, part)).collect()
+}
+
+fn read_part(shop: &Shop, text: &str) -> Result<Part, String> {
+    let advice =
+        || format!("'{text}' is no part of a set; write how many and of what: \"6 numeral\", \"1 dozen letter\", \"4 crane:character\"");
+    let (number, rest) = text.split_once(char::is_whitespace).ok_or_else(advice)?;
+    let rest = rest.trim();
+    let (number, name) = match rest.split_once(char::is_whitespace) {
+        Some((unit, name)) if unit.eq_ignore_ascii_case("dozen") => (format!("{number} dozen"), name.trim()),
+        _ => (number.to_owned(), rest),
+    };
+    let pieces = number::pieces(&number).ok_or_else(advice)?;
+    if !(1..=MOST).contains(&pieces) {
+        return Err(format!("'{text}' asks for {pieces} pieces; write a number from 1 to {MOST}"));
+    }
+    let designs = &shop.designs;
+    if let Some(design) = designs.find(name) {
+        return Ok(Part { pieces, asked: Asked::Design(design) });
+    }
+    if let Some((new, tier)) = name.rsplit_once(':') {
+        let (new, tier) = (new.trim(), tier.trim());
+        if new.is_empty() {
+            return Err(advice());
+        }
+        let tier = meant(tier, designs.tiers.iter(), "no tier of designs.csv")?;
+        return Ok(Part { pieces, asked: Asked::New(new.to_owned(), designs.tiers.find(tier).ok_or_else(advice)?) });
+    }
+    let known = designs.tiers.iter().chain(designs.names.iter());
+    let name = meant(name, known, "neither a design nor a tier").map_err(|told| match designs.tiers.iter().next() {
+        Some(tier) => format!("{told}, or name its tier if it is new: \"{pieces} {name}:{tier}\""),
+        None => told,
+    })?;
+    let tier = designs.tiers.find(name).map(Asked::Tier);
+    let asked = tier.or_else(|| designs.find(name).map(Asked::Design)).ok_or_else(advice)?;
+    Ok(Part { pieces, asked })
+}

@@ -1,0 +1,349 @@
+//! Past orders at other prices, costs, minimums or volumes, beside what happened.
+//!
+//! Prices and costs are changed in the shop's own tables and the shop is costed again, by the same minutes; volumes and
+//! minimums are taken off the lines after that. Overhead and what no order explains stay as they were. Nothing changed
+//! gives the facts back to the last digit.
+
+use super::at_prices::{Landed, Listed, own_list, with_prices, with_purchases};
+use super::change::Times;
+use super::lines::{self, Kind, Line};
+use crate::costing::unassigned::Unassigned;
+use crate::costing::{Costed, Options, cost_by};
+use crate::quantity::millionths::{MILLION, Minutes, Money};
+use crate::quantity::ratio::multiply_divide;
+use crate::quantity::{Day, Period, Price, TooLarge};
+use crate::shop::Shop;
+use crate::shop::designs::Design;
+use crate::shop::items::Item;
+use crate::shop::orders::Order;
+use crate::shop::tiers::{PriceList, Tier};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What there is less of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Of {
+    /// Pieces of a design.
+    Design(Design),
+    /// Pieces of a tier.
+    Tier(Tier),
+    /// Whole orders.
+    Orders,
+}
+
+/// What is other than it was.
+#[derive(Debug, Default)]
+pub struct Other {
+    /// Another price list.
+    pub prices: Option<PriceList>,
+    /// Other landed prices, by item.
+    pub costs: BTreeMap<Item, Times>,
+    /// What is left of what there is less of.
+    pub fewer: Vec<(Of, Times)>,
+    /// Orders of fewer pieces are turned away.
+    pub minimum: Option<i64>,
+}
+
+/// What rows are of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum By {
+    /// A tier.
+    Tier,
+    /// A design.
+    Design,
+    /// An order.
+    Order,
+}
+
+impl By {
+    /// The word for it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Tier => "tier",
+            Self::Design => "design",
+            Self::Order => "order",
+        }
+    }
+}
+
+/// Sums over some lines.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Figures {
+    /// Pieces sold, in millionths.
+    pub pieces: i128,
+    /// What was brought in.
+    pub revenue: Money,
+    /// Revenue less out-of-pocket cost.
+    pub owner_pay: Money,
+    /// The owner's minutes.
+    pub owner_minutes: Minutes,
+    /// The owner's pay of lines with known hours, which the wage rests on.
+    pub known_pay: Money,
+    /// Their minutes.
+    pub known_minutes: Minutes,
+}
+
+impl Figures {
+    /// Of lines.
+    pub fn of<'a>(lines: impl Iterator<Item = &'a Line>) -> Self {
+        let mut figures = Self::default();
+        lines.for_each(|line| figures.add(line));
+        figures
+    }
+
+    fn add(&mut self, line: &Line) {
+        let pay = line.owner_pay();
+        self.pieces += line.pieces;
+        self.revenue += line.revenue;
+        self.owner_pay += pay;
+        self.owner_minutes += line.owner_minutes;
+        if line.known {
+            self.known_pay += pay;
+            self.known_minutes += line.owner_minutes;
+        }
+    }
+
+    /// With what no order explains.
+    #[must_use]
+    pub fn all_in(mut self, unassigned: &Unassigned) -> Self {
+        for (pay, minutes) in [(&mut self.owner_pay, &mut self.owner_minutes), (&mut self.known_pay, &mut self.known_minutes)] {
+            *pay = *pay - unassigned.cost();
+            *minutes += unassigned.owner_minutes;
+        }
+        self
+    }
+
+    /// Pay ÷ hours, of the lines with known hours.
+    #[must_use]
+    pub fn wage(&self) -> Option<Money> {
+        self.known_pay.an_hour(self.known_minutes)
+    }
+
+    /// Over a fair wage, or short of it where negative, of the lines with known hours.
+    #[must_use]
+    pub fn surplus(&self, target: Option<Money>) -> Option<Money> {
+        Some(self.known_pay - target?.per_hour_for(self.known_minutes).ok()?)
+    }
+}
+
+/// Before and after.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Both {
+    /// As it happened.
+    pub before: Figures,
+    /// As it would have been.
+    pub after: Figures,
+}
+
+/// A row of the answer.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Row {
+    /// What it is of.
+    pub key: String,
+    /// The tier of a design or a tier.
+    pub tier: Option<String>,
+    /// Its sums.
+    pub both: Both,
+}
+
+/// The answer.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WhatIf {
+    /// What rows are of.
+    pub by: By,
+    /// Which orders.
+    pub period: Period,
+    /// The rows, by key; deliveries and kept deposits last.
+    pub rows: Vec<Row>,
+    /// Their sum.
+    pub total: Both,
+    /// With what no order explains: the headline.
+    pub all_in: Both,
+    /// Orders handed over.
+    pub orders: usize,
+    /// Of these, how many the minimum would turn away.
+    pub turned_away: usize,
+    /// The wage aimed at.
+    pub target: Option<Money>,
+}
+
+/// The lines of a period before and after, in one order, with what no order explains.
+#[derive(Debug, Clone)]
+pub struct Compared {
+    /// As they were.
+    pub before: Vec<Line>,
+    /// As they would have been.
+    pub after: Vec<Line>,
+    /// What no order explains, before and after.
+    pub unassigned: (Unassigned, Unassigned),
+    /// Orders turned away.
+    pub turned_away: BTreeSet<Order>,
+}
+
+/// Asks what would have been.
+///
+/// # Errors
+/// Where polars fails or a figure does not fit.
+pub fn compare(shop: &Shop, costed: &Costed, options: Options, period: Period, other: &Other) -> Result<Compared, String> {
+    let old = old_list(shop, costed, period)?;
+    match &other.prices {
+        None => compare_lists(shop, costed, options, period, other, &old, &old),
+        Some(list) => {
+            let new = |design: Design, day: Day| new_price(shop, list, design, day).or_else(|| old(design, day));
+            compare_lists(shop, costed, options, period, other, &old, &new)
+        }
+    }
+}
+
+/// As [`compare`], between any two lists.
+///
+/// # Errors
+/// As [`compare`].
+pub fn compare_lists(
+    shop: &Shop,
+    costed: &Costed,
+    options: Options,
+    period: Period,
+    other: &Other,
+    old: &impl Listed,
+    new: &impl Listed,
+) -> Result<Compared, String> {
+    let told = |error: TooLarge| error.to_string();
+    let priced = if other.costs.is_empty() { shop.clone() } else { with_purchases(shop, Landed::AsBought, &other.costs).map_err(told)? };
+    let changed = with_prices(priced, old, new).map_err(told)?;
+    let recosted = cost_by(&changed, options, costed.learned.clone()).map_err(told)?;
+    let read = |costed: &Costed| -> Result<Vec<Line>, String> {
+        let facts = costed.facts.within(period).map_err(|error| error.to_string())?;
+        Ok(lines::read(shop, &facts).map_err(|error| error.to_string())?.into_iter().map(|(line, _)| line).collect())
+    };
+    let (mut before, mut after) = (read(costed)?, read(&recosted)?);
+    // Other prices may sort an order's lines otherwise: its rows do not change.
+    for lines in [&mut before, &mut after] {
+        lines.sort_by_key(|line| (line.order, line.kind, line.row));
+    }
+    let turned_away = too_small(&before, other.minimum);
+    for line in &mut after {
+        *line = left(line, other, &turned_away).map_err(told)?;
+    }
+    let unassigned = (costed.unassigned.within(period), recosted.unassigned.within(period));
+    Ok(Compared { before, after, unassigned, turned_away })
+}
+
+/// The list that was in force: the shop's own, else what was charged for a design on average.
+///
+/// # Errors
+/// Where polars fails.
+pub fn old_list<'a>(shop: &'a Shop, costed: &Costed, period: Period) -> Result<impl Fn(Design, Day) -> Option<Price> + use<'a>, String> {
+    let facts = costed.facts.within(period).map_err(|error| error.to_string())?;
+    let mut charged: BTreeMap<Design, (i128, i128)> = BTreeMap::new();
+    for (line, _) in lines::read(shop, &facts).map_err(|error| error.to_string())? {
+        if let Some(design) = line.design {
+            let sums = charged.entry(design).or_default();
+            *sums = (sums.0 + line.charged.0, sums.1 + line.pieces);
+        }
+    }
+    let own = own_list(shop);
+    Ok(move |design: Design, day: Day| {
+        own(design, day).or_else(|| {
+            let (sum, pieces) = charged.get(&design).copied()?;
+            let mean = multiply_divide(sum, MILLION, pieces).ok().filter(|mean| *mean > 0)?;
+            Some(Price { amount: Money(mean), pieces: 1 })
+        })
+    })
+}
+
+/// What another list says of a design: a row of its own, or its tier's.
+fn new_price(shop: &Shop, list: &PriceList, design: Design, day: Day) -> Option<Price> {
+    let tier = shop.designs.tier[design.0 as usize].and_then(|tier| list.price(shop.designs.tiers.text(tier), day));
+    list.price(shop.designs.names.text(design), day).filter(|_| !is_tier(shop, shop.designs.names.text(design))).or(tier)
+}
+
+/// Whether a name is a tier's.
+#[must_use]
+pub fn is_tier(shop: &Shop, name: &str) -> bool {
+    shop.designs.tiers.find(name).is_some() || shop.prices.tiers().any(|tier| tier == name)
+}
+
+/// Orders of fewer pieces than the minimum; those of deliveries alone are none.
+fn too_small(lines: &[Line], minimum: Option<i64>) -> BTreeSet<Order> {
+    let Some(minimum) = minimum else { return BTreeSet::new() };
+    let mut pieces: BTreeMap<Order, i128> = BTreeMap::new();
+    for line in lines.iter().filter(|line| line.kind == Kind::Cookie) {
+        *pieces.entry(line.order).or_default() += line.pieces;
+    }
+    pieces.into_iter().filter(|(_, pieces)| *pieces < i128::from(minimum) * MILLION).map(|(order, _)| order).collect()
+}
+
+/// A line with what is less taken off it.
+fn left(line: &Line, other: &Other, turned_away: &BTreeSet<Order>) -> Result<Line, TooLarge> {
+    if line.kind == Kind::DepositKept {
+        return Ok(*line);
+    }
+    let mut line = if turned_away.contains(&line.order) { line.with_fewer_orders(Times::NIL)? } else { *line };
+    for (of, times) in &other.fewer {
+        line = match of {
+            Of::Design(design) if line.design == Some(*design) => line.with_fewer_pieces(*times)?,
+            Of::Tier(tier) if line.kind == Kind::Cookie && line.tier == Some(*tier) => line.with_fewer_pieces(*times)?,
+            Of::Orders => line.with_fewer_orders(*times)?,
+            _ => line,
+        };
+    }
+    Ok(line)
+}
+
+impl WhatIf {
+    /// Rows and totals of what was compared.
+    #[must_use]
+    pub fn of(shop: &Shop, compared: &Compared, by: By, period: Period, target: Option<Money>) -> Self {
+        let mut groups: BTreeMap<(u8, u32), Both> = BTreeMap::new();
+        let mut total = Both::default();
+        for (before, after) in compared.before.iter().zip(&compared.after) {
+            let both = groups.entry(group(before, by)).or_default();
+            both.before.add(before);
+            both.after.add(after);
+            total.before.add(before);
+            total.after.add(after);
+        }
+        let rows = groups.into_iter().map(|((part, at), both)| {
+            let (key, tier) = named(shop, by, part, at);
+            Row { key, tier, both }
+        });
+        let orders: BTreeSet<Order> = compared.before.iter().filter(|line| line.kind != Kind::DepositKept).map(|line| line.order).collect();
+        Self {
+            by,
+            period,
+            rows: rows.collect(),
+            total,
+            all_in: Both { before: total.before.all_in(&compared.unassigned.0), after: total.after.all_in(&compared.unassigned.1) },
+            orders: orders.len(),
+            turned_away: compared.turned_away.len(),
+            target,
+        }
+    }
+}
+
+/// A line's group: named ones first, then those of none, deliveries, kept deposits.
+fn group(line: &Line, by: By) -> (u8, u32) {
+    match (by, line.kind) {
+        (By::Order, _) => (0, line.order.0),
+        (_, Kind::Delivery) => (2, 0),
+        (_, Kind::DepositKept) => (3, 0),
+        (By::Design, Kind::Cookie) => line.design.map_or((1, 0), |design| (0, design.0)),
+        (By::Tier, Kind::Cookie) => line.tier.map_or((1, 0), |tier| (0, tier.0)),
+    }
+}
+
+fn named(shop: &Shop, by: By, part: u8, at: u32) -> (String, Option<String>) {
+    let name = crate::reading::Name(at);
+    match (part, by) {
+        (0, By::Order) => (shop.orders.ids.text(name).to_owned(), None),
+        (0, By::Design) => {
+            let tier = shop.designs.tier[at as usize].map(|tier| shop.designs.tiers.text(tier).to_owned());
+            (shop.designs.names.text(name).to_owned(), tier)
+        }
+        (0, By::Tier) => (shop.designs.tiers.text(name).to_owned(), Some(shop.designs.tiers.text(name).to_owned())),
+        (1, _) => (if by == By::Tier { "no tier" } else { "no design" }.to_owned(), None),
+        (2, _) => ("delivery".to_owned(), None),
+        _ => ("kept deposits".to_owned(), None),
+    }
+}
