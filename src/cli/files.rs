@@ -29,6 +29,14 @@ pub fn write_all(folder: &Path, files: &[(impl AsRef<str>, Vec<u8>)]) -> Result<
     Ok(())
 }
 
+/// Takes a file away, where there is one.
+pub fn remove(path: &Path) -> Result<(), Outcome> {
+    match std::fs::remove_file(path) {
+        Err(error) if error.kind() != std::io::ErrorKind::NotFound => Err(unwritable(path, &error)),
+        _ => Ok(()),
+    }
+}
+
 /// Whether a folder can be written to, before slow work begins.
 pub fn can_write(folder: &Path) -> Result<(), Outcome> {
     let standing = folder.ancestors().find(|folder| folder.exists()).filter(|folder| !folder.as_os_str().is_empty());

@@ -11,7 +11,7 @@ use crate::reading::Severity;
 use crate::report::bridge_programs::bridge_csv;
 use crate::report::check_text::verdict;
 use crate::report::figures::Currency;
-use crate::report::review::charts::{Drawn, drawn};
+use crate::report::review::charts::{Drawn, NAMES, drawn};
 use crate::report::review::page::page;
 use crate::report::review::{answer as answer_in_words, review_text};
 use crate::report::wage_programs::wage_csv;
@@ -86,6 +86,11 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Outcome> {
         written.push((format!("{}.png", chart.name), png.map_err(Outcome::wrong)?));
     }
     files::write_all(&folder, &written)?;
+    // What an earlier review of another time left here would stand beside a page that knows nothing of it.
+    let is_written = |name: &str| charts.iter().any(|chart| chart.name == name);
+    for name in NAMES.iter().filter(|name| !is_written(name)) {
+        files::remove(&folder.join(format!("{name}.png")))?;
+    }
     let mut shown = if checked { format!("{}\n", verdict(&opened.problems)) } else { String::new() };
     shown.push_str(&text);
     let _ = writeln!(shown, "\nThe page, with {} charts beside it:\n  {}", charts.len(), folder.join("index.html").display());
@@ -100,10 +105,16 @@ fn pngs(charts: &[Drawn]) -> Vec<Result<Vec<u8>, ChartError>> {
     })
 }
 
+fn overlap(one: Period, other: Period) -> bool {
+    let begins_by = |one: Period, other: Period| one.from.zip(other.to).is_none_or(|(from, to)| from <= to);
+    begins_by(one, other) && begins_by(other, one)
+}
+
 /// The period to hold the review's against. Without being asked, a period with an open end has none.
 fn base(asked: Option<&str>, period: Period, settings: &Settings) -> Result<Option<Period>, Outcome> {
     let otherwise = "or write previous, last-year, or a month as 2026-09";
     match asked.map_or(Against::Previous, Against::parse).period(period, settings) {
+        Ok(base) if overlap(base, period) => Err(Outcome::wrong("--against names a time that overlaps the one reviewed; name another")),
         Ok(base) => Ok(Some(base)),
         Err(_) if asked.is_none() => Ok(None),
         Err(NoBase::OpenEnd) => Err(Outcome::wrong(

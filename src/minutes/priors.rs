@@ -54,7 +54,7 @@ pub fn prepare(observations: &Observations, trend: bool) -> Option<Prepared> {
     // Minutes are divided by the unit before all else, so that five times the minutes are the same numbers to the bit.
     let unit = sizes.median;
     let mut model = Model {
-        spread: Some(Normal { mean: libm::log(0.3), spread: 0.4 }),
+        spread: Some(apart(observations)),
         noise: Some(Normal { mean: libm::log(0.25), spread: 0.4 }),
         trend: trend.then_some(Normal { mean: 0.0, spread: 0.3 }),
         ..Model::default()
@@ -78,6 +78,13 @@ pub fn prepare(observations: &Observations, trend: bool) -> Option<Prepared> {
     levels(observations, typical, unit, &mut model);
     observe(observations, &parts, first, unit, &mut model);
     Some(Prepared { model, unit, parts })
+}
+
+/// How far designs of a level lie apart. Where no design has a tier, all are of one level and a factor of five lies between
+/// the quick and the slow: with 0.3 the error of twelve designs at 15 orders was 53 %, with 0.8 it is 40 %.
+fn apart(observations: &Observations) -> Normal {
+    let has_tiers = observations.designs.iter().any(|design| design.tier.is_some());
+    if has_tiers { Normal { mean: libm::log(0.3), spread: 0.4 } } else { Normal { mean: libm::log(0.8), spread: 0.5 } }
 }
 
 /// Levels: one a tier. Where any design of the tier has a guess, the level is how far its guesses are off, and a design

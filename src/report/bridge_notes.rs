@@ -55,7 +55,7 @@ fn lengths(bridge: &Bridge) -> Option<String> {
         _ => true,
     };
     let (then, now) = (capitalised(&name(&bridge.then)), name(&bridge.now));
-    differ.then(|| format!("{then} and {now} are not equally long: much of how much sold is that."))
+    differ.then(|| format!("{then} and {now} are not equally long: hold what an hour paid against each other, not the money."))
 }
 
 fn adds_up(bridge: &Bridge, currency: &Currency) -> String {

@@ -66,18 +66,14 @@ pub fn finding(bridge: &Bridge, currency: &Currency) -> String {
     if let Some(why) = nothing_to_compare(bridge) {
         return why;
     }
-    let (was, is) = (bridge.then.whole.surplus, bridge.now.whole.surplus);
-    let change = is - was;
+    let change = bridge.now.whole.surplus - bridge.then.whole.surplus;
     let size = currency.whole(Money(change.0.abs()));
     let (now, then) = (capitalised(&name(&bridge.now)), name(&bridge.then));
     let is_less = change < Money::ZERO;
     let said = match bridge.target {
         _ if change.0.abs() < MILLION => format!("{now} came out as {then} did, within {}", currency.whole(Money(MILLION))),
         None => format!("{now} left you {size} {} than {then}", if is_less { "less" } else { "more" }),
-        Some(_) if was < Money::ZERO && is < Money::ZERO => {
-            format!("{now} left you {size} {} of your wage than {then}", if is_less { "shorter" } else { "less short" })
-        }
-        Some(_) => format!("{now} came out {size} {} than {then}, your wage counted", if is_less { "worse" } else { "better" }),
+        Some(_) => format!("{now} was {size} {} than {then}, your wage counted", if is_less { "worse" } else { "better" }),
     };
     // What pushed the same way first, then what pushed against it.
     let (with, against): (Vec<_>, Vec<_>) = movers(bridge).into_iter().partition(|(_, effect)| (effect.surplus < Money::ZERO) == is_less);
@@ -180,7 +176,7 @@ const SHOWN: usize = 6;
 const COLUMNS: [(&str, &[Part]); 5] = [
     ("how much,\nwhat sold", &[Part::Volume, Part::Mix]),
     ("prices", &[Part::Prices]),
-    ("minutes", &[Part::PieceMinutes, Part::SetUpMinutes]),
+    ("minutes,\nset-up too", &[Part::PieceMinutes, Part::SetUpMinutes]),
     ("ingre-\ndients", &[Part::IngredientPrices, Part::IngredientUse]),
     ("the rest", &[]),
 ];
@@ -213,8 +209,19 @@ pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
         rows.push(row(format!("{} others", designs.len() - shown), &designs[shown..]));
     }
     rows.push(row("all designs".to_owned(), &designs));
+    let beside: Vec<&OfGroup> = bridge.groups.iter().filter(|group| !matches!(group.group, Group::Design(_))).collect();
+    let all: Vec<&OfGroup> = bridge.groups.iter().collect();
+    let totals = if beside.iter().any(|group| group.change.surplus != Money::ZERO) { 3 } else { 1 };
+    if totals > 1 {
+        let without_pieces = |mut cells: Vec<String>| {
+            cells[1..3].fill(String::new());
+            cells
+        };
+        rows.push(without_pieces(row("beside designs".to_owned(), &beside)));
+        rows.push(without_pieces(row("in all".to_owned(), &all)));
+    }
     let headings = ["design", "pieces\nthen", "pieces\nnow", "change\nin all"].into_iter().chain(COLUMNS.map(|(heading, _)| heading));
-    Some(Table { headings: headings.collect(), rows, totals: 1 })
+    Some(Table { headings: headings.collect(), rows, totals })
 }
 
 pub(super) fn design_name(design: &OfGroup) -> String {

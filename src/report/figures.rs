@@ -92,7 +92,8 @@ pub fn hours(minutes: Minutes) -> String {
 /// A share of one, as a percentage without decimals.
 #[must_use]
 pub fn percent(share: Money) -> String {
-    format!("{} %", ratio::divide(share.0 * 100, MILLION).unwrap_or_default())
+    let percent = ratio::divide(share.0.saturating_mul(100), MILLION).unwrap_or_default();
+    format!("{}{} %", if percent < 0 { "−" } else { "" }, percent.unsigned_abs())
 }
 
 /// A count with its noun: `1 order`, `12 orders`.

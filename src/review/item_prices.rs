@@ -18,6 +18,9 @@ pub struct ItemPrices {
     pub spent: i128,
     /// Landed price of one unit by day of purchase.
     pub prices: Vec<(Day, Decimal)>,
+    /// The mean price of the first third of the days it was bought on, and of the last, by quantity: a small purchase that
+    /// bears a whole shipping charge says little. `None` below three such days.
+    pub then_and_now: Option<(Decimal, Decimal)>,
 }
 
 /// Ingredients bought in a time, those that took most money first.
@@ -31,12 +34,30 @@ pub fn item_prices(shop: &Shop, costed: &Costed, period: Period) -> Vec<ItemPric
         .filter_map(|((item, name), movements)| {
             let bought = || movements.bought.iter().filter(|(day, _)| period.holds(**day));
             let prices: Vec<(Day, Decimal)> = bought().filter_map(|(day, quantity)| Some((*day, each(*quantity)?))).collect();
-            let spent = bought().map(|(_, quantity)| quantity.cost).sum();
-            (!prices.is_empty()).then(|| ItemPrices { item: name.to_owned(), unit: costed.bill.base_units.name(item), spent, prices })
+            let quantities: Vec<Quantity> = bought().map(|(_, quantity)| *quantity).collect();
+            (!prices.is_empty()).then(|| ItemPrices {
+                item: name.to_owned(),
+                unit: costed.bill.base_units.name(item),
+                spent: quantities.iter().map(|quantity| quantity.cost).sum(),
+                prices,
+                then_and_now: then_and_now(&quantities),
+            })
         })
         .collect();
     items.sort_by(|one, other| other.spent.cmp(&one.spent).then_with(|| one.item.cmp(&other.item)));
     items
+}
+
+fn then_and_now(bought: &[Quantity]) -> Option<(Decimal, Decimal)> {
+    let third = bought.len() / 3;
+    let mean = |days: &[Quantity]| {
+        let mut sum = Quantity::default();
+        for quantity in days {
+            sum.add(*quantity).ok()?;
+        }
+        each(sum)
+    };
+    (third > 0).then(|| Some((mean(&bought[..third])?, mean(&bought[bought.len() - third..])?))).flatten()
 }
 
 /// The price of one unit: millionths of money for trillionths of a unit.

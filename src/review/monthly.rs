@@ -25,6 +25,8 @@ use polars::prelude::*;
 pub struct Review {
     /// Which days.
     pub period: Period,
+    /// The season's name, where the days are one's.
+    pub season: Option<String>,
     /// The wage aimed at.
     pub target: Option<Money>,
     /// The answer.
@@ -82,8 +84,10 @@ impl Review {
         let within = |day: Day| period.holds(day);
         let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry, &shop.settings));
         let is_learned = costed.learned.as_ref().is_some_and(Result::is_ok);
+        let season = shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
         let mut review = Self {
             period,
+            season,
             target: shop.settings.target,
             headline: Headline::of(shop, costed, period)?,
             needing: needing(shop, costed, &designs)?,

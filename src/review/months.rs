@@ -17,6 +17,8 @@ pub struct MonthRow {
     pub month: Month,
     /// Orders handed over.
     pub orders: i64,
+    /// Those whose hours are known, that the wage stands on.
+    pub known_orders: i64,
     /// Pieces handed over.
     pub pieces: i64,
     /// Owner's pay of orders with known hours, less costs no order explains.
@@ -51,6 +53,7 @@ fn row(shop: &Shop, costed: &Costed, month: Month, sums: &Sums, until: Option<Da
     MonthRow {
         month,
         orders: sums.orders,
+        known_orders: sums.known_orders,
         pieces: i64::try_from(sums.all[Figure::Pieces]).unwrap_or(i64::MAX),
         pay,
         minutes,

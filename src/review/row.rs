@@ -118,8 +118,12 @@ pub struct Row {
 /// A row's lines with known hours.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Known {
+    /// Different orders.
+    pub orders: i64,
     /// Pieces sold.
     pub pieces: i64,
+    /// Pieces × list price.
+    pub list_value: Money,
     /// What was brought in.
     pub revenue: Money,
     /// Ingredients, packaging, fees, helper pay and overhead.
@@ -147,6 +151,13 @@ impl Known {
     #[must_use]
     pub fn price(&self) -> Option<Money> {
         self.revenue.each_of(self.pieces)
+    }
+
+    /// The list price a piece needs for a fair price: more than that where discounts take some of it.
+    #[must_use]
+    pub fn list_price_for(&self, fair_price: Money) -> Option<Money> {
+        let (fair, list, revenue) = (fair_price.0, self.list_value.0, self.revenue.0);
+        (revenue > 0 && list > 0).then(|| ratio::multiply_divide(fair, list, revenue).ok().map(Money)).flatten()
     }
 
     /// What a piece cost, the owner's time at the target included.
@@ -208,14 +219,17 @@ impl Judge {
             surplus: full_cost.map(|cost| revenue - cost),
             verdict: self.verdict(sums, wage, one_more),
             incomplete: sums.incomplete_lines > 0,
-            known: self.known(&sums.known, is_told),
+            known: self.known(sums, is_told),
         }
     }
 
-    fn known(&self, known: &Figures, is_told: bool) -> Known {
+    fn known(&self, sums: &Sums, is_told: bool) -> Known {
+        let known = &sums.known;
         let owner_minutes = Minutes(known[Figure::OwnerMinutes]);
         Known {
+            orders: sums.known_orders,
             pieces: i64::try_from(known[Figure::Pieces]).unwrap_or(i64::MAX),
+            list_value: Money(known[Figure::ListValue]),
             revenue: Money(known[Figure::Revenue]),
             costs: [Figure::Ingredients, Figure::Packaging, Figure::Fees, Figure::HelperPay, Figure::Overhead]
                 .map(|figure| Money(known[figure])),

@@ -95,7 +95,8 @@ const OF_ALL: &[Figure] = &[
     HelperMinutes,
     OwnerPay,
 ];
-const OF_KNOWN: &[Figure] = &[Pieces, Revenue, Ingredients, Packaging, Fees, PercentFees, HelperPay, Overhead, OwnerMinutes, OwnerPay];
+const OF_KNOWN: &[Figure] =
+    &[Pieces, ListValue, Revenue, Ingredients, Packaging, Fees, PercentFees, HelperPay, Overhead, OwnerMinutes, OwnerPay];
 const OF_COOKIES: &[Figure] =
     &[Pieces, ListValue, Ingredients, Packaging, OwnerMinutes, ListFees, OrderIngredients, OrderPackaging, PieceHelperPay, PieceMinutes];
 
@@ -135,6 +136,8 @@ pub struct Sums {
     pub cookies: Figures,
     /// Different orders.
     pub orders: i64,
+    /// Different orders whose hours are known.
+    pub known_orders: i64,
     /// Lines.
     pub lines: i64,
     /// Lines of orders whose hours are known.
@@ -166,6 +169,7 @@ pub fn by_key(facts: &Facts, key: Expr) -> PolarsResult<Vec<(i64, Sums)>> {
     let cookie = || known().and(col(column::KIND).eq(lit(0_u32)));
     let mut sums = vec![
         col(column::ORDER).n_unique().cast(DataType::Int64).alias("orders"),
+        col(column::ORDER).filter(known()).n_unique().cast(DataType::Int64).alias("known_orders"),
         col(column::KIND).count().cast(DataType::Int64).alias("lines"),
         known().cast(DataType::Int64).sum().alias("known_lines"),
         col(column::INCOMPLETE).cast(DataType::Int64).sum().alias("incomplete_lines"),
@@ -195,6 +199,7 @@ pub fn by_key(facts: &Facts, key: Expr) -> PolarsResult<Vec<(i64, Sums)>> {
     };
     let small = |value: i128| i64::try_from(value).unwrap_or(i64::MAX);
     fill("orders", &|sums, value| sums.orders = small(value))?;
+    fill("known_orders", &|sums, value| sums.known_orders = small(value))?;
     fill("lines", &|sums, value| sums.lines = small(value))?;
     fill("known_lines", &|sums, value| sums.known_lines = small(value))?;
     fill("incomplete_lines", &|sums, value| sums.incomplete_lines = small(value))?;

@@ -116,7 +116,8 @@ impl WageTable {
         let judge = Judge { target: shop.settings.target, minutes_from: costed.minutes_from };
         let draws = in_each_draw(costed, question)?;
         let groups = sums::by_key(&facts, key(question.by))?;
-        let mut total = Sums { orders: sums::whole(&facts)?.orders, ..Sums::default() };
+        let whole = sums::whole(&facts)?;
+        let mut total = Sums { orders: whole.orders, known_orders: whole.known_orders, ..Sums::default() };
         for (_, sums) in &groups {
             total += sums;
         }

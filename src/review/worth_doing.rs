@@ -5,10 +5,16 @@ use super::monthly::Review;
 use super::needing::{Needing, orders_by_design};
 use super::row::Verdict;
 use super::stock::Missing;
+use super::sums::{self, Figure, Sums};
 use crate::costing::Costed;
+use crate::minutes::observations::Covers;
+use crate::minutes::predicted::Prediction;
 use crate::quantity::millionths::Money;
+use crate::quantity::ratio;
 use crate::shop::Shop;
+use crate::shop::hours::Entry;
 use crate::shop::orders::Order;
+use crate::shop::settings::SharedBy;
 use polars::prelude::*;
 use std::collections::BTreeSet;
 
@@ -31,11 +37,13 @@ pub enum Worth {
         designs: usize,
         /// What they were short of together.
         short: Money,
-        /// What that is for each order that held one.
+        /// The charge on each order that held one which would have covered it, fees paid.
         an_order: Money,
         /// How many orders held one.
         orders: i64,
     },
+    /// Log hours: there are none at all.
+    LogAnyHours,
     /// Log the hours of orders that have none.
     LogHours {
         /// The orders.
@@ -47,8 +55,10 @@ pub enum Worth {
     LookAtHours {
         /// The order, or orders logged together.
         order: String,
-        /// Rows of the hours log that name it.
+        /// Rows of the hours log that those minutes are in, the longest first.
         rows: Vec<u32>,
+        /// What was logged: decorating, or all of the order.
+        covers: Covers,
         /// Minutes logged.
         logged: f64,
         /// Minutes expected.
@@ -75,43 +85,64 @@ pub enum Worth {
 /// # Errors
 /// Where polars fails.
 pub fn worth_doing(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResult<Vec<Worth>> {
-    let told = || review.needing.iter().filter(|design| design.row.is_told());
+    if !costed.any_hours {
+        return Ok(vec![Worth::LogAnyHours]);
+    }
+    let facts = costed.facts.within(review.period)?;
+    let orders_of = orders_by_design(facts.frame(), true)?;
+    let number = |design: &Needing| shop.designs.names.find(&design.row.key).map(|design| i64::from(design.0));
+    let orders = |design: &Needing| number(design).and_then(|design| orders_of.get(&design));
+    // What rests on a likely logging mistake, or was given away, says nothing of a price.
+    let doubted: BTreeSet<i64> = far_off(shop, review).flat_map(|(_, far)| &far.orders).map(|order| i64::from(order.0)).collect();
+    let told = || {
+        let sure = review.needing.iter().filter(|design| design.row.is_told() && design.row.known.revenue > Money::ZERO);
+        sure.filter(|design| orders(design).is_none_or(|orders| orders.is_disjoint(&doubted)))
+    };
+    let mut worth: Vec<Worth> = look_at_hours(shop, review).into_iter().collect();
     let raises = told().filter(|design| design.verdict != Verdict::SetUpTooDear && design.row.fair_price.is_some());
-    let mut worth: Vec<Worth> = raises.take(RAISES).map(|design| Worth::Raise { design: Box::new(design.clone()) }).collect();
+    worth.extend(raises.take(RAISES).map(|design| Worth::Raise { design: Box::new(design.clone()) }));
     let set_up: Vec<&Needing> = told().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
-    worth.extend(charge_set_up(shop, costed, review, &set_up)?);
+    let held: BTreeSet<i64> = set_up.iter().filter_map(|design| orders(design)).flatten().copied().collect();
+    worth.extend(charge_set_up(&sums::whole(&facts)?, &set_up, held.len()));
     if !review.orders_without_hours.is_empty() {
         let revenue = review.designs.total.revenue - review.designs.total.known.revenue;
         worth.push(Worth::LogHours { orders: review.orders_without_hours.clone(), revenue });
     }
-    worth.extend(look_at_hours(shop, review));
     worth.extend(review.shortfalls.first().map(|short| Worth::LogPurchase { short: short.clone() }));
     worth.extend(review.minutes.as_ref().and_then(time));
     worth.truncate(MOST);
     Ok(worth)
 }
 
-fn charge_set_up(shop: &Shop, costed: &Costed, review: &Review, designs: &[&Needing]) -> PolarsResult<Option<Worth>> {
-    let facts = costed.facts.within(review.period)?;
-    let orders_of = orders_by_design(facts.frame(), true)?;
-    let number = |design: &&Needing| shop.designs.names.find(&design.row.key).map(|design| i64::from(design.0));
-    let orders: BTreeSet<i64> = designs.iter().filter_map(number).filter_map(|design| orders_of.get(&design)).flatten().copied().collect();
-    let orders = i64::try_from(orders.len()).unwrap_or(i64::MAX);
+/// What the designs were short of, over the orders that held one, with the percentage fee that a charge bears.
+fn charge_set_up(whole: &Sums, designs: &[&Needing], orders: usize) -> Option<Worth> {
+    let orders = i64::try_from(orders).ok()?;
     let short: Money = designs.iter().filter_map(|design| design.row.known.surplus()).map(|surplus| -surplus).sum();
-    Ok(short.each_of(orders).map(|an_order| Worth::ChargeSetUp { designs: designs.len(), short, an_order, orders }))
+    let (revenue, percent) = (whole.known[Figure::Revenue], whole.known[Figure::PercentFees]);
+    let kept = revenue - percent;
+    let charged = if kept > 0 { Money(ratio::multiply_divide(short.0, revenue, kept).ok()?) } else { short };
+    let an_order = charged.each_of(orders)?;
+    (short > Money::ZERO).then_some(Worth::ChargeSetUp { designs: designs.len(), short, an_order, orders })
 }
 
-/// The order of the period farthest off, where one is.
-fn look_at_hours(shop: &Shop, review: &Review) -> Option<Worth> {
+/// Orders of the period whose hours are likelier a logging mistake than chance, the farthest off first.
+pub fn far_off<'a>(shop: &'a Shop, review: &'a Review) -> impl Iterator<Item = &'a (String, Prediction)> {
     let within = |order: &Order| review.period.holds(shop.orders.head(*order).day);
-    let far_off = review.minutes.as_ref()?.far_off().find(|(_, prediction)| prediction.orders.iter().any(within));
-    far_off.map(|(order, prediction)| {
-        let names = |link: &usize| shop.hours.links[*link].iter().any(|named| prediction.orders.contains(named));
-        let mut rows: Vec<u32> =
-            shop.hours.entries.iter().filter(|entry| entry.link.as_ref().is_some_and(names)).map(|entry| entry.place.row).collect();
-        rows.sort_unstable();
-        Worth::LookAtHours { order: order.clone(), rows, logged: prediction.logged, expected: prediction.expected }
-    })
+    review.minutes.iter().flat_map(MinutesTable::far_off).filter(move |(_, far)| far.orders.iter().any(within))
+}
+
+fn look_at_hours(shop: &Shop, review: &Review) -> Option<Worth> {
+    let (order, far) = far_off(shop, review).next()?;
+    let names = |link: &usize| shop.hours.links[*link].iter().any(|named| far.orders.contains(named));
+    let by_minutes = |entry: &Entry| {
+        let stage = entry.stage.map(|stage| shop.hours.stages.text(stage));
+        stage.is_none_or(|stage| shop.settings.stages.get(stage).is_none_or(|shared| *shared == SharedBy::Minutes))
+    };
+    let mut entries: Vec<&Entry> =
+        shop.hours.entries.iter().filter(|entry| entry.link.as_ref().is_some_and(names) && by_minutes(entry)).collect();
+    entries.sort_by_key(|entry| (-entry.minutes, entry.place.row));
+    let rows = entries.iter().map(|entry| entry.place.row).collect();
+    Some(Worth::LookAtHours { order: order.clone(), rows, covers: far.covers, logged: far.logged, expected: far.expected })
 }
 
 fn time(minutes: &MinutesTable) -> Option<Worth> {

@@ -14,6 +14,8 @@ const WIDTHS = [390, 1280];
 const MM = 96 / 25.4;
 const PAPERS = { a4: [210, 297], letter: [215.9, 279.4] };
 const MOST_PAGES = 4;
+// Smallest letters of a chart that can still be read on a screen.
+const LEAST_LETTERS = 9;
 
 const problems = [];
 const tell = (page, where, what) => problems.push(`${page}: ${where}: ${what}`);
@@ -52,7 +54,9 @@ async function onScreen(browser, page, width, scheme, names) {
       pictures: [...document.querySelectorAll("figure svg")].map((svg) => {
         const box = svg.getBoundingClientRect();
         const words = [svg.getAttribute("aria-label"), svg.querySelector("title")?.textContent].filter(Boolean).join(" ");
-        return { wide: box.width, high: box.height, role: svg.getAttribute("role"), words };
+        const scale = svg.getScreenCTM().a;
+        const letters = Math.min(...[...svg.querySelectorAll("text")].map((text) => parseFloat(getComputedStyle(text).fontSize) * scale));
+        return { letters, wide: box.width, high: box.height, role: svg.getAttribute("role"), words };
       }),
     };
   });
@@ -64,6 +68,7 @@ async function onScreen(browser, page, width, scheme, names) {
   if (seen.pictures.length < 2) tell(page, where, `has ${seen.pictures.length} pictures`);
   for (const [at, picture] of seen.pictures.entries()) {
     if (picture.wide < 200 || picture.high < 60) tell(page, where, `picture ${at + 1} is ${picture.wide} × ${picture.high}`);
+    if (picture.letters < LEAST_LETTERS) tell(page, where, `picture ${at + 1} has letters of ${picture.letters.toFixed(1)} px`);
     if (picture.role !== "img" || picture.words.length < 20) tell(page, where, `picture ${at + 1} says nothing to those who cannot see it`);
   }
   for (const name of names) if (!seen.text.includes(name)) tell(page, where, `does not show ${name}`);

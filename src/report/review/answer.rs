@@ -1,11 +1,13 @@
 //! The answer of a review in two sentences: did the period cover her time, what it paid an hour, what the target needed.
 
+use super::worth::doubt;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::{Month, Period, ratio};
-use crate::report::figures::{Currency, counted, hours, period_in_words};
+use crate::reading::problem::printable;
+use crate::report::figures::{Currency, capitalised, counted, hours, period_in_words};
 use crate::review::Review;
 
-/// The answer in two sentences.
+/// The answer in two sentences; in a third, what makes it doubtful.
 #[must_use]
 pub fn answer(review: &Review, currency: &Currency) -> String {
     let headline = &review.headline;
@@ -23,7 +25,7 @@ pub fn answer(review: &Review, currency: &Currency) -> String {
     };
     let paid =
         format!("{pay} for {} hours, {} an hour{}", whole_hours(headline.minutes), currency.exact(wage), on_which_orders(review, currency));
-    match (review.target, headline.missing) {
+    let answer = match (review.target, headline.missing) {
         (Some(target), Some(missing)) => {
             let target = short(currency, target);
             let verb = if missing > Money::ZERO { "did not cover" } else { "covered" };
@@ -34,6 +36,10 @@ pub fn answer(review: &Review, currency: &Currency) -> String {
             format!("{period} {verb} your time. It paid you {paid}; {rest}.")
         }
         _ => format!("{period} paid you {paid}. No wage is aimed at in shop.toml, so whether that covers your time is yours to say."),
+    };
+    match review.worth_doing.first().and_then(doubt) {
+        Some(doubt) => format!("{answer} Take care: {doubt}."),
+        None => answer,
     }
 }
 
@@ -55,10 +61,11 @@ fn on_which_orders(review: &Review, currency: &Currency) -> String {
 /// The period at the head of a sentence.
 #[must_use]
 pub fn name(review: &Review) -> String {
-    match review.period.month() {
-        Some(month) => Month::in_words(month),
-        None if review.period == Period::default() => "All time".to_owned(),
-        None => format!("The time {}", period_in_words(review.period)),
+    match (review.period.month(), &review.season) {
+        (Some(month), _) => Month::in_words(month),
+        (None, Some(season)) => capitalised(&printable(season)),
+        (None, None) if review.period == Period::default() => "All time".to_owned(),
+        (None, None) => format!("The time {}", period_in_words(review.period)),
     }
 }
 

@@ -1,7 +1,8 @@
 //! Designs that do not pay: why, and what would mend each, in words.
 
 use super::answer::short;
-use crate::quantity::millionths::{MILLION, Money};
+use super::worth::minutes_to_save;
+use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
 use crate::report::figures::{Currency, UNKNOWN, counted};
 use crate::report::wage_text::interval;
@@ -52,7 +53,7 @@ impl Decisions {
 /// Why a design does not pay, and what would mend it.
 fn decision(design: &Needing, review: &Review, currency: &Currency) -> Decision {
     let row = &design.row;
-    let few = if row.orders < 3 { format!(" ({} only)", counted(row.orders, "order", "orders")) } else { String::new() };
+    let few = if row.known.orders < 3 { format!(" ({} only)", counted(row.known.orders, "order", "orders")) } else { String::new() };
     let (price, fair) =
         (currency.known(row.known.price()), row.fair_price.map_or_else(|| UNKNOWN.to_owned(), |fair| currency.at_least(fair)));
     let (reason, mend) = if design.verdict == Verdict::LosesMoney {
@@ -65,10 +66,7 @@ fn decision(design: &Needing, review: &Review, currency: &Currency) -> Decision 
         let carried = if design.carried_by_its_sets { "; carried by its sets, which together reach your wage" } else { "" };
         let fit = row.interval.map_or_else(String::new, |_| format!(" (your logs fit {})", interval(row, currency)));
         let target = review.target.map_or_else(String::new, |target| short(currency, target));
-        let saving = design.save_minutes.map_or_else(String::new, |minutes| {
-            let minutes = (minutes.0 + MILLION - 1) / MILLION;
-            format!(", or take {} less", counted(i64::try_from(minutes).unwrap_or(1), "minute", "minutes"))
-        });
+        let saving = minutes_to_save(design).map_or_else(String::new, |minutes| format!(", or take {minutes} less"));
         let mend = format!("A piece would have to bring in {fair} in place of {price} to pay {target}{saving}.");
         (format!("{wage} an hour{fit}{floor}{few}{carried}"), mend)
     };

@@ -3,7 +3,7 @@
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, counted};
+use crate::report::figures::{Currency, counted, percent};
 use crate::report::wage_text::{left_out_in_words, unassigned_in_words};
 use crate::review::Review;
 use crate::review::stock::Missing;
@@ -18,6 +18,11 @@ const MOST_ITEMS: usize = 3;
 pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<String> {
     let mut lacks = Vec::new();
     let mut line = |line: String| lacks.push(line);
+    let total = &review.designs.total;
+    if total.pieces > total.known.pieces && total.known.pieces > 0 {
+        let share = percent(total.hours_known);
+        line(format!("hours are known for {share} of the pieces: what a piece brings and costs, hours, wages and verdicts rest on those"));
+    }
     let without = &review.orders_without_hours;
     if !without.is_empty() {
         let shown: Vec<String> = without.iter().take(8).map(|order| printable(order)).collect();
@@ -31,7 +36,8 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
     }
     let left = review.designs.left_out;
     if left.quoted + left.cancelled > 0 {
-        line(format!("{}, left out", left_out_in_words(left)));
+        let but = if review.ties.deposits_kept == Money::ZERO { "" } else { " but for deposits kept" };
+        line(format!("{}, left out{but}", left_out_in_words(left)));
     }
     for short in review.shortfalls.iter().take(MOST_ITEMS) {
         line(format!("{} ran short by {}: more was used than bought", printable(&short.item), amount(short)));
@@ -42,7 +48,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
         line(format!("a count found {} {way} of {} than the logs say ({cost})", amount(gap), printable(&gap.item)));
     }
     if review.designs.rows.iter().any(|row| row.incomplete) {
-        line("some figures are incomplete: something they take was never bought, or has no recipe".to_owned());
+        line("figures marked * are incomplete: something they take was never bought, or has no recipe".to_owned());
     }
     if warnings > 0 {
         line(format!(
@@ -59,5 +65,5 @@ pub fn amount(missing: &Missing) -> String {
     let amount = Decimal::try_from_i128_with_scale(missing.quantity.amount.0.abs(), 12).unwrap_or_default();
     let decimals = if amount < Decimal::TEN { 2 } else { 0 };
     let rounded = amount.round_dp_with_strategy(decimals, rust_decimal::RoundingStrategy::MidpointAwayFromZero).normalize();
-    format!("{rounded} {}", missing.unit)
+    if missing.unit == "each" { rounded.to_string() } else { format!("{rounded} {}", missing.unit) }
 }

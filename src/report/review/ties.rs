@@ -20,11 +20,10 @@ pub fn ties(review: &Review, currency: &Currency) -> [Vec<Tie>; 2] {
         ("hours counted", Some(ties.counted)),
         ("  of these, hours no order explains", Some(review.designs.unassigned.owner_minutes).filter(|minutes| *minutes != nil)),
         ("  of these, on quoted and cancelled orders", Some(ties.on_orders_not_done).filter(|minutes| *minutes != nil)),
-        ("  and shared time on orders without hours of their own", Some(on_unknown).filter(|minutes| *minutes != nil)),
+        ("less: shared time on orders without hours of their own", Some(-on_unknown).filter(|minutes| *minutes != nil)),
+        ("hours that the wage stands on", Some(review.headline.minutes).filter(|_| on_unknown != nil)),
         ("helpers' hours", Some(ties.helper_minutes).filter(|minutes| *minutes != nil)),
     ];
-    let left_for_time =
-        if review.headline.orders_unknown > 0 { "left for your time, on orders without hours too" } else { "left for your time" };
     let unless_nil = |money: Money| Some(money).filter(|money| *money != Money::ZERO);
     let money = [
         ("ingredients bought, with their shipping and tax", unless_nil(ties.ingredients_bought)),
@@ -39,7 +38,9 @@ pub fn ties(review: &Review, currency: &Currency) -> [Vec<Tie>; 2] {
         (if ties.tips_count { "tips, in the revenue" } else { "tips, not counted" }, unless_nil(ties.tips)),
         ("sales tax collected, never income", unless_nil(ties.sales_tax)),
         ("revenue", Some(review.designs.total.revenue)),
-        (left_for_time, Some(all_in.owner_pay)),
+        ("left for your time", Some(all_in.owner_pay)),
+        ("less: left by orders without hours", unless_nil(review.headline.pay - all_in.owner_pay)),
+        ("paid you, for the hours that the wage stands on", Some(review.headline.pay).filter(|pay| *pay != all_in.owner_pay)),
     ];
     let time = time.into_iter().filter_map(|(label, minutes)| Some((label, hours(minutes?))));
     let money = money.into_iter().filter_map(|(label, money)| Some((label, currency.exact(money?))));

@@ -1,10 +1,12 @@
 //! What is worth doing this month, in words.
 
 use super::lacks::amount;
+use crate::minutes::observations::Covers;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::report::figures::{Currency, counted};
 use crate::review::Review;
+use crate::review::needing::Needing;
 use crate::review::worth_doing::Worth;
 
 /// A sentence or two for each, what to do first.
@@ -17,48 +19,47 @@ fn sentence(worth: &Worth, currency: &Currency) -> String {
     match worth {
         Worth::Raise { design } => {
             let (row, name) = (&design.row, printable(&design.row.key));
-            let fair = row.fair_price.map_or_else(String::new, |fair| currency.at_least(fair));
-            let pieces = counted(row.known.pieces, "piece", "pieces");
-            let short = row
-                .known
-                .surplus()
-                .map_or_else(String::new, |surplus| format!("; it was {} short over {pieces}", currency.whole(-surplus)));
-            let save = design.save_minutes.map_or_else(String::new, |minutes| {
-                let minutes = i64::try_from((minutes.0 + MILLION - 1) / MILLION).unwrap_or(1);
-                format!(" (or find {} a piece to save)", counted(minutes, "minute", "minutes"))
-            });
-            format!("Ask {fair} for {name} in place of {}{save}{short}.", currency.known(row.known.price()))
+            let known = &row.known;
+            let ask = row.fair_price.and_then(|fair| known.list_price_for(fair)).or(row.fair_price);
+            let ask = ask.map_or_else(String::new, |price| currency.at_least(price));
+            let pieces = counted(known.pieces, "piece", "pieces");
+            let short =
+                known.surplus().map_or_else(String::new, |surplus| format!("; it was {} short over {pieces}", currency.whole(-surplus)));
+            let save = minutes_to_save(design).map_or_else(String::new, |minutes| format!(" (or find {minutes} a piece to save)"));
+            format!("Ask {ask} for {name} in place of {}{save}{short}.", currency.known(known.list_value.each_of(known.pieces)))
         }
         Worth::ChargeSetUp { designs, short, an_order, orders } => {
-            let together = if *designs == 1 { "It was" } else { "Together they were" };
-            let designs = counted(i64::try_from(*designs).unwrap_or(i64::MAX), "design pays", "designs pay");
+            let (designs, they) = match designs {
+                1 => ("One design pays".to_owned(), "It was"),
+                many => (format!("{many} designs pay"), "Together they were"),
+            };
             format!(
-                "Charge for setting an order up, or raise the smallest order: {designs} too little only because of what an order takes whatever \
-                 is in it. {together} {} short, {} for each of the {} that held one.",
+                "Charge for setting an order up, or raise the smallest order: {} too little only because of what an order takes whatever \
+                 is in it (planning, tinting, packing). {they} {} short; {} more on {} would have covered it.",
+                designs.to_lowercase(),
                 currency.whole(*short),
                 currency.at_least(*an_order),
-                counted(*orders, "order", "orders")
+                if *orders == 1 { "the one order that held it".to_owned() } else { format!("each of the {orders} orders that held one") }
             )
+        }
+        Worth::LogAnyHours => {
+            "Log your hours by order: without any, what an hour paid cannot be told. Five minutes after each session are enough.".to_owned()
         }
         Worth::LogHours { orders, revenue } => {
             let shown: Vec<String> = orders.iter().take(8).map(|order| printable(order)).collect();
             let more = if orders.len() > shown.len() { " and others" } else { "" };
+            let they = if orders.len() == 1 { "it" } else { "they" };
             let money = if *revenue > Money::ZERO {
-                format!(": what the {} they brought in paid an hour is not known", currency.whole(*revenue))
+                format!(": what the {} {they} brought in paid an hour is not known", currency.whole(*revenue))
             } else {
                 String::new()
             };
             format!("Log the hours of {}{more}{money}.", in_a_list(&shown))
         }
-        Worth::LookAtHours { order, rows, logged, expected } => {
-            let rows: Vec<String> = rows.iter().take(8).map(u32::to_string).collect();
-            format!(
-                "Look at {} of hours.csv: {:.1} hours are logged for {}, and such an order takes {:.1}. Was a timer left on, or another order meant?",
-                if rows.len() == 1 { format!("row {}", rows[0]) } else { format!("rows {}", in_a_list(&rows)) },
-                logged / 60.0,
-                printable(order),
-                expected / 60.0
-            )
+        Worth::LookAtHours { order, rows, .. } => {
+            let row = rows.first().map_or_else(|| "hours.csv".to_owned(), |row| format!("row {row} of hours.csv"));
+            let doubt = doubt(worth).unwrap_or_default();
+            format!("Look at {row} first: {doubt}. Was a timer left on, or another order meant than {}?", printable(order))
         }
         Worth::LogPurchase { short } => {
             let cost = currency.exact(Money(short.quantity.cost));
@@ -69,12 +70,27 @@ fn sentence(worth: &Worth, currency: &Currency) -> String {
             )
         }
         Worth::Time { design, pieces, narrowing } => format!(
-            "Time {} of {} on their own: of all designs that would narrow most what its prices must be, by about {} over a year's pieces.",
+            "Time {} of {} on their own: so many are sold that not knowing their minutes better leaves about {} a year in doubt.",
             counted(*pieces, "piece", "pieces"),
             printable(design),
             currency.whole(*narrowing)
         ),
     }
+}
+
+/// Whole minutes a piece that would have to be saved in place of a raise.
+#[must_use]
+pub fn minutes_to_save(design: &Needing) -> Option<String> {
+    let minutes = i64::try_from((design.save_minutes?.0 + MILLION - 1) / MILLION).ok()?;
+    Some(counted(minutes, "minute", "minutes"))
+}
+
+/// Why an order's hours are doubted: `15.7 hours of decorating are logged for B25, and such an order takes 3.1`.
+#[must_use]
+pub fn doubt(worth: &Worth) -> Option<String> {
+    let Worth::LookAtHours { order, covers, logged, expected, .. } = worth else { return None };
+    let of = if *covers == Covers::Decorating { " of decorating" } else { "" };
+    Some(format!("{:.1} hours{of} are logged for {}, and such an order takes {:.1}", logged / 60.0, printable(order), expected / 60.0))
 }
 
 /// `A1`, `A1 and A2`, `A1, A2 and A3`.

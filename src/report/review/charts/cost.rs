@@ -4,9 +4,13 @@ use super::{amounts, shown};
 use crate::chart::{CostChart, CostRow};
 use crate::quantity::millionths::Money;
 use crate::report::figures::{Currency, capitalised, period_in_words};
+use crate::report::review::answer::short as short_of;
 use crate::review::row::Known;
 use crate::review::{Review, Row};
 use rust_decimal::Decimal;
+
+/// The most designs shown.
+const MOST: usize = 24;
 
 /// Price beside the full cost of a piece, stacked by element, by design, most short a piece first. Rests on the lines
 /// with known hours, as wages do; a design without any stands last, its time at nil.
@@ -15,30 +19,45 @@ pub fn price_and_cost(review: &Review, currency: &Currency) -> CostChart {
     let mut rows: Vec<(&Row, Known)> = review.designs.rows.iter().filter(|row| row.pieces > 0).map(|row| (row, shown(row))).collect();
     let short_each = |known: &Known| known.surplus().and_then(|surplus| surplus.each_of(known.pieces));
     rows.sort_by_key(|(_, known)| (short_each(known).is_none(), short_each(known)));
-    let short: Vec<&str> = rows.iter().filter(|(row, known)| is_surely_short(row, known)).map(|(row, _)| row.key.as_str()).collect();
+    let surely: Vec<&str> = rows.iter().filter(|(row, known)| is_surely_short(row, known)).map(|(row, _)| row.key.as_str()).collect();
     let close = rows.iter().filter(|(row, _)| !row.is_told()).count();
-    let title = match (short.as_slice(), rows.len()) {
-        (_, 0) => "Nothing was sold in this time".to_owned(),
-        ([], _) if review.target.is_none() => "Price and cost of a piece, your time apart".to_owned(),
-        ([], _) if close > 0 => "No design surely costs more than it brings in".to_owned(),
-        ([], _) => "Every design brings in its full cost".to_owned(),
-        ([only], 1) => format!("{} costs more than it brings in", capitalised(only)),
-        (short, all) if short.len() == all => format!("All {all} designs cost more than they bring in"),
-        (short, all) => format!("{} of {all} designs cost more than they bring in", short.len()),
-    };
-    let title = if close == 0 || rows.is_empty() { title } else { format!("{title}; {close} too close to call") };
+    let judged = rows.iter().filter(|(_, known)| known.surplus().is_some()).count();
+    let title = finding(&surely, judged, close, review, currency);
+    let left_out = rows.len().saturating_sub(MOST);
+    rows.truncate(MOST);
     let time = review
         .target
         .map_or_else(|| "your time, not counted".to_owned(), |target| format!("your time at {} an hour", currency.exact(target)));
     let elements = ["ingredients", "packaging", "fees", "helper pay", "overhead"].map(str::to_owned).into_iter().chain([time]).collect();
     CostChart {
         title,
-        subtitle: format!("A piece of each design, {}: what it brought in, and its full cost", period_in_words(review.period)),
+        subtitle: format!(
+            "What a piece brought in, and its full cost, {}{}",
+            period_in_words(review.period),
+            if left_out == 0 { String::new() } else { format!("; {left_out} more designs, less short, are left out") }
+        ),
         axis: "a piece".to_owned(),
         amounts: amounts(currency),
         elements,
         rows: rows.into_iter().map(|(row, known)| cost_row(row, &known, currency)).collect(),
     }
+}
+
+/// How many pay less than is aimed at, and how many are too close to call.
+fn finding(short: &[&str], judged: usize, close: usize, review: &Review, currency: &Currency) -> String {
+    let Some(target) = review.target.filter(|_| judged > 0).map(|target| short_of(currency, target)) else {
+        let is_empty = review.designs.rows.iter().all(|row| row.pieces == 0);
+        return if is_empty { "Nothing was sold in this time" } else { "Price and cost of a piece, your time apart" }.to_owned();
+    };
+    let told = match short {
+        [] if close > 0 => format!("No design surely pays less than {target} an hour"),
+        [] => format!("Every design pays {target} an hour or more"),
+        [only] if judged == 1 => format!("{} pays less than {target} an hour", capitalised(only)),
+        [only] => format!("{} pays less than {target} an hour, of {judged} designs", capitalised(only)),
+        all if all.len() == judged => format!("None of {judged} designs pays {target} an hour"),
+        some => format!("{} of {judged} designs pay less than {target} an hour", some.len()),
+    };
+    if close == 0 { told } else { format!("{told}; {close} too close to call") }
 }
 
 /// Whether it is short, and not too close to call.

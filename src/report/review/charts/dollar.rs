@@ -31,7 +31,7 @@ pub fn where_it_went(review: &Review, currency: &Currency) -> DollarChart {
         kind,
     };
     let mut steps = vec![step("brought in", String::new(), known.revenue, DollarKind::Sum)];
-    let costs = COSTS.iter().zip(known.costs).filter(|(_, cost)| *cost != Money::ZERO);
+    let costs = COSTS.iter().zip(known.costs);
     steps.extend(costs.map(|(name, cost)| step(name, String::new(), -cost, DollarKind::Change)));
     steps.push(step("left for your time", String::new(), left, DollarKind::Sum));
     let (time, surplus) = (known.time.filter(|_| is_known), known.surplus().filter(|_| is_known));

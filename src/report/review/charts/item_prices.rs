@@ -20,8 +20,8 @@ pub fn ingredient_prices(review: &Review, currency: &Currency) -> ItemPricesChar
     let year = year_to(review.period);
     ItemPricesChart {
         title: finding(shown),
-        subtitle: format!("Landed price of each purchase, each item on its own scale, {}", period_in_words(year)),
-        axis: "the ingredients that took most money first".to_owned(),
+        subtitle: format!("Paid with shipping and tax; the first third of the purchases against the last, {}", period_in_words(year)),
+        axis: "each purchase, each item on its own scale; what took most money first".to_owned(),
         items: shown.iter().map(|item| prices(item, currency)).collect(),
         ticks: ticks(year, shown),
     }
@@ -39,28 +39,28 @@ fn told_unit(unit: &str) -> (&'static str, Decimal) {
 
 fn prices(item: &of_review::ItemPrices, currency: &Currency) -> ItemPrices {
     let (unit, units) = told_unit(item.unit);
-    let label = |price: Option<&(Day, Decimal)>| {
-        price
-            .and_then(|(_, price)| Money::from_decimal((price * units).round_dp(6)))
-            .map_or_else(String::new, |price| currency.exact(price))
+    let label = |price: Option<Decimal>| {
+        price.and_then(|price| Money::from_decimal((price * units).round_dp(6))).map_or_else(String::new, |price| currency.exact(price))
+    };
+    let single = |at: Option<&(Day, Decimal)>| at.map(|(_, price)| *price);
+    let (first, latest) = match item.then_and_now {
+        Some((then, now)) => (Some(then), Some(now)),
+        None => (single(item.prices.first()), single(item.prices.last())),
     };
     ItemPrices {
         name: item.item.clone(),
         note: unit.to_owned(),
         paid: item.prices.iter().map(|(day, price)| PricePaid { day: day.date(), price: price * units }).collect(),
-        first_label: label(item.prices.first()),
-        latest_label: label(item.prices.last()),
+        first_label: label(first),
+        latest_label: label(latest),
         change_label: change(item).map_or_else(String::new, signed),
     }
 }
 
-/// From the first price to the latest, as a share of the first; `None` where it was bought once or the first was nil.
+/// From the first third of the purchases to the last third, as a share of the first.
 fn change(item: &of_review::ItemPrices) -> Option<Money> {
-    let ((_, first), (_, last)) = (item.prices.first()?, item.prices.last()?);
-    if item.prices.len() < 2 || *first <= Decimal::ZERO {
-        return None;
-    }
-    let share = (last - first).checked_div(*first)?.checked_mul(Decimal::from_i128_with_scale(MILLION, 0))?;
+    let (then, now) = item.then_and_now.filter(|(then, _)| *then > Decimal::ZERO)?;
+    let share = (now - then).checked_div(then)?.checked_mul(Decimal::from_i128_with_scale(MILLION, 0))?;
     share.round().to_i128().map(Money)
 }
 
@@ -85,7 +85,7 @@ fn finding(items: &[of_review::ItemPrices]) -> String {
         }
         Some(_) => "Ingredient prices stayed as they were".to_owned(),
         None if items.is_empty() => "No ingredients were bought".to_owned(),
-        None => "No ingredient was bought twice".to_owned(),
+        None => "No ingredient was bought often enough to tell a change".to_owned(),
     }
 }
 

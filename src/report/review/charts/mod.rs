@@ -36,6 +36,22 @@ impl Drawn {
     }
 }
 
+/// The names of all charts there may be.
+pub const NAMES: [&str; 12] = [
+    "wage-by-tier",
+    "month-by-month",
+    "what-moved-it",
+    "price-and-cost",
+    "price-and-minutes",
+    "where-it-went",
+    "wage-by-order-size",
+    "wage-by-theme",
+    "ingredient-prices",
+    "hours-by-stage",
+    "minutes-each",
+    "logged-minutes",
+];
+
 /// How many of [`drawn`] stand beside the answer.
 pub const BESIDE_THE_ANSWER: usize = 2;
 

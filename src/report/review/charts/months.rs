@@ -2,7 +2,6 @@
 
 use super::amounts;
 use crate::chart::{MonthBar, MonthsChart, Standing};
-use crate::quantity::Month;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::ratio;
 use crate::report::figures::{Currency, hours};
@@ -21,7 +20,7 @@ pub fn month_by_month(review: &Review, currency: &Currency) -> MonthsChart {
     let current = |row: &MonthRow| review.period.from.is_some() && review.period.holds(row.month.first());
     MonthsChart {
         title: finding(months, currency),
-        subtitle: "Hourly wage and your hours by month of hand-over, what no order explains counted in".to_owned(),
+        subtitle: "Hourly wage and your hours by month of hand-over, all your hours and costs counted".to_owned(),
         wage_axis: "paid an hour, before your own taxes".to_owned(),
         hours_axis: "hours".to_owned(),
         amounts: amounts(currency),
@@ -49,23 +48,23 @@ fn bar(row: &MonthRow, current: bool, target: Option<Money>, currency: &Currency
     }
 }
 
-/// How many months paid, and the last.
+/// The last month, and how many of them paid.
 fn finding(months: &[MonthRow], currency: &Currency) -> String {
-    let paid: Vec<(Month, Money)> = months.iter().filter_map(|row| Some((row.month, row.wage?))).collect();
-    let covered = months.iter().filter(|row| row.surplus.is_some_and(|surplus| surplus >= Money::ZERO) && row.wage.is_some()).count();
-    match paid.as_slice() {
-        [] => "No month's wage can be told".to_owned(),
-        [(month, wage)] => format!("{} paid {} an hour", month.in_words(), currency.exact(*wage)),
-        [.., (month, wage)] if months.iter().all(|row| row.surplus.is_none()) => {
-            format!("{} paid {} an hour", month.in_words(), currency.exact(*wage))
-        }
-        all if covered == 0 => format!("None of {} months covered your time", all.len()),
-        all => format!("{covered} of {} months covered your time", all.len()),
+    let paid: Vec<&MonthRow> = months.iter().filter(|row| row.wage.is_some()).collect();
+    let Some((month, wage)) = paid.last().and_then(|row| Some((row.month, row.wage?))) else {
+        return "No month's wage can be told".to_owned();
+    };
+    let last = format!("{} paid {} an hour", month.in_words(), currency.exact(wage));
+    if paid.len() == 1 || paid.iter().all(|row| row.surplus.is_none()) {
+        return last;
     }
+    let covered = paid.iter().filter(|row| row.surplus.is_some_and(|surplus| surplus >= Money::ZERO)).count();
+    let covered = if covered == 0 { "none".to_owned() } else { covered.to_string() };
+    format!("{last}; {covered} of {} months covered your time", paid.len())
 }
 
 fn is_few(row: &MonthRow) -> bool {
-    usize::try_from(row.orders).is_ok_and(|orders| orders < SMALL)
+    usize::try_from(row.known_orders).is_ok_and(|orders| orders < SMALL)
 }
 
 fn in_hours(minutes: Minutes) -> Decimal {

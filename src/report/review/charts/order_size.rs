@@ -6,6 +6,7 @@ use crate::pricing::order_size::Smallest;
 use crate::quantity::millionths::Money;
 use crate::report::figures::{Currency, counted, period_in_words};
 use crate::report::review::answer::short;
+use crate::review::bridge::SMALL;
 use crate::review::order_sizes::year_to;
 use crate::review::wage::SIZES;
 use crate::review::{Review, Row};
@@ -20,12 +21,13 @@ pub fn wage_by_order_size(review: &Review, currency: &Currency) -> OrderSizeChar
         let (first, last) = (from, Some(*most).filter(|most| *most < i64::MAX));
         from = most.saturating_add(1);
         let row = review.sizes.rows.iter().find(|row| row.key == *name)?;
-        Some(class(row, first, last, currency))
+        let orders = review.orders_of_size.iter().filter(|order| order.pieces >= first && last.is_none_or(|last| order.pieces <= last));
+        Some(class(row, orders.count(), (first, last), currency))
     });
     let smallest = review.smallest_order.and_then(Smallest::pieces).filter(|pieces| is_near(*pieces, review));
     OrderSizeChart {
         title: finding(review, currency),
-        subtitle: format!("Each order with known hours, {}", period_in_words(year_to(review.period))),
+        subtitle: format!("Each order with known hours, {}{}", period_in_words(year_to(review.period)), at_no_size(review, currency)),
         pieces_axis: "pieces in the order".to_owned(),
         wage_axis: "paid an hour, before your own taxes".to_owned(),
         amounts: amounts(currency),
@@ -36,14 +38,24 @@ pub fn wage_by_order_size(review: &Review, currency: &Currency) -> OrderSizeChar
     }
 }
 
-fn class(row: &Row, from: i64, to: Option<i64>, currency: &Currency) -> SizeClass {
+fn class(row: &Row, orders: usize, (from, to): (i64, Option<i64>), currency: &Currency) -> SizeClass {
     SizeClass {
         name: format!("{} pieces", row.key),
         from,
         to,
         mean: row.wage_per_hour.map(Money::decimal),
         label: row.wage_per_hour.map_or_else(|| "no hours".to_owned(), |wage| currency.exact(wage)),
-        note: counted(row.orders, "order", "orders"),
+        note: counted(i64::try_from(orders).unwrap_or(i64::MAX), "order", "orders"),
+    }
+}
+
+/// That no size sold reaches the wage with the usual mix, where that is so.
+fn at_no_size(review: &Review, currency: &Currency) -> String {
+    match (review.smallest_order, review.target) {
+        (Some(smallest), Some(target)) if smallest.pieces().is_none_or(|pieces| !is_near(pieces, review)) => {
+            format!("; with your usual mix no size you sold reaches {}", short(currency, target))
+        }
+        _ => String::new(),
     }
 }
 
@@ -56,21 +68,22 @@ fn largest(review: &Review) -> i64 {
     review.orders_of_size.last().map_or(0, |order| order.pieces)
 }
 
-/// From how many pieces on an order of the usual mix pays the wage.
+/// The best paid size and the worst, of those with orders enough to say so.
 fn finding(review: &Review, currency: &Currency) -> String {
-    let Some(target) = review.target.map(|target| short(currency, target)) else {
-        return "What orders paid an hour by their size".to_owned();
-    };
-    match review.smallest_order {
-        Some(Smallest::From { pieces, .. }) if is_near(pieces, review) => {
-            format!("An order of your usual mix pays {target} an hour from {} on", counted(pieces, "piece", "pieces"))
+    let paid: Vec<(&str, Money)> = review
+        .sizes
+        .rows
+        .iter()
+        .filter(|row| usize::try_from(row.known.orders).is_ok_and(|orders| orders >= SMALL))
+        .filter_map(|row| Some((row.key.as_str(), row.wage_per_hour?)))
+        .collect();
+    let best = paid.iter().max_by_key(|(_, wage)| *wage);
+    let worst = paid.iter().min_by_key(|(_, wage)| *wage);
+    match (best, worst) {
+        (Some((best, most)), Some((worst, least))) if best != worst => {
+            format!("Orders of {best} pieces paid {} an hour; of {worst}, {}", currency.exact(*most), currency.exact(*least))
         }
-        Some(Smallest::From { pieces, .. }) => format!(
-            "Your usual mix would pay {target} an hour only from {} on; your largest order had {}",
-            counted(pieces, "piece", "pieces"),
-            largest(review)
-        ),
-        Some(Smallest::Never) => format!("At these prices your usual mix pays {target} an hour at no size"),
-        None => "What orders paid an hour by their size".to_owned(),
+        (Some((only, wage)), _) => format!("Orders of {only} pieces paid {} an hour", currency.exact(*wage)),
+        _ => "Too few orders of any size to compare".to_owned(),
     }
 }

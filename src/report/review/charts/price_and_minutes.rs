@@ -11,15 +11,23 @@ use crate::report::figures::{Currency, capitalised, period_in_words};
 use crate::review::{Review, Row};
 use rust_decimal::Decimal;
 
+/// The most designs shown.
+const MOST: usize = 40;
+
 /// Designs with known hours, most sold first.
 #[must_use]
 pub fn price_and_minutes(review: &Review, currency: &Currency) -> PriceMinutesChart {
     let mut rows: Vec<(&Row, Money, Minutes)> =
         review.designs.rows.iter().filter_map(|row| Some((row, left_each(row)?, minutes_each(row)?))).collect();
     rows.sort_by(|(one, ..), (other, ..)| other.known.pieces.cmp(&one.known.pieces).then_with(|| one.key.cmp(&other.key)));
+    rows.truncate(MOST);
     PriceMinutesChart {
         title: finding(&rows, currency),
-        subtitle: format!("A piece of each design, its share of set-up and all, {}", period_in_words(review.period)),
+        subtitle: format!(
+            "A piece of each design, its share of set-up and all, {}{}",
+            period_in_words(review.period),
+            if review.target.is_some() { ": over the thick line it pays your wage" } else { "" }
+        ),
         minutes_axis: "minutes of your time a piece".to_owned(),
         price_axis: "left of a piece's price after everything but your time".to_owned(),
         amounts: amounts(currency),

@@ -24,30 +24,46 @@ pub fn has_themes(review: &Review) -> bool {
     review.themes.rows.iter().any(|row| row.pieces > 0 && row.key != "no theme")
 }
 
+/// The most bars shown.
+const MOST: usize = 24;
+
 fn wage(rows: &[Row], by: &str, review: &Review, currency: &Currency) -> WageChart {
     let none = format!("no {by}");
     let mut rows: Vec<&Row> = rows.iter().filter(|row| row.pieces > 0).collect();
     rows.sort_by_key(|row| (row.key == none, row.wage_per_hour.is_none(), row.wage_per_hour.map(|wage| -wage)));
+    let left_out = rows.len().saturating_sub(MOST);
+    let title = finding(&rows, &none, currency);
+    rows.truncate(MOST);
     let bars = rows
         .iter()
         .map(|row| WageBar {
             name: row.key.clone(),
             wage: row.wage_per_hour.map(Money::decimal),
             label: row.wage_per_hour.map_or_else(|| "no hours".to_owned(), |wage| currency.exact(wage)),
-            note: format!("{}, {}", counted(row.orders, "order", "orders"), counted(row.pieces, "piece", "pieces")),
+            note: stands_on(row),
             low: row.interval.map(|interval| interval.low.decimal()),
             high: row.interval.map(|interval| interval.high.decimal()),
             standing: standing(row, review.target),
         })
         .collect();
     WageChart {
-        title: finding(&rows, &none, currency),
-        subtitle: format!("Hourly wage by {by}, set-up and all, {}", period_in_words(review.period)),
+        title,
+        subtitle: format!(
+            "Hourly wage by {by}, set-up and all, {}{}",
+            period_in_words(review.period),
+            if left_out == 0 { String::new() } else { format!("; {left_out} more, worse paid, are left out") }
+        ),
         axis: "paid for an hour of your time, before your own taxes".to_owned(),
         amounts: amounts(currency),
         bars,
         target: review.target.map(|target| (target.decimal(), format!("your wage {}", currency.exact(target)))),
     }
+}
+
+/// The orders and pieces that a wage stands on: those with known hours.
+fn stands_on(row: &Row) -> String {
+    let (orders, pieces) = if row.known.pieces > 0 { (row.known.orders, row.known.pieces) } else { (row.orders, row.pieces) };
+    format!("{}, {}", counted(orders, "order", "orders"), counted(pieces, "piece", "pieces"))
 }
 
 /// The worst paid and the best.

@@ -42,6 +42,7 @@ struct Page<'a> {
     figures: Vec<Labelled>,
     tiers: PageTable,
     range_note: Option<&'static str>,
+    judged: bool,
     worth: Vec<String>,
     decisions: Vec<PageDecision>,
     also: Vec<String>,
@@ -49,11 +50,15 @@ struct Page<'a> {
     more_pictures: Vec<Picture<'a>>,
     ties: Vec<Vec<PageTie>>,
     when_counted: &'static str,
+    changed: Option<String>,
     change: Option<Change>,
     designs: PageTable,
     lacks: Vec<String>,
     cautions: &'static str,
 }
+
+/// Lines of a chart's figures in words: more than these nobody reads.
+const MOST_WORDS: usize = 60;
 
 /// A chart with what it says to those who cannot see it.
 #[derive(Debug, Serialize)]
@@ -66,7 +71,7 @@ struct Picture<'a> {
 impl<'a> Picture<'a> {
     fn of(chart: &'a Drawn) -> Self {
         // The finding and what the chart is of are its title already.
-        Self { name: chart.name, svg: &chart.in_page, words: chart.words.lines().skip(2).collect() }
+        Self { name: chart.name, svg: &chart.in_page, words: chart.words.lines().skip(2).take(MOST_WORDS).collect() }
     }
 }
 
@@ -163,7 +168,10 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
     let found = Decisions::of(review, currency);
     let none = (found.own.is_empty() && found.judged).then(|| "No design by itself pays too little.".to_owned());
     let further = found.own.len().saturating_sub(MOST_DECISIONS);
-    let others = (further > 0).then(|| format!("{further} more stand in the table of every design."));
+    let others = (further > 0).then(|| match further {
+        1 => "One more is in the table of every design.".to_owned(),
+        _ => format!("{further} more are in the table of every design."),
+    });
     let decision = |Decision { design, verdict, reason, mend }| PageDecision { design, verdict, reason: capitalised(&reason), mend };
     let tie = |(label, figure): Tie| PageTie { label: label.trim_start(), figure, part: label.starts_with(' ') };
     let also = none.into_iter().chain(others).chain([found.set_up_too_dear, found.too_close].into_iter().flatten());
@@ -180,8 +188,9 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
             None => "",
         },
         figures: figures(review, currency),
-        tiers: PageTable::of(&tiers(review, currency)),
+        tiers: PageTable::of(&verdict_first(tiers(review, currency))),
         range_note: is_estimated(review).then_some(OF_THE_RANGE),
+        judged: found.judged,
         worth: worth_doing(review, currency),
         decisions: found.own.into_iter().take(MOST_DECISIONS).map(decision).collect(),
         also: also.map(|sentence| capitalised(&sentence)).collect(),
@@ -189,6 +198,11 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         more_pictures: more.iter().map(Picture::of).collect(),
         ties: ties(review, currency).into_iter().map(|part| part.into_iter().map(tie).collect()).collect(),
         when_counted: WHEN_COUNTED,
+        changed: review
+            .bridge
+            .as_ref()
+            .filter(|bridge| bridge_text::is_comparable(bridge))
+            .map(|bridge| bridge_text::finding(bridge, currency)),
         change: review.bridge.as_ref().map(|bridge| Change::of(bridge, currency)),
         designs: PageTable::of(&wage_table(&review.designs, Style { currency, target: review.target, both: true })),
         lacks: lacks(review, currency, warnings).iter().map(|sentence| capitalised(sentence)).collect(),
@@ -205,6 +219,17 @@ fn fonts() -> String {
         )
     };
     FACES.map(face).concat()
+}
+
+/// A table with its verdict and what it rests on after the name, so that a phone shows them first.
+fn verdict_first(table: Table) -> Table {
+    const FIRST: [&str; 4] = ["verdict", "paid\nan hour", "could\nbe", "over or\nshort"];
+    let name = std::iter::once(0);
+    let first = FIRST.iter().filter_map(|heading| table.headings.iter().position(|found| found == heading));
+    let rest = (1..table.headings.len()).filter(|at| !FIRST.contains(&table.headings[*at]));
+    let order: Vec<usize> = name.chain(first).chain(rest).collect();
+    let rows = table.rows.iter().map(|row| order.iter().map(|at| row[*at].clone()).collect()).collect();
+    Table { headings: order.iter().map(|at| table.headings[*at]).collect(), rows, totals: table.totals }
 }
 
 /// The answer's figures, large.
