@@ -163,7 +163,7 @@ impl Canvas {
     }
 }
 
-/// White diagonals, 1.25 pixels wide and 5.5 apart. Charts on one page repeat the same pattern under the same id.
+/// White diagonals, 1.25 pixels wide and 5.5 apart. [`super::in_page`] renames it.
 const HATCH_PATTERN: &str = "<defs><pattern id=\"fairdozen-hatch\" width=\"22\" height=\"22\" \
      patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><rect width=\"6\" height=\"22\" \
      fill=\"#FFFFFF\"/></pattern></defs>\n";

@@ -72,8 +72,12 @@ pub(super) struct Axis {
 
 impl Axis {
     /// Over `low..=high` and zero, ending on ticks, with as many as leave room between their labels.
-    pub(super) fn new((low, high): (Decimal, Decimal), left: f64, amounts: &AmountStyle) -> Self {
-        let right = WIDTH - MARGIN;
+    pub(super) fn new(range: (Decimal, Decimal), left: f64, amounts: &AmountStyle) -> Self {
+        Self::between(range, (left, WIDTH - MARGIN), amounts)
+    }
+
+    /// The same, between two places across the page.
+    pub(super) fn between((low, high): (Decimal, Decimal), (left, right): (f64, f64), amounts: &AmountStyle) -> Self {
         (1..=8)
             .rev()
             .map(|most| Self::with_ticks(&axis::ticks(low, high, most, amounts.decimals), (low, high), (left, right), amounts))
@@ -110,6 +114,11 @@ impl Axis {
     /// Whether `amount` lies within the axis.
     pub(super) fn holds(&self, amount: Decimal) -> bool {
         (self.first..=self.last).contains(&amount)
+    }
+
+    /// The least and the greatest amount on the axis.
+    pub(super) fn ends(&self) -> (Decimal, Decimal) {
+        (self.first, self.last)
     }
 
     /// Grid lines from `top` to `bottom` and the line at zero.

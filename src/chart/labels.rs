@@ -28,6 +28,8 @@ const CROSSING: f64 = 100.0;
 const CLEAR: f64 = 3.0;
 /// Height of a mark, half of it.
 const REACH: f64 = 7.0;
+/// How near a mark a line may pass and still not seem to be that mark's.
+const ON_LINE: f64 = 4.0;
 
 /// Labels found so far.
 #[derive(Debug)]
@@ -50,12 +52,35 @@ impl<'a> Labels<'a> {
         Self { frame, marks, taken: Vec::new(), lines: Vec::new() }
     }
 
+    /// With lines of the chart that labels had better not lie on.
+    pub(super) fn beside_lines(self, lines: Vec<[(f64, f64); 2]>) -> Self {
+        Self { lines, ..self }
+    }
+
     /// Room for a label of `size` (width, height) near `mark`; `None` if there is none.
     pub(super) fn find(&mut self, mark: (f64, f64), size: (f64, f64)) -> Option<Found> {
+        self.find_where(mark, size, |_, _, _| true)
+    }
+
+    /// The same, no farther than `farthest` from the mark, over no other mark, and with no other mark or label on the
+    /// line that joins the two.
+    pub(super) fn find_clear(&mut self, mark: (f64, f64), size: (f64, f64), farthest: f64) -> Option<Found> {
+        let marks = self.marks;
+        let others = || marks.iter().filter(|other| (other.0 - mark.0).hypot(other.1 - mark.1) > 1.0);
+        let on_mark = |line| others().any(|(x, y)| crosses(line, [x - ON_LINE, y - ON_LINE, x + ON_LINE, y + ON_LINE]));
+        let allowed = |labels: &Self, found: &Found, ring: f64| {
+            let on_label = |line| labels.taken.iter().any(|taken| crosses(line, *taken));
+            ring <= farthest && labels.covered(found.place) == 0.0 && !found.line.is_some_and(|line| on_mark(line) || on_label(line))
+        };
+        self.find_where(mark, size, allowed)
+    }
+
+    /// `allowed` is given a place and how far out it lies.
+    fn find_where(&mut self, mark: (f64, f64), size: (f64, f64), allowed: impl Fn(&Self, &Found, f64) -> bool) -> Option<Found> {
         let candidates = RINGS.iter().flat_map(|ring| DIRECTIONS.iter().map(move |direction| (*ring, *direction)));
         let free = candidates
             .map(|(ring, direction)| (ring, beside(mark, size, ring, direction)))
-            .filter(|(_, found)| self.is_free(found.place))
+            .filter(|(ring, found)| self.is_free(found.place) && allowed(self, found, *ring))
             .map(|(ring, found)| (ring + MARK * self.covered(found.place) + CROSSING * self.crossings(&found), found));
         // Of equals the first, which is the nearest.
         let found = free.reduce(|best, next| if next.0 < best.0 { next } else { best })?.1;
@@ -168,6 +193,23 @@ mod tests {
         assert!(found.place[2] < 400.0, "{found:?}");
         assert!(!labels.is_empty([395.0, 395.0, 405.0, 405.0]) && !labels.is_empty(found.place));
         assert!(labels.is_empty([600.0, 600.0, 650.0, 620.0]));
+    }
+
+    #[test]
+    fn a_clear_label_is_near_and_neither_it_nor_its_line_meets_another_mark_or_label() {
+        // A ring of marks closely about the first one, and one gap in it.
+        let mut marks = vec![(400.0, 400.0)];
+        marks.extend(
+            (0..35_u32).map(|at| (f64::from(at * 10)).to_radians()).map(|turn| (400.0 + 24.0 * turn.cos(), 400.0 + 24.0 * turn.sin())),
+        );
+        let mut labels = Labels::new(FRAME, &marks);
+        assert_eq!(labels.find_clear(marks[0], (80.0, 14.0), 140.0), None, "no way out");
+        assert!(labels.find(marks[0], (80.0, 14.0)).is_some());
+        let pair = [(400.0, 400.0), (430.0, 400.0)];
+        let mut labels = Labels::new(FRAME, &pair).beside_lines(vec![[(300.0, 395.0), (500.0, 395.0)]]);
+        let found = labels.find_clear(pair[0], (80.0, 14.0), 36.0).unwrap();
+        assert!(!crosses([(300.0, 395.0), (500.0, 395.0)], found.place), "{found:?}");
+        assert_eq!(labels.find_clear(pair[0], (80.0, 14.0), 5.0), None, "no ring is as near");
     }
 
     #[test]

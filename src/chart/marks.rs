@@ -3,7 +3,7 @@
 use plotters::style::RGBColor;
 
 use super::canvas::{Canvas, Layer};
-use super::theme::{FAR_OFF, GUESS, INK, LEARNED, UNKNOWN, WHITE};
+use super::theme::{BASELINE, FAINT, FAR_OFF, GUESS, INK, LEARNED, MEAN, OVER, SHORT_MARK, UNKNOWN, WHITE};
 
 /// The colour of a hatched sign that stands for no bar in particular.
 pub(super) const ANY_BAR: RGBColor = UNKNOWN;
@@ -20,6 +20,13 @@ pub(super) enum Sign {
     Guess,
     SmallDot,
     FarOff,
+    OverDot,
+    ShortDiamond,
+    UnknownRing,
+    ThinWhisker,
+    Hollow(RGBColor),
+    Beyond,
+    Mean,
 }
 
 impl Sign {
@@ -36,6 +43,13 @@ impl Sign {
             Self::Guess => guess(canvas, centre),
             Self::SmallDot => small_dot(canvas, centre),
             Self::FarOff => far_off(canvas, centre),
+            Self::OverDot => over_dot(canvas, centre),
+            Self::ShortDiamond => short_diamond(canvas, centre),
+            Self::UnknownRing => unknown_ring(canvas, centre),
+            Self::Hollow(colour) => hollow(canvas, place, colour),
+            Self::Beyond => beyond(canvas, (centre.0, middle - 3.5), Toward::Up),
+            Self::Mean => mean(canvas, (left, left + 22.0), middle),
+            Self::ThinWhisker => thin_whisker(canvas, (left, left + 22.0), middle, true),
         }
     }
 }
@@ -89,6 +103,67 @@ pub(super) fn small_dot(canvas: &mut Canvas, middle: (f64, f64)) {
 pub(super) fn far_off(canvas: &mut Canvas, middle: (f64, f64)) {
     diamond(canvas, middle, 9.0, WHITE);
     diamond(canvas, middle, 7.25, FAR_OFF);
+}
+
+/// A design that reaches the target.
+pub(super) fn over_dot(canvas: &mut Canvas, middle: (f64, f64)) {
+    canvas.circle(Layer::Over, middle, 6.75, WHITE);
+    canvas.circle(Layer::Over, middle, 5.5, OVER);
+}
+
+/// A design that does not: a hollow diamond.
+pub(super) fn short_diamond(canvas: &mut Canvas, middle: (f64, f64)) {
+    for (reach, colour) in [(9.0, WHITE), (7.75, SHORT_MARK), (4.5, WHITE)] {
+        diamond(canvas, middle, reach, colour);
+    }
+}
+
+/// A design that nobody judged.
+pub(super) fn unknown_ring(canvas: &mut Canvas, middle: (f64, f64)) {
+    for (radius, colour) in [(6.75, WHITE), (5.5, BASELINE), (3.5, WHITE)] {
+        canvas.circle(Layer::Over, middle, radius, colour);
+    }
+}
+
+/// A range beside many others: a thin line with small end bars, the upper left out where the range goes on.
+pub(super) fn thin_whisker(canvas: &mut Canvas, (low, high): (f64, f64), y: f64, closed: bool) {
+    canvas.line(Layer::Fill, [(low, y), (high, y)], 1.0, FAINT);
+    canvas.line(Layer::Fill, [(low, y - 3.0), (low, y + 3.0)], 1.0, FAINT);
+    if closed {
+        canvas.line(Layer::Fill, [(high, y - 3.0), (high, y + 3.0)], 1.0, FAINT);
+    } else {
+        canvas.polygon(Layer::Over, vec![(high, y), (high - 7.0, y - 4.0), (high - 7.0, y + 4.0)], FAINT);
+    }
+}
+
+/// Where an order lies beyond the edge.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Toward {
+    Up,
+    Down,
+    Right,
+}
+
+/// An order beyond the edge: an arrow head at the edge, within it.
+pub(super) fn beyond(canvas: &mut Canvas, (x, y): (f64, f64), toward: Toward) {
+    let corners = match toward {
+        Toward::Up => vec![(x, y - 1.0), (x + 5.0, y + 8.0), (x - 5.0, y + 8.0)],
+        Toward::Down => vec![(x, y + 1.0), (x + 5.0, y - 8.0), (x - 5.0, y - 8.0)],
+        Toward::Right => vec![(x + 1.0, y), (x - 8.0, y + 5.0), (x - 8.0, y - 5.0)],
+    };
+    canvas.polygon(Layer::Over, corners, FAR_OFF);
+}
+
+/// What several orders come to together: a bold line over their dots.
+pub(super) fn mean(canvas: &mut Canvas, (left, right): (f64, f64), y: f64) {
+    canvas.line(Layer::Over, [(left - 1.0, y), (right + 1.0, y)], 7.0, WHITE);
+    canvas.line(Layer::Over, [(left, y), (right, y)], 4.0, MEAN);
+}
+
+/// A bar that says little: its outline.
+pub(super) fn hollow(canvas: &mut Canvas, [left, top, right, bottom]: [f64; 4], colour: RGBColor) {
+    canvas.rect(Layer::Fill, [left, top, right, bottom], colour);
+    canvas.rect(Layer::Fill, [left + 2.0, top + 2.0, right - 2.0, bottom - 2.0], WHITE);
 }
 
 fn diamond(canvas: &mut Canvas, (x, y): (f64, f64), reach: f64, colour: RGBColor) {

@@ -7,7 +7,7 @@ use super::raster::tree;
 use super::samples::{bar, dec, design, five_orders, four_costs, four_tiers, order, row, three_tiers};
 use super::{CostChart, LoggedChart, MinutesChart, MinutesGroup, MinutesRow, Standing, WageChart, png};
 
-const LONG: [&str; 4] = [
+pub(super) const LONG: [&str; 4] = [
     "A dragon in seven colours, wings spread, guarding a castle of gingerbread and its moat at dusk",
     "Łódź harbour “at night” <b>&amp; 花🍪 fête — ½ glazed, ½ bare",
     "Wwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwww",
@@ -30,7 +30,7 @@ fn boxes(group: &Group, found: &mut Vec<(String, Rect)>) {
     }
 }
 
-fn assert_apart(svg: &str, what: &str) {
+pub(super) fn assert_apart(svg: &str, what: &str) {
     let tree = tree(svg).unwrap();
     let mut texts = Vec::new();
     boxes(tree.root(), &mut texts);

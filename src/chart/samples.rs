@@ -191,3 +191,36 @@ pub(super) fn polygons(svg: &str, fill: &str) -> Vec<Vec<(f64, f64)>> {
 fn same(a: f64, b: f64) -> bool {
     (a - b).abs() <= 0.13
 }
+
+/// The places of two ticks give the place of any amount: where nil falls across the page, and how far on one unit is.
+pub(super) fn across(svg: &str, nil: &str, (label, units): (&str, f64)) -> (f64, f64) {
+    let tick = |label: &str| {
+        let found = texts(svg).into_iter().find(|(text, line)| *text == label && line.contains("\"middle\""));
+        attribute(found.unwrap_or_else(|| panic!("no tick {label}")).1, "x") / 4.0
+    };
+    (tick(nil), (tick(label) - tick(nil)) / units)
+}
+
+/// Texts alone, in the order drawn.
+pub(super) fn said(svg: &str) -> Vec<&str> {
+    texts(svg).into_iter().map(|(text, _)| text).collect()
+}
+
+/// The same up the page, from the labels at the left: where nil falls, and how far up one unit is.
+pub(super) fn upward(svg: &str, nil: &str, (label, units): (&str, f64)) -> (f64, f64) {
+    let tick = |label: &str| {
+        let found = texts(svg).into_iter().find(|(text, line)| *text == label && line.contains("\"end\""));
+        // From the top of a tick's label to its line.
+        attribute(found.unwrap_or_else(|| panic!("no tick {label}")).1, "y") / 4.0 + 0.76 * 12.5 - 4.5
+    };
+    (tick(nil), (tick(nil) - tick(label)) / units)
+}
+
+/// The two ends of the lines of one colour and width, in CSS pixels, in the order drawn.
+pub(super) fn lines(svg: &str, colour: &str, width: f64) -> Vec<[(f64, f64); 2]> {
+    let tagged = format!("stroke=\"{colour}\"");
+    svg.lines()
+        .filter(|line| line.starts_with("<line") && line.contains(&tagged) && same(attribute(line, "stroke-width") / 4.0, width))
+        .map(|line| [("x1", "y1"), ("x2", "y2")].map(|(x, y)| (attribute(line, x) / 4.0, attribute(line, y) / 4.0)))
+        .collect()
+}

@@ -50,6 +50,20 @@ pub(super) const FAR_OFF: RGBColor = VERMILLION;
 pub(super) const BAND: RGBColor = RGBColor(0xE4, 0xF0, 0xF7);
 /// A bar that nobody judged.
 pub(super) const UNKNOWN: RGBColor = RGBColor(0x9A, 0x9A, 0x9A);
+/// A mark short of the target; always hollow and a diamond.
+pub(super) const SHORT_MARK: RGBColor = VERMILLION;
+/// Lines among many others: a wage that is not the target, the range of one design.
+pub(super) const FAINT: RGBColor = RGBColor(0x8A, 0x8A, 0x8A);
+/// Hours the maker worked.
+pub(super) const OWN: RGBColor = BLUE;
+/// Hours her helpers worked; always after hers in the bar.
+pub(super) const HELPERS: RGBColor = SKY_BLUE;
+/// What several orders come to together; always a bold line.
+pub(super) const MEAN: RGBColor = VERMILLION;
+/// Hours of work where a bar beside them is a wage.
+pub(super) const HOURS: RGBColor = BLUISH_GREEN;
+/// Time in which nobody worked; always hatched.
+pub(super) const WAITING: RGBColor = UNKNOWN;
 /// The word "over" as text on white: the bar's blue, darker.
 pub(super) const OVER_INK: RGBColor = RGBColor(0x00, 0x5A, 0x8E);
 /// The word "short" as text on white: vermillion, darker.
@@ -102,7 +116,16 @@ mod tests {
 
     #[test]
     fn every_mark_reaches_the_contrast_that_wcag_2_1_asks_of_graphics() {
-        for (mark, ground) in [(LEARNED, WHITE), (GUESS, WHITE), (LEARNED, BAND), (FAR_OFF, WHITE), (FAR_OFF, BAND), (BASELINE, BAND)] {
+        for (mark, ground) in [
+            (LEARNED, WHITE),
+            (GUESS, WHITE),
+            (LEARNED, BAND),
+            (FAR_OFF, WHITE),
+            (SHORT_MARK, WHITE),
+            (FAINT, WHITE),
+            (FAR_OFF, BAND),
+            (BASELINE, BAND),
+        ] {
             assert!(contrast(mark, ground) >= 3.0, "{mark:?} on {ground:?}: {:.2}", contrast(mark, ground));
         }
         assert!(contrast(INK, BAND) >= 4.5 && contrast(SOFT_INK, BAND) >= 4.5);

@@ -75,19 +75,25 @@ pub struct Check {
     pub json: bool,
 }
 
-/// Did a month or season cover your time? In words, tables and charts
+/// Did a month or season cover your time? On one page, with charts and tables
 ///
 /// Use it on the first Sunday of the month. Says first whether prices covered your time, then which tiers and designs
-/// pay, what would mend those that do not, and what ties the figures to your own sums. The text, two tables and two
-/// charts (PNG) are written into a folder.
+/// pay, what would mend those that do not, what is worth doing, what changed since the month before, and what ties the
+/// figures to your own sums. The page (index.html), its charts (PNG), tables (CSV) and the text are written into a folder.
 #[derive(Debug, Args)]
-#[command(after_help = "Example: fairdozen review my-shop\n         fairdozen review my-shop --month 2026-10 --out october")]
+#[command(
+    after_help = "Example: fairdozen review my-shop\n         fairdozen review my-shop --month 2026-10 --out october\n         fairdozen review my-shop --month 2026-10 --against last-year"
+)]
 pub struct Review {
     /// The shop's folder
     #[arg(default_value = ".")]
     pub shop: PathBuf,
     #[command(flatten)]
     pub period: PeriodArguments,
+    /// What to tell the change since: previous, last-year, a month as 2026-09, or a season named in shop.toml [default:
+    /// previous, the month before]
+    #[arg(long, value_name = "WHEN")]
+    pub against: Option<String>,
     /// Where to write [default: reviews/MONTH in the shop's folder]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,

@@ -13,11 +13,11 @@ pub fn write(path: &Path, bytes: &[u8]) -> Result<(), Outcome> {
 }
 
 /// Writes files of one folder: all are ready, and every place is free, before the first takes its place.
-pub fn write_all(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), Outcome> {
+pub fn write_all(folder: &Path, files: &[(impl AsRef<str>, Vec<u8>)]) -> Result<(), Outcome> {
     std::fs::create_dir_all(folder).map_err(|error| unwritable(folder, &error))?;
     let mut ready = Vec::with_capacity(files.len());
     for (name, bytes) in files {
-        let path = folder.join(name);
+        let path = folder.join(name.as_ref());
         if path.is_dir() {
             return Err(unwritable(&path, &"a folder stands there"));
         }

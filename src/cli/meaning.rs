@@ -14,7 +14,7 @@ impl PeriodArguments {
             return Ok(Period::of(month));
         }
         if let Some(name) = &self.season {
-            return settings.seasons.get(name).copied().ok_or_else(|| unknown_season(name, settings));
+            return settings.seasons.get(name).copied().ok_or_else(|| Outcome::wrong(unknown_season(name, settings)));
         }
         if let (Some(from), Some(to)) = (self.from, self.to)
             && from > to
@@ -25,14 +25,15 @@ impl PeriodArguments {
     }
 }
 
-fn unknown_season(name: &str, settings: &Settings) -> Outcome {
+/// That there is no such season, and which there are.
+pub(super) fn unknown_season(name: &str, settings: &Settings) -> String {
     let known: Vec<&str> = settings.seasons.keys().map(String::as_str).collect();
     let advice = match (nearest(name, known.iter().copied()), known.is_empty()) {
         (Some(near), _) => format!("did you mean '{near}'?"),
         (None, true) => "shop.toml names none under [seasons]".to_owned(),
         (None, false) => format!("shop.toml names: {}", known.join(", ")),
     };
-    Outcome::wrong(format!("there is no season '{name}'; {advice}"))
+    format!("there is no season '{name}'; {advice}")
 }
 
 impl CostingArguments {

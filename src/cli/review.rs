@@ -2,77 +2,116 @@
 
 use super::arguments::{Arguments as Bare, CostingArguments, PeriodArguments, Review as Arguments};
 use super::files;
+use super::meaning::unknown_season;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open};
-use crate::chart;
+use crate::chart::{self, ChartError};
 use crate::quantity::Period;
 use crate::reading::Severity;
+use crate::report::bridge_programs::bridge_csv;
 use crate::report::check_text::verdict;
 use crate::report::figures::Currency;
-use crate::report::review_charts::{price_and_cost, wage_by_tier};
-use crate::report::review_text::{answer as answer_in_words, review_text};
+use crate::report::review::charts::{Drawn, drawn};
+use crate::report::review::page::page;
+use crate::report::review::{answer as answer_in_words, review_text};
 use crate::report::wage_programs::wage_csv;
-use crate::review::Review;
-use crate::review::minutes::MinutesTable;
+use crate::review::bridge::against::NoBase;
 use crate::review::monthly::latest_month;
+use crate::review::{Against, Bridge, Review};
 use crate::shop::settings::Settings;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 
 pub fn run(arguments: &Arguments) -> Outcome {
-    answer(&arguments.shop, &arguments.period, &arguments.costing, arguments.out.as_deref(), false).unwrap_or_else(|outcome| outcome)
+    let asked = Asked {
+        shop: &arguments.shop,
+        period: &arguments.period,
+        against: arguments.against.as_deref(),
+        costing: &arguments.costing,
+        out: arguments.out.as_deref(),
+        checked: false,
+    };
+    answer(&asked).unwrap_or_else(|outcome| outcome)
 }
 
 /// Without a command: what the check says, then the review of the latest month.
 pub fn run_after_check(arguments: &Bare) -> Outcome {
     let costing =
         CostingArguments { skip_bad_rows: arguments.skip_bad_rows, hide_orders: arguments.hide_orders, ..CostingArguments::default() };
-    answer(&arguments.shop, &PeriodArguments::default(), &costing, None, true).unwrap_or_else(|outcome| outcome)
+    let period = PeriodArguments::default();
+    let asked = Asked { shop: &arguments.shop, period: &period, against: None, costing: &costing, out: None, checked: true };
+    answer(&asked).unwrap_or_else(|outcome| outcome)
 }
 
-fn answer(
-    shop: &Path,
-    period: &PeriodArguments,
-    costing: &CostingArguments,
-    out: Option<&Path>,
+/// What both ask for.
+struct Asked<'a> {
+    shop: &'a Path,
+    period: &'a PeriodArguments,
+    against: Option<&'a str>,
+    costing: &'a CostingArguments,
+    out: Option<&'a Path>,
+    /// Whether what the check says comes first.
     checked: bool,
-) -> Result<Outcome, Outcome> {
+}
+
+fn answer(asked: &Asked<'_>) -> Result<Outcome, Outcome> {
+    let Asked { shop, period, against, costing, out, checked } = *asked;
     let mut opened = open(shop, costing.skip_bad_rows, costing.hide_orders)?;
     let asked = period.resolve(&opened.shop.settings)?;
     let latest = || latest_month(&opened.shop).map_or(asked, Period::of);
     let period = if asked == Period::default() { latest() } else { asked };
     let folder = out.map_or_else(|| shop.join("reviews").join(folder_name(period, &opened.shop.settings)), Path::to_owned);
     files::can_write(&folder)?;
+    let base = base(against, period, &opened.shop.settings)?;
     let costed = costed(&mut opened, costing.options())?;
-    let review = Review::of(&opened.shop, &costed, period).map_err(Outcome::wrong)?;
+    let mut review = Review::of(&opened.shop, &costed, period).map_err(Outcome::wrong)?;
     if review.is_empty() {
         let out = format!("{}\n", answer_in_words(&review, &Currency::of(&opened.shop.settings.currency)));
         return Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 });
     }
+    review.bridge = base.map(|base| Bridge::of(&opened.shop, &costed, base, period)).transpose().map_err(Outcome::wrong)?;
     let currency = Currency::of(&opened.shop.settings.currency);
     let warnings = opened.problems.iter().filter(|problem| problem.severity == Severity::Warning).count();
     let text = review_text(&review, &currency, warnings);
-    let picture = |svg: &str| chart::png(svg).map_err(Outcome::wrong);
+    let charts = drawn(&review, &currency);
+    let page = page(&review, &currency, warnings, &charts).map_err(Outcome::wrong)?;
     let mut written = vec![
-        ("review.txt", text.clone().into_bytes()),
-        ("wage-by-tier.csv", wage_csv(&review.tiers).into_bytes()),
-        ("wage-by-design.csv", wage_csv(&review.designs).into_bytes()),
-        ("wage-by-tier.png", picture(&wage_by_tier(&review, &currency).svg())?),
-        ("price-and-cost.png", picture(&price_and_cost(&review, &currency).svg())?),
+        ("index.html".to_owned(), page.into_bytes()),
+        ("review.txt".to_owned(), text.clone().into_bytes()),
+        ("wage-by-tier.csv".to_owned(), wage_csv(&review.tiers).into_bytes()),
+        ("wage-by-design.csv".to_owned(), wage_csv(&review.designs).into_bytes()),
     ];
-    if costed.learned.as_ref().is_some_and(Result::is_ok) {
-        written.extend(super::minutes::charts(&MinutesTable::of(&opened.shop, &costed).map_err(Outcome::wrong)?)?);
+    written.extend(review.bridge.as_ref().map(|bridge| ("bridge.csv".to_owned(), bridge_csv(bridge).into_bytes())));
+    for (chart, png) in charts.iter().zip(pngs(&charts)) {
+        written.push((format!("{}.png", chart.name), png.map_err(Outcome::wrong)?));
     }
     files::write_all(&folder, &written)?;
-    let names: Vec<&str> = written.iter().map(|(name, _)| *name).filter(|name| has_extension(name, "png")).collect();
     let mut shown = if checked { format!("{}\n", verdict(&opened.problems)) } else { String::new() };
     shown.push_str(&text);
-    let _ = writeln!(shown, "\nCharts: {} in {}", names.join(", "), folder.display());
+    let _ = writeln!(shown, "\nThe page, with {} charts beside it:\n  {}", charts.len(), folder.join("index.html").display());
     Ok(Outcome { out: shown, err: left_out_note(&opened.problems), code: 0 })
 }
 
-fn has_extension(name: &str, extension: &str) -> bool {
-    Path::new(name).extension().is_some_and(|found| found == extension)
+/// Pictures of the charts, each rasterised on a thread of its own: together they take longer than all the rest.
+fn pngs(charts: &[Drawn]) -> Vec<Result<Vec<u8>, ChartError>> {
+    std::thread::scope(|scope| {
+        let drawing: Vec<_> = charts.iter().map(|chart| scope.spawn(|| chart::png(&chart.svg))).collect();
+        drawing.into_iter().map(|picture| picture.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
+    })
+}
+
+/// The period to hold the review's against. Without being asked, a period with an open end has none.
+fn base(asked: Option<&str>, period: Period, settings: &Settings) -> Result<Option<Period>, Outcome> {
+    let otherwise = "or write previous, last-year, or a month as 2026-09";
+    match asked.map_or(Against::Previous, Against::parse).period(period, settings) {
+        Ok(base) => Ok(Some(base)),
+        Err(_) if asked.is_none() => Ok(None),
+        Err(NoBase::OpenEnd) => Err(Outcome::wrong(
+            "--against needs a period with both ends, or a month or season of its own; give --month, --season, or --from and --to",
+        )),
+        Err(NoBase::UnknownSeason(name)) => Err(Outcome::wrong(format!("--against: {}; {otherwise}", unknown_season(&name, settings)))),
+        Err(NoBase::Itself) => Err(Outcome::wrong("--against names the time that is reviewed; name another")),
+    }
 }
 
 /// A folder's name for a period: `2026-10`, a season's name, or its ends.

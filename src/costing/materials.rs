@@ -8,7 +8,7 @@ use super::sharing::add;
 use super::stock::{Movements, Run};
 use super::unassigned::{Unassigned, UnassignedLog};
 use crate::quantity::millionths::Money;
-use crate::quantity::{Amount, Day, Percent, TooLarge, ratio, share};
+use crate::quantity::{Amount, Percent, TooLarge, ratio, share};
 use crate::shop::Shop;
 use crate::shop::items::Item;
 use crate::shop::settings::CostFlow;
@@ -33,10 +33,10 @@ pub struct Materials {
 }
 
 /// One line's use of an item.
-struct Use {
-    line: usize,
-    own: Amount,
-    of_order: Amount,
+pub(super) struct Use {
+    pub line: usize,
+    pub own: Amount,
+    pub of_order: Amount,
 }
 
 impl Materials {
@@ -107,11 +107,7 @@ impl Materials {
             self.share(packaging, day.iter(), cost)?;
         }
         for gap in &run.gaps {
-            let concerned = |used: &&Use| {
-                let day: Day = lines.day(used.line);
-                day <= gap.through && gap.after.is_none_or(|after| day > after)
-            };
-            let mut since: Vec<&Use> = uses.iter().filter(concerned).collect();
+            let mut since: Vec<&Use> = uses.iter().filter(|used| gap.covers(lines.day(used.line))).collect();
             since.sort_by_key(|used| used.line);
             self.share(packaging, since.into_iter(), gap.cost)?;
         }
@@ -132,7 +128,7 @@ impl Materials {
 }
 
 /// What each line takes of an item, by day and line.
-fn uses(shop: &Shop, lines: &Lines, bill: &Bill, item: Item, packaging: bool, by_day: &[usize]) -> Result<Vec<Use>, TooLarge> {
+pub(super) fn uses(shop: &Shop, lines: &Lines, bill: &Bill, item: Item, packaging: bool, by_day: &[usize]) -> Result<Vec<Use>, TooLarge> {
     let per_piece: Vec<i128> = bill.per_piece.iter().map(|takes| takes.get(&item).map_or(0, |amount| amount.0)).collect();
     let per_order = bill.per_order.get(&item).copied().unwrap_or_default();
     let per_delivery = bill.per_delivery.get(&item).copied().unwrap_or_default();

@@ -60,6 +60,14 @@ pub struct Gap {
     pub cost: i128,
 }
 
+impl Gap {
+    /// Whether uses of a day bear it.
+    #[must_use]
+    pub fn covers(&self, day: Day) -> bool {
+        day <= self.through && self.after.is_none_or(|after| day > after)
+    }
+}
+
 /// How an item's stock ran.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Run {

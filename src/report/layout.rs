@@ -1,12 +1,42 @@
 //! Tables on a terminal: numbers to the right, words to the left, at most 100 columns wide.
 
-use comfy_table::{CellAlignment, ContentArrangement, LineStyle, Table, TableStyle};
+use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
 use std::borrow::Cow;
 
 /// Columns a table may take.
 const WIDTH: usize = 100;
 /// Letters of a name that are always kept.
 const LEAST_NAME: usize = 12;
+
+/// A table ready to be shown: on a terminal, or on a page.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Table {
+    /// Headings; a line break where one may be broken.
+    pub headings: Vec<&'static str>,
+    /// Cells, as many as there are headings.
+    pub rows: Vec<Vec<String>>,
+    /// How many of the last rows are totals.
+    pub totals: usize,
+}
+
+impl Table {
+    /// On a terminal.
+    #[must_use]
+    pub fn text(&self) -> String {
+        aligned(&self.headings, &self.rows, self.totals)
+    }
+
+    /// Whether a column holds words rather than figures: the first, and those that have words without a digit in them.
+    #[must_use]
+    pub fn holds_words(&self, column: usize) -> bool {
+        holds_words(&self.rows, column)
+    }
+}
+
+fn holds_words(rows: &[Vec<String>], column: usize) -> bool {
+    let mut cells = rows.iter().filter_map(|row| row.get(column));
+    column == 0 || cells.any(|cell| cell.chars().any(char::is_alphabetic) && !cell.chars().any(char::is_numeric))
+}
 
 /// A table: first column words, the others figures, but those with words without a digit in them; a rule above the last
 /// `totals` rows. Names too long for the width are cut, with an ellipsis.
@@ -24,7 +54,17 @@ pub fn aligned(headings: &[&str], rows: &[Vec<String>], totals: usize) -> String
 /// Prose broken into lines of at most 100 columns, the later ones indented.
 #[must_use]
 pub fn wrapped(text: &str, indent: usize) -> String {
-    let mut lines = vec![String::new()];
+    broken(text, 0, indent)
+}
+
+/// An item of a list, broken as prose is: its first line two columns in, the later ones four.
+#[must_use]
+pub fn item(text: &str) -> String {
+    broken(text, 2, 4)
+}
+
+fn broken(text: &str, first: usize, indent: usize) -> String {
+    let mut lines = vec![" ".repeat(first)];
     for word in text.split_whitespace() {
         let line = lines.last_mut().map_or("", |line| line.as_str());
         let start = line.trim().is_empty();
@@ -41,7 +81,7 @@ pub fn wrapped(text: &str, indent: usize) -> String {
 }
 
 fn drawn(headings: &[&str], rows: &[Vec<String>], totals: usize, name: usize) -> String {
-    let mut table = Table::new();
+    let mut table = comfy_table::Table::new();
     table.load_style(TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─')));
     table.set_content_arrangement(ContentArrangement::Disabled);
     table.set_header(headings.iter().copied());
@@ -50,9 +90,7 @@ fn drawn(headings: &[&str], rows: &[Vec<String>], totals: usize, name: usize) ->
     }
     for (at, column) in table.column_iter_mut().enumerate() {
         column.set_padding((0, 1));
-        let mut cells = rows.iter().filter_map(|row| row.get(at));
-        let words = at == 0 || cells.any(|cell| cell.chars().any(char::is_alphabetic) && !cell.chars().any(char::is_numeric));
-        column.set_cell_alignment(if words { CellAlignment::Left } else { CellAlignment::Right });
+        column.set_cell_alignment(if holds_words(rows, at) { CellAlignment::Left } else { CellAlignment::Right });
     }
     let text = table.to_string();
     let mut lines: Vec<&str> = text.lines().map(str::trim_end).collect();
@@ -94,5 +132,8 @@ mod tests {
         let text = wrapped(&"word ".repeat(40), 2);
         assert!(text.lines().all(|line| line.chars().count() <= WIDTH));
         assert_eq!((text.lines().count(), text.split_whitespace().count()), (3, 40));
+        let text = item(&"word ".repeat(40));
+        assert!(text.lines().all(|line| line.chars().count() <= WIDTH) && text.starts_with("  word"));
+        assert!(text.lines().skip(1).all(|line| line.starts_with("    word")), "{text}");
     }
 }

@@ -1,5 +1,8 @@
 //! Finished results as text and pictures for people, and as JSON and CSV for programs. No sums, no files, no clock.
 
+mod bridge_notes;
+pub mod bridge_programs;
+pub mod bridge_text;
 pub mod check_text;
 pub mod csv_text;
 pub mod facts_csv;
@@ -11,8 +14,7 @@ pub mod minutes_text;
 pub mod problems;
 pub mod quote_programs;
 pub mod quote_text;
-pub mod review_charts;
-pub mod review_text;
+pub mod review;
 pub mod tiers_charts;
 pub mod tiers_programs;
 pub mod tiers_text;

@@ -1,7 +1,7 @@
 //! The wage table as a person reads it.
 
 use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
-use super::layout::{aligned, wrapped};
+use super::layout::{Table, wrapped};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{Minutes, Money};
@@ -26,6 +26,15 @@ pub struct Style<'a> {
 pub fn wage_text(table: &WageTable, style: Style<'_>) -> String {
     let mut text = String::new();
     let _ = writeln!(text, "{}\n", title(table, style));
+    text.push_str(&wage_table(table, style).text());
+    text.push('\n');
+    text.push_str(&notes(table, style));
+    text
+}
+
+/// The table alone, with its totals.
+#[must_use]
+pub fn wage_table(table: &WageTable, style: Style<'_>) -> Table {
     let columns = Columns { orders: !style.both && !has_intervals(table), intervals: has_intervals(table) };
     let mut headings = vec![heading(table.by)];
     if columns.orders {
@@ -42,10 +51,7 @@ pub fn wage_text(table: &WageTable, style: Style<'_>) -> String {
     let mut rows: Vec<Vec<String>> = table.rows.iter().map(|row| cells(row, style, columns)).collect();
     let totals = totals(table);
     rows.extend(totals.iter().map(|row| cells(row, style, columns)));
-    text.push_str(&aligned(&headings, &rows, totals.len()));
-    text.push('\n');
-    text.push_str(&notes(table, style));
-    text
+    Table { headings, rows, totals: totals.len() }
 }
 
 fn heading(by: By) -> &'static str {

@@ -2,19 +2,26 @@
 //!
 //! [`sums`] groups the facts, [`row`] judges a group and [`certainty`] says how surely, [`wage`] is the table of all groups with its totals;
 //! [`monthly`] puts a review together from tables, its [`headline`], the designs [`needing`] a decision and what
-//! [`ties`] it to the logs; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
+//! [`ties`] it to the logs; the [`bridge`] tells what changed since another period; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
 
+pub mod bridge;
 pub mod certainty;
 pub mod headline;
+pub mod item_prices;
 pub mod minutes;
 pub mod monthly;
+pub mod months;
 pub mod needing;
+pub mod order_sizes;
 pub mod row;
 pub mod stage_hours;
+pub mod stock;
 pub mod sums;
 pub mod ties;
 pub mod wage;
+pub mod worth_doing;
 
+pub use bridge::{Against, Bridge};
 pub use monthly::Review;
 pub use row::{Row, Verdict};
 pub use wage::{By, Question, Sort, WageTable};

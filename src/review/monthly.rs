@@ -1,11 +1,19 @@
 //! The review of a month or season: did the prices cover the time, what does not pay, and what ties it to the logs.
 
+use super::bridge::Bridge;
 use super::headline::Headline;
+use super::item_prices::{ItemPrices, item_prices};
+use super::minutes::MinutesTable;
+use super::months::{MonthRow, months};
 use super::needing::{Needing, needing};
+use super::order_sizes::{OrderOfSize, orders_of_size, smallest_order, year_to};
+use super::stock::{self, Missing};
 use super::ties::Ties;
 use super::wage::{By, Question, Sort, WageTable};
+use super::worth_doing::{Worth, worth_doing};
 use crate::costing::Costed;
 use crate::costing::facts::sum;
+use crate::pricing::order_size::Smallest;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Day, Month, Period};
 use crate::shop::Shop;
@@ -33,8 +41,30 @@ pub struct Review {
     pub rack_minutes: Minutes,
     /// What ties it to her own sums.
     pub ties: Ties,
+    /// What changed since another period, where it was asked for.
+    pub bridge: Option<Bridge>,
     /// Orders handed over that no hours name.
     pub orders_without_hours: Vec<String>,
+    /// By theme.
+    pub themes: WageTable,
+    /// Month by month, to the end of the period.
+    pub months: Vec<MonthRow>,
+    /// Orders of the year that ends with the period, by size.
+    pub orders_of_size: Vec<OrderOfSize>,
+    /// The same year by classes of size.
+    pub sizes: WageTable,
+    /// The smallest order worth its set-up, over that year.
+    pub smallest_order: Option<Smallest>,
+    /// What ingredients cost over that year, dearest first.
+    pub item_prices: Vec<ItemPrices>,
+    /// Minutes a piece, where they were learned.
+    pub minutes: Option<MinutesTable>,
+    /// What orders took beyond what was bought, dearest first.
+    pub shortfalls: Vec<Missing>,
+    /// What counts found missing, dearest first.
+    pub gaps: Vec<Missing>,
+    /// What is worth doing.
+    pub worth_doing: Vec<Worth>,
 }
 
 impl Review {
@@ -47,9 +77,12 @@ impl Review {
         tiers.sort(Sort::Wage);
         let mut designs = WageTable::of(shop, costed, Question { by: By::Design, period })?;
         designs.sort(Sort::Surplus);
+        let mut themes = WageTable::of(shop, costed, Question { by: By::Theme, period })?;
+        themes.sort(Sort::Wage);
         let within = |day: Day| period.holds(day);
         let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry, &shop.settings));
-        Ok(Self {
+        let is_learned = costed.learned.as_ref().is_some_and(Result::is_ok);
+        let mut review = Self {
             period,
             target: shop.settings.target,
             headline: Headline::of(shop, costed, period)?,
@@ -57,10 +90,23 @@ impl Review {
             stages: stages(costed, period)?,
             rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
             ties: Ties::of(shop, costed, period, &designs)?,
+            bridge: None,
             orders_without_hours: without_hours(shop, period),
+            months: months(shop, costed, period)?,
+            orders_of_size: orders_of_size(shop, costed, period)?,
+            sizes: WageTable::of(shop, costed, Question { by: By::OrderSize, period: year_to(period) })?,
+            smallest_order: smallest_order(shop, costed, period)?,
+            item_prices: item_prices(shop, costed, year_to(period)),
+            minutes: if is_learned { Some(MinutesTable::of(shop, costed)?) } else { None },
+            shortfalls: stock::shortfalls(shop, costed, period),
+            gaps: stock::gaps(shop, costed, period),
+            worth_doing: Vec::new(),
+            themes,
             tiers,
             designs,
-        })
+        };
+        review.worth_doing = worth_doing(shop, costed, &review)?;
+        Ok(review)
     }
 }
 

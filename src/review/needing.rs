@@ -33,7 +33,7 @@ pub struct Needing {
 pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResult<Vec<Needing>> {
     let facts = costed.facts.within(designs.period)?;
     let by_order: BTreeMap<i64, Sums> = sums::by_key(&facts, col(column::ORDER))?.into_iter().collect();
-    let orders_of = orders_by_design(facts.frame())?;
+    let orders_of = orders_by_design(facts.frame(), false)?;
     let mut needing = Vec::new();
     for row in designs.rows.iter().filter(|row| !WageTable::is_beside(row)) {
         let design = shop.designs.names.find(&row.key).map(|design| i64::from(design.0));
@@ -62,8 +62,13 @@ fn save_minutes(known: &Known, target: Option<Money>) -> Option<Minutes> {
     (paid_for > 0 && beyond > 0).then(|| ratio::divide(beyond, known.pieces.into()).ok().map(Minutes)).flatten()
 }
 
-fn orders_by_design(frame: &DataFrame) -> PolarsResult<BTreeMap<i64, BTreeSet<i64>>> {
-    let pairs = frame.select([column::DESIGN, column::ORDER])?;
+/// The orders that hold each design; those with known hours alone, where asked.
+///
+/// # Errors
+/// Where polars fails.
+pub(super) fn orders_by_design(frame: &DataFrame, known: bool) -> PolarsResult<BTreeMap<i64, BTreeSet<i64>>> {
+    let lines = if known { frame.clone().lazy().filter(col(column::KNOWN)).collect()? } else { frame.clone() };
+    let pairs = lines.select([column::DESIGN, column::ORDER])?;
     let (design, order) = (pairs.column(column::DESIGN)?.cast(&DataType::Int64)?, pairs.column(column::ORDER)?.cast(&DataType::Int64)?);
     let mut orders: BTreeMap<i64, BTreeSet<i64>> = BTreeMap::new();
     for (design, order) in design.i64()?.iter().zip(order.i64()?.iter()) {

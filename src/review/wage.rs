@@ -255,7 +255,7 @@ fn key(by: By) -> Expr {
 }
 
 /// Order sizes: the most pieces of each, and its name.
-const SIZES: &[(i64, &str)] = &[(12, "1–12"), (24, "13–24"), (36, "25–36"), (48, "37–48"), (i64::MAX, "49+")];
+pub const SIZES: &[(i64, &str)] = &[(12, "1–12"), (24, "13–24"), (36, "25–36"), (48, "37–48"), (i64::MAX, "49+")];
 
 /// The name of a key, and the tier of a design or a tier.
 fn name(shop: &Shop, facts: &Facts, by: By, key: i64) -> (String, Option<String>) {

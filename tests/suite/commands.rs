@@ -239,5 +239,6 @@ fn without_a_command_the_shop_is_checked_and_reviewed() {
     let answer = "Nothing must be mended; 2 things are worth a look. March 2026 covered your time. \
         It paid you $84 for 2.0 hours, $42.00 an hour; that is $44 over what $20 needed. By tier";
     assert!(said.starts_with(answer), "{said}");
-    assert!(outcome.out.contains("Charts: wage-by-tier.png, price-and-cost.png"), "{}", outcome.out);
+    assert!(outcome.out.contains("\nThe page, with 8 charts beside it:\n  "), "{}", outcome.out);
+    assert!(outcome.out.ends_with("reviews/2026-03/index.html\n"), "{}", outcome.out);
 }

@@ -1,5 +1,8 @@
 //! What users rely on. One binary, because each would link the whole stack again.
 
+mod bridge;
+mod bridge_by_hand;
+mod bridge_published;
 mod broken;
 mod commands;
 mod conservation;
@@ -23,6 +26,8 @@ mod random_shop;
 mod random_shop_features;
 mod readme;
 mod reports;
+mod review_page;
+mod review_parts;
 mod sameness;
 mod spectrum;
 mod tiny;

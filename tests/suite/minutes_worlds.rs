@@ -91,14 +91,14 @@ fn learned(observations: &Observations) -> (Vec<[f64; 3]>, bool) {
     (designs.collect(), posterior.diagnostics.passed)
 }
 
-fn report(world: World) -> Report {
+fn report(world: World, worlds: u64) -> Report {
     let mut report = Report::default();
-    for seed in 0..WORLDS {
+    for seed in 0..worlds {
         let (observations, truth) = draw(world, seed);
         let (designs, passed) = learned(&observations);
         report.passed += u64::from(passed);
         for (design, ([median, low, high], truth)) in designs.iter().zip(&truth).enumerate() {
-            let of = count(12 * usize::try_from(WORLDS).unwrap());
+            let of = count(12 * usize::try_from(worlds).unwrap());
             report.error += (median / truth - 1.0).abs() / of;
             report.held += f64::from(u8::from(low <= truth && truth <= high)) / of;
             report.bias[design / 4] += 3.0 * (median / truth - 1.0) / of;
@@ -109,11 +109,15 @@ fn report(world: World) -> Report {
 
 /// The error is at most so much, and 90 % intervals hold between 86 and 97 of 100.
 fn reaches(world: World, error: f64) -> Report {
-    let report = report(world);
+    reaches_in(WORLDS, world, error)
+}
+
+fn reaches_in(worlds: u64, world: World, error: f64) -> Report {
+    let report = report(world, worlds);
     println!("{} orders: {report:.3?}", world.orders);
     assert!(report.error <= error, "{report:?}");
     assert!((0.86..=0.97).contains(&report.held), "{report:?}");
-    assert!(report.passed >= WORLDS - 1, "{report:?}");
+    assert!(report.passed >= worlds - 1, "{report:?}");
     report
 }
 
@@ -147,11 +151,22 @@ fn guesses_that_are_a_third_low_do_no_harm() {
     reaches(World { guesses: true, ..PLAIN }, 0.23);
 }
 
+/// Set-up and tinting logged as stages of their own take nothing off the small tier: no tier is more than 8 % off on average.
+fn apart(worlds: u64, orders: usize, error: f64) {
+    let report = reaches_in(worlds, World { orders, staged: true, ..PLAIN }, error);
+    assert!(report.bias.iter().all(|bias| bias.abs() <= 0.08), "{report:?}");
+}
+
+/// So few orders put a tier's mean off by half in one world or another: a bias takes many worlds to be seen.
 #[test]
-fn set_up_logged_apart_takes_nothing_off_the_small_tier() {
-    for orders in [30, 60] {
-        let report = reaches(World { orders, staged: true, ..PLAIN }, 0.23);
-        assert!(report.bias.iter().all(|bias| bias.abs() <= 0.08), "{report:?}");
+fn set_up_logged_apart_of_fifteen_orders() {
+    apart(400, 15, 0.26);
+}
+
+#[test]
+fn set_up_logged_apart_of_more_orders() {
+    for (orders, error) in [(30, 0.23), (60, 0.175), (120, 0.14)] {
+        apart(WORLDS, orders, error);
     }
 }
 

@@ -1,0 +1,80 @@
+//! How much of each ingredient lines took in some days, and what that cost: what the facts sum up over items, taken
+//! apart again. Worked out only where it is asked for, from the runs of stock that the costing left.
+//!
+//! What a count found missing was used too, by the lines it is charged to: its amount is shared as its cost is, so that
+//! cost ÷ amount stays what was paid for the item.
+
+use super::lines::Lines;
+use super::materials::{Use, uses};
+use super::pipeline::Costed;
+use crate::quantity::{Amount, Day, TooLarge, share};
+use crate::reading::Name;
+use crate::shop::Shop;
+use crate::shop::items::Item;
+use std::collections::BTreeSet;
+
+/// What one line took of one item.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct ItemUse {
+    /// The line, by its place in the facts.
+    pub line: usize,
+    /// The item.
+    pub item: Item,
+    /// How much, in the item's base unit.
+    pub amount: Amount,
+    /// What it cost, in millionths of the main unit.
+    pub cost: i128,
+}
+
+/// Hands over every line's uses of ingredients on the days asked for, item by item; where a count found some missing, a line
+/// has several of one item, to be summed. Assumed materials of designs without a recipe are of no item and not among them.
+///
+/// # Errors
+/// [`TooLarge`] where a figure does not fit.
+pub fn of_ingredients(
+    shop: &Shop,
+    costed: &Costed,
+    is_asked: impl Fn(Day) -> bool,
+    mut take: impl FnMut(ItemUse) -> Result<(), TooLarge>,
+) -> Result<(), TooLarge> {
+    let lines = Lines::of(&shop.orders)?;
+    let mut by_day: Vec<(Day, usize)> =
+        (0..lines.len()).filter(|line| lines.spans[lines.span[*line]].is_done()).map(|line| (lines.day(line), line)).collect();
+    by_day.sort_unstable();
+    let asked: BTreeSet<Day> = by_day.iter().map(|(day, _)| *day).filter(|day| is_asked(*day)).collect();
+    let asked_lines: Vec<bool> = (0..lines.len()).map(|line| is_asked(lines.day(line))).collect();
+    let (Some(first), Some(last)) = (asked.first().copied(), asked.last().copied()) else { return Ok(()) };
+    for (item, _) in (0..).map(Name).zip(shop.item_names.iter()).filter(|(_, name)| !shop.items.is_packaging(name)) {
+        let run = &costed.materials.runs[item.0 as usize];
+        // A count's gap is shared over all that was used since the count before, on days asked for or not.
+        let gaps: Vec<_> = run.gaps.iter().filter(|gap| asked.iter().any(|day| gap.covers(*day))).collect();
+        let from =
+            gaps.iter().map(|gap| gap.after.map_or(Day(i32::MIN), |after| Day(after.0 + 1))).min().map_or(first, |day| day.min(first));
+        let to = gaps.iter().map(|gap| gap.through).max().map_or(last, |day| day.max(last));
+        let window = by_day.partition_point(|(day, _)| *day < from)..by_day.partition_point(|(day, _)| *day <= to);
+        let window: Vec<usize> =
+            by_day[window].iter().map(|(_, line)| *line).filter(|line| !gaps.is_empty() || asked_lines[*line]).collect();
+        let all = uses(shop, &lines, &costed.bill, item, false, &window)?;
+        let mut share_out = |uses: &[&Use], cost: i128, missing: Option<Amount>| -> Result<(), TooLarge> {
+            let weights: Vec<i128> = uses.iter().flat_map(|used| [used.own.0, used.of_order.0]).collect();
+            let Some(costs) = share::by_weight(cost, &weights)? else { return Ok(()) };
+            let found = missing.map(|missing| share::by_weight(missing.0, &weights)).transpose()?.flatten();
+            for (at, used) in uses.iter().enumerate().filter(|(_, used)| asked_lines[used.line]) {
+                let both = |parts: &[i128]| parts[2 * at] + parts[2 * at + 1];
+                let amount = found.as_deref().map_or(used.own.plus(used.of_order)?, |parts| Amount(both(parts)));
+                take(ItemUse { line: used.line, item, amount, cost: both(&costs) })?;
+            }
+            Ok(())
+        };
+        for day in all.chunk_by(|one, other| lines.day(one.line) == lines.day(other.line)) {
+            let cost = run.issued.get(&lines.day(day[0].line)).copied().unwrap_or(0);
+            share_out(&day.iter().collect::<Vec<_>>(), cost, None)?;
+        }
+        for gap in gaps {
+            let mut since: Vec<&Use> = all.iter().filter(|used| gap.covers(lines.day(used.line))).collect();
+            since.sort_by_key(|used| used.line);
+            share_out(&since, gap.cost, Some(gap.missing))?;
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,98 @@
+//! What was paid for ingredients over time.
+
+use crate::chart::{ItemPrices, ItemPricesChart, PricePaid};
+use crate::quantity::millionths::{MILLION, Money};
+use crate::quantity::{Day, Month, Period};
+use crate::report::figures::{Currency, capitalised, percent, period_in_words};
+use crate::review::Review;
+use crate::review::item_prices as of_review;
+use crate::review::order_sizes::year_to;
+use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
+
+/// Items shown: those that took most money.
+const MOST: usize = 8;
+
+/// Landed prices of the year that ends with the period, the items that took most money first.
+#[must_use]
+pub fn ingredient_prices(review: &Review, currency: &Currency) -> ItemPricesChart {
+    let shown = &review.item_prices[..review.item_prices.len().min(MOST)];
+    let year = year_to(review.period);
+    ItemPricesChart {
+        title: finding(shown),
+        subtitle: format!("Landed price of each purchase, each item on its own scale, {}", period_in_words(year)),
+        axis: "the ingredients that took most money first".to_owned(),
+        items: shown.iter().map(|item| prices(item, currency)).collect(),
+        ticks: ticks(year, shown),
+    }
+}
+
+/// The unit a price is told for, and how many base units it has.
+fn told_unit(unit: &str) -> (&'static str, Decimal) {
+    match unit {
+        "g" => ("a kilogram", Decimal::ONE_THOUSAND),
+        "mL" => ("a litre", Decimal::ONE_THOUSAND),
+        "m" => ("a metre", Decimal::ONE),
+        _ => ("each", Decimal::ONE),
+    }
+}
+
+fn prices(item: &of_review::ItemPrices, currency: &Currency) -> ItemPrices {
+    let (unit, units) = told_unit(item.unit);
+    let label = |price: Option<&(Day, Decimal)>| {
+        price
+            .and_then(|(_, price)| Money::from_decimal((price * units).round_dp(6)))
+            .map_or_else(String::new, |price| currency.exact(price))
+    };
+    ItemPrices {
+        name: item.item.clone(),
+        note: unit.to_owned(),
+        paid: item.prices.iter().map(|(day, price)| PricePaid { day: day.date(), price: price * units }).collect(),
+        first_label: label(item.prices.first()),
+        latest_label: label(item.prices.last()),
+        change_label: change(item).map_or_else(String::new, signed),
+    }
+}
+
+/// From the first price to the latest, as a share of the first; `None` where it was bought once or the first was nil.
+fn change(item: &of_review::ItemPrices) -> Option<Money> {
+    let ((_, first), (_, last)) = (item.prices.first()?, item.prices.last()?);
+    if item.prices.len() < 2 || *first <= Decimal::ZERO {
+        return None;
+    }
+    let share = (last - first).checked_div(*first)?.checked_mul(Decimal::from_i128_with_scale(MILLION, 0))?;
+    share.round().to_i128().map(Money)
+}
+
+/// `+32 %`, `−4 %`, `0 %`.
+fn signed(share: Money) -> String {
+    let text = percent(Money(share.0.abs()));
+    match share {
+        _ if text == "0 %" => text,
+        share if share > Money::ZERO => format!("+{text}"),
+        _ => format!("−{text}"),
+    }
+}
+
+/// The item whose change weighs most: by what was spent on it.
+fn finding(items: &[of_review::ItemPrices]) -> String {
+    let weight = |(item, change): &(&of_review::ItemPrices, Money)| (item.spent.saturating_mul(change.0.abs()), item.item.clone());
+    let most = items.iter().filter_map(|item| Some((item, change(item)?))).max_by_key(weight);
+    match most {
+        Some((item, change)) if signed(change) != "0 %" => {
+            let way = if change > Money::ZERO { "dearer" } else { "cheaper" };
+            format!("{} became {} {way}", capitalised(&item.item), percent(Money(change.0.abs())))
+        }
+        Some(_) => "Ingredient prices stayed as they were".to_owned(),
+        None if items.is_empty() => "No ingredients were bought".to_owned(),
+        None => "No ingredient was bought twice".to_owned(),
+    }
+}
+
+/// The first of each month between the first purchase and the last.
+fn ticks(year: Period, items: &[of_review::ItemPrices]) -> Vec<(chrono::NaiveDate, String)> {
+    let days = || items.iter().flat_map(|item| item.prices.iter().map(|(day, _)| *day));
+    let (Some(first), Some(last)) = (days().min(), year.to.or_else(|| days().max())) else { return Vec::new() };
+    let months = first.month().0..=last.month().0;
+    months.map(|month| Month(month).first().date()).map(|day| (day, day.format("%b %Y").to_string())).collect()
+}

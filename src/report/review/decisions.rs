@@ -1,0 +1,102 @@
+//! Designs that do not pay: why, and what would mend each, in words.
+
+use super::answer::short;
+use crate::quantity::millionths::{MILLION, Money};
+use crate::reading::problem::printable;
+use crate::report::figures::{Currency, UNKNOWN, counted};
+use crate::report::wage_text::interval;
+use crate::review::needing::Needing;
+use crate::review::{Review, Verdict};
+
+/// One design that does not pay by itself.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Decision {
+    /// The design.
+    pub design: String,
+    /// The verdict, with its certainty.
+    pub verdict: String,
+    /// Why.
+    pub reason: String,
+    /// What would mend it; blank where nothing is known that would.
+    pub mend: String,
+}
+
+/// All that need a decision.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Decisions {
+    /// Designs to be mended one by one, most short first.
+    pub own: Vec<Decision>,
+    /// Those that one remedy for all would mend.
+    pub set_up_too_dear: Option<String>,
+    /// Those that are too close to call.
+    pub too_close: Option<String>,
+    /// Whether any design was judged at all.
+    pub judged: bool,
+}
+
+impl Decisions {
+    /// Of a review.
+    #[must_use]
+    pub fn of(review: &Review, currency: &Currency) -> Self {
+        let (told, close): (Vec<&Needing>, Vec<&Needing>) = review.needing.iter().partition(|design| design.row.is_told());
+        let (set_up, own): (Vec<&Needing>, Vec<&Needing>) = told.into_iter().partition(|design| design.verdict == Verdict::SetUpTooDear);
+        Self {
+            own: own.into_iter().map(|design| decision(design, review, currency)).collect(),
+            set_up_too_dear: (!set_up.is_empty()).then(|| set_up_too_dear(&set_up, review, currency)),
+            too_close: (!close.is_empty()).then(|| too_close(&close, currency)),
+            judged: review.designs.rows.iter().any(|row| row.verdict.is_some()),
+        }
+    }
+}
+
+/// Why a design does not pay, and what would mend it.
+fn decision(design: &Needing, review: &Review, currency: &Currency) -> Decision {
+    let row = &design.row;
+    let few = if row.orders < 3 { format!(" ({} only)", counted(row.orders, "order", "orders")) } else { String::new() };
+    let (price, fair) =
+        (currency.known(row.known.price()), row.fair_price.map_or_else(|| UNKNOWN.to_owned(), |fair| currency.at_least(fair)));
+    let (reason, mend) = if design.verdict == Verdict::LosesMoney {
+        let cost = currency.known(row.known.costs.into_iter().sum::<Money>().each_of(row.known.pieces));
+        let mend = row.fair_price.map_or_else(String::new, |_| format!("{fair} a piece would be fair."));
+        (format!("it brings in {price} a piece, and {cost} spent on it before any time is paid{few}"), mend)
+    } else {
+        let wage = currency.known(row.wage_per_hour);
+        let floor = if design.below_floor { ", below your floor" } else { "" };
+        let carried = if design.carried_by_its_sets { "; carried by its sets, which together reach your wage" } else { "" };
+        let fit = row.interval.map_or_else(String::new, |_| format!(" (your logs fit {})", interval(row, currency)));
+        let target = review.target.map_or_else(String::new, |target| short(currency, target));
+        let saving = design.save_minutes.map_or_else(String::new, |minutes| {
+            let minutes = (minutes.0 + MILLION - 1) / MILLION;
+            format!(", or take {} less", counted(i64::try_from(minutes).unwrap_or(1), "minute", "minutes"))
+        });
+        let mend = format!("A piece would have to bring in {fair} in place of {price} to pay {target}{saving}.");
+        (format!("{wage} an hour{fit}{floor}{few}{carried}"), mend)
+    };
+    Decision { design: printable(&row.key), verdict: row.verdict_in_words(), reason, mend }
+}
+
+/// The designs whose whole orders fall short while one more piece pays: one remedy for all of them.
+fn set_up_too_dear(designs: &[&Needing], review: &Review, currency: &Currency) -> String {
+    let named: Vec<String> = designs
+        .iter()
+        .map(|design| {
+            let row = &design.row;
+            format!("{} {} ({})", printable(&row.key), currency.known(row.wage_per_hour), currency.known(row.one_more_piece_wage))
+        })
+        .collect();
+    let target = review.target.map_or_else(String::new, |target| format!(" {}", short(currency, target)));
+    format!(
+        "set-up too dear: these pay less than{target} an hour in whole orders, and more (in brackets) for one more piece in an order already running: {}. \
+         A larger minimum or a set-up charge mends that, not the piece price.",
+        named.join(", ")
+    )
+}
+
+/// Designs that come out short, but whose logs fit a wage that is not.
+fn too_close(designs: &[&Needing], currency: &Currency) -> String {
+    let named = designs.iter().map(|design| {
+        let fit = interval(&design.row, currency);
+        format!("{} {} (your logs fit {fit})", printable(&design.row.key), currency.known(design.row.wage_per_hour))
+    });
+    format!("too close to call: {}. More orders will tell, or a batch timed on its own.", named.collect::<Vec<_>>().join(", "))
+}

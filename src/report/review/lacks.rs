@@ -1,0 +1,63 @@
+//! What the records lack, a sentence each.
+
+use crate::costing::unassigned::Unassigned;
+use crate::quantity::millionths::Money;
+use crate::reading::problem::printable;
+use crate::report::figures::{Currency, counted};
+use crate::report::wage_text::{left_out_in_words, unassigned_in_words};
+use crate::review::Review;
+use crate::review::stock::Missing;
+use rust_decimal::Decimal;
+
+/// The most items named of a kind.
+const MOST_ITEMS: usize = 3;
+
+/// Orders without hours, what no order explains, orders left out, costs that are incomplete, what ran short or was
+/// missing, and how many warnings there are.
+#[must_use]
+pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<String> {
+    let mut lacks = Vec::new();
+    let mut line = |line: String| lacks.push(line);
+    let without = &review.orders_without_hours;
+    if !without.is_empty() {
+        let shown: Vec<String> = without.iter().take(8).map(|order| printable(order)).collect();
+        let more = if without.len() > shown.len() { " …" } else { "" };
+        let count = i64::try_from(without.len()).unwrap_or(i64::MAX);
+        line(format!("{} without hours: {}{more}", counted(count, "order", "orders"), shown.join(", ")));
+    }
+    let unassigned = &review.designs.unassigned;
+    if *unassigned != Unassigned::default() {
+        line(format!("unassigned: {}, which no order explains", unassigned_in_words(unassigned, currency)));
+    }
+    let left = review.designs.left_out;
+    if left.quoted + left.cancelled > 0 {
+        line(format!("{}, left out", left_out_in_words(left)));
+    }
+    for short in review.shortfalls.iter().take(MOST_ITEMS) {
+        line(format!("{} ran short by {}: more was used than bought", printable(&short.item), amount(short)));
+    }
+    for gap in review.gaps.iter().take(MOST_ITEMS) {
+        let way = if gap.quantity.amount.0 < 0 { "more" } else { "fewer" };
+        let cost = currency.exact(Money(gap.quantity.cost.abs()));
+        line(format!("a count found {} {way} of {} than the logs say ({cost})", amount(gap), printable(&gap.item)));
+    }
+    if review.designs.rows.iter().any(|row| row.incomplete) {
+        line("some figures are incomplete: something they take was never bought, or has no recipe".to_owned());
+    }
+    if warnings > 0 {
+        line(format!(
+            "{} in all the logs: fairdozen check lists them",
+            counted(i64::try_from(warnings).unwrap_or(i64::MAX), "thing worth a look", "things worth a look")
+        ));
+    }
+    lacks
+}
+
+/// `1,250 g`, `3 each`: to a whole unit, or two decimals below ten.
+#[must_use]
+pub fn amount(missing: &Missing) -> String {
+    let amount = Decimal::try_from_i128_with_scale(missing.quantity.amount.0.abs(), 12).unwrap_or_default();
+    let decimals = if amount < Decimal::TEN { 2 } else { 0 };
+    let rounded = amount.round_dp_with_strategy(decimals, rust_decimal::RoundingStrategy::MidpointAwayFromZero).normalize();
+    format!("{rounded} {}", missing.unit)
+}

@@ -1,0 +1,16 @@
+//! The review as text, charts and a page: each part of it in words once, shown in several places.
+
+pub mod answer;
+pub mod cautions;
+pub mod charts;
+pub mod decisions;
+pub mod lacks;
+pub mod page;
+pub mod stages;
+pub mod text;
+pub mod tiers;
+pub mod ties;
+pub mod worth;
+
+pub use answer::answer;
+pub use text::review_text;

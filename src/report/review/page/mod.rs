@@ -1,0 +1,225 @@
+//! The review as one page: everything in it, no script, nothing fetched; on a phone, at a desk and on paper.
+//!
+//! The words and tables are those of the other parts of the review; here they find their place. What a maker typed is
+//! escaped by the template engine; of what is placed as it is, the style is ours and a picture's words were escaped when
+//! it was drawn.
+
+use super::answer::{answer, name};
+use super::cautions::{CAUTIONS, WHEN_COUNTED};
+use super::charts::{BESIDE_THE_ANSWER, Drawn};
+use super::decisions::{Decision, Decisions};
+use super::lacks::lacks;
+use super::tiers::{OF_THE_RANGE, is_estimated, tiers};
+use super::ties::{Tie, ties};
+use super::worth::worth_doing;
+use crate::chart::font::{FACES, FAMILY};
+use crate::quantity::millionths::Money;
+use crate::report::bridge_text;
+use crate::report::figures::{Currency, capitalised, hours};
+use crate::report::layout::Table;
+use crate::report::wage_text::{Style, wage_table};
+use crate::review::{Bridge, Review};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+use minijinja::value::Serde;
+use minijinja::{AutoEscape, Environment, UndefinedBehavior};
+use serde::Serialize;
+
+/// What every review answers.
+const QUESTION: &str = "Did your prices cover your time?";
+/// Designs that are named on the answer's side.
+const MOST_DECISIONS: usize = 3;
+
+#[derive(Debug, Serialize)]
+struct Page<'a> {
+    title: String,
+    fonts: String,
+    style: &'static str,
+    when: String,
+    question: &'static str,
+    answer: String,
+    standing: &'static str,
+    figures: Vec<Labelled>,
+    tiers: PageTable,
+    range_note: Option<&'static str>,
+    worth: Vec<String>,
+    decisions: Vec<PageDecision>,
+    also: Vec<String>,
+    first_pictures: Vec<Picture<'a>>,
+    more_pictures: Vec<Picture<'a>>,
+    ties: Vec<Vec<PageTie>>,
+    when_counted: &'static str,
+    change: Option<Change>,
+    designs: PageTable,
+    lacks: Vec<String>,
+    cautions: &'static str,
+}
+
+/// A chart with what it says to those who cannot see it.
+#[derive(Debug, Serialize)]
+struct Picture<'a> {
+    name: &'a str,
+    svg: &'a str,
+    words: Vec<&'a str>,
+}
+
+impl<'a> Picture<'a> {
+    fn of(chart: &'a Drawn) -> Self {
+        // The finding and what the chart is of are its title already.
+        Self { name: chart.name, svg: &chart.in_page, words: chart.words.lines().skip(2).collect() }
+    }
+}
+
+#[derive(Debug, Serialize)]
+struct Labelled {
+    label: &'static str,
+    text: String,
+}
+
+#[derive(Debug, Serialize)]
+struct PageDecision {
+    design: String,
+    verdict: String,
+    reason: String,
+    mend: String,
+}
+
+#[derive(Debug, Serialize)]
+struct PageTie {
+    label: &'static str,
+    figure: String,
+    part: bool,
+}
+
+/// What changed since another time.
+#[derive(Debug, Serialize)]
+struct Change {
+    heading: String,
+    finding: String,
+    parts: Option<PageTable>,
+    designs: Option<PageTable>,
+    notes: Vec<String>,
+}
+
+impl Change {
+    fn of(bridge: &Bridge, currency: &Currency) -> Self {
+        let is_comparable = bridge_text::is_comparable(bridge);
+        Self {
+            heading: bridge_text::heading(bridge),
+            finding: capitalised(&bridge_text::finding(bridge, currency)),
+            parts: is_comparable.then(|| PageTable::of(&bridge_text::parts(bridge, currency))),
+            designs: bridge_text::designs(bridge, currency).filter(|_| is_comparable).as_ref().map(PageTable::of),
+            notes: if is_comparable { bridge_text::notes(bridge, currency) } else { Vec::new() },
+        }
+    }
+}
+
+#[derive(Debug, Serialize)]
+struct PageTable {
+    headings: Vec<Cell>,
+    rows: Vec<PageRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct PageRow {
+    total: bool,
+    cells: Vec<Cell>,
+}
+
+#[derive(Debug, Serialize)]
+struct Cell {
+    text: String,
+    words: bool,
+}
+
+impl PageTable {
+    fn of(table: &Table) -> Self {
+        let cell = |at: usize, text: String| Cell { text, words: table.holds_words(at) };
+        let first_total = table.rows.len().saturating_sub(table.totals);
+        let rows = table.rows.iter().enumerate().map(|(row, cells)| PageRow {
+            total: row >= first_total,
+            cells: cells.iter().enumerate().map(|(at, text)| cell(at, text.clone())).collect(),
+        });
+        Self {
+            headings: table.headings.iter().enumerate().map(|(at, text)| cell(at, text.replace("-\n", "").replace('\n', " "))).collect(),
+            rows: rows.collect(),
+        }
+    }
+}
+
+/// The whole page.
+///
+/// # Errors
+/// Where the template fails, which tests rule out.
+pub fn page(review: &Review, currency: &Currency, warnings: usize, charts: &[Drawn]) -> Result<String, minijinja::Error> {
+    let mut environment = Environment::new();
+    environment.set_undefined_behavior(UndefinedBehavior::Strict);
+    environment.set_auto_escape_callback(|_| AutoEscape::Html);
+    environment.render_str(include_str!("page.html"), Serde(contents(review, currency, warnings, charts)))
+}
+
+fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &'a [Drawn]) -> Page<'a> {
+    let (first, more) = charts.split_at(BESIDE_THE_ANSWER.min(charts.len()));
+    let found = Decisions::of(review, currency);
+    let none = (found.own.is_empty() && found.judged).then(|| "No design by itself pays too little.".to_owned());
+    let further = found.own.len().saturating_sub(MOST_DECISIONS);
+    let others = (further > 0).then(|| format!("{further} more stand in the table of every design."));
+    let decision = |Decision { design, verdict, reason, mend }| PageDecision { design, verdict, reason: capitalised(&reason), mend };
+    let tie = |(label, figure): Tie| PageTie { label: label.trim_start(), figure, part: label.starts_with(' ') };
+    let also = none.into_iter().chain(others).chain([found.set_up_too_dear, found.too_close].into_iter().flatten());
+    Page {
+        title: format!("{}: {}", name(review), QUESTION),
+        fonts: fonts(),
+        style: include_str!("page.css"),
+        when: name(review),
+        question: QUESTION,
+        answer: answer(review, currency),
+        standing: match review.headline.missing {
+            Some(missing) if missing > Money::ZERO => "short",
+            Some(_) => "over",
+            None => "",
+        },
+        figures: figures(review, currency),
+        tiers: PageTable::of(&tiers(review, currency)),
+        range_note: is_estimated(review).then_some(OF_THE_RANGE),
+        worth: worth_doing(review, currency),
+        decisions: found.own.into_iter().take(MOST_DECISIONS).map(decision).collect(),
+        also: also.map(|sentence| capitalised(&sentence)).collect(),
+        first_pictures: first.iter().map(Picture::of).collect(),
+        more_pictures: more.iter().map(Picture::of).collect(),
+        ties: ties(review, currency).into_iter().map(|part| part.into_iter().map(tie).collect()).collect(),
+        when_counted: WHEN_COUNTED,
+        change: review.bridge.as_ref().map(|bridge| Change::of(bridge, currency)),
+        designs: PageTable::of(&wage_table(&review.designs, Style { currency, target: review.target, both: true })),
+        lacks: lacks(review, currency, warnings).iter().map(|sentence| capitalised(sentence)).collect(),
+        cautions: CAUTIONS,
+    }
+}
+
+/// The charts' own font as the page carries it, so that a chart's words take the room they were given.
+fn fonts() -> String {
+    let face = |(weight, file): (u16, &[u8])| {
+        let file = STANDARD.encode(file);
+        format!(
+            "@font-face {{ font-family: \"{FAMILY}\"; font-weight: {weight}; src: url(data:font/ttf;base64,{file}) format(\"truetype\"); }}\n"
+        )
+    };
+    FACES.map(face).concat()
+}
+
+/// The answer's figures, large.
+fn figures(review: &Review, currency: &Currency) -> Vec<Labelled> {
+    let headline = &review.headline;
+    let Some(wage) = headline.wage else { return Vec::new() };
+    let mut figures = vec![
+        Labelled { label: "paid an hour", text: currency.exact(wage) },
+        Labelled { label: "hours", text: hours(headline.minutes) },
+        Labelled { label: "paid you", text: currency.whole(headline.pay) },
+    ];
+    figures.extend(review.target.map(|target| Labelled { label: "your wage", text: currency.exact(target) }));
+    figures.extend(headline.missing.map(|missing| {
+        let label = if missing > Money::ZERO { "short of it" } else { "over it" };
+        Labelled { label, text: currency.whole(Money(missing.0.abs())) }
+    }));
+    figures
+}

@@ -1,0 +1,45 @@
+//! The review's table of tiers.
+
+use crate::reading::problem::printable;
+use crate::report::figures::Currency;
+use crate::report::layout::Table;
+use crate::report::wage_text::{interval, known_hours, totals};
+use crate::review::{Review, Row};
+
+/// Tiers with their totals.
+#[must_use]
+pub fn tiers(review: &Review, currency: &Currency) -> Table {
+    let table = &review.tiers;
+    let estimated = is_estimated(review);
+    let mut headings = vec!["tier"];
+    headings.extend((!estimated).then_some("orders"));
+    headings.extend(["pieces", "brings\neach", "fair\nprice", "hours", "paid\nan hour"]);
+    headings.extend(estimated.then_some("could\nbe"));
+    headings.extend(["over or\nshort", "verdict"]);
+    let cells = |row: &Row| {
+        let mut cells = vec![printable(&row.key)];
+        cells.extend((!estimated).then(|| row.orders.to_string()));
+        cells.extend([
+            if row.pieces == 0 { String::new() } else { row.pieces.to_string() },
+            currency.known(row.known.price().or(row.price_per_piece)),
+            currency.known(row.fair_price),
+            known_hours(row),
+            currency.known(row.wage_per_hour),
+        ]);
+        cells.extend(estimated.then(|| interval(row, currency)));
+        cells.extend([currency.known(row.known.surplus()), row.verdict_in_words()]);
+        cells
+    };
+    let totals = totals(table);
+    Table { headings, rows: table.rows.iter().chain(&totals).map(cells).collect(), totals: totals.len() }
+}
+
+/// Whether any tier's wage is estimated from learned minutes.
+#[must_use]
+pub fn is_estimated(review: &Review) -> bool {
+    review.tiers.rows.iter().any(|row| row.interval.is_some())
+}
+
+/// What the range in the table is.
+pub const OF_THE_RANGE: &str = "Paid an hour is the best estimate; what it could be is what your logs fit, nine times in ten. Totals are counted from \
+     your logs, not estimated.";

@@ -1,0 +1,254 @@
+//! The bridge: the change in surplus and in wage between two periods, taken apart into parts that add up to it exactly, in
+//! all and by design.
+//!
+//! [`taken`] sums each period's facts into a [`side`]; [`variances`] holds one against the other at the [`standard`] of
+//! the base period; [`valued`] turns pay and minutes into surplus and wage; [`against`] says which period is the base.
+//! Nothing but [`taken`] knows of a shop, so that textbook examples run through the same sums.
+//!
+//! What goes with each piece (charged price, ingredients, packaging, fees, helper pay, the owner's minutes) is flexed by pieces: volume and mix
+//! are valued at what a piece left over for a fair wage in the base period, its time included. Discounts, refunds, rush charges, tips, deliveries,
+//! kept deposits, overhead and what no order explains are no matter of pieces: each is a part by its whole change.
+
+pub mod against;
+pub mod part;
+pub mod side;
+pub mod standard;
+pub mod taken;
+pub mod valued;
+pub mod variances;
+
+use crate::costing::Costed;
+use crate::costing::minutes_each::MinutesFrom;
+use crate::minutes::predicted::{Prediction, predictions};
+use crate::quantity::millionths::Money;
+use crate::quantity::{Period, TooLarge};
+use crate::shop::Shop;
+use crate::shop::orders::Order;
+pub use against::Against;
+pub use part::Part;
+use polars::prelude::*;
+pub use side::{Group, Side};
+pub use standard::Source;
+use std::collections::BTreeMap;
+use taken::Taken;
+pub use valued::{Effect, Whole};
+pub use variances::OfItem;
+use variances::Variances;
+
+/// One period of a bridge.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct End {
+    /// Which days.
+    pub period: Period,
+    /// The season it is, where `shop.toml` names one.
+    pub season: Option<String>,
+    /// Pay, hours, surplus and wage: the headline's.
+    pub whole: Whole,
+    /// Orders they stand on.
+    pub orders: usize,
+    /// Orders left out, because no hours are known of them.
+    pub left_out: usize,
+    /// Cookies sold.
+    pub pieces: i64,
+}
+
+/// What changed of one group.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OfGroup {
+    /// Which.
+    pub group: Group,
+    /// A design's tier.
+    pub tier: Option<String>,
+    /// Orders then and now.
+    pub orders: (i64, i64),
+    /// Pieces then and now.
+    pub pieces: (i64, i64),
+    /// Whose average of the base period a design was held against.
+    pub standard: Option<Source>,
+    /// Whether its pieces now were charged nothing.
+    pub given_away: bool,
+    /// Parts, in order, nil ones left out.
+    pub parts: Vec<(Part, Effect)>,
+    /// Their sum.
+    pub change: Effect,
+}
+
+/// A finished bridge. Parts sum to the change, and groups to the parts, to the last stored digit.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Bridge {
+    /// The base period.
+    pub then: End,
+    /// The period in question.
+    pub now: End,
+    /// The wage aimed at; without it, or without any hours logged, the surplus is the owner's pay.
+    pub target: Option<Money>,
+    /// Every part, in order, the nil ones too.
+    pub parts: Vec<(Part, Effect)>,
+    /// The change.
+    pub change: Effect,
+    /// By group: designs by name, then deliveries, kept deposits and what no order explains.
+    pub groups: Vec<OfGroup>,
+    /// By ingredient, by name: what its price and its use changed of the pay.
+    pub items: BTreeMap<String, OfItem>,
+    /// Orders of either period whose logged minutes are so far off that a mistake is likelier than chance; logged together,
+    /// joined by `+`.
+    pub doubtful: Vec<String>,
+    /// Whether minutes of a design were learned: an estimate. Those of all designs together are counted.
+    pub estimated: bool,
+}
+
+/// A step of a waterfall.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Step {
+    /// The part; `None` is the rest of them.
+    pub part: Option<Part>,
+    /// What it changed of the surplus.
+    pub change: Money,
+    /// The surplus after it, and all steps before.
+    pub reached: Money,
+}
+
+impl Bridge {
+    /// Of a period against a base period.
+    ///
+    /// # Errors
+    /// Where polars fails, or a figure does not fit.
+    pub fn of(shop: &Shop, costed: &Costed, then: Period, now: Period) -> PolarsResult<Self> {
+        let [before, after] = taken::sides(shop, costed, [then, now])?;
+        let too_large = |error: TooLarge| polars_err!(ComputeError: "{error}");
+        let mut bridge = Self::between(&before.side, &after.side).map_err(too_large)?;
+        let season = |period: Period| shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
+        let end = |end: &mut End, period: Period, taken: &Taken| {
+            (end.period, end.season, end.orders, end.left_out) = (period, season(period), taken.orders, taken.left_out);
+        };
+        end(&mut bridge.then, then, &before);
+        end(&mut bridge.now, now, &after);
+        bridge.target = shop.settings.target.filter(|_| costed.any_hours);
+        bridge.estimated = costed.minutes_from == MinutesFrom::Learned;
+        bridge.doubtful = doubtful(shop, costed, [then, now]);
+        Ok(bridge)
+    }
+
+    /// Of two sides, from nothing but their sums. Orders are counted once for each group they lie in.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where a figure does not fit.
+    pub fn between(then: &Side, now: &Side) -> Result<Self, TooLarge> {
+        let Variances { cells, items, sources } = Variances::between(then, now)?;
+        let effects = valued::effects(&cells, then, now)?;
+        let (before, after) = (end(then)?, end(now)?);
+        let has_wages = before.whole.wage.is_some() && after.whole.wage.is_some();
+        let nil = Effect { wage: has_wages.then_some(Money::ZERO), ..Effect::default() };
+        let mut parts: Vec<(Part, Effect)> = Part::ALL.map(|part| (part, nil)).into();
+        let mut groups: Vec<OfGroup> = Vec::new();
+        let mut change = nil;
+        for (cell, effect) in cells.iter().zip(effects) {
+            change.add(&effect);
+            if let Some((_, sum)) = parts.iter_mut().find(|(part, _)| *part == cell.part) {
+                sum.add(&effect);
+            }
+            if groups.last().is_none_or(|last| last.group != cell.group) {
+                groups.push(of_group(&cell.group, then, now, sources.get(&cell.group).copied(), nil));
+            }
+            if let Some(group) = groups.last_mut() {
+                group.change.add(&effect);
+                if effect != nil {
+                    group.parts.push((cell.part, effect));
+                }
+            }
+        }
+        let target = (now.target != Money::ZERO).then_some(now.target);
+        Ok(Self { then: before, now: after, target, parts, change, groups, items, doubtful: Vec::new(), estimated: false })
+    }
+
+    /// A part's effect in all.
+    #[must_use]
+    pub fn part(&self, part: Part) -> Effect {
+        self.parts.iter().find(|(found, _)| *found == part).map(|(_, effect)| *effect).unwrap_or_default()
+    }
+
+    /// Parts that moved the surplus or the wage, the farthest first.
+    #[must_use]
+    pub fn moved(&self) -> Vec<(Part, Effect)> {
+        let mut moved: Vec<(Part, Effect)> = self.parts.clone();
+        moved.retain(|(_, effect)| effect.surplus != Money::ZERO || effect.wage.is_some_and(|wage| wage != Money::ZERO));
+        moved.sort_by_key(|(part, effect)| (-effect.surplus.0.abs(), *part));
+        moved
+    }
+
+    /// From the surplus then to the surplus now, the farthest step first: a waterfall of so many steps at most, the last
+    /// being the rest where there are more parts.
+    #[must_use]
+    pub fn steps(&self, most: usize) -> Vec<Step> {
+        let mut moved: Vec<(Option<Part>, Money)> = self.moved().into_iter().map(|(part, effect)| (Some(part), effect.surplus)).collect();
+        moved.retain(|(_, change)| *change != Money::ZERO);
+        if moved.len() > most {
+            let rest = moved.split_off(most.saturating_sub(1)).into_iter().map(|(_, change)| change).sum();
+            moved.push((None, rest));
+        }
+        let mut reached = self.then.whole.surplus;
+        let step = |(part, change)| {
+            reached += change;
+            Step { part, change, reached }
+        };
+        moved.into_iter().map(step).collect()
+    }
+
+    /// Designs, the one that moved the surplus farthest first.
+    #[must_use]
+    pub fn designs_moved(&self) -> Vec<&OfGroup> {
+        let is_design = |group: &&OfGroup| matches!(group.group, Group::Design(_));
+        let mut designs: Vec<&OfGroup> = self.groups.iter().filter(is_design).collect();
+        designs.sort_by_key(|design| -design.change.surplus.0.abs());
+        designs
+    }
+
+    /// Whether the base period has nothing to compare with: no order that counts.
+    #[must_use]
+    pub fn has_no_base(&self) -> bool {
+        self.then.orders == 0
+    }
+
+    /// Whether a side has so few orders that they say little.
+    #[must_use]
+    pub fn is_small(&self) -> bool {
+        self.then.orders.min(self.now.orders) < SMALL
+    }
+}
+
+/// Fewer orders than these are few.
+pub const SMALL: usize = 5;
+
+/// Orders far from what minutes a piece make them, where those were learned.
+fn doubtful(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> Vec<String> {
+    let Some(Ok(learned)) = &costed.learned else { return Vec::new() };
+    let lies_within = |order: &Order| periods.iter().any(|period| period.holds(shop.orders.head(*order).day));
+    let far = predictions(learned).into_iter().filter(|found| found.far_off && found.orders.iter().any(lies_within));
+    let ids = |found: Prediction| found.orders.iter().map(|order| shop.orders.ids.text(*order)).collect::<Vec<&str>>().join("+");
+    far.map(ids).collect()
+}
+
+fn end(side: &Side) -> Result<End, TooLarge> {
+    let designs = side.designs(None)?;
+    Ok(End {
+        whole: Whole::of(side)?,
+        orders: usize::try_from(designs.orders).unwrap_or_default(),
+        pieces: designs.pieces,
+        ..End::default()
+    })
+}
+
+fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<Source>, nil: Effect) -> OfGroup {
+    let both = (then.groups.get(group), now.groups.get(group));
+    let count = |count: fn(&side::Sums) -> i64| (both.0.map_or(0, count), both.1.map_or(0, count));
+    OfGroup {
+        group: group.clone(),
+        tier: both.1.or(both.0).and_then(|sums| sums.tier.clone()),
+        orders: count(|sums| sums.orders),
+        pieces: count(|sums| sums.pieces),
+        standard,
+        given_away: both.1.is_some_and(|sums| sums.pieces > 0 && sums.charged == Money::ZERO),
+        parts: Vec::new(),
+        change: nil,
+    }
+}

@@ -1,0 +1,178 @@
+//! What variances in pay and minutes come to in surplus and in the hourly wage, to the last stored digit.
+//!
+//! Surplus: minutes at the target of the base period; the target's own change on the hours now. Wage: with W = pay ÷ hours,
+//! `W₁ − W₀ = (ΔP − W̄ ΔH) ÷ H̄`, bars for the plain mean of both periods (the indicator of T. L. Bennet, *Journal of the Royal Statistical
+//! Society*, 1920, from memory; the Shapley value of a product of two). It is linear in pay and hours, so each part has its own term, whatever order the
+//! parts are taken in, and swapping the periods turns every sign of the same pay and hours.
+
+use super::part::Part;
+use super::side::Side;
+use super::variances::Variance;
+use crate::quantity::TooLarge;
+use crate::quantity::millionths::{MILLION, Minutes, Money};
+use ethnum::I256;
+
+/// What something changed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Effect {
+    /// Owner's pay.
+    pub pay: Money,
+    /// The owner's minutes.
+    pub minutes: Minutes,
+    /// Over or short of the target wage; the pay again where none is aimed at.
+    pub surplus: Money,
+    /// Wage an hour; `None` where either side has no hours.
+    pub wage: Option<Money>,
+}
+
+impl Effect {
+    /// Adds another.
+    pub fn add(&mut self, more: &Self) {
+        self.pay += more.pay;
+        self.minutes += more.minutes;
+        self.surplus += more.surplus;
+        self.wage = self.wage.zip(more.wage).map(|(one, other)| one + other);
+    }
+}
+
+/// One side as a whole.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Whole {
+    /// Owner's pay.
+    pub pay: Money,
+    /// The owner's minutes.
+    pub minutes: Minutes,
+    /// Pay less those minutes at the target; the pay again where none is aimed at.
+    pub surplus: Money,
+    /// Pay ÷ hours.
+    pub wage: Option<Money>,
+}
+
+impl Whole {
+    /// Of a side.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where a figure does not fit.
+    pub fn of(side: &Side) -> Result<Self, TooLarge> {
+        let (pay, minutes) = (side.pay(), side.minutes());
+        Ok(Self { pay, minutes, surplus: pay - side.target.per_hour_for(minutes)?, wage: pay.an_hour(minutes) })
+    }
+}
+
+/// The effect of each variance, in their order. Those of the target stand among them.
+///
+/// # Errors
+/// [`TooLarge`] where a figure does not fit.
+pub fn effects(variances: &[Variance], then: &Side, now: &Side) -> Result<Vec<Effect>, TooLarge> {
+    let (before, after) = (Whole::of(then)?, Whole::of(now)?);
+    // A minute at the target, in parts so fine that none is lost.
+    let an_hour = wide(60 * MILLION);
+    let raise = now.target - then.target;
+    let surplus = variances.iter().map(|cell| match cell.part {
+        Part::Target => Ok(-times(wide(raise.0), wide(cell.minutes.0))?),
+        _ => sum(times(wide(cell.pay.0), an_hour)?, -times(wide(then.target.0), wide(cell.minutes.0))?),
+    });
+    let surplus = apportioned((after.surplus - before.surplus).0, &surplus.collect::<Result<Vec<_>, TooLarge>>()?, an_hour)?;
+    let wage = match (before.wage, after.wage) {
+        (Some(was), Some(is)) => Some(wages(variances, &before, &after, is - was)?),
+        _ => None,
+    };
+    let effect = |(at, cell): (usize, &Variance)| {
+        let of_target = cell.part == Part::Target;
+        Effect {
+            pay: cell.pay,
+            minutes: if of_target { Minutes::ZERO } else { cell.minutes },
+            surplus: Money(surplus[at]),
+            wage: wage.as_ref().map(|wage| Money(wage[at])),
+        }
+    };
+    Ok(variances.iter().enumerate().map(effect).collect())
+}
+
+/// Each variance's term of the change in wage.
+fn wages(variances: &[Variance], before: &Whole, after: &Whole, change: Money) -> Result<Vec<i128>, TooLarge> {
+    let (p0, m0, p1, m1) = (wide(before.pay.0), wide(before.minutes.0), wide(after.pay.0), wide(after.minutes.0));
+    let product = times(m0, m1)?;
+    let pay = times(product, I256::from(2))?;
+    let minutes = sum(times(p0, m1)?, times(p1, m0)?)?;
+    let per_hour = wide(60 * MILLION);
+    let terms = variances.iter().map(|cell| {
+        if cell.part == Part::Target {
+            return Ok(I256::ZERO);
+        }
+        let term = sum(times(pay, wide(cell.pay.0))?, -times(minutes, wide(cell.minutes.0))?)?;
+        times(term, per_hour)
+    });
+    apportioned(change.0, &terms.collect::<Result<Vec<_>, TooLarge>>()?, times(product, sum(m0, m1)?)?)
+}
+
+/// Numerators over one divisor as whole numbers that add up to `total`, by largest remainder: ties to the earlier. The total lies
+/// less than one unit, or where signs differ one unit, from their exact sum.
+fn apportioned(total: i128, numerators: &[I256], divisor: I256) -> Result<Vec<i128>, TooLarge> {
+    let mut parts = Vec::with_capacity(numerators.len());
+    let mut remainders: Vec<(usize, I256)> = Vec::with_capacity(numerators.len());
+    let mut left = total;
+    for (at, numerator) in numerators.iter().enumerate() {
+        let part = i128::try_from(numerator.div_euclid(divisor)).map_err(|_| TooLarge)?;
+        left = left.checked_sub(part).ok_or(TooLarge)?;
+        parts.push(part);
+        remainders.push((at, numerator.rem_euclid(divisor)));
+    }
+    // What comes out even stays as it is.
+    remainders.retain(|(_, remainder)| *remainder != I256::ZERO);
+    remainders.sort_by_key(|(at, remainder)| (-*remainder, *at));
+    for (at, _) in remainders.iter().take(usize::try_from(left).unwrap_or_default()) {
+        parts[*at] += 1;
+        left -= 1;
+    }
+    // Where both sums were rounded the other way, one unit is over or short: the largest part bears it.
+    if left != 0 {
+        let largest = (0..parts.len()).max_by_key(|at| (parts[*at].abs(), std::cmp::Reverse(*at))).ok_or(TooLarge)?;
+        parts[largest] = parts[largest].checked_add(left).ok_or(TooLarge)?;
+    }
+    Ok(parts)
+}
+
+fn wide(value: i128) -> I256 {
+    I256::from(value)
+}
+
+fn times(one: I256, other: I256) -> Result<I256, TooLarge> {
+    one.checked_mul(other).ok_or(TooLarge)
+}
+
+fn sum(one: I256, other: I256) -> Result<I256, TooLarge> {
+    one.checked_add(other).ok_or(TooLarge)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn parts(total: i128, numerators: &[i128], divisor: i128) -> Vec<i128> {
+        let wide: Vec<I256> = numerators.iter().copied().map(I256::from).collect();
+        apportioned(total, &wide, I256::from(divisor)).unwrap()
+    }
+
+    #[test]
+    fn parts_go_to_the_largest_remainders_and_nil_stays_nil() {
+        // Quotas 0.4, −0.7, 2.6 of 2: floors 0, −1, 2; the remainders 0.4, 0.3, 0.6.
+        assert_eq!(parts(2, &[4, -7, 26], 10), [0, -1, 3]);
+        assert_eq!(parts(3, &[4, 0, 26], 10), [0, 0, 3]);
+        assert_eq!(parts(0, &[0, 0], 10), [0, 0]);
+    }
+
+    #[test]
+    fn a_unit_that_rounding_put_over_goes_to_the_largest() {
+        // 5.0 exactly, but both ends were rounded away from each other: 6, or 4.
+        assert_eq!(parts(6, &[10, 40], 10), [1, 5]);
+        assert_eq!(parts(4, &[10, 40], 10), [1, 3]);
+    }
+
+    #[test]
+    fn figures_past_256_bits_are_an_error() {
+        let most = I256::from(i128::MAX);
+        assert_eq!(times(most * most, most), Err(TooLarge));
+        assert_eq!(apportioned(0, &[most * most], I256::ONE), Err(TooLarge));
+    }
+}

@@ -1,0 +1,145 @@
+//! The textbook variances of one side against another, in pay and minutes: each is a difference of sums rounded alike, so
+//! that a group's variances add up to its change without a rest.
+//!
+//! Definitions (Horngren et al., *Cost Accounting*; Drury, *Management and Cost Accounting*; `OpenStax`, *Principles of
+//! Accounting 2*, ch. 8): quantity = (all pieces now × its share then − pieces then) × unit then; mix = (pieces now − all pieces
+//! now × its share then) × unit then, against each design's own unit and not the average's; price = amount now × (price now − price then),
+//! on what was used and not on what was bought; use = (amount now − amount then for as many pieces) × price then.
+
+use super::part::Part;
+use super::side::{Group, Side, Sums};
+use super::standard::{Flexed, Source, Standard, Standards};
+use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::{TooLarge, ratio};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What a part changed of a group, before the owner's time has a price.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Variance {
+    /// Whose.
+    pub group: Group,
+    /// Which part.
+    pub part: Part,
+    /// Owner's pay.
+    pub pay: Money,
+    /// The owner's minutes; for the part of the target, the minutes now that it is paid on.
+    pub minutes: Minutes,
+}
+
+/// What an item changed of the pay.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct OfItem {
+    /// By its price.
+    pub price: Money,
+    /// By how much of it was used.
+    pub used: Money,
+}
+
+/// All variances.
+#[derive(Debug, Default)]
+pub struct Variances {
+    /// By group and part.
+    pub cells: Vec<Variance>,
+    /// By ingredient.
+    pub items: BTreeMap<String, OfItem>,
+    /// Whose average each design was held against.
+    pub sources: BTreeMap<Group, Source>,
+}
+
+impl Variances {
+    /// Of one side against another, groups and parts in order.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where a figure does not fit.
+    pub fn between(then: &Side, now: &Side) -> Result<Self, TooLarge> {
+        let standards = Standards::of(then)?;
+        let pieces = (standards.pieces(), now.designs(None)?.pieces);
+        let nothing = Sums::default();
+        let mut groups: Vec<&Group> = then.groups.keys().chain(now.groups.keys()).collect();
+        groups.sort_unstable();
+        groups.dedup();
+        let mut variances = Self::default();
+        for group in groups {
+            let (before, after) = (then.groups.get(group).unwrap_or(&nothing), now.groups.get(group).unwrap_or(&nothing));
+            match group {
+                Group::Design(_) => {
+                    let standard = standards.of_design(before, after);
+                    variances.sources.insert(group.clone(), standard.source);
+                    variances.of_design(group, (before, after), &standard, pieces)?;
+                }
+                Group::Delivery => variances.of_whole(group, Part::Delivery, before, after),
+                Group::KeptDeposits => variances.of_whole(group, Part::KeptDeposits, before, after),
+                Group::Unexplained => {
+                    variances.note(group, Part::Unexplained, after.pay() - before.pay(), after.minutes() - before.minutes());
+                }
+            }
+            variances.note(group, Part::Target, Money::ZERO, after.minutes());
+        }
+        Ok(variances)
+    }
+
+    fn of_design(
+        &mut self,
+        group: &Group,
+        (then, now): (&Sums, &Sums),
+        standard: &Standard<'_>,
+        (all_then, all_now): (i64, i64),
+    ) -> Result<(), TooLarge> {
+        let flexed = standard.flexed(now.pieces)?;
+        let before = then.pay_of_pieces();
+        // What all pieces now would have brought in the proportions of then; without any then, there are no proportions.
+        let in_proportion = |sum: i128, flexed: i128| match all_then {
+            0 => Ok(flexed),
+            _ => ratio::multiply_divide(sum, all_now.into(), all_then.into()),
+        };
+        let pay = Money(in_proportion(before.0, flexed.pay().0)?);
+        let minutes = Minutes(in_proportion(then.minutes().0, flexed.minutes().0)?);
+        let nil = Minutes::ZERO;
+        self.note(group, Part::Prices, now.charged - flexed.charged, nil);
+        self.note(group, Part::Mix, flexed.pay() - pay, flexed.minutes() - minutes);
+        self.note(group, Part::Volume, pay - before, minutes - then.minutes());
+        self.note(group, Part::PieceMinutes, Money::ZERO, now.piece_minutes - flexed.piece_minutes);
+        self.note(group, Part::SetUpMinutes, Money::ZERO, now.set_up_minutes - flexed.set_up_minutes);
+        self.of_ingredients(group, now, standard, &flexed)?;
+        self.note(group, Part::Packaging, flexed.packaging - now.packaging, nil);
+        self.note(group, Part::Fees, flexed.fees - now.fees, nil);
+        self.note(group, Part::HelperPay, flexed.helper_pay - now.helper_pay, nil);
+        self.note(group, Part::RushAndTips, now.rush_and_tips - then.rush_and_tips, nil);
+        self.note(group, Part::DiscountsAndRefunds, then.discounts_and_refunds - now.discounts_and_refunds, nil);
+        self.note(group, Part::Overhead, then.overhead - now.overhead, nil);
+        Ok(())
+    }
+
+    /// Price and use, item by item; ingredients of no item have no price, and are all use.
+    fn of_ingredients(&mut self, group: &Group, now: &Sums, standard: &Standard<'_>, flexed: &Flexed) -> Result<(), TooLarge> {
+        let mut all = OfItem { price: Money::ZERO, used: flexed.other_ingredients - now.other_ingredients };
+        let names: BTreeSet<&String> = flexed.items.keys().chain(now.items.keys()).collect();
+        for name in names {
+            let used = now.items.get(name).copied().unwrap_or_default();
+            let at_then = standard.at_its_price(name, used)?;
+            let of_item = OfItem { price: at_then - used.cost, used: flexed.items.get(name).copied().unwrap_or_default() - at_then };
+            all.add(of_item);
+            self.items.entry(name.clone()).or_default().add(of_item);
+        }
+        self.note(group, Part::IngredientPrices, all.price, Minutes::ZERO);
+        self.note(group, Part::IngredientUse, all.used, Minutes::ZERO);
+        Ok(())
+    }
+
+    /// A group that is not told apart further, but for its overhead.
+    fn of_whole(&mut self, group: &Group, part: Part, then: &Sums, now: &Sums) {
+        self.note(group, part, now.pay_before_overhead() - then.pay_before_overhead(), now.minutes() - then.minutes());
+        self.note(group, Part::Overhead, then.overhead - now.overhead, Minutes::ZERO);
+    }
+
+    fn note(&mut self, group: &Group, part: Part, pay: Money, minutes: Minutes) {
+        self.cells.push(Variance { group: group.clone(), part, pay, minutes });
+    }
+}
+
+impl OfItem {
+    fn add(&mut self, more: Self) {
+        self.price += more.price;
+        self.used += more.used;
+    }
+}

@@ -1,0 +1,47 @@
+//! What was paid for each item over time: landed, for one base unit.
+
+use crate::costing::Costed;
+use crate::costing::stock::Quantity;
+use crate::quantity::{Day, Period};
+use crate::reading::Name;
+use crate::shop::Shop;
+use rust_decimal::Decimal;
+
+/// An item's purchases.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ItemPrices {
+    /// The item.
+    pub item: String,
+    /// The unit it is kept in.
+    pub unit: &'static str,
+    /// Landed cost of all that was bought in the time, in millionths.
+    pub spent: i128,
+    /// Landed price of one unit by day of purchase.
+    pub prices: Vec<(Day, Decimal)>,
+}
+
+/// Ingredients bought in a time, those that took most money first.
+#[must_use]
+pub fn item_prices(shop: &Shop, costed: &Costed, period: Period) -> Vec<ItemPrices> {
+    let mut items: Vec<ItemPrices> = (0..)
+        .map(Name)
+        .zip(shop.item_names.iter())
+        .zip(&costed.materials.movements)
+        .filter(|((_, name), _)| !shop.items.is_packaging(name))
+        .filter_map(|((item, name), movements)| {
+            let bought = || movements.bought.iter().filter(|(day, _)| period.holds(**day));
+            let prices: Vec<(Day, Decimal)> = bought().filter_map(|(day, quantity)| Some((*day, each(*quantity)?))).collect();
+            let spent = bought().map(|(_, quantity)| quantity.cost).sum();
+            (!prices.is_empty()).then(|| ItemPrices { item: name.to_owned(), unit: costed.bill.base_units.name(item), spent, prices })
+        })
+        .collect();
+    items.sort_by(|one, other| other.spent.cmp(&one.spent).then_with(|| one.item.cmp(&other.item)));
+    items
+}
+
+/// The price of one unit: millionths of money for trillionths of a unit.
+fn each(quantity: Quantity) -> Option<Decimal> {
+    let cost = Decimal::try_from_i128_with_scale(quantity.cost, 6).ok()?;
+    let amount = Decimal::try_from_i128_with_scale(quantity.amount.0, 12).ok()?;
+    cost.checked_div(amount)
+}

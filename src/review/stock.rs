@@ -1,0 +1,49 @@
+//! What a period's stock lacks: uses beyond what was bought, and what counts found missing.
+
+use crate::costing::Costed;
+use crate::costing::stock::{Quantity, Run};
+use crate::quantity::Period;
+use crate::reading::Name;
+use crate::shop::Shop;
+
+/// So much of an item, and what it cost.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Missing {
+    /// The item.
+    pub item: String,
+    /// The unit it is kept in.
+    pub unit: &'static str,
+    /// How much, and what it was costed at; negative where a count found more than the logs say.
+    pub quantity: Quantity,
+}
+
+/// What the period's orders took beyond what had been bought, dearest first.
+#[must_use]
+pub fn shortfalls(shop: &Shop, costed: &Costed, period: Period) -> Vec<Missing> {
+    missing(shop, costed, |run| run.shortfalls.iter().filter(|(day, _)| period.holds(*day)).map(|(_, short)| *short).collect())
+}
+
+/// What the period's counts found missing or found too much of, dearest first.
+#[must_use]
+pub fn gaps(shop: &Shop, costed: &Costed, period: Period) -> Vec<Missing> {
+    missing(shop, costed, |run| {
+        let within = run.gaps.iter().filter(|gap| period.holds(gap.through));
+        within.map(|gap| Quantity { amount: gap.missing, cost: gap.cost }).collect()
+    })
+}
+
+fn missing(shop: &Shop, costed: &Costed, of: impl Fn(&Run) -> Vec<Quantity>) -> Vec<Missing> {
+    let items = (0..).map(Name).zip(&costed.materials.runs);
+    let mut missing: Vec<Missing> = items
+        .filter_map(|(item, run)| {
+            let mut quantity = Quantity::default();
+            for part in of(run) {
+                quantity.add(part).ok()?;
+            }
+            let (name, unit) = (shop.item_names.text(item).to_owned(), costed.bill.base_units.name(item));
+            (quantity != Quantity::default()).then_some(Missing { item: name, unit, quantity })
+        })
+        .collect();
+    missing.sort_by(|one, other| other.quantity.cost.abs().cmp(&one.quantity.cost.abs()).then_with(|| one.item.cmp(&other.item)));
+    missing
+}

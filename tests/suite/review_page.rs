@@ -1,0 +1,129 @@
+//! The review's page as text: whole without anything fetched, what a maker typed as text, figures as everywhere else. What it
+//! looks like is tried in a browser (tests/browser).
+
+use crate::harness::{Trial, repository, run_on};
+use std::path::Path;
+
+const SCRIPT: &str = "<script>alert(1)</script>";
+
+fn page_of(shop: &Path, options: &[&str]) -> (String, String) {
+    let out = tempfile::tempdir().unwrap();
+    let options: Vec<&str> = options.iter().copied().chain(["--out", out.path().to_str().unwrap()]).collect();
+    let outcome = run_on(shop, "review", &options);
+    assert_eq!(outcome.code, 0, "{}", outcome.err);
+    let page = std::fs::read_to_string(out.path().join("index.html")).unwrap();
+    for entry in std::fs::read_dir(out.path()).unwrap() {
+        let name = entry.unwrap().file_name().into_string().unwrap();
+        if let Some(chart) = name.strip_suffix(".png") {
+            assert!(page.contains(&format!("<figure id=\"{chart}\"")), "{chart} is not on the page");
+        }
+    }
+    (page, outcome.out)
+}
+
+/// The words between tags, with the characters that HTML names.
+fn words(page: &str) -> String {
+    let mut text = String::new();
+    for part in page.split('<').skip(1) {
+        let (_, words) = part.split_once('>').unwrap();
+        text.push_str(words);
+        text.push(' ');
+    }
+    let named = [("&lt;", "<"), ("&gt;", ">"), ("&quot;", "\""), ("&#x27;", "'"), ("&apos;", "'"), ("&#x2f;", "/"), ("&amp;", "&")];
+    named.iter().fold(text, |text, (name, character)| text.replace(name, character))
+}
+
+#[test]
+fn the_page_is_whole_and_fetches_nothing() {
+    let (page, _) = page_of(&repository("fixtures/ninebell-quay"), &["--month", "2026-10"]);
+    assert!(page.starts_with("<!DOCTYPE html>\n<html lang=\"en\">"));
+    for fetched in ["<script", "<link", "<img", "<iframe", " src=\"http", "href=\"http", "@import", "url(http"] {
+        assert!(!page.contains(fetched), "{fetched}");
+    }
+    assert_eq!(page.matches("<h1>").count(), 1);
+    let headings: Vec<u32> = page.match_indices("<h").filter_map(|(at, _)| page[at + 2..].chars().next()?.to_digit(10)).collect();
+    assert!(headings.windows(2).all(|pair| pair[1] <= pair[0] + 1), "no level is skipped: {headings:?}");
+    assert_eq!(page.matches("<th>").count(), 0, "every heading of a table says what it heads");
+}
+
+#[test]
+fn the_page_says_what_the_text_says() {
+    let (page, text) = page_of(&repository("fixtures/ninebell-quay"), &["--month", "2026-10"]);
+    let page = words(&page).split_whitespace().collect::<Vec<_>>().join(" ");
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for said in [
+        "October 2026 did not cover your time.",
+        "$1,395.50",
+        "Log the hours of L111 and L115",
+        "A larger minimum or a set-up charge mends that, not the piece price.",
+        "October 2026 left you $100 shorter of your wage than September 2026",
+        "2 orders without hours: L111, L115",
+        "home-kitchen rules and allergens are for your local authorities",
+        "Money counts in the month an order is handed over",
+    ] {
+        assert!(page.contains(said), "the page does not say: {said}");
+        assert!(text.contains(said), "the text does not say: {said}");
+    }
+    let decisions = page.split("Designs that most need a decision").nth(1).unwrap().split("Worth doing").next().unwrap();
+    assert_eq!(decisions.matches("would have to bring in").count(), 3, "{decisions}");
+}
+
+#[test]
+fn names_that_look_like_markup_arrive_as_text() {
+    let (page, _) = page_of(&repository("fixtures/awkward-names"), &["--month", "2026-09"]);
+    assert!(!page.contains("<script") && !page.contains("<img") && !page.contains("<b>"));
+    // The style and every picture are still closed where they should be.
+    assert_eq!(page.matches("</style>").count(), 1);
+    assert_eq!(page.matches("<svg").count(), page.matches("</svg>").count());
+    let words = words(&page);
+    for name in [
+        &format!("{SCRIPT} star"),
+        &format!("{SCRIPT} small"),
+        &format!("{SCRIPT} sorting"),
+        &format!("{SCRIPT} party"),
+        "\"><img src=x onerror=alert(2)> & 'moon'",
+        "</style></svg><b>fox</b> {{ 7 * 7 }} {% raw %}",
+        "Ünïcode Æbleskive 蜂蜜 🍪",
+    ] {
+        assert!(words.contains(name), "{name}");
+    }
+}
+
+#[test]
+fn two_pages_of_the_same_shop_are_the_same_bytes() {
+    let page = || page_of(&repository("fixtures/tiny-shop"), &["--month", "2026-03"]).0;
+    assert_eq!(page(), page());
+}
+
+const ONE_ORDER: &str = "order,date,design,quantity,price\nA,2026-03-07,bell,12,4\n";
+
+/// What is not known is left out or said; nothing panics and no picture is blank.
+#[test]
+fn shops_that_log_little_have_a_page_too() {
+    let hours = "date,minutes,order\n2026-03-06,90,A\n";
+    let shops: [(&str, &[(&str, &str)]); 6] = [
+        ("orders alone", &[("orders.csv", ONE_ORDER)]),
+        ("no target", &[("orders.csv", ONE_ORDER), ("hours.csv", hours)]),
+        ("a target and no hours", &[("orders.csv", ONE_ORDER), ("shop.toml", "currency = \"JPY\"\n[wage]\ntarget = 2000\n")]),
+        ("all of it", &[("orders.csv", ONE_ORDER), ("hours.csv", hours), ("shop.toml", "currency = \"EUR\"\n[wage]\ntarget = 20\n")]),
+        ("given away", &[("orders.csv", "order,date,design,quantity,price\nA,2026-03-07,bell,12,0\n"), ("hours.csv", hours)]),
+        ("a delivery alone", &[("orders.csv", "order,date,kind,design,quantity,price\nA,2026-03-07,delivery,,,9\n"), ("hours.csv", hours)]),
+    ];
+    for (name, files) in shops {
+        let trial = Trial::new(files);
+        let (page, _) = page_of(trial.path(), &[]);
+        assert!(words(&page).contains("March 2026"), "{name}");
+        for wrong in ["NaN", "inf ", "None", "null", "undefined", "$ "] {
+            assert!(!words(&page).contains(wrong), "{name}: {wrong}");
+        }
+    }
+}
+
+#[test]
+fn nothing_handed_over_is_a_sentence_and_no_page() {
+    let trial = Trial::new(&[("orders.csv", ONE_ORDER)]);
+    let out = trial.path().join("out");
+    let outcome = trial.run("review", &["--month", "2026-05", "--out", out.to_str().unwrap()]);
+    assert_eq!((outcome.code, outcome.out.as_str()), (0, "Nothing was handed over in May 2026.\n"));
+    assert!(!out.exists());
+}
