@@ -1,5 +1,6 @@
 //! What [`LadderChart`] and [`RaiseChart`] draw, read back from their SVG.
 
+use super::overlap_tests::assert_apart;
 use super::samples::{attribute, axis, circles, dec, diamonds, dollars, texts};
 use super::{LadderChart, LadderGroup, LadderRow, RaiseChart, png};
 
@@ -123,4 +124,27 @@ fn no_raise_makes_a_sentence_and_odd_data_are_drawn_all_the_same() {
     let mut ladder = two_tiers();
     ladder.groups[0].rows[0].new = rust_decimal::Decimal::MAX;
     assert!(png(&ladder.svg()).is_ok());
+}
+
+#[test]
+fn texts_never_touch() {
+    let long = "A dragon in seven colours, wings spread, guarding a castle of gingerbread and its moat at dusk";
+    for count in [1_i64, 5, 20] {
+        for (times, name) in [("0.01", "Leaf"), ("1", long), ("100000", "Wwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwww")] {
+            let mut chart = two_tiers();
+            let amount = |step: i64| ((rust_decimal::Decimal::from(step % 17 + 3)) * dec(times)).to_string();
+            chart.groups[0].rows = (0..count)
+                .map(|at| row(name, [&amount(at), &amount(at * 3), &amount(at * 7)], Some((&amount(at), &amount(at + 9))), at % 3 == 0))
+                .collect();
+            (chart.groups[0].name, chart.title) = (long.into(), long.repeat(3));
+            assert_apart(&chart.svg(), &format!("{count} designs × {times}"));
+        }
+    }
+    for (gain, lost_all, most) in
+        [("2000", "-8000", 40), ("0.02", "-0.3", 20), ("9000000", "-80000000", 20), ("5", "-6", 100), ("-4", "-50", 40), ("79", "-21", 100)]
+    {
+        let mut chart = raise();
+        (chart.gain, chart.lost_all, chart.most) = (dec(gain), dec(lost_all), most);
+        assert_apart(&chart.svg(), gain);
+    }
 }

@@ -3,7 +3,7 @@
 //! Least Σ pieces × |new − old price| such that each tier pays the target and each design the floor; of equals fewest
 //! designs moved, then lower prices, then the order of names. With a cap on any rise, before that the least that is short of
 //! target and floor. And before all: where two tiers meet, the design on each side stands at the price nearer to what it costs or is sold for now, as
-//! far as the endings allow. Without that a cheap design would be put among dear ones to pay for them. Exact: every price that could be best is among the candidates (see [`candidates`]), and [`best_runs`]
+//! far as the endings allow. Without that a cheap design would be put among dear ones to pay for them. Exact: every price that could be best is among the candidates (see `candidates`), and [`best_runs`]
 //! tries them all.
 
 use super::change::Times;

@@ -62,11 +62,7 @@ fn mend_in_words(quote: &Quote, mend: &Mend, currency: &Currency) -> String {
         ways.push(format!("use {} fewer", counted(fewer, "colour", "colours")));
     }
     if let Some((pieces, key)) = &mend.more {
-        ways.push(format!(
-            "have {} more {} in it",
-            counted(*pieces, "piece", "pieces").replace(" pieces", "").replace(" piece", ""),
-            printable(key)
-        ));
+        ways.push(format!("add {} of {}", counted(*pieces, "piece", "pieces"), printable(key)));
     }
     format!("To make it pay: {}.", ways.join(", or "))
 }
