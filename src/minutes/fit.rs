@@ -57,7 +57,10 @@ const MOST_DIVERGENCES: f64 = 0.01;
 const SEED: u64 = 20_240_229;
 
 /// Draws to begin with, and how often their number may be doubled where they do not pass.
-const FIRST: Draws = Draws { warm_up: 100, kept: 500 };
+const FIRST: Draws = Draws { warm_up: 100, kept: 500, acceptance: 0.85 };
+/// When the draws are not enough, more are taken in shorter steps: those of designs always sold together lie along a bent
+/// ridge, which long steps leave.
+const CLOSER: f64 = 0.95;
 const DOUBLINGS: u32 = 3;
 
 /// Work past which the posterior is approximated: terms of all observations, and designs.
@@ -80,7 +83,8 @@ pub fn sampled(model: &Model, first: Draws) -> Option<Posterior> {
     let mut metric = Metric::of(covariance(&near), model.size())?;
     let mut posterior = None;
     for doubling in 0..=DOUBLINGS {
-        let draws = Draws { warm_up: first.warm_up << doubling, kept: first.kept << doubling };
+        let acceptance = if doubling == 0 { first.acceptance } else { CLOSER };
+        let draws = Draws { warm_up: first.warm_up << doubling, kept: first.kept << doubling, acceptance };
         let chains = chains(&density, &metric, &near[..CHAINS], draws);
         let natural = |chain: &Chain| chain.draws.iter().map(|x| density.natural(x)).collect::<Vec<_>>();
         let natural: Vec<Vec<Vec<f64>>> = chains.iter().map(natural).collect();

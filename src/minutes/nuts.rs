@@ -51,6 +51,8 @@ pub struct Draws {
     pub warm_up: usize,
     /// Steps kept.
     pub kept: usize,
+    /// The mean acceptance that the step size is tuned to: the nearer one, the shorter the steps.
+    pub acceptance: f64,
 }
 
 /// What a chain brought.
@@ -68,8 +70,6 @@ pub struct Chain {
 const DIVERGED: f64 = 1000.0;
 /// Doublings of a path at most.
 const DEEPEST: usize = 10;
-/// The mean acceptance that the step size is tuned to.
-const ACCEPTANCE: f64 = 0.85;
 
 /// Runs one chain from a starting point.
 #[must_use]
@@ -77,7 +77,7 @@ pub fn chain(density: &impl Density, metric: &Metric, start: &[f64], draws: Draw
     let mut sampler = Sampler { density, metric, step: 1.0, chance, chain: Chain::default() };
     let mut here = sampler.point(start.to_vec());
     sampler.step = sampler.first_step(&here);
-    let mut tuning = Tuning::new(sampler.step);
+    let mut tuning = Tuning::new(sampler.step, draws.acceptance);
     for _ in 0..draws.warm_up {
         let (next, acceptance, _) = sampler.transition(&here);
         here = next;
@@ -265,20 +265,21 @@ fn turns(first: &Path, second: &Path, forward: bool) -> bool {
 /// The step size by dual averaging (Hoffman and Gelman 2014, section 3.2, with their constants).
 struct Tuning {
     target: f64,
+    wanted: f64,
     error: f64,
     log_mean: f64,
     count: f64,
 }
 
 impl Tuning {
-    fn new(step: f64) -> Self {
-        Self { target: libm::log(10.0 * step), error: 0.0, log_mean: 0.0, count: 0.0 }
+    fn new(step: f64, wanted: f64) -> Self {
+        Self { wanted, target: libm::log(10.0 * step), error: 0.0, log_mean: 0.0, count: 0.0 }
     }
 
     fn next(&mut self, acceptance: f64) -> f64 {
         self.count += 1.0;
         let share = 1.0 / (self.count + 10.0);
-        self.error = (1.0 - share) * self.error + share * (ACCEPTANCE - acceptance);
+        self.error = (1.0 - share) * self.error + share * (self.wanted - acceptance);
         let log_step = self.target - self.count.sqrt() / 0.05 * self.error;
         let share = libm::exp(-0.75 * libm::log(self.count));
         self.log_mean = share * log_step + (1.0 - share) * self.log_mean;

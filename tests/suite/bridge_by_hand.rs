@@ -216,8 +216,8 @@ fn the_section_reads_as_it_should() {
 const SECTION: &str = "\
 What changed since March 2026
 
-April 2026 came out $10 better than March 2026, your wage counted: prices gave $18, how much sold
-gave $12; what sold (mix) took $12.
+April 2026 was $10 better than March 2026, your wage counted: prices gave $18, how much sold gave
+$12; what sold (mix) took $12.
 
 what moved it                        over or     paid
                                        short  an hour
@@ -242,14 +242,16 @@ March 2026                            −$9.80   $23.68
 ──────────────────────────────────────────────────────
 April 2026                             $0.07   $30.04
 
-design       pieces  pieces  change  how much,   prices  minutes  ingre-  the rest
-               then     now  in all  what sold                    dients
-───────────────────────────────────────────────────────────────────────────────────
-acorn            10      20  +$7.23     +$8.60  +$10.00  −$10.00  −$0.52    −$0.85
-gate              5       0  −$1.60    −$11.60    $0.00    $0.00   $0.00   +$10.00
-fern              0       4  −$0.26     +$3.44   +$8.00   −$7.00  −$0.20    −$4.50
-───────────────────────────────────────────────────────────────────────────────────
-all designs      15      24  +$5.37     +$0.44  +$18.00  −$17.00  −$0.72    +$4.65
+design          pieces  pieces  change  how much,   prices    minutes,  ingre-  the rest
+                  then     now  in all  what sold           set-up too  dients
+─────────────────────────────────────────────────────────────────────────────────────────
+acorn               10      20  +$7.23     +$8.60  +$10.00     −$10.00  −$0.52    −$0.85
+gate                 5       0  −$1.60    −$11.60    $0.00       $0.00   $0.00   +$10.00
+fern                 0       4  −$0.26     +$3.44   +$8.00      −$7.00  −$0.20    −$4.50
+─────────────────────────────────────────────────────────────────────────────────────────
+all designs         15      24  +$5.37     +$0.44  +$18.00     −$17.00  −$0.72    +$4.65
+beside designs                  +$4.50      $0.00    $0.00       $0.00   $0.00    +$4.50
+in all                          +$9.87     +$0.44  +$18.00     −$17.00  −$0.72    +$9.15
 
   A few orders say little: only 1 order in March 2026 and 1 order in April 2026.
   Each part is what it changed by itself, at the figures of March 2026 for the rest; together they

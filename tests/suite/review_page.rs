@@ -56,7 +56,7 @@ fn the_page_says_what_the_text_says() {
         "$1,395.50",
         "Log the hours of L111 and L115",
         "A larger minimum or a set-up charge mends that, not the piece price.",
-        "October 2026 left you $100 shorter of your wage than September 2026",
+        "October 2026 was $100 worse than September 2026, your wage counted",
         "2 orders without hours: L111, L115",
         "home-kitchen rules and allergens are for your local authorities",
         "Money counts in the month an order is handed over",

@@ -128,7 +128,7 @@ fn what_is_worth_doing_names_the_figure_it_comes_from() {
     assert_eq!(
         said("2026-04"),
         [
-            "Log the hours of B: what the $48 they brought in paid an hour is not known.",
+            "Log the hours of B: what the $48 it brought in paid an hour is not known.",
             "Log a purchase of flour, or count it: 1200 g more was used than bought, costed at $2.40."
         ]
     );
