@@ -7,18 +7,18 @@ use super::canvas::{Align, Canvas, Layer, Words};
 use super::font::Weight;
 use super::marks::Sign;
 use super::text;
-use super::theme::{BASELINE, BODY, GRID, MARGIN, SMALL, SOFT_INK, SUBTITLE, TITLE, WIDTH};
+use super::theme::{BASELINE, BELOW, BODY, GRID, MARGIN, SMALL, SOFT_INK, SUBTITLE, TITLE, WIDTH};
 
-/// Title in at most three lines, subtitle in at most four; returns where the next thing may begin.
+/// Title in at most four lines, subtitle in at most five; returns where the next thing may begin.
 pub(super) fn heading(canvas: &mut Canvas, title: &str, subtitle: &str) -> f64 {
     let room = WIDTH - 2.0 * MARGIN;
     let mut y = MARGIN - 8.0;
-    for line in text::wrap(&text::clean(title), Weight::SemiBold, TITLE, room, 3) {
+    for line in text::wrap(&text::clean(title), Weight::SemiBold, TITLE, room, 4) {
         y += 30.0;
         canvas.words((MARGIN, y), Words::new(line, TITLE).weight(Weight::SemiBold));
     }
     y += 6.0;
-    for line in text::wrap(&text::clean(subtitle), Weight::Regular, SUBTITLE, room, 4) {
+    for line in text::wrap(&text::clean(subtitle), Weight::Regular, SUBTITLE, room, 5) {
         y += 21.0;
         canvas.words((MARGIN, y), Words::new(line, SUBTITLE).ink(SOFT_INK));
     }
@@ -35,7 +35,7 @@ pub(super) fn nothing_to_draw(title: &str, subtitle: &str) -> String {
     let mut canvas = Canvas::default();
     let y = heading(&mut canvas, title, subtitle) + 12.0;
     canvas.words((MARGIN, y), Words::new("There is nothing to draw for this time yet.", BODY));
-    canvas.svg(y + MARGIN, &label(title, subtitle))
+    canvas.svg(y + BELOW, &label(title, subtitle))
 }
 
 /// The key, as many entries to a line as fit; returns where the next thing may begin.
@@ -58,6 +58,13 @@ pub(super) fn key(canvas: &mut Canvas, top: f64, entries: &[(Sign, String)]) -> 
         x += width + 22.0;
     }
     y + 20.0
+}
+
+/// What an axis measures, from `left` on; from further left where it would leave the page.
+pub(super) fn axis_title(canvas: &mut Canvas, title: &str, (left, y): (f64, f64)) {
+    let title = text::elide(&text::clean(title), Weight::Regular, SMALL, WIDTH - 2.0 * MARGIN);
+    let words = Words::new(title, SMALL).ink(SOFT_INK);
+    canvas.words((left.min(WIDTH - MARGIN - words.width()).max(MARGIN), y), words);
 }
 
 /// An axis of amounts across the page.
@@ -139,9 +146,7 @@ impl Axis {
 
     /// What the axis measures, with its baseline at `y`.
     pub(super) fn draw_title(&self, canvas: &mut Canvas, title: &str, y: f64) {
-        let room = WIDTH - MARGIN - self.scale.left;
-        let title = text::elide(&text::clean(title), Weight::Regular, SMALL, room);
-        canvas.words((self.scale.left, y), Words::new(title, SMALL).ink(SOFT_INK));
+        axis_title(canvas, title, (self.scale.left, y));
     }
 }
 

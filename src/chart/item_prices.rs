@@ -5,11 +5,10 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::canvas::{Align, Canvas, Layer, Words};
-use super::font::Weight;
 use super::frame;
 use super::row::{Figure, Row, RowText, Rows};
 use super::text;
-use super::theme::{BASELINE, GRID, LEARNED, MARGIN, OVER_INK, SHORT_INK, SMALL, SOFT_INK, WHITE, WIDTH};
+use super::theme::{BASELINE, BELOW, GRID, LEARNED, MARGIN, OVER_INK, SHORT_INK, SMALL, SOFT_INK, WHITE, WIDTH};
 
 /// Over the first price, the latest, and the change.
 const HEADINGS: [&str; 3] = ["first", "latest", "change"];
@@ -83,7 +82,7 @@ impl Days {
 }
 
 impl ItemPricesChart {
-    /// The chart as SVG, 960 CSS pixels wide and as tall as it needs. Without a purchase, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide and as tall as it needs. Without a purchase, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         let days = || self.items.iter().flat_map(|item| &item.paid).map(|paid| paid.day);
@@ -102,9 +101,8 @@ impl ItemPricesChart {
         for (item, row) in self.items.iter().zip(&rows.placed) {
             item.draw(&mut canvas, &days, row);
         }
-        let title = text::elide(&text::clean(&self.axis), Weight::Regular, SMALL, WIDTH - MARGIN - rows.plot_left);
-        canvas.words((rows.plot_left, rows.bottom + 38.0), Words::new(title, SMALL).ink(SOFT_INK));
-        canvas.svg(rows.bottom + 38.0 + MARGIN - 8.0, &frame::label(&self.title, &self.subtitle))
+        frame::axis_title(&mut canvas, &self.axis, (rows.plot_left, rows.bottom + 38.0));
+        canvas.svg(rows.bottom + 38.0 + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
     /// A line through all rows at each day that is named, and its name.

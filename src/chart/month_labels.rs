@@ -17,6 +17,8 @@ const JOINED_FROM: f64 = 12.0;
 /// Steps in which a figure moves up to find room.
 const RISE: f64 = 4.0;
 const MONTH_AT_MOST: f64 = 70.0;
+/// Between figures at one height, which must not read as one.
+const BETWEEN: f64 = 12.0;
 
 /// What stands over a bar.
 #[derive(Debug)]
@@ -71,7 +73,7 @@ fn rim(current: bool) -> RGBColor {
 }
 
 fn apart(a: Place, b: Place) -> bool {
-    a[2] + 4.0 <= b[0] || b[2] + 4.0 <= a[0] || a[3] <= b[1] || b[3] <= a[1]
+    a[2] + BETWEEN <= b[0] || b[2] + BETWEEN <= a[0] || a[3] <= b[1] || b[3] <= a[1]
 }
 
 /// The months under the bars, as many as fit and always the current one, and the years under them; returns where the

@@ -89,7 +89,7 @@ fn orders_far_out_are_arrow_heads_and_do_not_flatten_the_rest() {
 
 #[test]
 fn two_thousand_orders_stay_small() {
-    let order = |at: i64| SizeDot { pieces: 1 + at * 37 % 97, wage: Decimal::new(at * 7919 % 4000, 2) };
+    let order = |at: i64| SizeDot { pieces: 1 + at * 37 % 97, wage: Decimal::new(at * 7919 % 4000, 2), current: false };
     let svg = OrderSizeChart { orders: (0..2000).map(order).collect(), ..nine_orders() }.svg();
     assert!(svg.len() < 400_000, "{} bytes", svg.len());
     assert!(circles(&svg, BLUE, 2.25).len() > 1500);

@@ -1,17 +1,19 @@
 //! What a piece costs, element by element, against what it is sold for.
 
+use std::collections::BTreeSet;
+
 use rust_decimal::Decimal;
 
 use super::axis::AmountStyle;
 use super::canvas::{Align, Canvas, Layer, Words};
 use super::frame::{self, Axis};
-use super::marks::{self, ANY_BAR, Sign};
+use super::marks::{self, Sign};
 use super::row::{Figure, Row, RowText, Rows};
 use super::text;
-use super::theme::{self, MARGIN, SHORT_INK, SMALL};
+use super::theme::{self, BELOW, SHORT_INK, SMALL};
 
-/// Over the price, the cost and the word "short".
-const HEADINGS: [&str; 3] = ["price", "cost", ""];
+/// Over the price, and the cost with the word "short" beneath it.
+const HEADINGS: [&str; 2] = ["price", "cost"];
 
 /// One stacked bar with its price.
 #[derive(Debug, Clone)]
@@ -49,7 +51,7 @@ pub struct CostChart {
 }
 
 impl CostChart {
-    /// The chart as SVG, 960 CSS pixels wide and as tall as it needs. Without rows, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide and as tall as it needs. Without rows, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         if self.rows.is_empty() {
@@ -72,20 +74,28 @@ impl CostChart {
         }
         axis.draw_labels(&mut canvas, rows.bottom + 18.0);
         axis.draw_title(&mut canvas, &self.axis, rows.bottom + 38.0);
-        canvas.svg(rows.bottom + 38.0 + MARGIN - 8.0, &frame::label(&self.title, &self.subtitle))
+        canvas.svg(rows.bottom + 38.0 + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
     fn key(&self) -> Vec<(Sign, String)> {
         let named = self.elements.iter().map(String::as_str);
         let most_parts = self.rows.iter().map(|row| row.parts.len()).max().unwrap_or(0);
         let unnamed = (most_parts > self.elements.len()).then_some("other");
-        let mut key: Vec<_> =
-            named.chain(unnamed).enumerate().map(|(index, name)| (Sign::Plain(theme::part(index).0), name.to_owned())).collect();
+        let occurs = |index: usize| self.rows.iter().any(|row| row.parts.iter().skip(index).take(1).any(|part| !part.is_zero()));
+        let parts = named.chain(unnamed).enumerate().filter(|(index, name)| occurs(*index) || unnamed == Some(*name));
+        let mut key: Vec<_> = parts.map(|(index, name)| (Sign::Plain(theme::part(index).0), name.to_owned())).collect();
         key.push((Sign::Pin, "price".to_owned()));
-        if self.rows.iter().any(|row| row.short) {
-            key.push((Sign::Hatched(ANY_BAR), "not covered".to_owned()));
+        // In the fills it is drawn over.
+        let hatched: BTreeSet<_> = self.rows.iter().flat_map(|row| row.not_covered()).map(|index| self.place_in_key(index)).collect();
+        if let (Some(first), Some(last)) = (hatched.first(), hatched.last()) {
+            key.push((Sign::HatchedPair(theme::part(*first).0, theme::part(*last).0), "not covered".to_owned()));
         }
         key
+    }
+
+    /// Parts past the last element share one place.
+    fn place_in_key(&self, index: usize) -> usize {
+        index.min(self.elements.len())
     }
 
     fn range(&self) -> (Decimal, Decimal) {
@@ -103,17 +113,14 @@ impl CostChart {
             let after = before.saturating_add((*part).max(Decimal::ZERO));
             let (left, right) = (axis.scale.x(before), axis.scale.x(after));
             before = after;
-            let (fill, ink) = theme::part(index.min(self.elements.len()));
+            let (fill, ink) = theme::part(self.place_in_key(index));
             // A white gap sets neighbours apart, as far as the part is wide enough to lose it.
             let gap = if right - left > 3.0 { 1.0 } else { 0.0 };
             canvas.rect(Layer::Fill, [left, top, right - gap, bottom], fill);
             let amount = text::clean(&self.amounts.write(*part, self.amounts.decimals));
             let words = Words::new(amount, SMALL).ink(ink).rim(fill).align(Align::Middle);
-            if let Some(x) = clear_of(price_x, (left, right - gap), words.width()) {
-                let half = words.width() / 2.0 + 3.0;
-                if x > covered {
-                    canvas.rect(Layer::Over, [x - half, row.middle() - 8.0, x + half, row.middle() + 8.0], fill);
-                }
+            // Never over the hatching.
+            if let Some(x) = clear_of(price_x, (left, (right - gap).min(covered)), words.width()) {
                 canvas.words((x, row.middle() + 4.5), words);
             }
         }
@@ -137,8 +144,21 @@ fn clear_of(mark: f64, (left, right): (f64, f64), width: f64) -> Option<f64> {
 impl CostRow {
     fn text(&self) -> RowText {
         let word = self.short.then_some(("short", SHORT_INK));
-        let figures = vec![Figure::new(&self.price_label, None), Figure::new(&self.cost_label, None), Figure::new("", word)];
+        let figures = vec![Figure::new(&self.price_label, None), Figure::new(&self.cost_label, word)];
         RowText::new(&self.name, "", figures)
+    }
+
+    /// The parts that the price does not cover, or not wholly.
+    fn not_covered(&self) -> Vec<usize> {
+        let mut reached = Decimal::ZERO;
+        let mut parts = Vec::new();
+        for (index, part) in self.parts.iter().enumerate() {
+            reached = reached.saturating_add((*part).max(Decimal::ZERO));
+            if self.short && *part > Decimal::ZERO && reached > self.price {
+                parts.push(index);
+            }
+        }
+        parts
     }
 
     /// The length of the bar.

@@ -7,7 +7,7 @@ use super::canvas::{Canvas, Layer};
 use super::frame::{self, Axis};
 use super::marks::Sign;
 use super::row::{Figure, Row, RowText, Rows};
-use super::theme::{HELPERS, MARGIN, OWN, WAITING, WHITE};
+use super::theme::{BELOW, HELPERS, OWN, WAITING, WHITE};
 
 /// Over the hours and their shares.
 const HEADINGS: [&str; 2] = ["hours", "share"];
@@ -60,7 +60,7 @@ pub struct StagesChart {
 }
 
 impl StagesChart {
-    /// The chart as SVG, 960 CSS pixels wide and as tall as it needs. Without rows, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide and as tall as it needs. Without rows, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         if self.stages.is_empty() && self.waiting.is_empty() {
@@ -87,7 +87,7 @@ impl StagesChart {
         }
         axis.draw_labels(&mut canvas, rows.bottom + 18.0);
         axis.draw_title(&mut canvas, &self.axis, rows.bottom + 38.0);
-        canvas.svg(rows.bottom + 38.0 + MARGIN - 8.0, &frame::label(&self.title, &self.subtitle))
+        canvas.svg(rows.bottom + 38.0 + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
     fn texts(&self) -> Vec<RowText> {

@@ -8,7 +8,7 @@ use super::canvas::{Canvas, Layer};
 use super::frame::{self, Axis};
 use super::marks::Sign;
 use super::row::{RowText, Rows};
-use super::theme::{BASELINE, MARGIN, SOFT_INK};
+use super::theme::{BASELINE, BELOW, SOFT_INK};
 
 /// A bar narrower than this could not be seen.
 const NARROWEST: f64 = 1.5;
@@ -103,7 +103,7 @@ pub(super) fn svg(frame: &Frame<'_>, steps: Vec<Step>) -> String {
     }
     axis.draw_labels(&mut canvas, rows.bottom + 18.0);
     axis.draw_title(&mut canvas, frame.axis, rows.bottom + 38.0);
-    canvas.svg(rows.bottom + 38.0 + MARGIN - 8.0, &frame::label(frame.title, frame.subtitle))
+    canvas.svg(rows.bottom + 38.0 + BELOW, &frame::label(frame.title, frame.subtitle))
 }
 
 /// Where each bar begins and ends.
