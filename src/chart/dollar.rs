@@ -73,10 +73,9 @@ impl DollarChart {
             let look = match step.kind {
                 DollarKind::Sum => waterfall::SUM,
                 DollarKind::Cost(element) => Look::plain(theme::part(element).0),
-                DollarKind::Change => Look::plain(UNKNOWN),
                 DollarKind::Outcome(Standing::Over) => Look::plain(OVER),
                 DollarKind::Outcome(Standing::Short) => Look::hatched(SHORT),
-                DollarKind::Outcome(Standing::Unknown) => Look::plain(UNKNOWN),
+                DollarKind::Change | DollarKind::Outcome(Standing::Unknown) => Look::plain(UNKNOWN),
             };
             Step { text: step.text(), amount: step.amount, is_sum: !matches!(step.kind, DollarKind::Cost(_) | DollarKind::Change), look }
         });

@@ -6,7 +6,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::canvas::{Align, Canvas, Layer, Words};
 use super::frame;
-use super::row::{Figure, Row, RowText, Rows};
+use super::row::{self, Figure, Row, RowText, Rows};
 use super::text;
 use super::theme::{BASELINE, BELOW, GRID, LEARNED, MARGIN, OVER_INK, SHORT_INK, SMALL, SOFT_INK, WHITE, WIDTH};
 
@@ -92,10 +92,10 @@ impl ItemPricesChart {
         let mut canvas = Canvas::default();
         let below_heading = frame::heading(&mut canvas, &self.title, &self.subtitle);
         let texts = self.items.iter().map(ItemPrices::text).collect();
-        let rows = Rows::new(texts, &HEADINGS, |_| below_heading + 22.0);
+        let rows = Rows::new(texts, &HEADINGS, |close| below_heading + row::heading_room(true, close));
         // The dots of the first and the last day stay on the page.
         let days = Days { first, last, left: rows.plot_left + 5.0, right: WIDTH - MARGIN - 5.0 };
-        rows.draw_headings(&mut canvas, &HEADINGS, rows.top - 8.0);
+        rows.draw_headings(&mut canvas, &HEADINGS);
         rows.draw(&mut canvas);
         self.draw_ticks(&mut canvas, &days, &rows);
         for (item, row) in self.items.iter().zip(&rows.placed) {
@@ -111,12 +111,16 @@ impl ItemPricesChart {
         for (day, label) in self.ticks.iter().filter(|(day, _)| days.hold(*day)) {
             let words = Words::new(text::clean(label), SMALL).ink(SOFT_INK).align(Align::Middle);
             let (x, half) = (days.x(*day), words.width() / 2.0);
-            if x - half < free_from || x + half > WIDTH - MARGIN + 8.0 {
+            let middle = x.min(WIDTH - MARGIN - half);
+            if middle - half < free_from {
                 continue;
             }
-            free_from = x + half + APART;
+            free_from = middle + half + APART;
             canvas.line(Layer::Ground, [(x, rows.top), (x, rows.bottom)], 1.0, GRID);
-            canvas.words((x, rows.bottom + 18.0), words);
+            if rows.close {
+                canvas.words((middle, rows.top - 8.0), words.clone());
+            }
+            canvas.words((middle, rows.bottom + 18.0), words);
         }
     }
 }

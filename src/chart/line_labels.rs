@@ -8,7 +8,7 @@ use super::theme::{INK, MARGIN, SMALL, SOFT_INK, WIDTH};
 
 const LINE: f64 = 16.0;
 /// From the frame to the words.
-const GAP: f64 = 8.0;
+const GAP: f64 = 10.0;
 /// Words above the frame are cut short past this.
 const ABOVE_AT_MOST: f64 = 220.0;
 /// How far words may be moved along the edge from where their line ends.

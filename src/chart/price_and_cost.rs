@@ -8,7 +8,7 @@ use super::axis::AmountStyle;
 use super::canvas::{Align, Canvas, Layer, Words};
 use super::frame::{self, Axis};
 use super::marks::{self, Sign};
-use super::row::{Figure, Row, RowText, Rows};
+use super::row::{self, Figure, Row, RowText, Rows};
 use super::text;
 use super::theme::{self, BELOW, SHORT_INK, SMALL};
 
@@ -61,10 +61,10 @@ impl CostChart {
         let below_heading = frame::heading(&mut canvas, &self.title, &self.subtitle);
         let below_key = frame::key(&mut canvas, below_heading, &self.key());
         let texts: Vec<_> = self.rows.iter().map(CostRow::text).collect();
-        let rows = Rows::new(texts, &HEADINGS, |_| below_key + 22.0);
+        let rows = Rows::new(texts, &HEADINGS, |close| below_key + row::heading_room(true, close));
         let axis = Axis::new(self.range(), rows.plot_left, &self.amounts);
         axis.draw_lines(&mut canvas, rows.top, rows.bottom);
-        rows.draw_headings(&mut canvas, &HEADINGS, rows.top - 8.0);
+        rows.draw_headings(&mut canvas, &HEADINGS);
         rows.draw(&mut canvas);
         for (bar, row) in self.rows.iter().zip(&rows.placed) {
             self.draw_bar(&mut canvas, &axis, bar, row, if rows.close { 9.0 } else { 12.0 });
@@ -86,7 +86,7 @@ impl CostChart {
         let mut key: Vec<_> = parts.map(|(index, name)| (Sign::Plain(theme::part(index).0), name.to_owned())).collect();
         key.push((Sign::Pin, "price".to_owned()));
         // In the fills it is drawn over.
-        let hatched: BTreeSet<_> = self.rows.iter().flat_map(|row| row.not_covered()).map(|index| self.place_in_key(index)).collect();
+        let hatched: BTreeSet<_> = self.rows.iter().flat_map(CostRow::not_covered).map(|index| self.place_in_key(index)).collect();
         if let (Some(first), Some(last)) = (hatched.first(), hatched.last()) {
             key.push((Sign::HatchedPair(theme::part(*first).0, theme::part(*last).0), "not covered".to_owned()));
         }
@@ -240,6 +240,53 @@ mod tests {
         assert!(!plain.contains(">\nother") && texts(&svg).iter().any(|(text, _)| *text == "other"));
         assert_eq!(rectangles(&svg, FILLS[0]).len(), 1, "the key's alone");
         assert_eq!(rectangles(&svg, "#CC79A7").len(), 2, "the key's and the part's");
+    }
+
+    #[test]
+    fn the_sign_of_what_is_not_covered_has_the_fills_that_are_hatched() {
+        let key_of = |chart: &CostChart| {
+            let svg = chart.svg();
+            let sign = rectangles(&svg, HATCH)[0];
+            let under = |fill: &&str| {
+                let held = |[x, y, width, height]: &[f64; 4]| {
+                    *x <= sign[0] + sign[2] - 2.0 && x + width >= sign[0] + 2.0 && *y <= sign[1] && y + height >= sign[1] + sign[3]
+                };
+                rectangles(&svg, fill).iter().any(held)
+            };
+            FILLS.into_iter().filter(|fill| under(fill)).collect::<Vec<_>>()
+        };
+        let mut chart = four_costs();
+        assert_eq!(key_of(&chart), ["#0072B2"], "only time is not covered");
+        // Down into the overhead, which ends at 3.22.
+        chart.rows[3].price = dec("2.50");
+        assert_eq!(key_of(&chart), ["#E69F00", "#0072B2"]);
+    }
+
+    #[test]
+    fn no_amount_stands_on_the_hatching() {
+        let mut chart = four_costs();
+        for price in ["0.10", "3.30", "5", "8", "12", "15.30"] {
+            chart.rows[3].price = dec(price);
+            let svg = chart.svg();
+            let hatched = rectangles(&svg, HATCH);
+            for (text, line) in texts(&svg).into_iter().filter(|(_, line)| line.contains("\"middle\"")) {
+                let (x, y) = (attribute(line, "x") / 4.0, attribute(line, "y") / 4.0 + 5.0);
+                let on = |[left, top, width, height]: &[f64; 4]| (*left..left + width).contains(&x) && (*top..top + height).contains(&y);
+                assert!(!hatched.iter().any(on), "{text} at a price of {price}");
+            }
+        }
+    }
+
+    #[test]
+    fn an_element_that_costs_nothing_anywhere_is_not_in_the_key() {
+        let mut chart = four_costs();
+        for row in &mut chart.rows {
+            row.parts[3] = Decimal::ZERO;
+        }
+        let svg = chart.svg();
+        let named = |name: &str| texts(&svg).iter().any(|(text, _)| *text == name);
+        assert!(!named("helper pay") && named("overhead") && rectangles(&svg, FILLS[3]).is_empty());
+        assert_eq!(rectangles(&svg, FILLS[4]).len(), 5, "the others keep their fills");
     }
 
     #[test]

@@ -6,7 +6,7 @@ use super::axis::{self, AmountStyle};
 use super::canvas::Canvas;
 use super::frame::{self, Axis};
 use super::marks::{self, Sign};
-use super::row::{Figure, RowText, Rows};
+use super::row::{self, Figure, RowText, Rows};
 use super::theme::{BELOW, SHORT_INK};
 
 /// From the middle of a row to the fair price and to the price now beneath it, so that neither hides the other.
@@ -71,10 +71,10 @@ impl LadderChart {
         let mut canvas = Canvas::default();
         let below_heading = frame::heading(&mut canvas, &self.title, &self.subtitle);
         let below_key = frame::key(&mut canvas, below_heading, &self.key());
-        let rows = Rows::new(self.texts(), &HEADINGS, |close| below_key + if close { 36.0 } else { 22.0 });
+        let rows = Rows::new(self.texts(), &HEADINGS, |close| below_key + row::heading_room(true, close));
         let axis = Axis::new(self.range(), rows.plot_left, &self.amounts);
         axis.draw_lines(&mut canvas, rows.top, rows.bottom);
-        rows.draw_headings(&mut canvas, &HEADINGS, rows.top - 8.0);
+        rows.draw_headings(&mut canvas, &HEADINGS);
         rows.draw(&mut canvas);
         for (design, row) in self.rows().zip(&rows.placed) {
             design.draw(&mut canvas, &axis, row.middle());

@@ -20,6 +20,9 @@ const SMALL_LINE: f64 = 16.0;
 /// Above the first row of a group.
 const GROUP: f64 = 34.0;
 const CLOSE_GROUP: f64 = 30.0;
+/// The headings of the columns, and the ticks that a long chart has above its rows too.
+const HEADING: f64 = 22.0;
+const TICKS_ABOVE: f64 = 20.0;
 /// From this many rows on they stand closer together.
 const CLOSE: usize = 17;
 
@@ -200,13 +203,21 @@ impl Rows {
         canvas.line(Layer::Ground, [(MARGIN, top), (WIDTH - MARGIN, top)], 1.0, GRID);
     }
 
-    /// The headings of the figure columns, with their baseline at `y`.
-    pub(super) fn draw_headings(&self, canvas: &mut Canvas, headings: &[&str], y: f64) {
+    /// The headings of the figure columns. A label at a tick may reach over the last column, so they stand above the
+    /// ticks where those are above the rows.
+    pub(super) fn draw_headings(&self, canvas: &mut Canvas, headings: &[&str]) {
+        let y = self.top - 8.0 - if self.close { TICKS_ABOVE } else { 0.0 };
         for (heading, right) in headings.iter().zip(&self.figure_rights) {
             let heading = text::elide(heading, Weight::Regular, SMALL, self.figure_at_most);
             canvas.words((*right, y), Words::new(heading, SMALL).ink(SOFT_INK).align(Align::Right));
         }
     }
+}
+
+/// The room above the rows for their headings, and for ticks above a long chart.
+pub(super) fn heading_room(has_headings: bool, close: bool) -> f64 {
+    let headings = if has_headings { HEADING } else { 0.0 };
+    headings + if close { TICKS_ABOVE } else { 0.0 }
 }
 
 /// How the left of a chart is shared out between the names and the columns of figures.

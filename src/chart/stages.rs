@@ -6,7 +6,7 @@ use super::axis::{self, AmountStyle};
 use super::canvas::{Canvas, Layer};
 use super::frame::{self, Axis};
 use super::marks::Sign;
-use super::row::{Figure, Row, RowText, Rows};
+use super::row::{self, Figure, Row, RowText, Rows};
 use super::theme::{BELOW, HELPERS, OWN, WAITING, WHITE};
 
 /// Over the hours and their shares.
@@ -69,11 +69,11 @@ impl StagesChart {
         let mut canvas = Canvas::default();
         let below_heading = frame::heading(&mut canvas, &self.title, &self.subtitle);
         let below_key = frame::key(&mut canvas, below_heading, &self.key());
-        let rows = Rows::new(self.texts(), &HEADINGS, |_| below_key + 22.0);
+        let rows = Rows::new(self.texts(), &HEADINGS, |close| below_key + row::heading_room(true, close));
         let hours = AmountStyle { prefix: String::new(), suffix: " h".to_owned(), decimals: 0 };
         let axis = Axis::new(self.range(), rows.plot_left, &hours);
         axis.draw_lines(&mut canvas, rows.top, rows.bottom);
-        rows.draw_headings(&mut canvas, &HEADINGS, rows.top - 8.0);
+        rows.draw_headings(&mut canvas, &HEADINGS);
         rows.draw(&mut canvas);
         let half = if rows.close { 8.0 } else { 11.0 };
         for (stage, row) in self.stages.iter().zip(&rows.placed) {
