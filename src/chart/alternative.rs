@@ -8,7 +8,7 @@ use super::dollar::DollarKind;
 use super::wage_by_tier::Standing;
 use super::{
     BridgeChart, CostChart, DollarChart, ItemPricesChart, LoggedChart, MinutesChart, MonthsChart, OrderSizeChart, PriceMinutesChart,
-    StagesChart, WageChart, in_page, time_axis,
+    StagesChart, WageChart, in_page, text, time_axis,
 };
 
 /// A finished chart.
@@ -19,8 +19,18 @@ pub trait Chart {
     /// What the chart finds, as a sentence.
     fn title(&self) -> &str;
 
-    /// The chart in words: title, subtitle, then a line a row with its name and figures, as plain text.
-    fn alternative(&self) -> String;
+    /// What it shows: period, count, caution.
+    fn subtitle(&self) -> &str;
+
+    /// The rows in words, a line each with its name and figures, as plain text without control characters; of more
+    /// than 60 the first 60 and how many more there are.
+    fn rows_in_words(&self) -> Vec<String>;
+
+    /// The chart in words: title, subtitle, then the [rows](Self::rows_in_words), a line each.
+    fn alternative(&self) -> String {
+        let heading = [self.title(), self.subtitle()].map(one_line).into_iter().filter(|line| !line.is_empty());
+        heading.chain(self.rows_in_words()).collect::<Vec<_>>().join("\n")
+    }
 
     /// The chart for an HTML page; see [`in_page`]. `id` must differ from chart to chart.
     fn svg_in_page(&self, id: &str) -> String {
@@ -28,10 +38,18 @@ pub trait Chart {
     }
 }
 
-/// Title, subtitle and rows, a line each.
-fn lines(title: &str, subtitle: &str, rows: impl IntoIterator<Item = String>) -> String {
-    let lines = [title, subtitle].map(one_line).into_iter().chain(rows);
-    lines.filter(|line| !line.is_empty()).collect::<Vec<_>>().join("\n")
+/// More rows than this are counted, not said.
+const MOST: usize = 60;
+
+/// Without empty lines, and not more than a listener bears.
+fn said(rows: impl Iterator<Item = String>) -> Vec<String> {
+    let mut rows: Vec<_> = rows.filter(|line| !line.is_empty()).collect();
+    let more = rows.len().saturating_sub(MOST);
+    rows.truncate(MOST);
+    if more > 0 {
+        rows.push(format!("and {more} more"));
+    }
+    rows
 }
 
 /// `name: figure, figure`, without the empty ones.
@@ -40,8 +58,9 @@ fn row(name: &str, figures: &[&str]) -> String {
     if figures.is_empty() { one_line(name) } else { format!("{}: {}", one_line(name), figures.join(", ")) }
 }
 
+/// As the picture has it: neither line breaks nor marks that turn the direction of what follows.
 fn one_line(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
+    text::clean(text)
 }
 
 fn word(standing: Standing) -> &'static str {
@@ -72,14 +91,18 @@ impl Chart for WageChart {
         &self.title
     }
 
-    fn alternative(&self) -> String {
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
+    fn rows_in_words(&self) -> Vec<String> {
         let rows = self.bars.iter().map(|bar| {
             let label = if bar.wage.is_none() && bar.label.trim().is_empty() { "no hours" } else { &bar.label };
             let (word, interval) =
                 if bar.wage.is_some() { (word(bar.standing), interval(bar.low, bar.high, &self.amounts)) } else { ("", String::new()) };
             row(&bar.name, &[label, word, &interval, &bar.note])
         });
-        lines(&self.title, &self.subtitle, line_words(self.target.as_ref()).into_iter().chain(rows))
+        said(line_words(self.target.as_ref()).into_iter().chain(rows))
     }
 }
 
@@ -92,7 +115,11 @@ impl Chart for CostChart {
         &self.title
     }
 
-    fn alternative(&self) -> String {
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
+    fn rows_in_words(&self) -> Vec<String> {
         let rows = self.rows.iter().map(|cost| {
             let names = self.elements.iter().map(String::as_str).chain(std::iter::repeat("other"));
             let write = |amount| self.amounts.write(amount, self.amounts.decimals);
@@ -100,7 +127,7 @@ impl Chart for CostChart {
             let (price, all) = (format!("price {}", cost.price_label), format!("cost {}", cost.cost_label));
             row(&cost.name, &[&price, &all, if cost.short { "short" } else { "" }, &parts.join(", ")])
         });
-        lines(&self.title, &self.subtitle, rows)
+        said(rows)
     }
 }
 
@@ -113,7 +140,11 @@ impl Chart for MinutesChart {
         &self.title
     }
 
-    fn alternative(&self) -> String {
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
+    fn rows_in_words(&self) -> Vec<String> {
         let minutes = |minutes: f64| format!("{minutes:.1} min");
         let rows = self.groups.iter().flat_map(|group| &group.rows).map(|design| {
             let label = if design.minutes.is_none() && design.label.trim().is_empty() { "not sold with hours" } else { &design.label };
@@ -125,7 +156,7 @@ impl Chart for MinutesChart {
             let apart = if design.minutes.is_some() && !design.told_apart { "not told apart" } else { "" };
             row(&design.name, &[label, &interval, &guess, apart, &design.note])
         });
-        lines(&self.title, &self.subtitle, rows)
+        said(rows)
     }
 }
 
@@ -138,15 +169,22 @@ impl Chart for LoggedChart {
         &self.title
     }
 
-    fn alternative(&self) -> String {
-        let rows = self.points.iter().map(|point| {
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
+    fn rows_in_words(&self) -> Vec<String> {
+        let mut points: Vec<_> = self.points.iter().collect();
+        // Those that are looked for first; without a time last.
+        points.sort_by(|a, b| b.far_off.cmp(&a.far_off).then_with(|| b.farness().total_cmp(&a.farness())));
+        let rows = points.into_iter().map(|point| {
             let time = |what: &str, minutes: f64| {
                 if time_axis::is_drawn(minutes) { format!("{what} {}", time_axis::label(minutes)) } else { String::new() }
             };
             let off = if point.far_off { "far off" } else { "" };
             row(&point.name, &[&time("logged", point.logged), &time("expected", point.expected), off])
         });
-        lines(&self.title, &self.subtitle, rows)
+        said(rows)
     }
 }
 
@@ -159,8 +197,12 @@ impl Chart for PriceMinutesChart {
         &self.title
     }
 
-    fn alternative(&self) -> String {
-        lines(&self.title, &self.subtitle, self.points.iter().map(|point| row(&point.name, &[&point.label, word(point.standing)])))
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
+    fn rows_in_words(&self) -> Vec<String> {
+        said(self.points.iter().map(|point| row(&point.name, &[&point.label, word(point.standing)])))
     }
 }
 
@@ -173,7 +215,11 @@ impl Chart for MonthsChart {
         &self.title
     }
 
-    fn alternative(&self) -> String {
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
+    fn rows_in_words(&self) -> Vec<String> {
         let rows = self.months.iter().map(|month| {
             let name = format!("{} {}", month.month, month.year);
             let wage = if month.wage.is_some() { format!("{} an hour", month.wage_label) } else { "no hourly wage".to_owned() };
@@ -181,7 +227,7 @@ impl Chart for MonthsChart {
             let (word, few) = if month.wage.is_some() { (word(month.standing), month.few) } else { ("", false) };
             row(&name, &[&wage, word, hours, if few { "few orders" } else { "" }])
         });
-        lines(&self.title, &self.subtitle, line_words(self.target.as_ref()).into_iter().chain(rows))
+        said(line_words(self.target.as_ref()).into_iter().chain(rows))
     }
 }
 
@@ -194,13 +240,17 @@ impl Chart for DollarChart {
         &self.title
     }
 
-    fn alternative(&self) -> String {
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
+    fn rows_in_words(&self) -> Vec<String> {
         let rows = self.steps.iter().map(|step| {
             let share = if step.share.trim().is_empty() { String::new() } else { format!("{} {}", step.share, self.share_heading) };
             let word = if let DollarKind::Outcome(standing) = step.kind { word(standing) } else { "" };
             row(&step.name, &[&step.label, &share, word, &step.note])
         });
-        lines(&self.title, &self.subtitle, rows)
+        said(rows)
     }
 }
 
@@ -213,10 +263,14 @@ impl Chart for BridgeChart {
         &self.title
     }
 
-    fn alternative(&self) -> String {
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
+    fn rows_in_words(&self) -> Vec<String> {
         let end = |end: &super::BridgeEnd| row(&end.name, &[&end.label, &end.note]);
         let steps = self.steps.iter().map(|step| row(&step.name, &[&step.label, &step.note]));
-        lines(&self.title, &self.subtitle, [end(&self.start)].into_iter().chain(steps).chain([end(&self.end)]))
+        said([end(&self.start)].into_iter().chain(steps).chain([end(&self.end)]))
     }
 }
 
@@ -229,11 +283,15 @@ impl Chart for OrderSizeChart {
         &self.title
     }
 
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
     /// The classes, not every order.
-    fn alternative(&self) -> String {
+    fn rows_in_words(&self) -> Vec<String> {
         let marked = [&self.target, &self.smallest].into_iter().filter_map(|line| line_words(line.as_ref()));
         let classes = self.classes.iter().map(|class| row(&class.name, &[&class.label, &class.note]));
-        lines(&self.title, &self.subtitle, marked.chain(classes))
+        said(marked.chain(classes))
     }
 }
 
@@ -246,7 +304,11 @@ impl Chart for ItemPricesChart {
         &self.title
     }
 
-    fn alternative(&self) -> String {
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
+    fn rows_in_words(&self) -> Vec<String> {
         let rows = self.items.iter().map(|item| {
             if item.paid.is_empty() {
                 let words = if item.latest_label.trim().is_empty() { "not bought" } else { &item.latest_label };
@@ -255,7 +317,7 @@ impl Chart for ItemPricesChart {
             let (first, latest) = (format!("first {}", item.first_label), format!("latest {}", item.latest_label));
             row(&item.name, &[&first, &latest, &item.change_label, &item.note])
         });
-        lines(&self.title, &self.subtitle, rows)
+        said(rows)
     }
 }
 
@@ -268,9 +330,13 @@ impl Chart for StagesChart {
         &self.title
     }
 
-    fn alternative(&self) -> String {
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
+    fn rows_in_words(&self) -> Vec<String> {
         let stages = self.stages.iter().map(|stage| row(&stage.name, &[&stage.label, &stage.share, &stage.note]));
         let waiting = self.waiting.iter().map(|waiting| row(&waiting.name, &[&waiting.label, "waiting, not work", &waiting.note]));
-        lines(&self.title, &self.subtitle, stages.chain(waiting))
+        said(stages.chain(waiting))
     }
 }

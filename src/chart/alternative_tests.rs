@@ -1,8 +1,8 @@
 //! What every chart says in words.
 
-use super::Chart;
 use super::review_samples::{four_designs, four_items, march_to_april, nine_orders, one_month_of_dollars, six_months, six_stages};
-use super::samples::{five_orders, four_costs, four_tiers, three_tiers};
+use super::samples::{five_orders, four_costs, four_tiers, order, three_tiers};
+use super::{Chart, LoggedChart};
 
 fn all() -> Vec<Box<dyn Chart>> {
     vec![
@@ -80,4 +80,38 @@ fn a_name_takes_one_line_whatever_was_typed() {
     chart.bars.clear();
     chart.target = None;
     assert_eq!(chart.alternative().lines().count(), 2);
+}
+
+#[test]
+fn rows_come_without_title_and_subtitle() {
+    for chart in all() {
+        let rows = chart.rows_in_words();
+        assert!(!rows.is_empty() && rows.iter().all(|row| row != chart.title() && !row.is_empty()), "{rows:?}");
+        let whole: Vec<_> = [chart.title(), chart.subtitle()].map(str::to_owned).into_iter().chain(rows).collect();
+        assert_eq!(chart.alternative(), whole.join("\n"));
+    }
+}
+
+#[test]
+fn nothing_that_turns_or_controls_text_is_said() {
+    let typed: String = ('\u{202A}'..='\u{202E}').chain('\u{2066}'..='\u{2069}').chain(['\u{0}', '\u{1B}', '\u{85}', '\u{2028}']).collect();
+    let mut chart = four_tiers();
+    (chart.title, chart.subtitle) = (format!("a{typed}b"), typed.clone());
+    (chart.bars[0].name, chart.bars[0].note) = (format!("Mini{typed}"), format!("{typed}12"));
+    let words = chart.alternative();
+    assert!(words.chars().all(|letter| letter == '\n' || !(letter.is_control() || typed.contains(letter))), "{words:?}");
+    assert!(words.starts_with("a b\nyour wage") && words.contains("Mini: $26.40"), "{words:?}");
+}
+
+#[test]
+fn of_many_orders_the_first_sixty_are_said_those_far_off_first_and_then_the_farthest() {
+    let mut points: Vec<_> = (1..=70).map(|at| order(&format!("order {at}"), 100.0, 100.0 + f64::from(at), false)).collect();
+    points.push(order("unknown", f64::NAN, 5.0, false));
+    points.push(order("far", 100.0, 99.0, true));
+    let rows = LoggedChart { points, ..five_orders() }.rows_in_words();
+    assert_eq!(rows.len(), 61);
+    assert!(rows[0].starts_with("far: ") && rows[1].starts_with("order 70: ") && rows[59].starts_with("order 12: "), "{rows:?}");
+    assert_eq!(rows[60], "and 12 more");
+    let few = five_orders().rows_in_words();
+    assert!(few.len() == 5 && few[0].starts_with("order 15: "), "{few:?}");
 }

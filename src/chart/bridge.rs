@@ -58,7 +58,7 @@ pub struct BridgeChart {
 }
 
 impl BridgeChart {
-    /// The chart as SVG, 960 CSS pixels wide and as tall as it needs. Without steps the two ends stand alone.
+    /// The chart as SVG, 640 CSS pixels wide and as tall as it needs. Without steps the two ends stand alone.
     #[must_use]
     pub fn svg(&self) -> String {
         let changes = self.steps.iter().map(|step| Step {

@@ -278,7 +278,7 @@ mod tests {
         assert!(at("#010203") < at("url(#fairdozen-hatch)"));
         assert!(at("url(#fairdozen-hatch)") < at("<line"));
         assert!(at("<line") < at("word"));
-        assert!(svg.contains("viewBox=\"0 0 3840 200\"") && svg.contains("height=\"50\""));
+        assert!(svg.contains(&format!("viewBox=\"0 0 {} 200\"", units(WIDTH))) && svg.contains("height=\"50\""));
     }
 
     #[test]

@@ -20,7 +20,12 @@ const HEADING_AT_MOST: f64 = 110.0;
 pub enum DollarKind {
     /// A sum, drawn from zero: the revenue, what is left.
     Sum,
-    /// What goes off, drawn from where the step before ended, to the left if its amount is negative, as a cost's is.
+    /// An element of the cost that goes off, drawn from where the step before ended, to the left if its amount is
+    /// negative. Holds its place among the elements of cost (ingredients first, the maker's time last), as in
+    /// [`CostChart::elements`](super::CostChart::elements): from it follows the fill, so that a colour means the same
+    /// in both charts whatever is left out here.
+    Cost(usize),
+    /// Anything else that goes off or comes on: grey.
     Change,
     /// The last sum, judged: has the word "over" or "short", and is hatched where it is short.
     Outcome(Standing),
@@ -61,23 +66,18 @@ pub struct DollarChart {
 }
 
 impl DollarChart {
-    /// The chart as SVG, 960 CSS pixels wide and as tall as it needs. Without steps, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide and as tall as it needs. Without steps, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
-        let mut cost = 0;
         let steps = self.steps.iter().map(|step| {
             let look = match step.kind {
                 DollarKind::Sum => waterfall::SUM,
-                DollarKind::Change => {
-                    cost += 1;
-                    // The fills of the same elements in the stack of costs, where they come in the same order.
-                    Look::plain(theme::part(cost - 1).0)
-                }
+                DollarKind::Cost(element) => Look::plain(theme::part(element).0),
                 DollarKind::Outcome(Standing::Over) => Look::plain(OVER),
                 DollarKind::Outcome(Standing::Short) => Look::hatched(SHORT),
-                DollarKind::Outcome(Standing::Unknown) => Look::plain(UNKNOWN),
+                DollarKind::Change | DollarKind::Outcome(Standing::Unknown) => Look::plain(UNKNOWN),
             };
-            Step { text: step.text(), amount: step.amount, is_sum: step.kind != DollarKind::Change, look }
+            Step { text: step.text(), amount: step.amount, is_sum: !matches!(step.kind, DollarKind::Cost(_) | DollarKind::Change), look }
         });
         let share_heading = text::elide(&text::clean(&self.share_heading), Weight::Regular, SMALL, HEADING_AT_MOST);
         let headings = [AMOUNT, share_heading.as_str()];

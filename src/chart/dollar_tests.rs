@@ -24,7 +24,7 @@ fn close(a: f64, b: f64) -> bool {
 #[test]
 fn costs_go_off_the_revenue_one_after_the_other() {
     let svg = one_month_of_dollars().svg();
-    let (zero, dollar) = across(&svg, "$0", ("$200", 200.0));
+    let (zero, dollar) = across(&svg, "$0", ("$500", 500.0));
     for (fill, from, to) in COSTS {
         let [x, _, width, _] = rectangles(&svg, fill)[0];
         assert!(close(x, zero + from * dollar) && close(x + width, zero + to * dollar), "{fill}: {x} {width}");
@@ -40,7 +40,7 @@ fn costs_go_off_the_revenue_one_after_the_other() {
 fn a_short_outcome_lies_left_of_zero_hatched_and_named() {
     let mut chart = one_month_of_dollars();
     let svg = chart.svg();
-    let (zero, dollar) = across(&svg, "$0", ("$200", 200.0));
+    let (zero, dollar) = across(&svg, "$0", ("$500", 500.0));
     let [x, _, width, _] = rectangles(&svg, HATCH)[0];
     assert!(close(x - 1.0, zero - 112.0 * dollar) && close(x + width + 1.0, zero));
     assert!(said(&svg).contains(&"short"));
@@ -71,4 +71,21 @@ fn no_steps_make_a_sentence_and_odd_amounts_are_drawn() {
     assert_eq!(chart.svg(), chart.svg());
     chart.steps.clear();
     assert!(chart.svg().contains("There is nothing to draw for this time yet."));
+}
+
+#[test]
+fn a_cost_keeps_its_fill_when_another_is_left_out() {
+    let mut chart = one_month_of_dollars();
+    let fill_of_fees = |chart: &super::DollarChart| rectangles(&chart.svg(), COSTS[2].0).len();
+    assert_eq!(fill_of_fees(&chart), 1);
+    chart.steps.remove(2);
+    assert_eq!(fill_of_fees(&chart), 1);
+    assert!(rectangles(&chart.svg(), COSTS[1].0).is_empty());
+    assert_eq!(rectangles(&chart.svg(), "#0072B2").len(), 1, "her time, as in the stack of costs");
+    for step in &mut chart.steps {
+        if matches!(step.kind, DollarKind::Cost(_)) {
+            step.kind = DollarKind::Change;
+        }
+    }
+    assert_eq!(rectangles(&chart.svg(), "#9A9A9A").len(), 5, "what is no element is grey");
 }

@@ -7,18 +7,18 @@ use super::canvas::{Align, Canvas, Layer, Words};
 use super::font::Weight;
 use super::marks::Sign;
 use super::text;
-use super::theme::{BASELINE, BODY, GRID, MARGIN, SMALL, SOFT_INK, SUBTITLE, TITLE, WIDTH};
+use super::theme::{BASELINE, BELOW, BODY, GRID, MARGIN, SMALL, SOFT_INK, SUBTITLE, TITLE, WIDTH};
 
-/// Title in at most three lines, subtitle in at most four; returns where the next thing may begin.
+/// Title in at most four lines, subtitle in at most five; returns where the next thing may begin.
 pub(super) fn heading(canvas: &mut Canvas, title: &str, subtitle: &str) -> f64 {
     let room = WIDTH - 2.0 * MARGIN;
     let mut y = MARGIN - 8.0;
-    for line in text::wrap(&text::clean(title), Weight::SemiBold, TITLE, room, 3) {
+    for line in text::wrap(&text::clean(title), Weight::SemiBold, TITLE, room, 4) {
         y += 30.0;
         canvas.words((MARGIN, y), Words::new(line, TITLE).weight(Weight::SemiBold));
     }
     y += 6.0;
-    for line in text::wrap(&text::clean(subtitle), Weight::Regular, SUBTITLE, room, 4) {
+    for line in text::wrap(&text::clean(subtitle), Weight::Regular, SUBTITLE, room, 5) {
         y += 21.0;
         canvas.words((MARGIN, y), Words::new(line, SUBTITLE).ink(SOFT_INK));
     }
@@ -35,7 +35,7 @@ pub(super) fn nothing_to_draw(title: &str, subtitle: &str) -> String {
     let mut canvas = Canvas::default();
     let y = heading(&mut canvas, title, subtitle) + 12.0;
     canvas.words((MARGIN, y), Words::new("There is nothing to draw for this time yet.", BODY));
-    canvas.svg(y + MARGIN, &label(title, subtitle))
+    canvas.svg(y + BELOW, &label(title, subtitle))
 }
 
 /// The key, as many entries to a line as fit; returns where the next thing may begin.
@@ -60,6 +60,13 @@ pub(super) fn key(canvas: &mut Canvas, top: f64, entries: &[(Sign, String)]) -> 
     y + 20.0
 }
 
+/// What an axis measures, from `left` on; from further left where it would leave the page.
+pub(super) fn axis_title(canvas: &mut Canvas, title: &str, (left, y): (f64, f64)) {
+    let title = text::elide(&text::clean(title), Weight::Regular, SMALL, WIDTH - 2.0 * MARGIN);
+    let words = Words::new(title, SMALL).ink(SOFT_INK);
+    canvas.words((left.min(WIDTH - MARGIN - words.width()).max(MARGIN), y), words);
+}
+
 /// An axis of amounts across the page.
 #[derive(Debug)]
 pub(super) struct Axis {
@@ -71,31 +78,39 @@ pub(super) struct Axis {
 }
 
 impl Axis {
-    /// Over `low..=high` and zero, ending on ticks, with as many as leave room between their labels.
-    pub(super) fn new(range: (Decimal, Decimal), left: f64, amounts: &AmountStyle) -> Self {
-        Self::between(range, (left, WIDTH - MARGIN), amounts)
+    /// Over `low..=high` and zero, with as many ticks as leave room between their labels; it ends on ticks unless that
+    /// would leave much of it empty, for a bar may end at the edge.
+    pub(super) fn new((low, high): (Decimal, Decimal), left: f64, amounts: &AmountStyle) -> Self {
+        Self::fitting((low, high), (left, WIDTH - MARGIN), amounts, |ticks| without_empty_ends(ticks, low, high))
     }
 
-    /// The same, between two places across the page.
-    pub(super) fn between((low, high): (Decimal, Decimal), (left, right): (f64, f64), amounts: &AmountStyle) -> Self {
+    /// The same, between two places across the page, ending on ticks.
+    pub(super) fn between(range: (Decimal, Decimal), ends: (f64, f64), amounts: &AmountStyle) -> Self {
+        Self::fitting(range, ends, amounts, |ticks| ticks)
+    }
+
+    fn fitting((low, high): (Decimal, Decimal), ends: (f64, f64), amounts: &AmountStyle, kept: impl Fn(&[Decimal]) -> &[Decimal]) -> Self {
         (1..=8)
             .rev()
-            .map(|most| Self::with_ticks(&axis::ticks(low, high, most, amounts.decimals), (low, high), (left, right), amounts))
+            .map(|most| axis::ticks(low, high, most, amounts.decimals))
+            .map(|Ticks { values, places }| Self::with_ticks((kept(&values), places), (low, high), ends, amounts))
             .find(Self::labels_fit)
-            .unwrap_or_else(|| {
-                let zero = Ticks { values: vec![Decimal::ZERO], places: 0 };
-                Self::with_ticks(&zero, (low, high), (left, right), amounts)
-            })
+            .unwrap_or_else(|| Self::with_ticks((&[Decimal::ZERO], 0), (low, high), ends, amounts))
     }
 
-    fn with_ticks(ticks: &Ticks, (low, high): (Decimal, Decimal), (left, right): (f64, f64), amounts: &AmountStyle) -> Self {
-        let first = ticks.values.first().copied().unwrap_or_default().min(low);
-        let last = ticks.values.last().copied().unwrap_or_default().max(high);
-        let texts: Vec<_> = ticks.values.iter().map(|tick| text::clean(&amounts.write(*tick, ticks.places))).collect();
-        // The last label is centred on the axis' end and must not cross the margin.
+    fn with_ticks(
+        (ticks, places): (&[Decimal], u32),
+        (low, high): (Decimal, Decimal),
+        (left, right): (f64, f64),
+        amounts: &AmountStyle,
+    ) -> Self {
+        let first = ticks.first().copied().unwrap_or_default().min(low);
+        let last = ticks.last().copied().unwrap_or_default().max(high);
+        let texts: Vec<_> = ticks.iter().map(|tick| text::clean(&amounts.write(*tick, places))).collect();
+        // The last label may be centred on the axis' end and must not cross the margin.
         let overhang = texts.last().map_or(0.0, |text| text::width(text, Weight::Regular, SMALL) / 2.0);
         let scale = Scale::new(first, last, left, right - overhang.min((right - left) / 2.0));
-        let ticks = ticks.values.iter().map(|tick| scale.x(*tick)).zip(texts).collect();
+        let ticks = ticks.iter().map(|tick| scale.x(*tick)).zip(texts).collect();
         Self { scale, ticks, last, first }
     }
 
@@ -139,10 +154,34 @@ impl Axis {
 
     /// What the axis measures, with its baseline at `y`.
     pub(super) fn draw_title(&self, canvas: &mut Canvas, title: &str, y: f64) {
-        let room = WIDTH - MARGIN - self.scale.left;
-        let title = text::elide(&text::clean(title), Weight::Regular, SMALL, room);
-        canvas.words((self.scale.left, y), Words::new(title, SMALL).ink(SOFT_INK));
+        axis_title(canvas, title, (self.scale.left, y));
     }
+}
+
+/// `ticks` without the first and the last where more than half of the step to it would be empty, as long as zero and
+/// two others are left.
+fn without_empty_ends(ticks: &[Decimal], low: Decimal, high: Decimal) -> &[Decimal] {
+    const AT_MOST: Decimal = Decimal::from_parts(5, 0, 0, false, 1);
+    let mut kept = ticks;
+    let is_empty = |tick: Decimal, inner: Decimal, end: Decimal| {
+        let step = tick.saturating_sub(inner).abs();
+        tick.saturating_sub(end).abs() > step.saturating_mul(AT_MOST)
+    };
+    if let [first, next, rest @ ..] = kept
+        && rest.len() > 1
+        && *next <= Decimal::ZERO
+        && is_empty(*first, *next, low)
+    {
+        kept = &kept[1..];
+    }
+    if let [rest @ .., before, last] = kept
+        && rest.len() > 1
+        && *before >= Decimal::ZERO
+        && is_empty(*last, *before, high)
+    {
+        kept = &kept[..kept.len() - 1];
+    }
+    kept
 }
 
 #[cfg(test)]
@@ -175,5 +214,21 @@ mod tests {
         let many = key(&mut canvas, 0.0, &entries(9));
         assert!(many >= one + 24.0);
         assert!(key(&mut canvas, 7.0, &[]).to_bits() == 7.0_f64.to_bits());
+    }
+
+    #[test]
+    fn an_axis_does_not_go_on_to_a_tick_far_beyond_what_is_drawn() {
+        let ticks = |low: i64, high: i64, values: &[i64]| {
+            let values: Vec<_> = values.iter().copied().map(Decimal::from).collect();
+            let kept = without_empty_ends(&values, Decimal::from(low), Decimal::from(high)).to_vec();
+            kept.into_iter().map(|tick| i64::try_from(tick).unwrap()).collect::<Vec<_>>()
+        };
+        assert_eq!(ticks(-112, 1000, &[-500, 0, 500, 1000]), [0, 500, 1000]);
+        assert_eq!(ticks(-300, 1000, &[-500, 0, 500, 1000]), [-500, 0, 500, 1000]);
+        assert_eq!(ticks(-112, 1010, &[-500, 0, 500, 1000, 1500]), [0, 500, 1000]);
+        assert_eq!(ticks(-1, 1, &[-500, 0, 500]), [-500, 0, 500], "three are few enough");
+        assert_eq!(ticks(0, 1, &[0, 500]), [0, 500]);
+        let axis = axis(-112, 1010);
+        assert!(axis.holds(Decimal::from(-112)) && axis.holds(Decimal::from(1010)) && !axis.holds(Decimal::from(-113)));
     }
 }

@@ -5,11 +5,10 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::canvas::{Align, Canvas, Layer, Words};
-use super::font::Weight;
 use super::frame;
-use super::row::{Figure, Row, RowText, Rows};
+use super::row::{self, Figure, Row, RowText, Rows};
 use super::text;
-use super::theme::{BASELINE, GRID, LEARNED, MARGIN, OVER_INK, SHORT_INK, SMALL, SOFT_INK, WHITE, WIDTH};
+use super::theme::{BASELINE, BELOW, GRID, LEARNED, MARGIN, OVER_INK, SHORT_INK, SMALL, SOFT_INK, WHITE, WIDTH};
 
 /// Over the first price, the latest, and the change.
 const HEADINGS: [&str; 3] = ["first", "latest", "change"];
@@ -83,7 +82,7 @@ impl Days {
 }
 
 impl ItemPricesChart {
-    /// The chart as SVG, 960 CSS pixels wide and as tall as it needs. Without a purchase, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide and as tall as it needs. Without a purchase, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         let days = || self.items.iter().flat_map(|item| &item.paid).map(|paid| paid.day);
@@ -93,18 +92,17 @@ impl ItemPricesChart {
         let mut canvas = Canvas::default();
         let below_heading = frame::heading(&mut canvas, &self.title, &self.subtitle);
         let texts = self.items.iter().map(ItemPrices::text).collect();
-        let rows = Rows::new(texts, &HEADINGS, |_| below_heading + 22.0);
+        let rows = Rows::new(texts, &HEADINGS, |close| below_heading + row::heading_room(true, close));
         // The dots of the first and the last day stay on the page.
         let days = Days { first, last, left: rows.plot_left + 5.0, right: WIDTH - MARGIN - 5.0 };
-        rows.draw_headings(&mut canvas, &HEADINGS, rows.top - 8.0);
+        rows.draw_headings(&mut canvas, &HEADINGS);
         rows.draw(&mut canvas);
         self.draw_ticks(&mut canvas, &days, &rows);
         for (item, row) in self.items.iter().zip(&rows.placed) {
             item.draw(&mut canvas, &days, row);
         }
-        let title = text::elide(&text::clean(&self.axis), Weight::Regular, SMALL, WIDTH - MARGIN - rows.plot_left);
-        canvas.words((rows.plot_left, rows.bottom + 38.0), Words::new(title, SMALL).ink(SOFT_INK));
-        canvas.svg(rows.bottom + 38.0 + MARGIN - 8.0, &frame::label(&self.title, &self.subtitle))
+        frame::axis_title(&mut canvas, &self.axis, (rows.plot_left, rows.bottom + 38.0));
+        canvas.svg(rows.bottom + 38.0 + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
     /// A line through all rows at each day that is named, and its name.
@@ -113,12 +111,16 @@ impl ItemPricesChart {
         for (day, label) in self.ticks.iter().filter(|(day, _)| days.hold(*day)) {
             let words = Words::new(text::clean(label), SMALL).ink(SOFT_INK).align(Align::Middle);
             let (x, half) = (days.x(*day), words.width() / 2.0);
-            if x - half < free_from || x + half > WIDTH - MARGIN + 8.0 {
+            let middle = x.min(WIDTH - MARGIN - half);
+            if middle - half < free_from {
                 continue;
             }
-            free_from = x + half + APART;
+            free_from = middle + half + APART;
             canvas.line(Layer::Ground, [(x, rows.top), (x, rows.bottom)], 1.0, GRID);
-            canvas.words((x, rows.bottom + 18.0), words);
+            if rows.close {
+                canvas.words((middle, rows.top - 8.0), words.clone());
+            }
+            canvas.words((middle, rows.bottom + 18.0), words);
         }
     }
 }

@@ -8,9 +8,9 @@ use super::theme::{INK, MARGIN, SMALL, SOFT_INK, WIDTH};
 
 const LINE: f64 = 16.0;
 /// From the frame to the words.
-const GAP: f64 = 8.0;
+const GAP: f64 = 10.0;
 /// Words above the frame are cut short past this.
-const ABOVE_AT_MOST: f64 = 260.0;
+const ABOVE_AT_MOST: f64 = 220.0;
 /// How far words may be moved along the edge from where their line ends.
 const SHIFTS: [f64; 9] = [0.0, -9.0, 9.0, -18.0, 18.0, -27.0, 27.0, -36.0, 36.0];
 
@@ -80,27 +80,27 @@ mod tests {
     use super::*;
     use crate::chart::samples::{attribute, texts};
 
-    const FRAME: Place = [100.0, 100.0, 780.0, 500.0];
+    const FRAME: Place = [60.0, 100.0, 500.0, 500.0];
 
     #[test]
     fn words_stand_beyond_the_edge_their_line_ends_on() {
         let mut canvas = Canvas::default();
         let mut labels = LineLabels::new(FRAME);
-        assert!(labels.draw(&mut canvas, (780.0, 300.0), "right", true));
-        assert!(labels.draw(&mut canvas, (400.0, 100.0), "above", false));
+        assert!(labels.draw(&mut canvas, (500.0, 300.0), "right", true));
+        assert!(labels.draw(&mut canvas, (240.0, 100.0), "above", false));
         let svg = canvas.svg(600.0, "");
         let place = |wanted: &str| {
             let (_, line) = texts(&svg).into_iter().find(|(text, _)| *text == wanted).unwrap();
             (attribute(line, "x") / 4.0, attribute(line, "y") / 4.0)
         };
-        assert!(place("right").0 > 780.0 && place("above").1 < 100.0);
+        assert!(place("right").0 > 500.0 && place("above").1 < 100.0);
     }
 
     #[test]
     fn lines_that_end_together_have_their_words_apart_or_not_at_all() {
         let mut canvas = Canvas::default();
         let mut labels = LineLabels::new(FRAME);
-        let drawn = (0..9).filter(|_| labels.draw(&mut canvas, (780.0, 300.0), "$20 an hour", false)).count();
+        let drawn = (0..9).filter(|_| labels.draw(&mut canvas, (500.0, 300.0), "$20 an hour", false)).count();
         assert!((3..9).contains(&drawn), "{drawn}");
         for (at, place) in labels.taken.iter().enumerate() {
             assert!(labels.taken[at + 1..].iter().all(|other| place[3] <= other[1] || other[3] <= place[1]));

@@ -6,15 +6,15 @@ use super::frame;
 use super::labels::Labels;
 use super::marks::{self, Sign};
 use super::text;
-use super::theme::{BAND, BASELINE, GRID, MARGIN, SMALL, SOFT_INK, WIDTH};
+use super::theme::{BAND, BASELINE, BELOW, GRID, MARGIN, SMALL, SOFT_INK};
 use super::time_axis::{self, TimeAxis};
 
 /// The frame is a square: what is twice as long is as far across as up.
-pub(super) const SIDE: f64 = 600.0;
+pub(super) const SIDE: f64 = 500.0;
 /// Left of the frame, for the labels of the ticks.
 pub(super) const LEFT: f64 = MARGIN + 68.0;
-/// Right of the frame, for the words at the end of the diagonal.
-const BESIDE: f64 = LEFT + SIDE + 12.0;
+/// Above the frame: the title of the axis, and under it the words at the end of the diagonal.
+const ABOVE: f64 = 30.0 + LINE;
 /// Far-off orders that are named, the farthest first.
 const NAMED: usize = 6;
 const NAME_AT_MOST: f64 = 190.0;
@@ -62,7 +62,7 @@ struct Frame {
 }
 
 impl LoggedChart {
-    /// The chart as SVG, 960 CSS pixels wide. Without a point that can be drawn, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide. Without a point that can be drawn, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         let points: Vec<_> = self.points.iter().filter(|point| point.is_drawn()).collect();
@@ -72,32 +72,30 @@ impl LoggedChart {
         let mut canvas = Canvas::default();
         let below_heading = frame::heading(&mut canvas, &self.title, &self.subtitle);
         let below_key = frame::key(&mut canvas, below_heading, &key(&points));
-        let title = text::elide(&text::clean(&self.logged_axis), Weight::Regular, SMALL, WIDTH - 2.0 * MARGIN);
-        canvas.words((MARGIN, below_key + 14.0), Words::new(title, SMALL).ink(SOFT_INK));
+        frame::axis_title(&mut canvas, &self.logged_axis, (MARGIN, below_key + 14.0));
         let times = points.iter().flat_map(|point| [point.expected, point.logged]);
-        let frame = Frame { axis: TimeAxis::new(times, SIDE), top: below_key + 30.0 };
+        let frame = Frame { axis: TimeAxis::new(times, SIDE), top: below_key + ABOVE };
         self.draw_ground(&mut canvas, &frame);
         draw_points(&mut canvas, &frame, &points);
         let below = frame.top + SIDE + 42.0;
-        let title = text::elide(&text::clean(&self.expected_axis), Weight::Regular, SMALL, WIDTH - MARGIN - LEFT);
-        canvas.words((LEFT, below), Words::new(title, SMALL).ink(SOFT_INK));
-        canvas.svg(below + MARGIN - 8.0, &frame::label(&self.title, &self.subtitle))
+        frame::axis_title(&mut canvas, &self.expected_axis, (LEFT, below));
+        canvas.svg(below + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
-    /// The band, the ticks and the diagonal, with the words at their ends.
+    /// The band, the ticks and the diagonal, with the words at its end.
     fn draw_ground(&self, canvas: &mut Canvas, frame: &Frame) {
-        canvas.words((BESIDE, frame.top + 4.0), Words::new("as expected", SMALL).weight(Weight::SemiBold));
+        let (right, y) = (LEFT + SIDE, frame.top - 8.0);
+        let expected = Words::new("as expected", SMALL).weight(Weight::SemiBold).align(Align::Right);
+        let before = right - expected.width() - 12.0;
+        canvas.words((right, y), expected);
         if self.usual.is_finite() && self.usual > 1.0 {
             let wide = (frame.axis.step(self.usual) * SIDE).min(SIDE);
             let (left, right, top, bottom) = (LEFT, LEFT + SIDE, frame.top, frame.top + SIDE);
             let corners =
                 [(left, bottom), (left + wide, bottom), (right, top + wide), (right, top), (right - wide, top), (left, bottom - wide)];
             canvas.polygon(Layer::Under, corners.to_vec(), BAND);
-            let y = frame.top + 4.0 + LINE;
-            for (line, words) in usual_in_words(self.usual).into_iter().enumerate() {
-                let y = if line == 0 { y } else { y + LINE };
-                canvas.words((BESIDE, y), Words::new(words, SMALL).ink(SOFT_INK));
-            }
+            let words = text::elide(&usual_in_words(self.usual), Weight::Regular, SMALL, before - MARGIN);
+            canvas.words((before, y), Words::new(words, SMALL).ink(SOFT_INK).align(Align::Right));
         }
         frame.draw_ticks(canvas);
         canvas.line(Layer::Over, [(LEFT, frame.top + SIDE), (LEFT + SIDE, frame.top)], 1.5, BASELINE);
@@ -107,6 +105,11 @@ impl LoggedChart {
 impl LoggedPoint {
     fn is_drawn(&self) -> bool {
         time_axis::is_drawn(self.expected) && time_axis::is_drawn(self.logged)
+    }
+
+    /// Its distance, and less than any where it has no place.
+    pub(super) fn farness(&self) -> f64 {
+        if self.is_drawn() { self.distance() } else { -1.0 }
     }
 
     /// How many times as long as expected, or as short, as a logarithm.
@@ -156,11 +159,10 @@ fn key(points: &[&LoggedPoint]) -> Vec<(Sign, String)> {
     key
 }
 
-/// In two lines: `usual: from 20 % less` and `to 25 % more` for 1.25.
-fn usual_in_words(usual: f64) -> [String; 2] {
+/// `usual: from 20 % less to 25 % more` for 1.25.
+fn usual_in_words(usual: f64) -> String {
     let (less, more) = (100.0 * (1.0 - 1.0 / usual), 100.0 * (usual - 1.0));
-    let room = WIDTH - MARGIN - BESIDE;
-    [format!("usual: from {less:.0} % less"), format!("to {more:.0} % more")].map(|words| text::elide(&words, Weight::Regular, SMALL, room))
+    format!("usual: from {less:.0} % less to {more:.0} % more")
 }
 
 /// The dots, over them the far-off ones with their names, and the words in the corners that are free.

@@ -3,22 +3,23 @@
 use plotters::style::RGBColor;
 
 use super::canvas::{Canvas, Layer};
-use super::theme::{BASELINE, FAINT, FAR_OFF, GUESS, INK, LEARNED, MEAN, OVER, SHORT_MARK, UNKNOWN, WHITE};
-
-/// The colour of a hatched sign that stands for no bar in particular.
-pub(super) const ANY_BAR: RGBColor = UNKNOWN;
+use super::theme::{BAND, BASELINE, FAINT, FAR_OFF, GUESS, INK, LEARNED, MEAN, OVER, SHORT_MARK, WHITE};
 
 /// The sign beside an entry of the key, 22 pixels wide.
 #[derive(Debug, Clone, Copy)]
 pub(super) enum Sign {
     Plain(RGBColor),
     Hatched(RGBColor),
+    /// Hatching that lies over several fills, of which the first and the last are shown.
+    HatchedPair(RGBColor, RGBColor),
     Whisker,
     Pin,
     Dot,
     Ring,
     Guess,
     SmallDot,
+    CurrentDot,
+    OtherDot,
     FarOff,
     OverDot,
     ShortDiamond,
@@ -36,11 +37,18 @@ impl Sign {
         match self {
             Self::Plain(colour) => canvas.rect(Layer::Fill, place, colour),
             Self::Hatched(colour) => canvas.hatched(place, colour),
+            Self::HatchedPair(first, last) => {
+                canvas.rect(Layer::Fill, place, last);
+                canvas.rect(Layer::Fill, [left, place[1], centre.0, place[3]], if first == last { last } else { first });
+                canvas.hatching(place);
+            }
             Self::Whisker => whisker(canvas, (left, left + 22.0), middle, (true, true)),
             Self::Pin => pin(canvas, left + 11.0, middle - 8.0, middle + 8.0),
             Self::Dot => dot(canvas, centre),
             Self::Ring => ring(canvas, centre),
             Self::Guess => guess(canvas, centre),
+            Self::CurrentDot => current_dot(canvas, centre),
+            Self::OtherDot => other_dot(canvas, centre, 3.75),
             Self::SmallDot => small_dot(canvas, centre),
             Self::FarOff => far_off(canvas, centre),
             Self::OverDot => over_dot(canvas, centre),
@@ -97,6 +105,18 @@ pub(super) fn guess(canvas: &mut Canvas, middle: (f64, f64)) {
 pub(super) fn small_dot(canvas: &mut Canvas, middle: (f64, f64)) {
     canvas.circle(Layer::Over, middle, 4.75, WHITE);
     canvas.circle(Layer::Over, middle, 3.75, LEARNED);
+}
+
+/// One of many, of the period in question: larger and dark.
+pub(super) fn current_dot(canvas: &mut Canvas, middle: (f64, f64)) {
+    canvas.circle(Layer::Over, middle, 5.5, WHITE);
+    canvas.circle(Layer::Over, middle, 4.5, INK);
+}
+
+/// One of many, of another time: light with an outline.
+pub(super) fn other_dot(canvas: &mut Canvas, middle: (f64, f64), radius: f64) {
+    canvas.circle(Layer::Over, middle, radius, LEARNED);
+    canvas.circle(Layer::Over, middle, radius - 1.0, BAND);
 }
 
 /// One of many that stands out.

@@ -8,7 +8,7 @@ use super::canvas::Canvas;
 use super::frame::{self, Axis};
 use super::marks::{self, Sign};
 use super::row::{Figure, RowText, Rows};
-use super::theme::{MARGIN, SOFT_INK};
+use super::theme::{BELOW, SOFT_INK};
 
 /// From the middle of a row to what was learned and to the guess beneath it, so that neither hides the other.
 const LANES: (f64, f64) = (-7.0, 6.5);
@@ -59,7 +59,7 @@ pub struct MinutesChart {
 }
 
 impl MinutesChart {
-    /// The chart as SVG, 960 CSS pixels wide and as tall as it needs. Without rows, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide and as tall as it needs. Without rows, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         if self.rows().next().is_none() {
@@ -85,7 +85,7 @@ impl MinutesChart {
         }
         axis.draw_labels(&mut canvas, rows.bottom + 18.0);
         axis.draw_title(&mut canvas, &self.axis, rows.bottom + 38.0);
-        canvas.svg(rows.bottom + 38.0 + MARGIN - 8.0, &frame::label(&self.title, &self.subtitle))
+        canvas.svg(rows.bottom + 38.0 + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
     fn rows(&self) -> impl Iterator<Item = &MinutesRow> {

@@ -17,6 +17,10 @@ const JOINED_FROM: f64 = 12.0;
 /// Steps in which a figure moves up to find room.
 const RISE: f64 = 4.0;
 const MONTH_AT_MOST: f64 = 70.0;
+/// From a figure to the right edge, beyond which the words of the target stand.
+const FROM_EDGE: f64 = 6.0;
+/// Between figures at one height, which must not read as one.
+const BETWEEN: f64 = 12.0;
 
 /// What stands over a bar.
 #[derive(Debug)]
@@ -44,7 +48,7 @@ pub(super) fn draw_figures(canvas: &mut Canvas, across: Across, figures: &[Figur
         let words = Words::new(figure.text.clone(), SMALL).weight(weight).ink(INK).rim(rim(figure.strong));
         let (x, top) = figure.top;
         let half = words.width() / 2.0;
-        let middle = x.min(across.right - half).max(across.left + half);
+        let middle = x.min(across.right - FROM_EDGE - half).max(across.left + half);
         let (left, right) = (middle - half, middle + half);
         let beneath = figures.iter().filter(|bar| bar.top.0 + bar.half > left - 2.0 && bar.top.0 - bar.half < right + 2.0);
         let highest = beneath.map(|bar| bar.top.1).fold(top, f64::min);
@@ -71,7 +75,7 @@ fn rim(current: bool) -> RGBColor {
 }
 
 fn apart(a: Place, b: Place) -> bool {
-    a[2] + 4.0 <= b[0] || b[2] + 4.0 <= a[0] || a[3] <= b[1] || b[3] <= a[1]
+    a[2] + BETWEEN <= b[0] || b[2] + BETWEEN <= a[0] || a[3] <= b[1] || b[3] <= a[1]
 }
 
 /// The months under the bars, as many as fit and always the current one, and the years under them; returns where the

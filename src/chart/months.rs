@@ -3,14 +3,13 @@
 use rust_decimal::Decimal;
 
 use super::axis::AmountStyle;
-use super::canvas::{Canvas, Layer, Words};
-use super::font::Weight;
+use super::canvas::{Canvas, Layer};
 use super::frame;
 use super::line_labels::LineLabels;
 use super::marks::{self, Sign};
 use super::month_labels::{self, Figure};
 use super::text;
-use super::theme::{BAND, HOURS, INK, MARGIN, OVER, SHORT, SMALL, SOFT_INK, UNKNOWN, WIDTH};
+use super::theme::{BAND, BELOW, HOURS, INK, MARGIN, OVER, SHORT, UNKNOWN, WIDTH};
 use super::upright::Upright;
 use super::wage_by_tier::Standing;
 
@@ -26,12 +25,12 @@ const ABOVE_HOURS: f64 = 72.0;
 const FIGURES_OVER_WAGES: f64 = 51.0;
 const FIGURES_OVER_HOURS: f64 = 36.0;
 /// Right of the panels, for the words at the target.
-const BESIDE: f64 = 96.0;
+const BESIDE: f64 = 80.0;
 /// Bars are this share of a month's width, and no wider than this.
 const FILLED: f64 = 0.7;
 const WIDEST: f64 = 48.0;
 /// From this width of a month on every bar has its figure.
-const ROOMY: f64 = 74.0;
+const ROOMY: f64 = 66.0;
 
 /// One month.
 #[derive(Debug, Clone)]
@@ -100,7 +99,7 @@ impl Across {
 }
 
 impl MonthsChart {
-    /// The chart as SVG, 960 CSS pixels wide. Without a month that has a figure, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide. Without a month that has a figure, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         let months = &self.months[self.months.len().saturating_sub(MOST)..];
@@ -127,8 +126,7 @@ impl MonthsChart {
         for (axis, title, top) in
             [(&wages, &self.wage_axis, wages_top - FIGURES_OVER_WAGES), (&hours, &self.hours_axis, hours_top - FIGURES_OVER_HOURS)]
         {
-            let title = text::elide(&text::clean(title), Weight::Regular, SMALL, WIDTH - 2.0 * MARGIN);
-            canvas.words((MARGIN, top - 4.0), Words::new(title, SMALL).ink(SOFT_INK));
+            frame::axis_title(&mut canvas, title, (MARGIN, top - 4.0));
             axis.draw(&mut canvas, across.left, across.right);
         }
         let target = self.target.as_ref().map(|(target, words)| (wages.y(*target), words));
@@ -143,7 +141,7 @@ impl MonthsChart {
         let figures = draw_hours(&mut canvas, &hours, across, months);
         month_labels::draw_figures(&mut canvas, across, &figures, hours_top - FIGURES_OVER_HOURS, None);
         let below_months = month_labels::draw_months(&mut canvas, across, months, bottom);
-        canvas.svg(below_months + MARGIN - 8.0, &frame::label(&self.title, &self.subtitle))
+        canvas.svg(below_months + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 }
 

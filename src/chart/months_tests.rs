@@ -2,9 +2,11 @@
 
 use rust_decimal::Decimal;
 
+use super::font::Weight;
 use super::review_samples::{month, six_months};
 use super::samples::{attribute, dec, lines, rectangles, said, texts, upward};
-use super::{MonthBar, png};
+use super::theme::SMALL;
+use super::{MonthBar, png, text};
 
 const BLUE: &str = "#0072B2";
 const ORANGE: &str = "#E69F00";
@@ -92,6 +94,37 @@ fn best_and_worst_are_named_unless_few_orders_stand_behind_them() {
     assert_eq!(named(&chart.svg(), "best ").as_deref(), Some("best $20.10"));
     chart.months.truncate(2);
     assert_eq!(named(&chart.svg(), "best "), None, "of one or two none is best");
+}
+
+/// "$18.80 best $19.14 $18.31" stood in one line over three neighbours.
+#[test]
+fn figures_of_neighbours_do_not_run_together() {
+    let mut chart = six_months();
+    for count in [3_u32, 8, 12, 24] {
+        for current in 0..count {
+            let wage = |at: u32| if at == 4 { "19.14".to_owned() } else { format!("18.{}", 80 - at) };
+            let bar = |at: u32| MonthBar { current: at == current, ..month("Jan", "2026", &wage(at), "40") };
+            chart.months = (0..count).map(bar).collect();
+            let svg = chart.svg();
+            let lines = texts(&svg);
+            let figures = lines.iter().filter(|(text, _)| text.contains("$1") || text.contains("$20.00"));
+            let places: Vec<_> = figures
+                .map(|(text, line)| {
+                    let weight = if line.contains("bold") { Weight::SemiBold } else { Weight::Regular };
+                    let (x, wide) = (attribute(line, "x") / 4.0, text::width(text, weight, SMALL));
+                    let left = if line.contains("\"middle\"") { x - wide / 2.0 } else { x };
+                    (*text, left, left + wide, attribute(line, "y") / 4.0)
+                })
+                .filter(|(_, left, ..)| *left > 60.0)
+                .collect();
+            for (at, (one, left, right, y)) in places.iter().enumerate() {
+                for (other, other_left, other_right, other_y) in &places[at + 1..] {
+                    let apart = right + 12.0 <= *other_left || other_right + 12.0 <= *left || (y - other_y).abs() >= 12.0;
+                    assert!(apart, "{one:?} and {other:?}, {current} of {count}");
+                }
+            }
+        }
+    }
 }
 
 #[test]

@@ -5,8 +5,8 @@ use super::font::Weight;
 use super::text;
 use super::theme::{MARGIN, SMALL, SOFT_INK, WIDTH};
 
-const COLUMNS: usize = 3;
-const GAP: f64 = 28.0;
+const COLUMNS: usize = 2;
+const GAP: f64 = 20.0;
 const NUMBER: f64 = 28.0;
 const LINE: f64 = 20.0;
 /// A figure wider than this is cut short.
@@ -23,7 +23,7 @@ pub(super) struct Entry {
 
 /// The entries below `top`, column by column; returns where the last line ends.
 pub(super) fn draw(canvas: &mut Canvas, top: f64, entries: &[Entry]) -> f64 {
-    let width = (WIDTH - 2.0 * MARGIN - 2.0 * GAP) / 3.0;
+    let width = (WIDTH - 2.0 * MARGIN - GAP) / 2.0;
     let lines = entries.len().div_ceil(COLUMNS).max(1);
     let mut left = MARGIN;
     let mut bottom = top;

@@ -13,18 +13,19 @@ use super::frame::{self, Axis};
 use super::line_labels::LineLabels;
 use super::marks::{self, Sign, Toward};
 use super::text;
-use super::theme::{BASELINE, INK, LEARNED, MARGIN, SMALL, SOFT_INK, WIDTH};
+use super::theme::{BASELINE, BELOW, INK, LEARNED, MARGIN, SMALL, SOFT_INK, WIDTH};
 use super::upright::Upright;
 
 const HEIGHT: f64 = 360.0;
 /// Right of the frame, for the words at the target, and above it, for those at the smallest order.
-const BESIDE: f64 = 96.0;
+const BESIDE: f64 = 80.0;
 const ABOVE: f64 = 36.0;
 /// The axis of sizes reaches at least as far as this.
 const FEWEST_PIECES: i64 = 12;
 /// From this many orders on their dots are small and without a rim.
 const MANY: usize = 300;
 const SMALL_DOT: f64 = 2.25;
+const OTHER_DOT: f64 = 3.75;
 /// Between the columns of the classes.
 const COLUMN_GAP: f64 = 12.0;
 /// Room for the mark of a mean before its figure.
@@ -37,6 +38,8 @@ pub struct SizeDot {
     pub pieces: i64,
     /// Pay an hour in the currency's main unit. Wages and sizes far out of the rest are drawn as arrow heads at the edge.
     pub wage: Decimal,
+    /// Whether it is of the period in question: drawn dark over the others, which are lighter then.
+    pub current: bool,
 }
 
 /// A class of sizes.
@@ -88,7 +91,7 @@ struct Frame {
 }
 
 impl OrderSizeChart {
-    /// The chart as SVG, 960 CSS pixels wide. Without an order that can be drawn, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide. Without an order that can be drawn, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         let orders: Vec<_> = self.orders.iter().filter(|order| order.pieces > 0).collect();
@@ -99,9 +102,8 @@ impl OrderSizeChart {
         let below_heading = frame::heading(&mut canvas, &self.title, &self.subtitle);
         let (wages, sizes) = self.ranges(&orders);
         let beyond = |order: &&&SizeDot| order.wage < wages.0 || order.wage > wages.1 || Decimal::from(order.pieces) > sizes.1;
-        let below_key = frame::key(&mut canvas, below_heading, &self.key(orders.iter().filter(beyond).count()));
-        let title = text::elide(&text::clean(&self.wage_axis), Weight::Regular, SMALL, WIDTH - 2.0 * MARGIN);
-        canvas.words((MARGIN, below_key + 14.0), Words::new(title, SMALL).ink(SOFT_INK));
+        let below_key = frame::key(&mut canvas, below_heading, &self.key(&orders, orders.iter().filter(beyond).count()));
+        frame::axis_title(&mut canvas, &self.wage_axis, (MARGIN, below_key + 14.0));
         let frame = self.frame(wages, sizes, below_key + 14.0 + ABOVE);
         let (left, right) = (frame.pieces.scale.left, frame.pieces.scale.right);
         frame.pieces.draw_lines(&mut canvas, frame.top, frame.bottom);
@@ -117,7 +119,7 @@ impl OrderSizeChart {
         frame.pieces.draw_labels(&mut canvas, frame.bottom + 18.0);
         frame.pieces.draw_title(&mut canvas, &self.pieces_axis, frame.bottom + 38.0);
         let bottom = draw_classes(&mut canvas, &self.classes, frame.bottom + 48.0);
-        canvas.svg(bottom + MARGIN - 12.0, &frame::label(&self.title, &self.subtitle))
+        canvas.svg(bottom + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
     /// From the least to the greatest wage and size that lie within the fences, and all that the lines stand at.
@@ -140,8 +142,12 @@ impl OrderSizeChart {
     }
 
     /// Only what occurs in this chart.
-    fn key(&self, beyond: usize) -> Vec<(Sign, String)> {
-        let mut key = vec![(Sign::SmallDot, "an order".to_owned())];
+    fn key(&self, orders: &[&SizeDot], beyond: usize) -> Vec<(Sign, String)> {
+        let mut key = if are_told_apart(orders) {
+            vec![(Sign::CurrentDot, "an order of this period".to_owned()), (Sign::OtherDot, "an order before it".to_owned())]
+        } else {
+            vec![(Sign::SmallDot, "an order".to_owned())]
+        };
         if beyond > 0 {
             let orders = if beyond == 1 { "an order".to_owned() } else { format!("{beyond} orders") };
             key.push((Sign::Beyond, format!("{orders} far beyond the edge")));
@@ -184,8 +190,11 @@ impl Frame {
     /// Dots, and arrow heads for what lies beyond the edge. Of orders in one place one is drawn.
     fn draw_orders(&self, canvas: &mut Canvas, orders: &[&SizeDot]) {
         let many = orders.len() >= MANY;
+        let told_apart = are_told_apart(orders);
         let mut seen = BTreeSet::new();
-        for order in orders {
+        // Those of the period last, so that they are seen.
+        let (current, others): (Vec<&SizeDot>, Vec<&SizeDot>) = orders.iter().partition(|order| order.current);
+        for order in others.into_iter().chain(current) {
             let pieces = Decimal::from(order.pieces);
             let (x, y) = (self.pieces.scale.x(pieces), self.wages.y(order.wage));
             let ((low, high), last) = (self.wages.ends(), self.pieces.ends().1);
@@ -196,16 +205,23 @@ impl Frame {
             } else {
                 (pieces > last).then_some(Toward::Right)
             };
-            if !seen.insert((quarters(x), quarters(y), toward)) {
+            if !seen.insert((quarters(x), quarters(y), toward, order.current)) {
                 continue;
             }
             match toward {
                 Some(toward) => marks::beyond(canvas, (x, y), toward),
+                None if told_apart && order.current => marks::current_dot(canvas, (x, y)),
+                None if told_apart => marks::other_dot(canvas, (x, y), if many { SMALL_DOT } else { OTHER_DOT }),
                 None if many => canvas.circle(Layer::Over, (x, y), SMALL_DOT, LEARNED),
                 None => marks::small_dot(canvas, (x, y)),
             }
         }
     }
+}
+
+/// Whether some orders are of the period and some are not.
+fn are_told_apart(orders: &[&SizeDot]) -> bool {
+    orders.iter().any(|order| order.current) && orders.iter().any(|order| !order.current)
 }
 
 /// A place in quarter pixels, as it is written.

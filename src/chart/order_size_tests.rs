@@ -89,7 +89,7 @@ fn orders_far_out_are_arrow_heads_and_do_not_flatten_the_rest() {
 
 #[test]
 fn two_thousand_orders_stay_small() {
-    let order = |at: i64| SizeDot { pieces: 1 + at * 37 % 97, wage: Decimal::new(at * 7919 % 4000, 2) };
+    let order = |at: i64| SizeDot { pieces: 1 + at * 37 % 97, wage: Decimal::new(at * 7919 % 4000, 2), current: false };
     let svg = OrderSizeChart { orders: (0..2000).map(order).collect(), ..nine_orders() }.svg();
     assert!(svg.len() < 400_000, "{} bytes", svg.len());
     assert!(circles(&svg, BLUE, 2.25).len() > 1500);
@@ -108,4 +108,29 @@ fn nothing_is_a_sentence_and_odd_orders_are_drawn() {
     chart.smallest = Some((Decimal::MAX, String::new()));
     assert!(png(&chart.svg()).is_ok());
     assert_eq!(chart.svg(), chart.svg());
+}
+
+#[test]
+fn orders_of_the_period_are_dark_where_there_are_others_too() {
+    let mut chart = nine_orders();
+    let counts = |chart: &OrderSizeChart| {
+        let svg = chart.svg();
+        let key = said(&svg).iter().filter(|text| ["an order of this period", "an order before it"].contains(text)).count();
+        (circles(&svg, INK, 4.5).len(), circles(&svg, "#E4F0F7", 2.75).len(), key)
+    };
+    assert_eq!(counts(&chart), (0, 0, 0));
+    chart.orders[1].current = true;
+    chart.orders[4].current = true;
+    // One of each in the key.
+    assert_eq!(counts(&chart), (1 + 2, 1 + 7, 2));
+    // An order of the period over another one in the same place.
+    chart.orders.push(SizeDot { current: true, ..sized(12, "9.40") });
+    assert_eq!(counts(&chart), (1 + 3, 1 + 7, 2));
+    for order in &mut chart.orders {
+        order.current = true;
+    }
+    assert_eq!(counts(&chart), (0, 0, 0));
+    let order = |at: i64| SizeDot { pieces: 1 + at * 37 % 97, wage: Decimal::new(at * 7919 % 4000, 2), current: at < 20 };
+    let svg = OrderSizeChart { orders: (0..400).map(order).collect(), ..nine_orders() }.svg();
+    assert_eq!(circles(&svg, INK, 4.5).len(), 1 + 20);
 }

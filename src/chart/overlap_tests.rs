@@ -181,7 +181,7 @@ fn the_image_is_twice_the_size_of_the_page() {
         let height: u32 = svg.split(" height=\"").nth(1).unwrap().split('"').next().unwrap().parse().unwrap();
         // The header as the PNG specification (W3C, second edition, 5.2 and 11.2.2) lays it out.
         assert_eq!(&image[..8], b"\x89PNG\r\n\x1a\n", "{what}");
-        assert_eq!((side(16), side(20)), (1920, 2 * height), "{what}");
+        assert_eq!((side(16), side(20)), (1280, 2 * height), "{what}");
     }
 }
 

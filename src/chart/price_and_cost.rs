@@ -1,17 +1,19 @@
 //! What a piece costs, element by element, against what it is sold for.
 
+use std::collections::BTreeSet;
+
 use rust_decimal::Decimal;
 
 use super::axis::AmountStyle;
 use super::canvas::{Align, Canvas, Layer, Words};
 use super::frame::{self, Axis};
-use super::marks::{self, ANY_BAR, Sign};
-use super::row::{Figure, Row, RowText, Rows};
+use super::marks::{self, Sign};
+use super::row::{self, Figure, Row, RowText, Rows};
 use super::text;
-use super::theme::{self, MARGIN, SHORT_INK, SMALL};
+use super::theme::{self, BELOW, SHORT_INK, SMALL};
 
-/// Over the price, the cost and the word "short".
-const HEADINGS: [&str; 3] = ["price", "cost", ""];
+/// Over the price, and the cost with the word "short" beneath it.
+const HEADINGS: [&str; 2] = ["price", "cost"];
 
 /// One stacked bar with its price.
 #[derive(Debug, Clone)]
@@ -49,7 +51,7 @@ pub struct CostChart {
 }
 
 impl CostChart {
-    /// The chart as SVG, 960 CSS pixels wide and as tall as it needs. Without rows, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide and as tall as it needs. Without rows, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         if self.rows.is_empty() {
@@ -59,10 +61,10 @@ impl CostChart {
         let below_heading = frame::heading(&mut canvas, &self.title, &self.subtitle);
         let below_key = frame::key(&mut canvas, below_heading, &self.key());
         let texts: Vec<_> = self.rows.iter().map(CostRow::text).collect();
-        let rows = Rows::new(texts, &HEADINGS, |_| below_key + 22.0);
+        let rows = Rows::new(texts, &HEADINGS, |close| below_key + row::heading_room(true, close));
         let axis = Axis::new(self.range(), rows.plot_left, &self.amounts);
         axis.draw_lines(&mut canvas, rows.top, rows.bottom);
-        rows.draw_headings(&mut canvas, &HEADINGS, rows.top - 8.0);
+        rows.draw_headings(&mut canvas, &HEADINGS);
         rows.draw(&mut canvas);
         for (bar, row) in self.rows.iter().zip(&rows.placed) {
             self.draw_bar(&mut canvas, &axis, bar, row, if rows.close { 9.0 } else { 12.0 });
@@ -72,20 +74,28 @@ impl CostChart {
         }
         axis.draw_labels(&mut canvas, rows.bottom + 18.0);
         axis.draw_title(&mut canvas, &self.axis, rows.bottom + 38.0);
-        canvas.svg(rows.bottom + 38.0 + MARGIN - 8.0, &frame::label(&self.title, &self.subtitle))
+        canvas.svg(rows.bottom + 38.0 + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
     fn key(&self) -> Vec<(Sign, String)> {
         let named = self.elements.iter().map(String::as_str);
         let most_parts = self.rows.iter().map(|row| row.parts.len()).max().unwrap_or(0);
         let unnamed = (most_parts > self.elements.len()).then_some("other");
-        let mut key: Vec<_> =
-            named.chain(unnamed).enumerate().map(|(index, name)| (Sign::Plain(theme::part(index).0), name.to_owned())).collect();
+        let occurs = |index: usize| self.rows.iter().any(|row| row.parts.iter().skip(index).take(1).any(|part| !part.is_zero()));
+        let parts = named.chain(unnamed).enumerate().filter(|(index, name)| occurs(*index) || unnamed == Some(*name));
+        let mut key: Vec<_> = parts.map(|(index, name)| (Sign::Plain(theme::part(index).0), name.to_owned())).collect();
         key.push((Sign::Pin, "price".to_owned()));
-        if self.rows.iter().any(|row| row.short) {
-            key.push((Sign::Hatched(ANY_BAR), "not covered".to_owned()));
+        // In the fills it is drawn over.
+        let hatched: BTreeSet<_> = self.rows.iter().flat_map(CostRow::not_covered).map(|index| self.place_in_key(index)).collect();
+        if let (Some(first), Some(last)) = (hatched.first(), hatched.last()) {
+            key.push((Sign::HatchedPair(theme::part(*first).0, theme::part(*last).0), "not covered".to_owned()));
         }
         key
+    }
+
+    /// Parts past the last element share one place.
+    fn place_in_key(&self, index: usize) -> usize {
+        index.min(self.elements.len())
     }
 
     fn range(&self) -> (Decimal, Decimal) {
@@ -103,17 +113,14 @@ impl CostChart {
             let after = before.saturating_add((*part).max(Decimal::ZERO));
             let (left, right) = (axis.scale.x(before), axis.scale.x(after));
             before = after;
-            let (fill, ink) = theme::part(index.min(self.elements.len()));
+            let (fill, ink) = theme::part(self.place_in_key(index));
             // A white gap sets neighbours apart, as far as the part is wide enough to lose it.
             let gap = if right - left > 3.0 { 1.0 } else { 0.0 };
             canvas.rect(Layer::Fill, [left, top, right - gap, bottom], fill);
             let amount = text::clean(&self.amounts.write(*part, self.amounts.decimals));
             let words = Words::new(amount, SMALL).ink(ink).rim(fill).align(Align::Middle);
-            if let Some(x) = clear_of(price_x, (left, right - gap), words.width()) {
-                let half = words.width() / 2.0 + 3.0;
-                if x > covered {
-                    canvas.rect(Layer::Over, [x - half, row.middle() - 8.0, x + half, row.middle() + 8.0], fill);
-                }
+            // Never over the hatching.
+            if let Some(x) = clear_of(price_x, (left, (right - gap).min(covered)), words.width()) {
                 canvas.words((x, row.middle() + 4.5), words);
             }
         }
@@ -137,8 +144,21 @@ fn clear_of(mark: f64, (left, right): (f64, f64), width: f64) -> Option<f64> {
 impl CostRow {
     fn text(&self) -> RowText {
         let word = self.short.then_some(("short", SHORT_INK));
-        let figures = vec![Figure::new(&self.price_label, None), Figure::new(&self.cost_label, None), Figure::new("", word)];
+        let figures = vec![Figure::new(&self.price_label, None), Figure::new(&self.cost_label, word)];
         RowText::new(&self.name, "", figures)
+    }
+
+    /// The parts that the price does not cover, or not wholly.
+    fn not_covered(&self) -> Vec<usize> {
+        let mut reached = Decimal::ZERO;
+        let mut parts = Vec::new();
+        for (index, part) in self.parts.iter().enumerate() {
+            reached = reached.saturating_add((*part).max(Decimal::ZERO));
+            if self.short && *part > Decimal::ZERO && reached > self.price {
+                parts.push(index);
+            }
+        }
+        parts
     }
 
     /// The length of the bar.
@@ -220,6 +240,53 @@ mod tests {
         assert!(!plain.contains(">\nother") && texts(&svg).iter().any(|(text, _)| *text == "other"));
         assert_eq!(rectangles(&svg, FILLS[0]).len(), 1, "the key's alone");
         assert_eq!(rectangles(&svg, "#CC79A7").len(), 2, "the key's and the part's");
+    }
+
+    #[test]
+    fn the_sign_of_what_is_not_covered_has_the_fills_that_are_hatched() {
+        let key_of = |chart: &CostChart| {
+            let svg = chart.svg();
+            let sign = rectangles(&svg, HATCH)[0];
+            let under = |fill: &&str| {
+                let held = |[x, y, width, height]: &[f64; 4]| {
+                    *x <= sign[0] + sign[2] - 2.0 && x + width >= sign[0] + 2.0 && *y <= sign[1] && y + height >= sign[1] + sign[3]
+                };
+                rectangles(&svg, fill).iter().any(held)
+            };
+            FILLS.into_iter().filter(|fill| under(fill)).collect::<Vec<_>>()
+        };
+        let mut chart = four_costs();
+        assert_eq!(key_of(&chart), ["#0072B2"], "only time is not covered");
+        // Down into the overhead, which ends at 3.22.
+        chart.rows[3].price = dec("2.50");
+        assert_eq!(key_of(&chart), ["#E69F00", "#0072B2"]);
+    }
+
+    #[test]
+    fn no_amount_stands_on_the_hatching() {
+        let mut chart = four_costs();
+        for price in ["0.10", "3.30", "5", "8", "12", "15.30"] {
+            chart.rows[3].price = dec(price);
+            let svg = chart.svg();
+            let hatched = rectangles(&svg, HATCH);
+            for (text, line) in texts(&svg).into_iter().filter(|(_, line)| line.contains("\"middle\"")) {
+                let (x, y) = (attribute(line, "x") / 4.0, attribute(line, "y") / 4.0 + 5.0);
+                let on = |[left, top, width, height]: &[f64; 4]| (*left..left + width).contains(&x) && (*top..top + height).contains(&y);
+                assert!(!hatched.iter().any(on), "{text} at a price of {price}");
+            }
+        }
+    }
+
+    #[test]
+    fn an_element_that_costs_nothing_anywhere_is_not_in_the_key() {
+        let mut chart = four_costs();
+        for row in &mut chart.rows {
+            row.parts[3] = Decimal::ZERO;
+        }
+        let svg = chart.svg();
+        let named = |name: &str| texts(&svg).iter().any(|(text, _)| *text == name);
+        assert!(!named("helper pay") && named("overhead") && rectangles(&svg, FILLS[3]).is_empty());
+        assert_eq!(rectangles(&svg, FILLS[4]).len(), 5, "the others keep their fills");
     }
 
     #[test]

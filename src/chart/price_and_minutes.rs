@@ -13,16 +13,16 @@ use super::line_labels::LineLabels;
 use super::marks::{self, Sign};
 use super::numbered;
 use super::text;
-use super::theme::{FAINT, INK, MARGIN, SMALL, SOFT_INK, WIDTH};
+use super::theme::{BELOW, FAINT, INK, MARGIN, SMALL, SOFT_INK, WIDTH};
 use super::upright::Upright;
 use super::wage_by_tier::Standing;
 
 const HEIGHT: f64 = 440.0;
 /// Right of the frame and above it, for the words at the ends of the lines.
-pub(super) const BESIDE: f64 = 128.0;
+pub(super) const BESIDE: f64 = 100.0;
 const ABOVE: f64 = 44.0;
 /// A longer name is cut short where it stands beside its mark.
-const NAME_AT_MOST: f64 = 170.0;
+const NAME_AT_MOST: f64 = 150.0;
 /// How far a name may stand from its mark; a number may stand a little farther.
 const NAME_REACH: f64 = 36.0;
 const NUMBER_REACH: f64 = 54.0;
@@ -90,7 +90,7 @@ struct Frame {
 }
 
 impl PriceMinutesChart {
-    /// The chart as SVG, 960 CSS pixels wide. Without a design that can be drawn, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide. Without a design that can be drawn, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         let points: Vec<_> = self.points.iter().filter(|point| point.is_drawn()).collect();
@@ -100,8 +100,7 @@ impl PriceMinutesChart {
         let mut canvas = Canvas::default();
         let below_heading = frame::heading(&mut canvas, &self.title, &self.subtitle);
         let below_key = frame::key(&mut canvas, below_heading, &key(&points));
-        let title = text::elide(&text::clean(&self.price_axis), Weight::Regular, SMALL, WIDTH - 2.0 * MARGIN);
-        canvas.words((MARGIN, below_key + 14.0), Words::new(title, SMALL).ink(SOFT_INK));
+        frame::axis_title(&mut canvas, &self.price_axis, (MARGIN, below_key + 14.0));
         let frame = self.frame(&points, below_key + 14.0 + ABOVE);
         let (left, right) = (frame.minutes.scale.left, frame.minutes.scale.right);
         frame.minutes.draw_lines(&mut canvas, frame.top, frame.bottom);
@@ -111,7 +110,7 @@ impl PriceMinutesChart {
         frame.minutes.draw_title(&mut canvas, &self.minutes_axis, frame.bottom + 38.0);
         let numbered = draw_points(&mut canvas, &frame, &points, lines);
         let bottom = numbered::draw(&mut canvas, frame.bottom + 46.0, &numbered);
-        canvas.svg(bottom + MARGIN - 16.0, &frame::label(&self.title, &self.subtitle))
+        canvas.svg(bottom + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
     fn frame(&self, points: &[&PriceMinutesPoint], top: f64) -> Frame {

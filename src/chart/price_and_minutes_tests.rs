@@ -4,6 +4,7 @@ use rust_decimal::Decimal;
 
 use super::review_samples::{four_designs, sold, wage_line};
 use super::samples::{across, attribute, circles, dec, diamonds, lines, said, texts, upward};
+use super::theme::WIDTH;
 use super::{Standing, png};
 
 const BLUE: &str = "#0072B2";
@@ -66,7 +67,7 @@ fn a_line_outside_the_frame_or_without_room_for_its_words_is_not_drawn() {
     (chart.lines[1].base, chart.lines[1].a_minute) = (dec("3"), Decimal::ZERO);
     let flat = lines(&chart.svg(), LINE, 1.25);
     assert_eq!(flat.len(), 1);
-    assert!(close(flat[0][0].1, flat[0][1].1) && flat[0][1].0 - flat[0][0].0 > 500.0);
+    assert!(close(flat[0][0].1, flat[0][1].1) && flat[0][1].0 - flat[0][0].0 > WIDTH / 2.0);
 }
 
 #[test]

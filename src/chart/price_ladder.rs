@@ -6,13 +6,13 @@ use super::axis::{self, AmountStyle};
 use super::canvas::Canvas;
 use super::frame::{self, Axis};
 use super::marks::{self, Sign};
-use super::row::{Figure, RowText, Rows};
-use super::theme::{MARGIN, SHORT_INK};
+use super::row::{self, Figure, RowText, Rows};
+use super::theme::{BELOW, SHORT_INK};
 
 /// From the middle of a row to the fair price and to the price now beneath it, so that neither hides the other.
 const LANES: (f64, f64) = (-7.0, 6.5);
-/// Over the price now, the next price and the word "moves".
-const HEADINGS: [&str; 3] = ["now", "next", ""];
+/// Over the price now, and the next price with the word "moves" beneath it.
+const HEADINGS: [&str; 2] = ["now", "next"];
 
 /// One design. Amounts are in the currency's main unit.
 #[derive(Debug, Clone)]
@@ -62,7 +62,7 @@ pub struct LadderChart {
 }
 
 impl LadderChart {
-    /// The chart as SVG, 960 CSS pixels wide and as tall as it needs. Without rows, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide and as tall as it needs. Without rows, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         if self.rows().next().is_none() {
@@ -71,10 +71,10 @@ impl LadderChart {
         let mut canvas = Canvas::default();
         let below_heading = frame::heading(&mut canvas, &self.title, &self.subtitle);
         let below_key = frame::key(&mut canvas, below_heading, &self.key());
-        let rows = Rows::new(self.texts(), &HEADINGS, |close| below_key + if close { 36.0 } else { 22.0 });
+        let rows = Rows::new(self.texts(), &HEADINGS, |close| below_key + row::heading_room(true, close));
         let axis = Axis::new(self.range(), rows.plot_left, &self.amounts);
         axis.draw_lines(&mut canvas, rows.top, rows.bottom);
-        rows.draw_headings(&mut canvas, &HEADINGS, rows.top - 8.0);
+        rows.draw_headings(&mut canvas, &HEADINGS);
         rows.draw(&mut canvas);
         for (design, row) in self.rows().zip(&rows.placed) {
             design.draw(&mut canvas, &axis, row.middle());
@@ -84,7 +84,7 @@ impl LadderChart {
         }
         axis.draw_labels(&mut canvas, rows.bottom + 18.0);
         axis.draw_title(&mut canvas, &self.axis, rows.bottom + 38.0);
-        canvas.svg(rows.bottom + 38.0 + MARGIN - 8.0, &frame::label(&self.title, &self.subtitle))
+        canvas.svg(rows.bottom + 38.0 + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
     fn rows(&self) -> impl Iterator<Item = &LadderRow> {
@@ -118,7 +118,7 @@ impl LadderChart {
 impl LadderRow {
     fn text(&self) -> RowText {
         let word = self.moves.then_some(("moves", SHORT_INK));
-        let figures = vec![Figure::new(&self.old_label, None), Figure::new(&self.new_label, None), Figure::new("", word)];
+        let figures = vec![Figure::new(&self.old_label, None), Figure::new(&self.new_label, word)];
         RowText::new(&self.name, &self.note, figures)
     }
 

@@ -9,7 +9,7 @@ use super::font::Weight;
 use super::frame;
 use super::marks;
 use super::text;
-use super::theme::{BASELINE, GRID, INK, LEARNED, MARGIN, OVER_INK, SHORT_INK, SMALL, SOFT_INK, WIDTH};
+use super::theme::{BASELINE, BELOW, GRID, INK, LEARNED, MARGIN, OVER_INK, SHORT_INK, SMALL, SOFT_INK, WIDTH};
 
 /// The plot.
 const LEFT: f64 = MARGIN + 92.0;
@@ -58,7 +58,7 @@ impl Plot {
 }
 
 impl RaiseChart {
-    /// The chart as SVG, 960 CSS pixels wide. Without any change, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide. Without any change, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         let most = f64::from(self.most.clamp(1, 100));
@@ -73,8 +73,7 @@ impl RaiseChart {
         let first = ticks.values.first().copied().map_or(end.min(0.0), |tick| place(tick).min(end));
         let last = ticks.values.last().copied().map_or(gain.max(0.0), |tick| place(tick).max(gain));
         let plot = Plot { low: first, high: last, top: below + 34.0, most };
-        let title = text::elide(&text::clean(&self.up), Weight::Regular, SMALL, WIDTH - 2.0 * MARGIN);
-        canvas.words((MARGIN, below + 14.0), Words::new(title, SMALL).ink(SOFT_INK));
+        frame::axis_title(&mut canvas, &self.up, (MARGIN, below + 14.0));
         for tick in &ticks.values {
             let y = plot.y(place(*tick));
             canvas.line(Layer::Ground, [(LEFT, y), (RIGHT, y)], 1.0, GRID);
@@ -97,9 +96,8 @@ impl RaiseChart {
         canvas.line(Layer::Over, [(plot.x(0.0), plot.y(gain)), (plot.x(most), plot.y(end))], 3.0, LEARNED);
         self.mark(&mut canvas, &plot, (gain, lost_all));
         let below = plot.top + HEIGHT + 44.0;
-        let title = text::elide(&text::clean(&self.across), Weight::Regular, SMALL, WIDTH - MARGIN - LEFT);
-        canvas.words((LEFT, below), Words::new(title, SMALL).ink(SOFT_INK));
-        canvas.svg(below + MARGIN - 8.0, &frame::label(&self.title, &self.subtitle))
+        frame::axis_title(&mut canvas, &self.across, (LEFT, below));
+        canvas.svg(below + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
     /// The break-even, its words above the line to its right, and which side is which.

@@ -43,7 +43,7 @@ impl fmt::Display for ChartError {
 
 impl std::error::Error for ChartError {}
 
-/// The PNG of an SVG made by a chart: two image pixels to a CSS pixel (1920 wide), fewer where it would be longer
+/// The PNG of an SVG made by a chart: two image pixels to a CSS pixel (1280 wide), fewer where it would be longer
 /// than 16,384.
 ///
 /// # Errors

@@ -37,7 +37,8 @@ fn falling(names: &[&str], count: u32, times: Decimal) -> DollarChart {
         let kind = match at {
             0 => DollarKind::Sum,
             at if at + 1 == count => DollarKind::Outcome(Standing::Short),
-            _ => DollarKind::Change,
+            at if at % 4 == 2 => DollarKind::Change,
+            at => DollarKind::Cost(at as usize),
         };
         let amount = if at == 0 { dec("900") } else { -Decimal::from(at * 13 % 97) };
         dollar_step(&name(names, at), &(amount * times).to_string(), &name(names, at + 1), kind)
@@ -111,7 +112,7 @@ fn texts_of_months_never_touch() {
 }
 
 fn by_size(names: &[&str], count: u32, times: Decimal) -> OrderSizeChart {
-    let order = |at: u32| SizeDot { pieces: i64::from(1 + at * 37 % 90), wage: Decimal::from(at * 13 % 41) * times };
+    let order = |at: u32| SizeDot { pieces: i64::from(1 + at * 37 % 90), wage: Decimal::from(at * 13 % 41) * times, current: at % 3 == 1 };
     let class = |at: u32| {
         let mean = (Decimal::from(at * 7 % 30) * times).to_string();
         SizeClass { name: name(names, at), label: name(names, at + 1), ..size_class(i64::from(12 * at + 1), None, &mean, at) }

@@ -32,13 +32,13 @@ pub(super) fn one_month_of_dollars() -> DollarChart {
         amounts: dollars(),
         steps: vec![
             dollar_step("revenue", "1000", "100 ¢", DollarKind::Sum),
-            dollar_step("ingredients", "-152.40", "15 ¢", DollarKind::Change),
-            dollar_step("packaging", "-88", "9 ¢", DollarKind::Change),
-            dollar_step("fees", "-35.60", "4 ¢", DollarKind::Change),
-            dollar_step("helper pay", "-144", "14 ¢", DollarKind::Change),
-            dollar_step("overhead", "-170", "17 ¢", DollarKind::Change),
+            dollar_step("ingredients", "-152.40", "15 ¢", DollarKind::Cost(0)),
+            dollar_step("packaging", "-88", "9 ¢", DollarKind::Cost(1)),
+            dollar_step("fees", "-35.60", "4 ¢", DollarKind::Cost(2)),
+            dollar_step("helper pay", "-144", "14 ¢", DollarKind::Cost(3)),
+            dollar_step("overhead", "-170", "17 ¢", DollarKind::Cost(4)),
             dollar_step("left for your time", "410", "41 ¢", DollarKind::Sum),
-            dollar_step("your time at $20.00", "-522", "52 ¢", DollarKind::Change),
+            dollar_step("your time at $20.00", "-522", "52 ¢", DollarKind::Cost(5)),
             dollar_step("short of your wage", "-112", "−11 ¢", DollarKind::Outcome(Standing::Short)),
         ],
     }
@@ -188,7 +188,7 @@ pub(super) fn size_class(from: i64, to: Option<i64>, mean: &str, orders: u32) ->
 }
 
 pub(super) fn sized(pieces: i64, wage: &str) -> SizeDot {
-    SizeDot { pieces, wage: dec(wage) }
+    SizeDot { pieces, wage: dec(wage), current: false }
 }
 
 /// Nine orders in four of five classes.

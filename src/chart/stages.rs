@@ -6,8 +6,8 @@ use super::axis::{self, AmountStyle};
 use super::canvas::{Canvas, Layer};
 use super::frame::{self, Axis};
 use super::marks::Sign;
-use super::row::{Figure, Row, RowText, Rows};
-use super::theme::{HELPERS, MARGIN, OWN, WAITING, WHITE};
+use super::row::{self, Figure, Row, RowText, Rows};
+use super::theme::{BELOW, HELPERS, OWN, WAITING, WHITE};
 
 /// Over the hours and their shares.
 const HEADINGS: [&str; 2] = ["hours", "share"];
@@ -60,7 +60,7 @@ pub struct StagesChart {
 }
 
 impl StagesChart {
-    /// The chart as SVG, 960 CSS pixels wide and as tall as it needs. Without rows, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide and as tall as it needs. Without rows, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         if self.stages.is_empty() && self.waiting.is_empty() {
@@ -69,11 +69,11 @@ impl StagesChart {
         let mut canvas = Canvas::default();
         let below_heading = frame::heading(&mut canvas, &self.title, &self.subtitle);
         let below_key = frame::key(&mut canvas, below_heading, &self.key());
-        let rows = Rows::new(self.texts(), &HEADINGS, |_| below_key + 22.0);
+        let rows = Rows::new(self.texts(), &HEADINGS, |close| below_key + row::heading_room(true, close));
         let hours = AmountStyle { prefix: String::new(), suffix: " h".to_owned(), decimals: 0 };
         let axis = Axis::new(self.range(), rows.plot_left, &hours);
         axis.draw_lines(&mut canvas, rows.top, rows.bottom);
-        rows.draw_headings(&mut canvas, &HEADINGS, rows.top - 8.0);
+        rows.draw_headings(&mut canvas, &HEADINGS);
         rows.draw(&mut canvas);
         let half = if rows.close { 8.0 } else { 11.0 };
         for (stage, row) in self.stages.iter().zip(&rows.placed) {
@@ -87,7 +87,7 @@ impl StagesChart {
         }
         axis.draw_labels(&mut canvas, rows.bottom + 18.0);
         axis.draw_title(&mut canvas, &self.axis, rows.bottom + 38.0);
-        canvas.svg(rows.bottom + 38.0 + MARGIN - 8.0, &frame::label(&self.title, &self.subtitle))
+        canvas.svg(rows.bottom + 38.0 + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
     fn texts(&self) -> Vec<RowText> {

@@ -5,10 +5,12 @@
 
 use plotters::style::RGBColor;
 
-/// Width of every chart.
-pub(super) const WIDTH: f64 = 960.0;
-/// Empty border on all four sides.
-pub(super) const MARGIN: f64 = 36.0;
+/// Width of every chart: narrow enough that its letters can still be read where a page shrinks it to half.
+pub(super) const WIDTH: f64 = 640.0;
+/// Empty border on both sides and above.
+pub(super) const MARGIN: f64 = 21.0;
+/// From the baseline of the last line to the lower edge.
+pub(super) const BELOW: f64 = 18.0;
 
 pub(super) const TITLE: f64 = 23.0;
 pub(super) const SUBTITLE: f64 = 15.25;

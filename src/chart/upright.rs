@@ -11,7 +11,7 @@ use super::theme::{BASELINE, GRID, SMALL, SOFT_INK};
 /// From one tick to the next, at least.
 const APART: f64 = 34.0;
 /// A label wider than this is cut short.
-const LABEL_AT_MOST: f64 = 130.0;
+const LABEL_AT_MOST: f64 = 100.0;
 /// From the labels to what they label.
 const GAP: f64 = 8.0;
 

@@ -9,7 +9,7 @@ use super::frame::{self, Axis};
 use super::marks::{self, Sign};
 use super::row::{Figure, Row, RowText, Rows};
 use super::text;
-use super::theme::{INK, MARGIN, OVER, OVER_INK, SHORT, SHORT_INK, SMALL, UNKNOWN, WIDTH};
+use super::theme::{BELOW, INK, MARGIN, OVER, OVER_INK, SHORT, SHORT_INK, SMALL, UNKNOWN, WIDTH};
 
 /// Whether a wage reaches the target.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,7 +59,7 @@ pub struct WageChart {
 }
 
 impl WageChart {
-    /// The chart as SVG, 960 CSS pixels wide and as tall as it needs. Without bars, a sentence says so.
+    /// The chart as SVG, 640 CSS pixels wide and as tall as it needs. Without bars, a sentence says so.
     #[must_use]
     pub fn svg(&self) -> String {
         if self.bars.is_empty() {
@@ -87,7 +87,7 @@ impl WageChart {
         }
         axis.draw_labels(&mut canvas, rows.bottom + 18.0);
         axis.draw_title(&mut canvas, &self.axis, rows.bottom + 38.0);
-        canvas.svg(rows.bottom + 38.0 + MARGIN - 8.0, &frame::label(&self.title, &self.subtitle))
+        canvas.svg(rows.bottom + 38.0 + BELOW, &frame::label(&self.title, &self.subtitle))
     }
 
     /// Only what occurs in this chart.

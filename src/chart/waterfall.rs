@@ -7,15 +7,11 @@ use super::axis::AmountStyle;
 use super::canvas::{Canvas, Layer};
 use super::frame::{self, Axis};
 use super::marks::Sign;
-use super::row::{RowText, Rows};
-use super::theme::{BASELINE, MARGIN, SOFT_INK};
+use super::row::{self, RowText, Rows};
+use super::theme::{BASELINE, BELOW, SOFT_INK};
 
 /// A bar narrower than this could not be seen.
 const NARROWEST: f64 = 1.5;
-
-/// The headings of the columns, and the ticks that a long chart has above its rows too.
-const HEADING: f64 = 22.0;
-const TICKS_ABOVE: f64 = 20.0;
 
 /// How a bar looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -72,15 +68,12 @@ pub(super) fn svg(frame: &Frame<'_>, steps: Vec<Step>) -> String {
     let looks: Vec<_> = steps.iter().map(|step| step.look).collect();
     let has_headings = frame.headings.iter().any(|heading| !heading.is_empty());
     let texts = steps.into_iter().map(|step| step.text).collect();
-    let rows = Rows::new(texts, frame.headings, |close| {
-        below_key + if has_headings { HEADING } else { 0.0 } + if close { TICKS_ABOVE } else { 0.0 }
-    });
+    let rows = Rows::new(texts, frame.headings, |close| below_key + row::heading_room(has_headings, close));
     let reached = || ends.iter().flat_map(|(from, to)| [*from, *to]);
     let range = (reached().fold(Decimal::ZERO, Decimal::min), reached().fold(Decimal::ZERO, Decimal::max));
     let axis = Axis::new(range, rows.plot_left, frame.amounts);
     axis.draw_lines(&mut canvas, rows.top, rows.bottom);
-    // A label at a tick may reach over the last column, so the headings stand above the ticks.
-    rows.draw_headings(&mut canvas, frame.headings, rows.top - 8.0 - if rows.close { TICKS_ABOVE } else { 0.0 });
+    rows.draw_headings(&mut canvas, frame.headings);
     rows.draw(&mut canvas);
     let half = if rows.close { 8.0 } else { 11.0 };
     for (((from, to), look), row) in ends.iter().zip(looks).zip(&rows.placed) {
@@ -103,7 +96,7 @@ pub(super) fn svg(frame: &Frame<'_>, steps: Vec<Step>) -> String {
     }
     axis.draw_labels(&mut canvas, rows.bottom + 18.0);
     axis.draw_title(&mut canvas, frame.axis, rows.bottom + 38.0);
-    canvas.svg(rows.bottom + 38.0 + MARGIN - 8.0, &frame::label(frame.title, frame.subtitle))
+    canvas.svg(rows.bottom + 38.0 + BELOW, &frame::label(frame.title, frame.subtitle))
 }
 
 /// Where each bar begins and ends.

@@ -15,7 +15,8 @@ use rust_decimal::Decimal;
 /// Orders with known hours of the year that ends with the period.
 #[must_use]
 pub fn wage_by_order_size(review: &Review, currency: &Currency) -> OrderSizeChart {
-    let dots = review.orders_of_size.iter().map(|order| SizeDot { pieces: order.pieces, wage: order.wage.decimal() });
+    let dots =
+        review.orders_of_size.iter().map(|order| SizeDot { pieces: order.pieces, wage: order.wage.decimal(), current: order.in_period });
     let mut from = 1;
     let classes = SIZES.iter().filter_map(|(most, name)| {
         let (first, last) = (from, Some(*most).filter(|most| *most < i64::MAX));
