@@ -25,6 +25,20 @@ impl Trial {
         trial
     }
 
+    /// A copy of a shop with the rows of every table in the opposite order.
+    pub fn turned(shop: &Path) -> Self {
+        let turned = Self::new(&[]);
+        for entry in std::fs::read_dir(shop).unwrap() {
+            let (name, path) = entry.map(|entry| (entry.file_name().into_string().unwrap(), entry.path())).unwrap();
+            let Ok(text) = std::fs::read_to_string(&path) else { continue };
+            let (heading, rows) = text.split_once('\n').unwrap();
+            let rows: Vec<&str> = rows.lines().rev().collect();
+            let is_table = path.extension().is_some_and(|ending| ending == "csv");
+            turned.write(&name, if is_table { format!("{heading}\n{}\n", rows.join("\n")) } else { text.clone() }.as_bytes());
+        }
+        turned
+    }
+
     /// Writes or replaces one file.
     pub fn write(&self, name: &str, bytes: &[u8]) {
         std::fs::write(self.path().join(name), bytes).unwrap();

@@ -90,9 +90,33 @@ fn names_that_look_like_markup_arrive_as_text() {
 }
 
 #[test]
-fn two_pages_of_the_same_shop_are_the_same_bytes() {
-    let page = || page_of(&repository("fixtures/tiny-shop"), &["--month", "2026-03"]).0;
-    assert_eq!(page(), page());
+fn the_order_of_rows_changes_no_byte_of_the_page() {
+    let demo = repository("fixtures/ninebell-quay");
+    let of = |shop: &Path| page_of(shop, &["--month", "2026-10"]).0;
+    assert!(of(&demo) == of(Trial::turned(&demo).path()));
+}
+
+#[test]
+fn an_earlier_review_of_another_time_leaves_no_chart_behind() {
+    let out = tempfile::tempdir().unwrap();
+    let place = out.path().to_str().unwrap();
+    let review = |month: &str| run_on(&repository("fixtures/ninebell-quay"), "review", &["--month", month, "--out", place]);
+    assert_eq!((review("2026-10").code, out.path().join("what-moved-it.png").exists()), (0, true));
+    // January had no orders: February has nothing to be held against.
+    assert_eq!((review("2026-02").code, out.path().join("what-moved-it.png").exists()), (0, false));
+}
+
+#[test]
+fn a_timer_left_on_is_told_before_anything_that_rests_on_it() {
+    let (page, text) = page_of(&repository("fixtures/ninebell-quay"), &["--month", "2025-11"]);
+    for said in [words(&page), text] {
+        let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+        let doubt = "12.7 hours of decorating are logged for L028, and such an order takes 3.1";
+        assert!(said.contains(&format!("Take care: {doubt}.")), "{said}");
+        assert!(said.contains(&format!("Look at row 271 of hours.csv first: {doubt}.")), "{said}");
+        // That order's heron would have to cost 38.93 by its hours: no such advice.
+        assert!(!said.contains("for lamplighter heron in place of"), "{said}");
+    }
 }
 
 const ONE_ORDER: &str = "order,date,design,quantity,price\nA,2026-03-07,bell,12,4\n";

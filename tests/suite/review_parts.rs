@@ -141,6 +141,31 @@ fn what_is_worth_doing_names_the_figure_it_comes_from() {
     );
 }
 
+/// By hand: 12 bells on a list of 5.00, a fifth off: 48.00 for 4 hours. 80.00 at 20.00 an hour is 6.67 a piece; on the list that
+/// is 8.34, for what is charged is four fifths of it. The gift beside it is no matter of its price, and takes half of the hours.
+#[test]
+fn a_raise_is_of_the_list_price_and_never_of_a_gift() {
+    let orders =
+        "order,date,kind,design,quantity,price\nA,2026-03-07,cookie,bell,12,5\nA,2026-03-07,discount,,,12\nB,2026-03-08,cookie,gift,12,0\n";
+    let files = [
+        ("shop.toml", "currency = \"USD\"\n[wage]\ntarget = 20\n"),
+        ("orders.csv", orders),
+        ("hours.csv", "date,minutes,order\n2026-03-06,240,A\n2026-03-06,240,B\n"),
+    ];
+    let trial = Trial::new(&files);
+    let (shop, costed) = costed(trial.path(), MinutesBy::Equal);
+    let said = worth_doing(&Review::of(&shop, &costed, month("2026-03")).unwrap(), &Currency::of("USD"));
+    assert_eq!(said, ["Ask $8.34 for bell in place of $5.00 (or find 8 minutes a piece to save); it was $32 short over 12 pieces."]);
+}
+
+#[test]
+fn without_any_hours_logging_them_is_what_is_worth_doing() {
+    let trial = Trial::new(&[("orders.csv", "order,date,design,quantity,price\nA,2026-03-07,bell,12,5\n")]);
+    let (shop, costed) = costed(trial.path(), MinutesBy::Card);
+    let review = Review::of(&shop, &costed, month("2026-03")).unwrap();
+    assert_eq!(review.worth_doing, [Worth::LogAnyHours]);
+}
+
 #[test]
 fn at_most_five_things_are_worth_doing_and_none_rests_on_a_verdict_too_close_to_call() {
     let (shop, costed) = costed(&repository("fixtures/ninebell-quay"), MinutesBy::Learned { trend: false });

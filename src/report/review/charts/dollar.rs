@@ -31,13 +31,13 @@ pub fn where_it_went(review: &Review, currency: &Currency) -> DollarChart {
         kind,
     };
     let mut steps = vec![step("brought in", String::new(), known.revenue, DollarKind::Sum)];
-    let costs = COSTS.iter().zip(known.costs);
-    steps.extend(costs.map(|(name, cost)| step(name, String::new(), -cost, DollarKind::Change)));
+    let costs = COSTS.iter().zip(known.costs).enumerate().filter(|(_, (_, cost))| *cost != Money::ZERO);
+    steps.extend(costs.map(|(element, (name, cost))| step(name, String::new(), -cost, DollarKind::Cost(element))));
     steps.push(step("left for your time", String::new(), left, DollarKind::Sum));
     let (time, surplus) = (known.time.filter(|_| is_known), known.surplus().filter(|_| is_known));
     if let (Some(time), Some(surplus), Some(target)) = (time, surplus, review.target) {
         let note = format!("{} hours at {}", crate::report::figures::hours(known.owner_minutes), currency.exact(target));
-        steps.push(step("your time", note, -time, DollarKind::Change));
+        steps.push(step("your time", note, -time, DollarKind::Cost(COSTS.len())));
         let (name, judged) =
             if surplus < Money::ZERO { ("short of your wage", Standing::Short) } else { ("over your wage", Standing::Over) };
         steps.push(step(name, String::new(), surplus, DollarKind::Outcome(judged)));

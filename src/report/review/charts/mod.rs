@@ -26,13 +26,13 @@ pub struct Drawn {
     pub svg: String,
     /// The picture as it stands on a page.
     pub in_page: String,
-    /// What it shows, a line each: its finding, what it is of, and every row with its figures.
-    pub words: String,
+    /// Every row with its figures, a line each.
+    pub words: Vec<String>,
 }
 
 impl Drawn {
     fn of(name: &'static str, chart: &impl Chart) -> Self {
-        Self { name, svg: chart.svg(), in_page: chart.svg_in_page(name), words: chart.alternative() }
+        Self { name, svg: chart.svg(), in_page: chart.svg_in_page(name), words: chart.rows_in_words() }
     }
 }
 

@@ -57,21 +57,17 @@ struct Page<'a> {
     cautions: &'static str,
 }
 
-/// Lines of a chart's figures in words: more than these nobody reads.
-const MOST_WORDS: usize = 60;
-
 /// A chart with what it says to those who cannot see it.
 #[derive(Debug, Serialize)]
 struct Picture<'a> {
     name: &'a str,
     svg: &'a str,
-    words: Vec<&'a str>,
+    words: &'a [String],
 }
 
 impl<'a> Picture<'a> {
     fn of(chart: &'a Drawn) -> Self {
-        // The finding and what the chart is of are its title already.
-        Self { name: chart.name, svg: &chart.in_page, words: chart.words.lines().skip(2).take(MOST_WORDS).collect() }
+        Self { name: chart.name, svg: &chart.in_page, words: &chart.words }
     }
 }
 
