@@ -8,7 +8,7 @@ use super::dollar::DollarKind;
 use super::wage_by_tier::Standing;
 use super::{
     BridgeChart, CostChart, DollarChart, ItemPricesChart, LoggedChart, MinutesChart, MonthsChart, OrderSizeChart, PriceMinutesChart,
-    StagesChart, WageChart, in_page, text, time_axis,
+    StagesChart, WageChart, in_page, time_axis,
 };
 
 /// A finished chart.
@@ -58,9 +58,12 @@ fn row(name: &str, figures: &[&str]) -> String {
     if figures.is_empty() { one_line(name) } else { format!("{}: {}", one_line(name), figures.join(", ")) }
 }
 
-/// As the picture has it: neither line breaks nor marks that turn the direction of what follows.
+/// Neither line breaks nor marks that turn the direction of what follows; letters that the picture's font lacks stay, for
+/// these words are read in another.
 fn one_line(text: &str) -> String {
-    text::clean(text)
+    let is_mark = |letter: char| matches!(letter, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}');
+    let shown = |letter: &char| letter.is_whitespace() || !(letter.is_control() || is_mark(*letter));
+    text.chars().filter(shown).collect::<String>().split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 fn word(standing: Standing) -> &'static str {

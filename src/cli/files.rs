@@ -67,6 +67,6 @@ fn prepared(folder: &Path, bytes: &[u8]) -> std::io::Result<tempfile::NamedTempF
     builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
     let mut file = builder.tempfile_in(folder)?;
     file.write_all(bytes)?;
-    file.as_file_mut().flush()?;
+    file.as_file().sync_all()?;
     Ok(file)
 }

@@ -68,7 +68,12 @@ pub fn prepare(path: &Path, shop: &Shop, list: &NextList, starts: Day, fill_pric
         let rows = counted(i64::try_from(hanging.len()).unwrap_or(i64::MAX), "row", "rows");
         let _ = writeln!(said, "Without a price of their own, {rows} of orders.csv were given the one they had: no past price changes.");
     }
-    Ok(Prepared { files: files.into_iter().collect(), said })
+    // Filled prices and added rows change nothing by themselves; a moved design needs its tier's price. So that where a later
+    // file cannot take its place, what was written before it still makes a shop.
+    let order = |name: &String| [ORDERS.file(), TIERS.file(), DESIGNS.file()].iter().position(|file| file == name);
+    let mut files: Vec<(String, Vec<u8>)> = files.into_iter().collect();
+    files.sort_by_key(|(name, _)| order(name));
+    Ok(Prepared { files, said })
 }
 
 impl Prepared {

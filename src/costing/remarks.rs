@@ -120,6 +120,13 @@ pub fn of_assumptions(shop: &Shop, minutes_each: &MinutesEach, flow: CostFlow, p
 
 /// Why minutes a piece were not learned, where they were to be.
 pub fn of_learning(learned: Option<&Result<Learned, Unlearned>>, problems: &mut Vec<Problem>) {
+    if let Some(Ok(learned)) = learned
+        && learned.diagnostics.one_in > 1
+    {
+        let what =
+            format!("minutes a piece are learned from one in {} of the logged orders: more would tell no more", learned.diagnostics.one_in);
+        problems.push(Problem::of_file(Severity::Assumed, "hours.csv", what));
+    }
     let Some(Err(why)) = learned else { return };
     let instead = "minutes of whole orders are split by the card's guesses, or equally";
     problems.push(match why {

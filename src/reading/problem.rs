@@ -127,10 +127,12 @@ impl fmt::Display for Problem {
     }
 }
 
-/// Text from a file made safe for a terminal: control characters are shown as a replacement character.
+/// Text from a file made safe to be shown: control characters, and those that turn the direction of what follows, are
+/// shown as a replacement character.
 #[must_use]
 pub fn printable(text: &str) -> String {
-    text.chars().map(|c| if c.is_control() { '\u{FFFD}' } else { c }).collect()
+    let turns = |c: char| matches!(c, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}');
+    text.chars().map(|c| if c.is_control() || turns(c) { '\u{FFFD}' } else { c }).collect()
 }
 
 #[cfg(test)]

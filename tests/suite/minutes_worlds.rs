@@ -6,7 +6,7 @@
 //! The seeds are fixed, so these are no games of chance; the targets are the project's own.
 
 use fairdozen::minutes::diagnostics::{quantile, sorted_quantile};
-use fairdozen::minutes::fit::fit;
+use fairdozen::minutes::fit::{Method, fit};
 use fairdozen::minutes::model::count;
 use fairdozen::minutes::observations::{Covers, Design, Group, Observations};
 use fairdozen::minutes::priors::prepare;
@@ -171,6 +171,20 @@ fn set_up_logged_apart_of_fifteen_orders() {
 fn set_up_logged_apart_of_more_orders() {
     for (orders, error) in [(30, 0.23), (60, 0.175), (120, 0.14)] {
         apart(WORLDS, orders, error);
+    }
+}
+
+/// Thirty thousand orders are more than are needed: every other one tells the minutes to two hundredths.
+#[test]
+fn of_very_many_orders_an_even_part_is_used() {
+    let (observations, truth) = draw(World { orders: 30_000, ..PLAIN }, 1);
+    let prepared = prepare(&observations, false).unwrap();
+    let posterior = fit(&prepared.model).unwrap();
+    assert_eq!((posterior.diagnostics.one_in, posterior.diagnostics.method), (2, Method::Approximated));
+    let mean = |at: usize| posterior.draws.iter().map(|x| libm::exp(x[at])).sum::<f64>() / count(posterior.draws.len()) * prepared.unit;
+    for (design, truth) in truth.iter().enumerate() {
+        let learned = mean(prepared.model.designs_at() + design);
+        assert!((learned / truth - 1.0).abs() < 0.02, "{design}: {learned} {truth}");
     }
 }
 

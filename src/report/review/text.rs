@@ -5,7 +5,7 @@ use super::cautions::{CAUTIONS, WHEN_COUNTED};
 use super::decisions::Decisions;
 use super::lacks::lacks;
 use super::stages::{stages, waiting};
-use super::tiers::{OF_THE_RANGE, is_estimated, tiers};
+use super::tiers::{OF_THE_RANGE, few_orders, is_estimated, tiers};
 use super::ties::ties;
 use super::worth::worth_doing;
 use crate::report::bridge_text;
@@ -43,8 +43,9 @@ fn listed(sentences: impl IntoIterator<Item = String>) -> String {
 
 fn tiers_in_text(review: &Review, currency: &Currency) -> String {
     let mut text = tiers(review, currency).text();
-    if is_estimated(review) {
-        let _ = writeln!(text, "\n{}", wrapped(OF_THE_RANGE, 0));
+    let notes = is_estimated(review).then(|| OF_THE_RANGE.to_owned()).into_iter().chain(few_orders(review));
+    for note in notes {
+        let _ = writeln!(text, "\n{}", wrapped(&note, 0));
     }
     text
 }

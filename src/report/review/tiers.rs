@@ -1,9 +1,11 @@
 //! The review's table of tiers.
 
+use super::answer::in_letters;
 use crate::reading::problem::printable;
 use crate::report::figures::Currency;
 use crate::report::layout::Table;
 use crate::report::wage_text::{interval, known_hours, totals};
+use crate::review::bridge::SMALL;
 use crate::review::{Review, Row};
 
 /// Tiers with their totals.
@@ -38,6 +40,18 @@ pub fn tiers(review: &Review, currency: &Currency) -> Table {
 #[must_use]
 pub fn is_estimated(review: &Review) -> bool {
     review.tiers.rows.iter().any(|row| row.interval.is_some())
+}
+
+/// That few orders stand behind the table, where they do.
+#[must_use]
+pub fn few_orders(review: &Review) -> Option<String> {
+    let orders = review.headline.orders_known;
+    let these = if orders == 1 {
+        "Only one order with known hours stands".to_owned()
+    } else {
+        format!("Only {} orders with known hours stand", in_letters(i64::try_from(orders).unwrap_or(i64::MAX)))
+    };
+    (0 < orders && orders < SMALL).then(|| format!("{these} behind this: a few orders say little."))
 }
 
 /// What the range in the table is.
