@@ -13,7 +13,7 @@ use super::theme::{BASELINE, BELOW, GRID, INK, LEARNED, MARGIN, OVER_INK, SHORT_
 
 /// The plot.
 const LEFT: f64 = MARGIN + 92.0;
-const RIGHT: f64 = WIDTH - MARGIN - 16.0;
+const RIGHT: f64 = WIDTH - MARGIN - 20.0;
 const HEIGHT: f64 = 340.0;
 
 /// Money over what is earned now, by the share of orders lost.

@@ -105,7 +105,7 @@ pub fn sampled(model: &Model, first: Draws) -> Option<Posterior> {
 }
 
 /// The posterior by approximation: draws are independent, so only its being found is to be checked. Of very large logs an
-/// even part is used, which tells a design's minutes to a hundredth and keeps the time that learning takes from growing.
+/// even part is used, which tells a design's minutes to a few hundredths and keeps the time that learning takes from growing.
 #[must_use]
 pub fn approximated(model: &Model) -> Option<Posterior> {
     let one_in = model.terms.len().div_ceil(ENOUGH_TERMS).max(1);
