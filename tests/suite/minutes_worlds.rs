@@ -14,6 +14,7 @@ use fairdozen::minutes::random::Chance;
 
 /// What kind of world.
 #[derive(Clone, Copy)]
+#[expect(clippy::struct_excessive_bools, reason = "each makes a world of its own kind, alone or with others")]
 struct World {
     orders: usize,
     /// One order in twelve takes three times as long as it should.

@@ -28,7 +28,7 @@ pub fn wage_by_order_size(review: &Review, currency: &Currency) -> OrderSizeChar
     let smallest = review.smallest_order.and_then(Smallest::pieces).filter(|pieces| is_near(*pieces, review));
     OrderSizeChart {
         title: finding(review, currency),
-        subtitle: format!("Each order with known hours, {}{}", period_in_words(year_to(review.period)), at_no_size(review, currency)),
+        subtitle: format!("Each order with known hours, {}{}", period_in_words(year_to(review.period)), far_off(review, currency)),
         pieces_axis: "pieces in the order".to_owned(),
         wage_axis: "paid an hour, before your own taxes".to_owned(),
         amounts: amounts(currency),
@@ -50,12 +50,15 @@ fn class(row: &Row, orders: usize, (from, to): (i64, Option<i64>), currency: &Cu
     }
 }
 
-/// That no size sold reaches the wage with the usual mix, where that is so.
-fn at_no_size(review: &Review, currency: &Currency) -> String {
-    match (review.smallest_order, review.target) {
-        (Some(smallest), Some(target)) if smallest.pieces().is_none_or(|pieces| !is_near(pieces, review)) => {
-            format!("; with your usual mix no size you sold reaches {}", short(currency, target))
+/// From what size on the whole year's mix would reach the wage, where that is far beyond the sizes sold; each size sold had
+/// a mix of its own.
+fn far_off(review: &Review, currency: &Currency) -> String {
+    let Some(target) = review.target.map(|target| short(currency, target)) else { return String::new() };
+    match review.smallest_order {
+        Some(Smallest::From { pieces, .. }) if !is_near(pieces, review) => {
+            format!("; a set mixed like the whole year's would reach {target} from {} on", counted(pieces, "piece", "pieces"))
         }
+        Some(Smallest::Never) => format!("; a set mixed like the whole year's would reach {target} at no size"),
         _ => String::new(),
     }
 }

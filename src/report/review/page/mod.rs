@@ -184,7 +184,7 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
             None => "",
         },
         figures: figures(review, currency),
-        tiers: PageTable::of(&verdict_first(tiers(review, currency))),
+        tiers: PageTable::of(&verdict_first(&tiers(review, currency))),
         tier_notes: few_orders(review).into_iter().chain(is_estimated(review).then(|| OF_THE_RANGE.to_owned())).collect(),
         judged: found.judged,
         worth: worth_doing(review, currency),
@@ -218,7 +218,7 @@ fn fonts() -> String {
 }
 
 /// A table with its verdict and what it rests on after the name, so that a phone shows them first.
-fn verdict_first(table: Table) -> Table {
+fn verdict_first(table: &Table) -> Table {
     const FIRST: [&str; 4] = ["verdict", "paid\nan hour", "could\nbe", "over or\nshort"];
     let name = std::iter::once(0);
     let first = FIRST.iter().filter_map(|heading| table.headings.iter().position(|found| found == heading));
