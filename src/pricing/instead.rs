@@ -92,8 +92,11 @@ pub fn instead(season: &Season, designs: &[Priced], target: Money) -> Result<Ins
     // Overhead and what no order explains go on without the colour.
     let colour_cost = colour.helper_pay + target.per_hour_for(colour.set_up_minutes)?;
     let orders = i128::from(season.orders);
+    // Colours are known of orders with hours: they are set against what those were short of.
+    let sold: i64 = season.sold.iter().sum();
+    let short_of_known = multiply_divide(short.max(0), i128::from(season.pieces), i128::from(sold.max(1)))?;
     let drop_colours = match colour_cost.0.checked_mul(orders).filter(|each| *each > 0) {
-        Some(each) => Some(multiply_divide(short.max(0), MILLION, each)?).filter(|drop| *drop <= millionths(season.colours)),
+        Some(each) => Some(multiply_divide(short_of_known, MILLION, each)?).filter(|drop| *drop <= millionths(season.colours)),
         None => None,
     };
     Ok(Instead {
@@ -103,7 +106,7 @@ pub fn instead(season: &Season, designs: &[Priced], target: Money) -> Result<Ins
         colour_minutes: Minutes::from_estimate(season.pace.colour).ok_or(TooLarge)?,
         colour_cost,
         smallest: smallest(&season.whole_order(season.colours)?, &mix(season, designs)?, target)?,
-        charge: charge(season, short.max(0))?,
+        charge: charge(season, short_of_known)?,
     })
 }
 

@@ -96,6 +96,10 @@ fn with_column(bytes: &[u8], column: &str) -> Option<Vec<u8>> {
     let mut changed = bytes[..start].to_vec();
     let (mut at, mut is_heading) = (start, true);
     while at < bytes.len() {
+        if bytes[at..].iter().all(|byte| matches!(byte, b'\r' | b'\n')) {
+            changed.extend_from_slice(&bytes[at..]);
+            break;
+        }
         let (_, length) = record(&bytes[at..])?;
         let row = &bytes[at..at + length];
         let tail = row.len() - row.iter().rev().take_while(|byte| matches!(byte, b'\r' | b'\n')).count();
@@ -173,6 +177,8 @@ mod tests {
     #[test]
     fn a_column_that_is_missing_is_added_to_every_row() {
         assert_eq!(edit("design\nmoth\nbell", &[(3, "tier", "scene")], &[]).unwrap(), "design,tier\nmoth,\nbell,scene");
+        // Blank lines at the end are no rows.
+        assert_eq!(edit("design\r\nmoth\r\n\r\n\r\n", &[(2, "tier", "scene")], &[]).unwrap(), "design,tier\r\nmoth,scene\r\n\r\n\r\n");
     }
 
     #[test]

@@ -364,6 +364,34 @@ fn yen_have_no_decimals_and_stay_in_tens() {
     assert_eq!(figure(&rows(&list, "tiers")[0], "price"), "940.000000");
 }
 
+/// Orders alike but for their colours, hours logged on two of eight: what colours would do is what the two alone say.
+#[test]
+fn orders_without_hours_change_nothing_of_what_colours_would_do() {
+    let shop = |orders: usize| {
+        let row = |order| format!("A{order},2026-03-{:02},bell,12,3,{}\n", order + 1, if order % 2 == 0 { 6 } else { 4 });
+        let rows = std::iter::once("order,date,design,quantity,price,colours\n".to_owned()).chain((0..orders).map(row)).collect::<String>();
+        Trial::new(&[
+            ("shop.toml", "currency = \"USD\"\n[wage]\ntarget = 20\n"),
+            ("orders.csv", &rows),
+            ("designs.csv", "design,tier,minutes_each\nbell,shape,5\n"),
+            ("tiers.csv", "tier,price\nshape,3\n"),
+            (
+                "hours.csv",
+                "date,minutes,stage,order\n2026-03-01,60,decorate,A0\n2026-03-01,90,tint,A0\n2026-03-02,60,decorate,A1\n2026-03-02,60,tint,A1\n",
+            ),
+        ])
+    };
+    let said = |shop: &Trial| {
+        let text = fine(shop.run("tiers", &CARD));
+        let section = text.split("What would do instead").nth(1).unwrap().split("What this rests on").next().unwrap().to_owned();
+        let of_colours: String = section.split_once("fewer colours").or_else(|| section.split_once("colour")).unwrap().1.to_owned();
+        of_colours
+    };
+    let of_two = said(&shop(2));
+    assert!(of_two.contains("a charge of $"), "{of_two}");
+    assert_eq!(said(&shop(8)), of_two);
+}
+
 #[test]
 fn a_cap_says_what_is_still_short() {
     let shop = repository(SHOP);
