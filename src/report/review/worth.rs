@@ -30,13 +30,13 @@ fn sentence(worth: &Worth, currency: &Currency) -> String {
         }
         Worth::ChargeSetUp { designs, short, an_order, orders } => {
             let (designs, they) = match designs {
-                1 => ("One design pays".to_owned(), "It was"),
+                1 => ("one design pays".to_owned(), "It was"),
                 many => (format!("{many} designs pay"), "Together they were"),
             };
             format!(
                 "Charge for setting an order up, or raise the smallest order: {} too little only because of what an order takes whatever \
                  is in it (planning, tinting, packing). {they} {} short; {} more on {} would have covered it.",
-                designs.to_lowercase(),
+                designs,
                 currency.whole(*short),
                 currency.at_least(*an_order),
                 if *orders == 1 { "the one order that held it".to_owned() } else { format!("each of the {orders} orders that held one") }

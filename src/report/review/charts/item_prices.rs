@@ -40,7 +40,8 @@ fn told_unit(unit: &str) -> (&'static str, Decimal) {
 fn prices(item: &of_review::ItemPrices, currency: &Currency) -> ItemPrices {
     let (unit, units) = told_unit(item.unit);
     let label = |price: Option<Decimal>| {
-        price.and_then(|price| Money::from_decimal((price * units).round_dp(6))).map_or_else(String::new, |price| currency.exact(price))
+        let price = price.and_then(|price| Money::from_decimal(price.checked_mul(units)?.round_dp(6)));
+        price.map_or_else(String::new, |price| currency.exact(price))
     };
     let single = |at: Option<&(Day, Decimal)>| at.map(|(_, price)| *price);
     let (first, latest) = match item.then_and_now {
@@ -50,7 +51,7 @@ fn prices(item: &of_review::ItemPrices, currency: &Currency) -> ItemPrices {
     ItemPrices {
         name: item.item.clone(),
         note: unit.to_owned(),
-        paid: item.prices.iter().map(|(day, price)| PricePaid { day: day.date(), price: price * units }).collect(),
+        paid: item.prices.iter().filter_map(|(day, price)| Some(PricePaid { day: day.date(), price: price.checked_mul(units)? })).collect(),
         first_label: label(first),
         latest_label: label(latest),
         change_label: change(item).map_or_else(String::new, signed),

@@ -11,11 +11,13 @@ pub mod stages;
 pub mod wage;
 
 use crate::chart::{AmountStyle, Chart, Standing};
-use crate::quantity::millionths::Money;
+use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::ratio;
 use crate::report::figures::Currency;
 use crate::report::minutes_charts::{logged, minutes_each};
 use crate::review::row::Known;
 use crate::review::{Review, Row};
+use rust_decimal::Decimal;
 
 /// A chart, drawn.
 #[derive(Debug, Clone)]
@@ -87,6 +89,10 @@ pub fn drawn(review: &Review, currency: &Currency) -> Vec<Drawn> {
 
 fn amounts(currency: &Currency) -> AmountStyle {
     AmountStyle { prefix: currency.sign.clone(), suffix: String::new(), decimals: currency.decimals }
+}
+
+fn in_hours(minutes: Minutes) -> Decimal {
+    Decimal::try_from_i128_with_scale(ratio::divide(minutes.0, 60).unwrap_or_default(), 6).unwrap_or_default()
 }
 
 /// Whether a row's wage reaches the target; unknown where that is too close to call.

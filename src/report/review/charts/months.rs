@@ -1,14 +1,12 @@
 //! Wage and hours month by month.
 
-use super::amounts;
+use super::{amounts, in_hours};
 use crate::chart::{MonthBar, MonthsChart, Standing};
 use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::ratio;
 use crate::report::figures::{Currency, hours};
 use crate::review::Review;
 use crate::review::bridge::SMALL;
 use crate::review::months::MonthRow;
-use rust_decimal::Decimal;
 
 /// The most months shown: those before would make the others too thin.
 const MOST: usize = 24;
@@ -65,8 +63,4 @@ fn finding(months: &[MonthRow], currency: &Currency) -> String {
 
 fn is_few(row: &MonthRow) -> bool {
     usize::try_from(row.known_orders).is_ok_and(|orders| orders < SMALL)
-}
-
-fn in_hours(minutes: Minutes) -> Decimal {
-    Decimal::try_from_i128_with_scale(ratio::divide(minutes.0, 60).unwrap_or_default(), 6).unwrap_or_default()
 }

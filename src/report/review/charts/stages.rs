@@ -1,8 +1,8 @@
 //! Where the hours went.
 
+use super::in_hours;
 use crate::chart::{StageBar, StagesChart, WaitingBar};
 use crate::quantity::millionths::Minutes;
-use crate::quantity::ratio;
 use crate::report::figures::{capitalised, hours, percent, period_in_words};
 use crate::report::review::stages::{share, stage_name};
 use crate::review::Review;
@@ -44,8 +44,4 @@ fn finding(review: &Review, total: Minutes) -> String {
         None if total != Minutes::ZERO => format!("{} hours of work, no stage written", hours(total)),
         None => "No hours are known".to_owned(),
     }
-}
-
-fn in_hours(minutes: Minutes) -> Decimal {
-    Decimal::try_from_i128_with_scale(ratio::divide(minutes.0, 60).unwrap_or_default(), 6).unwrap_or_default()
 }
