@@ -1,0 +1,266 @@
+//! Next season's price list: the ladder for a season's fair prices, what it pays, and what it puts at risk.
+
+mod at_risk;
+mod rows;
+mod rungs;
+
+use super::change::Times;
+use super::fair::{Piece, Season};
+use super::instead::{Instead, Priced, instead, mix};
+use super::lines::Line;
+use super::order_size::{Smallest, smallest};
+use super::raise::Share;
+use super::season::list_day;
+use super::what_if::{Both, Compared, Figures, Other, compare_lists, old_list};
+use crate::costing::{Costed, Options, cost_by};
+use crate::quantity::millionths::Money;
+use crate::quantity::{Day, Percent, Period, Price, TooLarge};
+use crate::shop::Shop;
+use crate::shop::designs::Design;
+use crate::shop::items::Item;
+use crate::shop::settings::CostFlow;
+pub use at_risk::{MayLose, Orders};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// What the list is to reach, and how it may be made.
+#[derive(Debug, Clone)]
+pub struct Wanted {
+    /// The wage aimed at.
+    pub target: Money,
+    /// The least wage of any design.
+    pub floor: Option<Money>,
+    /// How many tiers; `None`: as many as now.
+    pub tiers: Option<usize>,
+    /// Whether designs stay in their tiers.
+    pub keep: bool,
+    /// The most any price may rise.
+    pub max_rise: Option<Percent>,
+    /// Whether prices carry what no order explains.
+    pub unassigned: bool,
+    /// Landed prices that change, by item.
+    pub costs: BTreeMap<Item, Times>,
+    /// The season that prices are set by.
+    pub season: Period,
+}
+
+/// Why there is no list.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NoList {
+    /// Nothing was sold in the season.
+    NothingSold,
+    /// No hours are known for it.
+    NoHours,
+    /// Designs have no tiers to stay in.
+    NoTiers,
+    /// Nothing is left of a price.
+    NothingKept,
+    /// The cap leaves no rising prices.
+    Capped,
+    /// Something else.
+    Failed(String),
+}
+
+/// A design on the new list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DesignRow {
+    /// The design.
+    pub design: Design,
+    /// Its name.
+    pub key: String,
+    /// Pieces sold in the season.
+    pub pieces: i64,
+    /// Its tier now.
+    pub old_tier: Option<String>,
+    /// Its tier then.
+    pub new_tier: String,
+    /// Its list price now, or the mean charged.
+    pub old_price: Money,
+    /// Its list price then.
+    pub new_price: Money,
+    /// What a piece takes.
+    pub piece: Piece,
+    /// The list price that pays the target.
+    pub fair_price: Money,
+    /// One draw in twenty asks for less, one for more.
+    pub fair: Option<(Money, Money)>,
+    /// What an hour pays at the new price.
+    pub wage: Option<Money>,
+    /// The share of draws in which it reaches the target.
+    pub chance: Option<Share>,
+}
+
+/// A tier of the new list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TierRow {
+    /// Its name.
+    pub tier: String,
+    /// Its price now, where it has one.
+    pub old_price: Option<Money>,
+    /// Its price then.
+    pub price: Money,
+    /// Pieces its designs sold in the season.
+    pub pieces: i64,
+    /// What the mean of its pieces takes.
+    pub piece: Piece,
+    /// The list price that pays the target over its season.
+    pub fair_price: Money,
+    /// What an hour pays.
+    pub wage: Option<Money>,
+    /// What the logs fit.
+    pub range: Option<(Money, Money)>,
+    /// The share of draws in which it reaches the target.
+    pub chance: Option<Share>,
+    /// Of its pieces, those that a tenth fewer hours would leave room for, where hours go first to what leaves most for them.
+    pub in_fewer_hours: i64,
+    /// What its season falls short of the target, where a cap keeps it from it.
+    pub short: Money,
+    /// The share of its pieces that may be lost.
+    pub may_lose: MayLose,
+}
+
+/// A design on the card that was not sold in the season.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unsold {
+    /// The design.
+    pub design: Design,
+    /// Its name.
+    pub key: String,
+    /// Its tier now.
+    pub old_tier: Option<String>,
+    /// Its tier then.
+    pub new_tier: Option<String>,
+}
+
+/// The new list.
+#[derive(Debug, Clone)]
+pub struct NextList {
+    /// The season it is set by.
+    pub season: Season,
+    /// The wage aimed at.
+    pub target: Money,
+    /// The least wage.
+    pub floor: Option<Money>,
+    /// Designs, by their place on the ladder.
+    pub rows: Vec<DesignRow>,
+    /// Designs that were not sold.
+    pub unsold: Vec<Unsold>,
+    /// Tiers, lowest first.
+    pub tiers: Vec<TierRow>,
+    /// Tiers there are no more.
+    pub gone: Vec<String>,
+    /// The season's orders, with what no order explains: as they were, and at the new prices.
+    pub all_in: Both,
+    /// The season's orders at today's prices, with what no order explains.
+    pub today: Figures,
+    /// What is at risk over all orders, beside today's prices.
+    pub orders: Orders,
+    /// The smallest order worth its set-up at the new prices.
+    pub smallest: Smallest,
+    /// What would do at the old ones.
+    pub instead: Instead,
+}
+
+/// Makes the list. `costed` is the shop as it was, costed with `options`.
+///
+/// # Errors
+/// [`NoList`], which says why there is none.
+pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted) -> Result<NextList, NoList> {
+    let failed = |error: TooLarge| NoList::Failed(error.to_string());
+    let present = super::at_prices::with_purchases(shop, super::at_prices::Landed::Present, &wanted.costs).map_err(failed)?;
+    let latest = Options { cost_flow: Some(CostFlow::Latest), ..options };
+    let present = cost_by(&present, latest, costed.learned.clone()).map_err(failed)?;
+    let season = Season::of(shop, &present, wanted.season, wanted.unassigned).map_err(NoList::Failed)?;
+    let maker = Maker { shop, wanted, day: list_day(shop, wanted.season) };
+    let sold: Vec<(Design, Money)> = shop
+        .designs
+        .all()
+        .filter(|design| season.sold[design.0 as usize] > 0)
+        .filter_map(|design| Some((design, season.old_price[design.0 as usize]?)))
+        .collect();
+    if sold.is_empty() {
+        return Err(NoList::NothingSold);
+    }
+    if !season.has_hours() {
+        return Err(NoList::NoHours);
+    }
+    let pieces = sold.iter().map(|(design, _)| season.piece(*design)).collect::<Result<Vec<Piece>, _>>().map_err(failed)?;
+    let rungs = maker.rungs(&season, &sold, &pieces).map_err(failed)?;
+    let (ladder, tier_names) = maker.ladder(&rungs, season.kept)?;
+    let mut rows = Vec::new();
+    for (step, name) in ladder.steps.iter().zip(&tier_names) {
+        for at in &step.designs {
+            rows.push(maker.row(&season, sold[*at], pieces[*at], &rungs[*at], (name, step.price)).map_err(failed)?);
+        }
+    }
+    let compared = maker.compared(costed, options, |row| row.new_price, &rows)?;
+    let all_in = both_all_in(&compared);
+    // A raise is a raise over today's list, not over what the season began with.
+    let today = maker.compared(costed, options, |row| row.old_price, &rows)?;
+    let today_all_in = both_all_in(&today).after;
+    let compared = Compared { before: today.after, unassigned: (today.unassigned.1, compared.unassigned.1), ..compared };
+    let wage_before = today_all_in.wage();
+    let mut tiers = Vec::new();
+    for (step, name) in ladder.steps.iter().zip(&tier_names) {
+        let members: Vec<&DesignRow> = rows.iter().filter(|row| row.new_tier == *name).collect();
+        tiers.push(maker.tier(&season, &members, step, &compared, wage_before).map_err(failed)?);
+    }
+    at_risk::fill_fewer_hours(&season, &mut tiers).map_err(failed)?;
+    let priced = |price: fn(&DesignRow) -> Money, tier: fn(&DesignRow) -> String| -> Vec<Priced> {
+        rows.iter().map(|row| Priced { design: row.design, tier: tier(row), pieces: row.pieces, price: price(row) }).collect()
+    };
+    let now = priced(|row| row.old_price, |row| row.old_tier.clone().unwrap_or_else(|| row.key.clone()));
+    let then = priced(|row| row.new_price, |row| row.new_tier.clone());
+    let order = season.whole_order(season.colours).map_err(failed)?;
+    let smallest = mix(&season, &then).and_then(|mix| smallest(&order, &mix, wanted.target)).map_err(failed)?;
+    let old_names: BTreeSet<String> = rows.iter().filter_map(|row| row.old_tier.clone()).collect();
+    Ok(NextList {
+        target: wanted.target,
+        floor: wanted.floor,
+        unsold: maker.unsold(&season, &tiers),
+        gone: old_names.into_iter().filter(|name| !tier_names.contains(name)).collect(),
+        orders: at_risk::orders(&compared, wage_before, &all_in).map_err(failed)?,
+        smallest,
+        instead: instead(&season, &now, wanted.target).map_err(failed)?,
+        season,
+        rows,
+        tiers,
+        all_in,
+        today: today_all_in,
+    })
+}
+
+/// The shop and what is wanted of its new list.
+struct Maker<'a> {
+    shop: &'a Shop,
+    wanted: &'a Wanted,
+    /// The day whose list is today's.
+    day: Day,
+}
+
+impl Maker<'_> {
+    /// The season's orders as they were, and at one price for each design all through it.
+    fn compared(&self, costed: &Costed, options: Options, price: fn(&DesignRow) -> Money, rows: &[DesignRow]) -> Result<Compared, NoList> {
+        let new: BTreeMap<Design, Money> = rows.iter().map(|row| (row.design, price(row))).collect();
+        let old = old_list(self.shop, costed, self.wanted.season).map_err(NoList::Failed)?;
+        let list = |design: Design, day: Day| match new.get(&design) {
+            Some(price) => Some(Price { amount: *price, pieces: 1 }),
+            None => old(design, day),
+        };
+        let other = Other { costs: self.wanted.costs.clone(), ..Other::default() };
+        compare_lists(self.shop, costed, options, self.wanted.season, &other, &old, &list).map_err(NoList::Failed)
+    }
+}
+
+/// The sums of both, with what no order explains.
+fn both_all_in(compared: &Compared) -> Both {
+    let sum = |lines: &[Line]| Figures::of(lines.iter());
+    Both { before: sum(&compared.before).all_in(&compared.unassigned.0), after: sum(&compared.after).all_in(&compared.unassigned.1) }
+}
+
+impl DesignRow {
+    /// Whether it leaves its tier.
+    #[must_use]
+    pub fn moves(&self) -> bool {
+        self.old_tier.as_ref().is_some_and(|old| *old != self.new_tier)
+    }
+}
