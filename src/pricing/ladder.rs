@@ -1,10 +1,10 @@
 //! The price ladder: designs in a row by fair price, cut into tiers, each at one price on the shop's endings.
 //!
-//! Least Σ pieces × |new − old price| such that each tier pays the target and each design the floor; of equals fewest
-//! designs moved, then lower prices, then the order of names. With a cap on any rise, before that the least that is short of
-//! target and floor. And before all: where two tiers meet, the design on each side stands at the price nearer to what it costs or is sold for now, as
-//! far as the endings allow. Without that a cheap design would be put among dear ones to pay for them. Exact: every price that could be best is among the candidates (see `candidates`), and [`best_runs`]
-//! tries them all.
+//! Each tier pays the target and each design the floor; with a cap on any rise, first the least that is short of them. Then
+//! each design belongs where the price is near: where two tiers meet, the design on either side stands at the price nearer to
+//! what it costs or is sold for now, as far as the endings allow. Without that a cheap design would be put among dear ones to pay
+//! for them. Then the least Σ pieces × |new − old price|, the fewest designs moved, lower prices, the order of names. Exact:
+//! every price that could be best is among the candidates (see `candidates`), and [`best_runs`] tries them all.
 
 use super::change::Times;
 use super::endings::Endings;
@@ -64,11 +64,11 @@ pub struct Ladder {
 /// What is to be least, the first part first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub struct Score {
+    /// Money short of target and floors.
+    pub short: i128,
     /// Places where two tiers meet and the design above is nearer to the lower price, or the one below nearer to the upper, by its
     /// fair price and by its old one.
     pub strays: i64,
-    /// Money short of target and floors.
-    pub short: i128,
     /// Σ pieces × |new − old price|.
     pub movement: i128,
     /// Designs that leave those they shared a tier with.
@@ -81,8 +81,8 @@ impl std::ops::Add for Score {
     type Output = Self;
     fn add(self, other: Self) -> Self {
         Self {
-            strays: self.strays + other.strays,
             short: self.short + other.short,
+            strays: self.strays + other.strays,
             movement: self.movement + other.movement,
             moved: self.moved + other.moved,
             prices: self.prices + other.prices,
@@ -134,20 +134,14 @@ pub fn best(rungs: &[Rung], tiers: usize, rules: &Rules) -> Result<Ladder, NoLad
         let to = prices.partition_point(|below| below.0 + prices[place].0 <= 2 * ends[start].1.0);
         from..to.max(from)
     };
-    let mut tier = Group::default();
+    let mut tier = Group::new(&prices);
     let mut failed = false;
     let stray = Score { strays: 1, ..Score::default() };
     let found = best_runs(order.len(), tiers, prices.len(), (Score::default(), stray), link, |start, end, scores| {
         if end == start + 1 {
-            tier = Group::default();
+            tier = Group::new(&prices);
         }
-        tier.take(&rungs[order[end - 1]], order[end - 1], rules);
-        for (price, score) in prices.iter().zip(scores) {
-            match tier.score(rungs, *price, rules) {
-                Ok(found) => *score = found,
-                Err(TooLarge) => failed = true,
-            }
-        }
+        failed |= tier.take(&rungs[order[end - 1]], rules).and_then(|()| tier.scores(rules, scores)).is_err();
     });
     if failed {
         return Err(NoLadder::TooLarge);
@@ -171,20 +165,15 @@ pub fn price_together(rungs: &[Rung], designs: &[usize], rules: &Rules) -> Resul
     if rules.kept.numerator <= 0 {
         return Err(NoLadder::NothingKept);
     }
-    let mut group = Group::default();
+    let prices: Vec<Money> = candidates(rungs, designs, 1, rules)?.into_iter().map(|place| rules.endings.price(place)).collect();
+    let mut group = Group::new(&prices);
     for design in designs {
-        group.take(&rungs[*design], *design, rules);
+        group.take(&rungs[*design], rules)?;
     }
-    let mut best: Option<(Score, Money)> = None;
-    for place in candidates(rungs, designs, 1, rules)? {
-        let price = rules.endings.price(place);
-        if let Some(score) = group.score(rungs, price, rules)?
-            && best.is_none_or(|(known, _)| score < known)
-        {
-            best = Some((score, price));
-        }
-    }
-    let (_, price) = best.ok_or(NoLadder::Capped)?;
+    let mut scores = vec![None; prices.len()];
+    group.scores(rules, &mut scores)?;
+    let allowed = scores.into_iter().zip(&prices).filter_map(|(score, price)| Some((score?, *price)));
+    let (_, price) = allowed.min().ok_or(NoLadder::Capped)?;
     Ok(step(rungs, designs.to_vec(), price, rules)?)
 }
 
@@ -195,17 +184,18 @@ fn nearness(rung: &Rung, rules: &Rules) -> Result<(Money, Money), TooLarge> {
 }
 
 fn step(rungs: &[Rung], designs: Vec<usize>, price: Money, rules: &Rules) -> Result<Step, TooLarge> {
-    let mut group = Group::default();
+    let mut group = Group::new(&[]);
     for design in &designs {
-        group.take(&rungs[*design], *design, rules);
+        group.take(&rungs[*design], rules)?;
     }
-    Ok(Step { short: Money(group.short_of_target(price, rules)?), designs, price })
+    Ok(Step { short: Money(short(group.needs, price, group.pieces, rules.kept)?), designs, price })
 }
 
-/// Designs taken into a tier one after another.
-#[derive(Default)]
-struct Group {
-    designs: Vec<usize>,
+/// Designs taken into a tier one after another, with their sums at each price it may have.
+struct Group<'a> {
+    prices: &'a [Money],
+    at: Vec<AtPrice>,
+    designs: i64,
     pieces: i128,
     needs: i128,
     /// The least of the prices its cap allows.
@@ -214,12 +204,25 @@ struct Group {
     largest: i64,
 }
 
-impl Group {
-    fn take(&mut self, rung: &Rung, at: usize, rules: &Rules) {
+/// Sums over a tier's designs at one price.
+#[derive(Clone, Copy, Default)]
+struct AtPrice {
+    below_floor: i128,
+    movement: i128,
+}
+
+impl<'a> Group<'a> {
+    fn new(prices: &'a [Money]) -> Self {
+        let at = vec![AtPrice::default(); prices.len()];
+        Self { prices, at, designs: 0, pieces: 0, needs: 0, most: None, by_tier: Vec::new(), largest: 0 }
+    }
+
+    fn take(&mut self, rung: &Rung, rules: &Rules) -> Result<(), TooLarge> {
         let pieces = i128::from(rung.pieces);
-        self.designs.push(at);
+        let of_all = |needs: Money| needs.0.checked_mul(pieces).ok_or(TooLarge);
+        self.designs += 1;
         self.pieces += pieces;
-        self.needs = self.needs.saturating_add(rung.needs.0.saturating_mul(pieces));
+        self.needs = self.needs.checked_add(of_all(rung.needs)?).ok_or(TooLarge)?;
         if let Some(most) = most(rung, rules) {
             self.most = Some(self.most.map_or(most, |known| known.min(most)));
         }
@@ -236,32 +239,30 @@ impl Group {
             };
             self.largest = self.largest.max(count);
         }
-    }
-
-    /// What the tier falls short of the target at a price.
-    fn short_of_target(&self, price: Money, rules: &Rules) -> Result<i128, TooLarge> {
-        short(self.needs, price, self.pieces, rules.kept)
-    }
-
-    /// `None` where the tier may not have this price.
-    fn score(&self, rungs: &[Rung], price: Money, rules: &Rules) -> Result<Option<Score>, TooLarge> {
-        if self.most.is_some_and(|most| price > most) {
-            return Ok(None);
-        }
-        let mut score = Score { short: self.short_of_target(price, rules)?, ..Score::default() };
-        for rung in self.designs.iter().map(|design| &rungs[*design]) {
-            let pieces = i128::from(rung.pieces);
-            if let Some(needs) = rung.floor_needs {
-                score.short += short(needs.0.checked_mul(pieces).ok_or(TooLarge)?, price, pieces, rules.kept)?;
+        let floor = rung.floor_needs.map(of_all).transpose()?;
+        for (price, at) in self.prices.iter().zip(&mut self.at) {
+            if let Some(needs) = floor {
+                at.below_floor += short(needs, *price, pieces, rules.kept)?;
             }
-            score.movement += (price.0 - rung.old.0).abs().checked_mul(pieces).ok_or(TooLarge)?;
-            score.prices += price.0;
+            at.movement += (price.0 - rung.old.0).abs().checked_mul(pieces).ok_or(TooLarge)?;
         }
-        if rules.max_rise.is_none() && score.short > 0 {
-            return Ok(None);
+        Ok(())
+    }
+
+    /// How good the tier is at each price; `None` where it may not have it.
+    fn scores(&self, rules: &Rules, scores: &mut [Option<Score>]) -> Result<(), TooLarge> {
+        for ((price, at), score) in self.prices.iter().zip(&self.at).zip(scores) {
+            let short = short(self.needs, *price, self.pieces, rules.kept)? + at.below_floor;
+            let allowed = self.most.is_none_or(|most| *price <= most) && (rules.max_rise.is_some() || short == 0);
+            *score = allowed.then(|| Score {
+                short,
+                strays: 0,
+                movement: at.movement,
+                moved: self.designs - self.largest,
+                prices: price.0.saturating_mul(self.designs.into()),
+            });
         }
-        score.moved = i64::try_from(self.designs.len()).unwrap_or(i64::MAX) - self.largest;
-        Ok(Some(score))
+        Ok(())
     }
 }
 

@@ -88,8 +88,8 @@ fn plain_score(rungs: &[Rung], designs: &[usize], price: Money, rules: &Rules) -
         *together.entry(tier).or_default() += 1;
     }
     Some(Score {
-        strays: 0,
         short,
+        strays: 0,
         movement: of(&|rung| (price.0 - rung.old.0).abs() * i128::from(rung.pieces)),
         moved: i64::try_from(designs.len()).unwrap() - together.values().max().copied().unwrap_or(0),
         prices: price.0 * i128::try_from(designs.len()).unwrap(),
@@ -188,6 +188,16 @@ fn a_cheap_design_is_not_put_among_dear_ones_to_pay_for_them() {
     let ladder = best(&rungs, 2, &rules(None)).unwrap();
     assert_eq!(ladder.steps.iter().map(|step| step.designs.len()).collect::<Vec<_>>(), [2, 1]);
     assert_eq!(ladder.steps[1].price, cents(1725));
+}
+
+/// A kite that stands nearer to the foxes would keep their capped price down: it stays below, since what is short comes first.
+#[test]
+fn nearness_never_makes_a_capped_ladder_shorter_of_its_target() {
+    let rungs = [rung("moth", 1, 300, 300, 0), rung("kite", 1, 800, 800, 1), rung("fox", 10, 900, 2000, 1)];
+    let ladder = best(&rungs, 2, &rules(Some(30))).unwrap();
+    assert_eq!(ladder.steps.iter().map(|step| step.designs.len()).collect::<Vec<_>>(), [2, 1]);
+    assert_eq!(ladder.steps.iter().map(|step| step.price).collect::<Vec<_>>(), [cents(375), cents(1150)]);
+    assert_eq!((ladder.score.strays, Some(ladder.score)), (1, by_trial(&rungs, 2, &rules(Some(30)))));
 }
 
 #[test]
