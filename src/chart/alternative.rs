@@ -42,7 +42,7 @@ pub trait Chart {
 const MOST: usize = 60;
 
 /// Without empty lines, and not more than a listener bears.
-fn said(rows: impl Iterator<Item = String>) -> Vec<String> {
+pub(super) fn said(rows: impl Iterator<Item = String>) -> Vec<String> {
     let mut rows: Vec<_> = rows.filter(|line| !line.is_empty()).collect();
     let more = rows.len().saturating_sub(MOST);
     rows.truncate(MOST);
@@ -53,7 +53,7 @@ fn said(rows: impl Iterator<Item = String>) -> Vec<String> {
 }
 
 /// `name: figure, figure`, without the empty ones.
-fn row(name: &str, figures: &[&str]) -> String {
+pub(super) fn row(name: &str, figures: &[&str]) -> String {
     let figures: Vec<_> = figures.iter().map(|figure| one_line(figure)).filter(|figure| !figure.is_empty()).collect();
     if figures.is_empty() { one_line(name) } else { format!("{}: {}", one_line(name), figures.join(", ")) }
 }
@@ -79,7 +79,7 @@ fn line_words(line: Option<&(Decimal, String)>) -> Option<String> {
     line.map(|(_, words)| one_line(words))
 }
 
-fn interval(low: Option<Decimal>, high: Option<Decimal>, amounts: &AmountStyle) -> String {
+pub(super) fn interval(low: Option<Decimal>, high: Option<Decimal>, amounts: &AmountStyle) -> String {
     let (Some(low), Some(high)) = (low, high) else { return String::new() };
     let write = |amount| amounts.write(amount, amounts.decimals);
     format!("from {} to {} (90 %)", write(low.min(high)), write(low.max(high)))

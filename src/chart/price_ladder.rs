@@ -2,6 +2,7 @@
 
 use rust_decimal::Decimal;
 
+use super::alternative::{Chart, interval, row as in_words, said};
 use super::axis::{self, AmountStyle};
 use super::canvas::Canvas;
 use super::frame::{self, Axis};
@@ -112,6 +113,34 @@ impl LadderChart {
     fn range(&self) -> (Decimal, Decimal) {
         let marks = self.rows().flat_map(|row| [row.old, row.new, row.fair]);
         axis::range(marks, self.rows().filter_map(|row| row.interval))
+    }
+}
+
+impl Chart for LadderChart {
+    fn svg(&self) -> String {
+        Self::svg(self)
+    }
+
+    fn title(&self) -> &str {
+        &self.title
+    }
+
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
+    fn rows_in_words(&self) -> Vec<String> {
+        let in_tier = |group: &LadderGroup| -> Vec<String> {
+            let of = |row: &LadderRow| {
+                let (old, new) = (format!("now {}", row.old_label), format!("next {}", row.new_label));
+                let fair = format!("fair {}", self.amounts.write(row.fair, self.amounts.decimals));
+                let (low, high) = row.interval.unzip();
+                let moves = if row.moves { "moves" } else { "" };
+                in_words(&row.name, &[&group.name, moves, &old, &new, &fair, &interval(low, high, &self.amounts), &row.note])
+            };
+            group.rows.iter().map(of).collect()
+        };
+        said(self.groups.iter().flat_map(in_tier))
     }
 }
 

@@ -3,6 +3,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
+use super::alternative::{Chart, row as in_words, said};
 use super::axis::{self, AmountStyle};
 use super::canvas::{Align, Canvas, Layer, Words};
 use super::font::Weight;
@@ -121,6 +122,26 @@ impl RaiseChart {
         }
         canvas.words((RIGHT - 8.0, plot.top + 16.0), Words::new("more than now", SMALL).ink(OVER_INK).align(Align::Right));
         canvas.words((LEFT + 10.0, plot.top + HEIGHT - 10.0), Words::new("less than now", SMALL).ink(SHORT_INK));
+    }
+}
+
+impl Chart for RaiseChart {
+    fn svg(&self) -> String {
+        Self::svg(self)
+    }
+
+    fn title(&self) -> &str {
+        &self.title
+    }
+
+    fn subtitle(&self) -> &str {
+        &self.subtitle
+    }
+
+    fn rows_in_words(&self) -> Vec<String> {
+        let write = |amount: Decimal| self.amounts.write(amount, self.amounts.decimals);
+        let at = |share: &str, amount: Decimal| in_words(share, &[&write(amount)]);
+        said([at("none lost", self.gain), self.break_even.clone(), at("all lost", self.lost_all)].into_iter())
     }
 }
 

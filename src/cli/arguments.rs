@@ -218,10 +218,7 @@ pub struct Tiers {
     /// The day the new list starts [default: the first of the month after the logs' last]
     #[arg(long, value_name = "DATE", value_parser = day, requires = "write")]
     pub starts: Option<Day>,
-    /// Give past rows of orders.csv that have no price of their own the one they have now, where a design's move would change it
-    #[arg(long, requires = "write")]
-    pub fill_prices: bool,
-    /// Write two charts (PNG) into this folder
+    /// Write two charts (PNG) and the list itself, as whatif reads it, into this folder
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
     #[command(flatten)]

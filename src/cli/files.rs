@@ -3,7 +3,8 @@
 use super::outcome::Outcome;
 use crate::shop::specification::TABLES;
 use std::io::Write;
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use tempfile::NamedTempFile;
 
 /// Writes one file by way of another beside it.
 pub fn write(path: &Path, bytes: &[u8]) -> Result<(), Outcome> {
@@ -27,6 +28,63 @@ pub fn write_all(folder: &Path, files: &[(impl AsRef<str>, Vec<u8>)]) -> Result<
         file.persist(&path).map_err(|error| unwritable(&path, &error.error))?;
     }
     Ok(())
+}
+
+/// Puts bytes in the place of files that may be linked elsewhere, under the permissions they have: all, or none of them.
+pub fn replace_all(files: &[(PathBuf, Vec<u8>)]) -> Result<(), Outcome> {
+    let ready = |(named, bytes): &(PathBuf, Vec<u8>)| Ready::new(named, bytes).map_err(|error| unchanged(named, &error));
+    place(files.iter().map(ready).collect::<Result<_, _>>()?)
+}
+
+/// A finished file, and what stands where it is to be.
+struct Ready {
+    file: NamedTempFile,
+    path: PathBuf,
+    old: Option<Vec<u8>>,
+}
+
+impl Ready {
+    fn new(named: &Path, bytes: &[u8]) -> std::io::Result<Self> {
+        let path = named.canonicalize().unwrap_or_else(|_| named.to_owned());
+        let file = prepared(path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new(".")), bytes)?;
+        let old = match std::fs::metadata(&path) {
+            Ok(standing) => {
+                // A file that may not be written to is not to be taken the place of either.
+                std::fs::OpenOptions::new().append(true).open(&path)?;
+                file.as_file().set_permissions(standing.permissions())?;
+                Some(std::fs::read(&path)?)
+            }
+            Err(_) => None,
+        };
+        Ok(Self { file, path, old })
+    }
+}
+
+/// Puts one after another in its place; where one cannot take it, those before it are taken back.
+fn place(ready: Vec<Ready>) -> Result<(), Outcome> {
+    let mut placed: Vec<(Option<Vec<u8>>, PathBuf)> = Vec::new();
+    for Ready { file, path, old } in ready {
+        if let Err(error) = file.persist(&path) {
+            let back = placed.into_iter().rev().try_for_each(|(old, path)| match old {
+                Some(bytes) => std::fs::write(path, bytes),
+                None => std::fs::remove_file(path),
+            });
+            return Err(match back {
+                Ok(()) => unchanged(&path, &error.error),
+                Err(also) => Outcome::wrong(format!(
+                    "{} cannot be written: {}; nor could what was written before it be taken back: {also}",
+                    path.display(),
+                    error.error
+                )),
+            });
+        }
+        placed.push((old, path));
+    }
+    Ok(())
+}
+
+fn unchanged(path: &Path, why: &dyn std::fmt::Display) -> Outcome {
+    Outcome::wrong(format!("{} cannot be written: {why}; nothing was changed", path.display()))
 }
 
 /// Takes a file away, where there is one.
@@ -60,7 +118,7 @@ fn unwritable(path: &Path, why: &dyn std::fmt::Display) -> Outcome {
 }
 
 /// A finished file under a name of its own, with the permissions a file written in the ordinary way would have.
-fn prepared(folder: &Path, bytes: &[u8]) -> std::io::Result<tempfile::NamedTempFile> {
+fn prepared(folder: &Path, bytes: &[u8]) -> std::io::Result<NamedTempFile> {
     let mut builder = tempfile::Builder::new();
     builder.prefix(".fairdozen-");
     #[cfg(unix)]
@@ -69,4 +127,40 @@ fn prepared(folder: &Path, bytes: &[u8]) -> std::io::Result<tempfile::NamedTempF
     file.write_all(bytes)?;
     file.as_file().sync_all()?;
     Ok(file)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn where_one_file_cannot_take_its_place_those_before_it_are_taken_back() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        std::fs::write(at("old.csv"), "old").unwrap();
+        std::fs::create_dir(at("folder")).unwrap();
+        let mut ready: Vec<Ready> = ["old.csv", "new.csv"].iter().map(|name| Ready::new(&at(name), b"new").unwrap()).collect();
+        ready.push(Ready { file: prepared(folder.path(), b"new").unwrap(), path: at("folder"), old: None });
+        let told = place(ready).unwrap_err();
+        assert!(told.err.contains("nothing was changed"), "{}", told.err);
+        assert_eq!(std::fs::read_to_string(at("old.csv")).unwrap(), "old");
+        let mut left: Vec<_> = std::fs::read_dir(folder.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+        left.sort();
+        assert_eq!(left, ["folder", "old.csv"]);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn links_and_permissions_stay() {
+        use std::os::unix::fs::PermissionsExt;
+        let (folder, elsewhere) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
+        let (link, file) = (folder.path().join("tiers.csv"), elsewhere.path().join("list.csv"));
+        std::fs::write(&file, "old").unwrap();
+        std::fs::set_permissions(&file, std::fs::Permissions::from_mode(0o640)).unwrap();
+        std::os::unix::fs::symlink(&file, &link).unwrap();
+        replace_all(&[(link.clone(), b"new".to_vec())]).unwrap();
+        assert!(std::fs::symlink_metadata(&link).unwrap().is_symlink());
+        assert_eq!(std::fs::read_to_string(&file).unwrap(), "new");
+        assert_eq!(std::fs::metadata(&file).unwrap().permissions().mode() & 0o777, 0o640);
+    }
 }

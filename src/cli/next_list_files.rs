@@ -1,20 +1,23 @@
 //! Putting a new price list into the shop's own tables: all of it or nothing, and never a past price changed.
 //!
-//! A past order's row without a price of its own takes its tier's that day. So before anything is written the changed shop is
-//! read again, and every row must have the price it has now.
+//! What a past order's row without a price of its own brought in, and what its list price was, hang on the list and on its
+//! design's tier that day. So before anything is written the changed shop is read again, and every row must have the price and
+//! the list price it has now.
 
 use super::files;
 use super::outcome::Outcome;
-use crate::pricing::next_list::NextList;
+use crate::pricing::at_prices::own_list;
+use crate::pricing::next_list::{NextList, TierRow};
 use crate::quantity::{Day, Price};
 use crate::reading::{Problem, Severity, TableSpecification};
 use crate::report::figures::counted;
 use crate::shop::Shop;
 use crate::shop::card_edit::{Cell, Renamed, edited};
+use crate::shop::designs::Design;
 use crate::shop::load::{Folder, Skipped};
 use crate::shop::settings;
 use crate::shop::specification::{DESIGNS, ORDERS, TABLES, TIERS};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 use std::path::Path;
 
@@ -24,10 +27,24 @@ pub struct Prepared {
     said: String,
 }
 
-/// Works out what the tables become. `fill_prices` lets rows of orders.csv that hang on a price list be given their price.
-pub fn prepare(path: &Path, shop: &Shop, list: &NextList, starts: Day, fill_prices: bool) -> Result<Prepared, Outcome> {
+/// A design that moves.
+struct Move {
+    design: Design,
+    key: String,
+    tier: String,
+    /// Its earlier tiers from then on; `None` where its past prices do not hang on them.
+    earlier: Option<String>,
+}
+
+/// Works out what the tables become.
+pub fn prepare(path: &Path, shop: &Shop, list: &NextList, starts: Day) -> Result<Prepared, Outcome> {
     let folder = Folder::open(path);
     let mut files: BTreeMap<String, Vec<u8>> = BTreeMap::new();
+    let moved = moves(shop, list, starts);
+    let stays = |tier: &TierRow| shop.prices.price(&tier.tier, starts) == Some(Price { amount: tier.price, pieces: 1 });
+    if moved.is_empty() && list.tiers.iter().all(stays) {
+        return Ok(Prepared { files: Vec::new(), said: format!("Nothing was written: this is the list of {starts} already.\n") });
+    }
     for tier in &list.tiers {
         if shop.prices.starts(&tier.tier, starts) {
             return Err(Outcome::wrong(format!(
@@ -45,72 +62,70 @@ pub fn prepare(path: &Path, shop: &Shop, list: &NextList, starts: Day, fill_pric
         })
         .collect();
     files.insert(TIERS.file(), change(&folder, shop, &TIERS, &[], &rows)?);
-    let moved = moves(shop, list);
-    if shop.designs.on_card {
-        let cells: Vec<Cell> =
-            moved.iter().filter_map(|(line, _, tier)| Some(Cell { line: (*line)?, column: "tier", text: tier.clone() })).collect();
-        if !cells.is_empty() {
-            files.insert(DESIGNS.file(), change(&folder, shop, &DESIGNS, &cells, &[])?);
-        }
-    } else {
+    if !shop.designs.on_card {
         files.insert(DESIGNS.file(), new_card(shop, &moved));
+    } else if !moved.is_empty() {
+        files.insert(DESIGNS.file(), change(&folder, shop, &DESIGNS, &cells(shop, &moved), &[])?);
     }
-    let hanging = hanging(&folder, shop, &files)?;
-    let mut said = said_of(list, &moved, starts, shop.designs.on_card);
-    if !hanging.is_empty() {
-        if !fill_prices {
-            return Err(refused(shop, &hanging));
-        }
-        files.insert(ORDERS.file(), change(&folder, shop, &ORDERS, &hanging, &[])?);
-        if !self::hanging(&folder, shop, &files)?.is_empty() {
-            return Err(Outcome::data("The prices of past orders would not stay as they are, so nothing was written.\n"));
-        }
-        let rows = counted(i64::try_from(hanging.len()).unwrap_or(i64::MAX), "row", "rows");
-        let _ = writeln!(said, "Without a price of their own, {rows} of orders.csv were given the one they had: no past price changes.");
-    }
-    // Filled prices and added rows change nothing by themselves; a moved design needs its tier's price. So that where a later
-    // file cannot take its place, what was written before it still makes a shop.
-    let order = |name: &String| [ORDERS.file(), TIERS.file(), DESIGNS.file()].iter().position(|file| file == name);
+    keeps_the_past(&folder, shop, &files, starts)?;
+    // Added rows change nothing by themselves; a moved design needs its tier's price.
     let mut files: Vec<(String, Vec<u8>)> = files.into_iter().collect();
-    files.sort_by_key(|(name, _)| order(name));
-    Ok(Prepared { files, said })
+    files.sort_by_key(|(name, _)| *name != TIERS.file());
+    Ok(Prepared { files, said: said_of(shop, list, &moved, starts) })
 }
 
 impl Prepared {
-    /// Writes them; all are ready before the first takes its place.
+    /// Writes them, all or none.
     pub fn write(self, folder: &Path) -> Result<String, Outcome> {
         // Under the very name they have, which may be in capitals.
         let standing: Vec<String> =
             std::fs::read_dir(folder).into_iter().flatten().filter_map(|entry| entry.ok()?.file_name().into_string().ok()).collect();
-        let named = |name: &String| standing.iter().find(|found| found.eq_ignore_ascii_case(name)).unwrap_or(name).clone();
-        let files: Vec<(String, Vec<u8>)> = self.files.into_iter().map(|(name, bytes)| (named(&name), bytes)).collect();
-        let files: Vec<(&str, Vec<u8>)> = files.iter().map(|(name, bytes)| (name.as_str(), bytes.clone())).collect();
-        files::write_all(folder, &files)?;
+        let named = |name: String| standing.iter().find(|found| found.eq_ignore_ascii_case(&name)).cloned().unwrap_or(name);
+        let files: Vec<_> = self.files.into_iter().map(|(name, bytes)| (folder.join(named(name)), bytes)).collect();
+        files::replace_all(&files)?;
         Ok(self.said)
     }
 }
 
-/// Designs whose tier on the card changes: the line they stand on, their name, their new tier.
-fn moves(shop: &Shop, list: &NextList) -> Vec<(Option<u32>, String, String)> {
-    let line = |design: crate::shop::designs::Design| shop.designs.place[design.0 as usize].map(|place| place.line);
-    let sold = list.rows.iter().map(|row| (row.design, &row.key, row.old_tier.as_ref(), Some(&row.new_tier)));
-    let unsold = list.unsold.iter().map(|row| (row.design, &row.key, row.old_tier.as_ref(), row.new_tier.as_ref()));
-    sold.chain(unsold)
-        .filter_map(|(design, key, old, new)| {
-            let new = new.filter(|new| old != Some(new))?;
-            Some((line(design), key.clone(), new.clone()))
-        })
-        .collect()
+/// Designs whose tier on the card changes.
+fn moves(shop: &Shop, list: &NextList, starts: Day) -> Vec<Move> {
+    let sold = list.rows.iter().map(|row| (row.design, &row.key, row.old_tier.as_deref(), Some(&row.new_tier)));
+    let unsold = list.unsold.iter().map(|row| (row.design, &row.key, row.old_tier.as_deref(), row.new_tier.as_ref()));
+    let moved = |(design, key, old, new): (Design, &String, Option<&str>, Option<&String>)| {
+        let tier = new.filter(|new| old != Some(new))?.clone();
+        let had_a_price = |tier: &str| shop.prices.tiers().any(|known| known == tier);
+        let earlier = (old.is_some_and(had_a_price) || had_a_price(&tier))
+            .then(|| shop.designs.earlier[design.0 as usize].clone().and(old, Day(starts.0 - 1)).to_string());
+        Some(Move { design, key: key.clone(), tier, earlier })
+    };
+    sold.chain(unsold).filter_map(moved).collect()
+}
+
+/// The designs card's cells that change.
+fn cells(shop: &Shop, moved: &[Move]) -> Vec<Cell> {
+    let of = |moved: &Move| -> Vec<Cell> {
+        let Some(place) = shop.designs.place[moved.design.0 as usize] else { return Vec::new() };
+        let tier = Cell { line: place.line, column: "tier", text: moved.tier.clone() };
+        let earlier = moved.earlier.clone().map(|text| Cell { line: place.line, column: "earlier_tiers", text });
+        std::iter::once(tier).chain(earlier).collect()
+    };
+    moved.iter().flat_map(of).collect()
 }
 
 /// A designs card for a shop that has none: every design its orders name.
-fn new_card(shop: &Shop, moved: &[(Option<u32>, String, String)]) -> Vec<u8> {
-    let tier: BTreeMap<&str, &str> = moved.iter().map(|(_, name, tier)| (name.as_str(), tier.as_str())).collect();
+fn new_card(shop: &Shop, moved: &[Move]) -> Vec<u8> {
+    let of: BTreeMap<Design, &Move> = moved.iter().map(|moved| (moved.design, moved)).collect();
+    let with_earlier = moved.iter().any(|moved| moved.earlier.is_some());
     let mut writer = csv::Writer::from_writer(Vec::new());
+    let columns = ["design", "tier", "earlier_tiers"];
+    let count = if with_earlier { 3 } else { 2 };
     // Into memory nothing can fail.
-    drop(writer.write_record(["design", "tier"]));
-    for name in shop.designs.names.iter() {
-        drop(writer.write_record([name, tier.get(name).copied().unwrap_or_default()]));
+    drop(writer.write_record(&columns[..count]));
+    for design in shop.designs.all() {
+        let moved = of.get(&design);
+        let tier = moved.map_or("", |moved| moved.tier.as_str());
+        let earlier = moved.and_then(|moved| moved.earlier.as_deref()).unwrap_or_default();
+        drop(writer.write_record(&[shop.designs.names.text(design), tier, earlier][..count]));
     }
     writer.into_inner().unwrap_or_default()
 }
@@ -135,8 +150,8 @@ fn new_headings(table: &TableSpecification) -> Vec<u8> {
     (table.columns.iter().map(|column| column.name).collect::<Vec<_>>().join(",") + "\n").into_bytes()
 }
 
-/// Cells that would have to be filled in for every past row to keep its price; the changed shop must be sound.
-fn hanging(folder: &Folder, shop: &Shop, files: &BTreeMap<String, Vec<u8>>) -> Result<Vec<Cell>, Outcome> {
+/// Reads the changed shop: it must be sound, and its orders must bring in what they do now.
+fn keeps_the_past(folder: &Folder, shop: &Shop, files: &BTreeMap<String, Vec<u8>>, starts: Day) -> Result<(), Outcome> {
     let scratch = tempfile::tempdir().map_err(|error| Outcome::wrong(format!("no scratch folder can be made: {error}")))?;
     let unwritable = |error: std::io::Error| Outcome::wrong(format!("the scratch folder cannot be written: {error}"));
     for name in TABLES.iter().map(TableSpecification::file).chain([settings::FILE.to_owned()]) {
@@ -145,43 +160,54 @@ fn hanging(folder: &Folder, shop: &Shop, files: &BTreeMap<String, Vec<u8>>) -> R
         }
     }
     let loaded = Folder::open(scratch.path()).load(&Skipped::new());
-    // A row that would be left without any price hangs on its list as much as one whose price would change.
-    let hangs = |problem: &Problem| problem.file == ORDERS.file() && problem.column.as_deref() == Some("price");
-    if let Some(problem) = loaded.problems.iter().find(|problem| problem.severity == Severity::Error && !hangs(problem)) {
+    if let Some(problem) = loaded.problems.iter().find(|problem| problem.severity == Severity::Error) {
         return Err(Outcome::data(format!("The new list would not read well, so nothing was written: {problem}\n")));
     }
     let Some(changed) = loaded.shop.filter(|changed| changed.orders.rows() == shop.orders.rows()) else {
         return Err(Outcome::data("The new list would change the orders, so nothing was written.\n"));
     };
-    let differs = (0..shop.orders.rows()).filter(|row| shop.orders.price[*row] != changed.orders.price[*row]);
-    Ok(differs.map(|row| Cell { line: shop.orders.place[row].line, column: "price", text: shop.orders.price[row].to_string() }).collect())
+    let (was, is) = (own_list(shop), own_list(&changed));
+    let of_row = |row: usize| Some((shop.orders.design[row]?, shop.orders.head(shop.orders.order[row]).day));
+    let lists_differ = |row: usize| of_row(row).is_some_and(|(design, day)| day < starts && was(design, day) != is(design, day));
+    let hanging: Vec<usize> =
+        (0..shop.orders.rows()).filter(|row| shop.orders.price[*row] != changed.orders.price[*row] || lists_differ(*row)).collect();
+    if hanging.is_empty() { Ok(()) } else { Err(refused(shop, &hanging)) }
 }
 
-fn refused(shop: &Shop, hanging: &[Cell]) -> Outcome {
-    let rows: Vec<usize> =
-        (0..shop.orders.rows()).filter(|row| hanging.iter().any(|cell| cell.line == shop.orders.place[*row].line)).collect();
-    let mut designs: Vec<&str> =
-        rows.iter().filter_map(|row| shop.orders.design[*row]).map(|design| shop.designs.names.text(design)).collect();
-    designs.sort_unstable();
-    designs.dedup();
+fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
+    let designs: BTreeSet<&str> =
+        hanging.iter().filter_map(|row| shop.orders.design[*row]).map(|design| shop.designs.names.text(design)).collect();
+    let (rows, have) = match hanging.len() {
+        1 => ("1 row".to_owned(), "has no price of its own and takes"),
+        count => (counted(i64::try_from(count).unwrap_or(i64::MAX), "row", "rows"), "have no price of their own and take"),
+    };
     Outcome::data(format!(
-        "Nothing was written: {} of orders.csv ({}) have no price of their own and take their tier's that day, so the new list would change \
-         what they brought in. Three ways on: --fill-prices writes into them the price they have now; --keep leaves designs in their tiers; or \
-         name a later day with --starts, where it lies before an order.\n",
-        counted(i64::try_from(rows.len()).unwrap_or(i64::MAX), "row", "rows"),
-        designs.join(", ")
+        "Nothing was written: {rows} of {} ({}) {have} the list's that day, so the new list would change what was brought in. Name a later day \
+         with --starts, or write the price that was charged into orders.csv.\n",
+        ORDERS.file(),
+        designs.into_iter().collect::<Vec<_>>().join(", ")
     ))
 }
 
-fn said_of(list: &NextList, moved: &[(Option<u32>, String, String)], starts: Day, on_card: bool) -> String {
+fn said_of(shop: &Shop, list: &NextList, moved: &[Move], starts: Day) -> String {
     let tiers = i64::try_from(list.tiers.len()).unwrap_or(i64::MAX);
     let mut said =
         format!("The new list is in tiers.csv: {} from {starts}; the old rows are still there.\n", counted(tiers, "price", "prices"));
-    if !on_card {
+    if !shop.designs.on_card {
         said.push_str("Your designs and their tiers are in a new file, designs.csv.\n");
     } else if !moved.is_empty() {
-        let named: Vec<String> = moved.iter().map(|(_, name, tier)| format!("{name} to {tier}")).collect();
-        let _ = writeln!(said, "In designs.csv moved: {}.", named.join(", "));
+        let named: Vec<String> = moved.iter().map(|moved| format!("{} to {}", moved.key, moved.tier)).collect();
+        let _ = writeln!(
+            said,
+            "In designs.csv moved: {}. Where each sat before stands beside it, so that its past prices stay; minutes are worked out among the \
+             designs of a tier, so they may shift a little.",
+            named.join(", ")
+        );
+    }
+    for tier in &list.tiers {
+        if let Some(day) = shop.prices.next_start(&tier.tier, starts) {
+            let _ = writeln!(said, "tiers.csv has another price for {} from {day}: it takes over that day.", tier.tier);
+        }
     }
     said
 }

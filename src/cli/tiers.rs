@@ -5,19 +5,21 @@ use super::files;
 use super::next_list_files::prepare;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, warnings_note};
-use crate::chart;
+use crate::chart::{self, Chart};
 use crate::pricing::change::{Change, Times, meant};
 use crate::pricing::next_list::{NextList, NoList, Wanted, next_list};
 use crate::pricing::season::{last_day, last_twelve_months};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Period};
 use crate::report::figures::Currency;
+use crate::report::layout::wrapped;
 use crate::report::tiers_charts::{ladder, raise};
-use crate::report::tiers_programs::{tiers_csv, tiers_json};
+use crate::report::tiers_programs::{next_list_csv, tiers_csv, tiers_json};
 use crate::report::tiers_text::tiers_text;
 use crate::shop::Shop;
 use crate::shop::items::Item;
 use std::collections::BTreeMap;
+use std::path::Path;
 
 pub fn run(arguments: &Tiers) -> Outcome {
     answer(arguments).unwrap_or_else(|outcome| outcome)
@@ -50,35 +52,54 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     let list = next_list(&opened.shop, &costed, options, &wanted).map_err(|why| none(&why, &wanted))?;
     let currency = Currency::of(&opened.shop.settings.currency);
     let starts = arguments.starts.or_else(|| last_day(&opened.shop).map(|day| day.month().next().first())).unwrap_or(Day(0));
-    let prepared = if arguments.write { Some(prepare(&arguments.shop, &opened.shop, &list, starts, arguments.fill_prices)?) } else { None };
+    let prepared = if arguments.write { Some(prepare(&arguments.shop, &opened.shop, &list, starts)?) } else { None };
     let mut out = if arguments.json {
         tiers_json(&list, &opened.shop.settings.currency)
     } else if arguments.csv {
         tiers_csv(&list)
     } else {
-        tiers_text(&list, &wanted, &currency) + &warnings_note(&opened.problems, &arguments.shop)
+        tiers_text(&list, &wanted, &arguments.changes, &currency) + &warnings_note(&opened.problems, &arguments.shop)
     };
     let mut err = left_out_note(&opened.problems);
     let mut note = |text: String| if arguments.json || arguments.csv { err.push_str(&text) } else { out.push_str(&text) };
     if let Some(folder) = &arguments.out {
-        let charts = charts(&list, &currency)?;
-        files::write_all(folder, &charts)?;
-        note(format!("Charts: {} and {} in {}\n", charts[0].0, charts[1].0, folder.display()));
+        files::write_all(folder, &written(&list, &currency)?)?;
+        note(wrapped(&in_folder(arguments, &list, folder), 0) + "\n");
     }
     match prepared {
         Some(prepared) => note(prepared.write(&arguments.shop)?),
         None if !arguments.json && !arguments.csv => {
-            note(format!("Nothing was written: --write puts this list into tiers.csv, from {starts}.\n"));
+            note(format!("Your tables are as they were: --write puts this list into tiers.csv, from {starts}.\n"));
         }
         None => {}
     }
     Ok(Outcome { out, err, code: 0 })
 }
 
-/// The two charts, as files.
-fn charts(list: &NextList, currency: &Currency) -> Result<[(&'static str, Vec<u8>); 2], Outcome> {
-    let picture = |svg: &str| chart::png(svg).map_err(Outcome::wrong);
-    Ok([("price-ladder.png", picture(&ladder(list, currency).svg())?), ("raise.png", picture(&raise(list, currency).svg())?)])
+const LADDER: &str = "price-ladder.png";
+const RAISE: &str = "raise.png";
+const LIST: &str = "next-list.csv";
+
+/// The charts and the list itself, as files.
+fn written(list: &NextList, currency: &Currency) -> Result<[(&'static str, Vec<u8>); 3], Outcome> {
+    let picture = |chart: &dyn Chart| chart::png(&chart.svg()).map_err(Outcome::wrong);
+    Ok([(LADDER, picture(&ladder(list, currency))?), (RAISE, picture(&raise(list, currency))?), (LIST, next_list_csv(list).into_bytes())])
+}
+
+/// What stands in the folder, and how to try the list on the season's orders.
+fn in_folder(arguments: &Tiers, list: &NextList, folder: &Path) -> String {
+    let Period { from, to } = list.season.period;
+    let day = |option: &str, day: Option<Day>| day.map_or_else(String::new, |day| format!(" {option} {day}"));
+    let same = if arguments.changes.is_empty() { "" } else { ", with the same --if" };
+    format!(
+        "In {folder}: {LADDER}, {RAISE} and {LIST}. What this list would have done to the season's orders one by one: fairdozen whatif {shop} --prices \
+         {list}{from}{to} --by order{same}",
+        folder = folder.display(),
+        shop = arguments.shop.display(),
+        list = folder.join(LIST).display(),
+        from = day("--from", from),
+        to = day("--to", to),
+    )
 }
 
 /// The wage aimed at: as given, else the shop's.

@@ -72,12 +72,9 @@ impl<F: Fn(Design, Day) -> Option<Price>> Listed for F {
     }
 }
 
-/// The shop's own list.
+/// The shop's own list: each design's tier that day. A price of nil says none.
 pub fn own_list(shop: &Shop) -> impl Fn(Design, Day) -> Option<Price> + '_ {
-    |design, day| {
-        let tier = shop.designs.tier[design.0 as usize]?;
-        shop.prices.price(shop.designs.tiers.text(tier), day)
-    }
+    |design, day| shop.prices.price(shop.designs.tier_on(design, day)?, day).filter(|price| price.amount > Money::ZERO)
 }
 
 /// The shop with each cookie row's price × new ÷ old list price, and each set price × the same of its cookies together.

@@ -34,9 +34,13 @@ pub struct Instead {
     pub colour_cost: Money,
     /// The smallest order to accept, of the season's mix and colours.
     pub smallest: Smallest,
-    /// A charge for each colour beyond so many.
+    /// A charge for each colour beyond so many; `None` where it would be past [`MOST`] times what a colour costs, for then it is no
+    /// charge for colours any more.
     pub charge: Option<ColourCharge>,
 }
+
+/// Times what a colour costs that it may be charged.
+pub const MOST: i128 = 3;
 
 /// A charge for each colour beyond some.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -84,7 +88,11 @@ pub fn instead(season: &Season, designs: &[Priced], target: Money) -> Result<Ins
         }
         short += missing;
         if missing > 0 {
-            tiers.push(ShortTier { tier: name.to_owned(), short: Money(missing), save_minutes: save(missing, pieces, minutes, target)? });
+            tiers.push(ShortTier {
+                tier: name.to_owned(),
+                short: Money(missing),
+                save_minutes: save(season, missing, pieces, minutes, target)?,
+            });
         }
     }
     tiers.sort_by_key(|tier| -tier.short);
@@ -106,7 +114,7 @@ pub fn instead(season: &Season, designs: &[Priced], target: Money) -> Result<Ins
         colour_minutes: Minutes::from_estimate(season.pace.colour).ok_or(TooLarge)?,
         colour_cost,
         smallest: smallest(&season.whole_order(season.colours)?, &mix(season, designs)?, target)?,
-        charge: charge(season, short_of_known)?,
+        charge: charge(season, short_of_known)?.filter(|charge| charge.each.0 <= MOST * colour_cost.0),
     })
 }
 
@@ -126,12 +134,17 @@ pub fn mix(season: &Season, designs: &[Priced]) -> Result<Mix, TooLarge> {
     Ok(mix)
 }
 
-/// Minutes a piece, of those it takes itself.
-fn save(missing: i128, pieces: i128, minutes: i128, target: Money) -> Result<Option<Minutes>, TooLarge> {
-    if target <= Money::ZERO || pieces <= 0 {
+/// The owner's minutes a piece, of those it takes itself. A minute saved saves its wage, and the helpers' part of the work with
+/// their pay.
+fn save(season: &Season, missing: i128, pieces: i128, minutes: i128, target: Money) -> Result<Option<Minutes>, TooLarge> {
+    let (owner, helper_pay) = (season.rates.owner.0, season.rates.helper_pay.0);
+    let hour = 60 * MILLION;
+    let product = |one: i128, other: i128| one.checked_mul(other).ok_or(TooLarge);
+    let of_all_hours = product(target.0, owner)?.checked_add(product(helper_pay, hour)?).ok_or(TooLarge)?;
+    if of_all_hours <= 0 || pieces <= 0 {
         return Ok(None);
     }
-    let all = multiply_divide(missing, 60 * MILLION, target.0)?;
+    let all = multiply_divide(missing, product(owner, hour)?, of_all_hours)?;
     Ok(if all < minutes { Some(Minutes(multiply_divide(all, 1, pieces)?)) } else { None })
 }
 

@@ -50,6 +50,8 @@ pub struct Step {
     pub price: Money,
     /// What its season falls short of the target, in money; nil where it does not.
     pub short: Money,
+    /// Those of its designs that stay under the floor, by their places among the rungs.
+    pub under_floor: Vec<usize>,
 }
 
 /// The new ladder, lowest tier first.
@@ -185,10 +187,15 @@ fn nearness(rung: &Rung, rules: &Rules) -> Result<(Money, Money), TooLarge> {
 
 fn step(rungs: &[Rung], designs: Vec<usize>, price: Money, rules: &Rules) -> Result<Step, TooLarge> {
     let mut group = Group::new(&[]);
+    let mut under_floor = Vec::new();
     for design in &designs {
-        group.take(&rungs[*design], rules)?;
+        let rung = &rungs[*design];
+        group.take(rung, rules)?;
+        if rung.floor_needs.map_or(Ok(0), |needs| short(needs.0, price, 1, rules.kept))? > 0 {
+            under_floor.push(*design);
+        }
     }
-    Ok(Step { short: Money(short(group.needs, price, group.pieces, rules.kept)?), designs, price })
+    Ok(Step { short: Money(short(group.needs, price, group.pieces, rules.kept)?), under_floor, designs, price })
 }
 
 /// Designs taken into a tier one after another, with their sums at each price it may have.

@@ -1,6 +1,5 @@
 //! A new set priced from the tiers: its price, what would be fair, what an hour of it would pay, and what would make it pay.
 
-use super::at_prices::own_list;
 use super::change::Times;
 use super::fair::Season;
 use super::order_size::{Mix, Smallest, smallest};
@@ -135,7 +134,12 @@ fn line(shop: &Shop, season: &Season, part: &Part, day: Day) -> Result<(Line, Li
         Asked::Tier(tier) => (designs.tiers.text(*tier).to_owned(), Some(*tier), of_tier(*tier), false),
         Asked::New(name, tier) => (name.clone(), Some(*tier), of_tier(*tier), true),
     };
-    let listed = tier.and_then(|tier| shop.prices.price(designs.tiers.text(tier), day)).or_else(|| own_list(shop)(like.first()?.0, day));
+    if let Some(first) = tier.and_then(|tier| shop.prices.next_start(designs.tiers.text(tier), day))
+        && tier.is_some_and(|tier| shop.prices.price(designs.tiers.text(tier), day).is_none())
+    {
+        return Err(format!("{key} has no list price on {day}; tiers.csv gives its first from {first}"));
+    }
+    let listed = tier.and_then(|tier| shop.prices.price(designs.tiers.text(tier), day)).filter(|price| price.amount > Money::ZERO);
     let price = match listed {
         Some(price) => price.times(1).map_err(|error| error.to_string())?,
         None => mean_charged(season, &like)
@@ -193,6 +197,8 @@ impl Sums<'_> {
         let rush = self.request.rush.map_or(Ok(Money::ZERO), |rush| rush.of(Money(listed)))?;
         let rush = Money(multiply_divide(rush.0, 1, unit)? * unit);
         let price = Money(listed) + rush;
+        // A rush is charged on the pieces, so more of them bring more of it.
+        mix.kept += Money(kept.of(rush.0)?);
         let (cost, minutes) = (order.cost + mix.cost, order.minutes + mix.minutes);
         let needs = cost + target.per_hour_for(minutes)?;
         let fair_price = Money(up(needs.0, kept)?);
@@ -237,29 +243,29 @@ impl Sums<'_> {
         Ok((Money(mean(cost)?), Minutes(mean(minutes)?), Minutes(mean(own)?)))
     }
 
-    /// What the logs fit: the same sums in every draw.
+    /// What the logs fit: the same sums in every draw. A new design is in each draw like one of its tier's others, by turns, so
+    /// that how those differ widens the ranges.
     fn ranges(&self, quote: &mut Quote, colours: f64, kept: Times) {
         let season = self.season;
         let kept = real(kept.numerator) / real(kept.divisor);
         let target = real(quote.target.0) / 1e6;
-        let (mut materials, price) = (real(season.order_cost.0) / 1e6, real(quote.price.0) / 1e6);
-        for (line, like) in self.lines.iter().zip(&self.likes) {
-            let weights: f64 = like.iter().map(|(_, weight)| real(i128::from(*weight))).sum();
-            let mean: f64 =
-                like.iter().map(|(design, weight)| real(season.materials[design.0 as usize].0) / 1e6 * real(i128::from(*weight))).sum();
-            materials += mean / weights * real(line.pieces.into());
-        }
+        let price = real(quote.price.0) / 1e6;
         let owner = real(season.rates.owner.0) / real(season.rates.hands_on.0.max(1));
         let draws: Vec<(f64, f64, f64)> = season
             .draws
             .iter()
-            .map(|(draw, pace)| {
-                let mut minutes = Work::of_set_up(pace, colours);
+            .enumerate()
+            .map(|(at, (draw, pace))| {
+                let (mut materials, mut minutes) = (real(season.order_cost.0) / 1e6, Work::of_set_up(pace, colours));
                 for (line, like) in self.lines.iter().zip(&self.likes) {
+                    let like = if line.is_new { &like[at % like.len()..=at % like.len()] } else { like };
                     let weights: f64 = like.iter().map(|(_, weight)| real(i128::from(*weight))).sum();
-                    let mean: f64 =
-                        like.iter().map(|(design, weight)| season.work.of_piece(pace, draw, *design) * real(i128::from(*weight))).sum();
-                    minutes += mean / weights * real(line.pieces.into());
+                    let mean = |of: &dyn Fn(Design) -> f64| {
+                        like.iter().map(|(design, weight)| of(*design) * real(i128::from(*weight))).sum::<f64>() / weights
+                    };
+                    let pieces = real(line.pieces.into());
+                    materials += pieces * mean(&|design| real(season.materials[design.0 as usize].0) / 1e6);
+                    minutes += pieces * mean(&|design| season.work.of_piece(pace, draw, design));
                 }
                 let (cost, time) = season.carried(minutes);
                 (materials + cost, time, minutes * owner)

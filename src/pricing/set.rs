@@ -64,13 +64,17 @@ fn read_part(shop: &Shop, text: &str) -> Result<Part, String> {
         if new.is_empty() {
             return Err(advice());
         }
+        if let Some(design) = designs.find(new) {
+            let name = designs.names.text(design);
+            return Err(format!("{new} is no new design; leave the tier out: \"{pieces} {name}\""));
+        }
         let tier = meant(tier, designs.tiers.iter(), "no tier of designs.csv")?;
         return Ok(Part { pieces, asked: Asked::New(new.to_owned(), designs.tiers.find(tier).ok_or_else(advice)?) });
     }
     let known = designs.tiers.iter().chain(designs.names.iter());
     let name = meant(name, known, "neither a design nor a tier").map_err(|told| match designs.tiers.iter().next() {
-        Some(tier) => format!("{told}, or name its tier if it is new: \"{pieces} {name}:{tier}\""),
-        None => told,
+        Some(tier) if !told.ends_with('?') => format!("{told}; if it is new, name its tier: \"{pieces} {name}:{tier}\""),
+        _ => told,
     })?;
     let tier = designs.tiers.find(name).map(Asked::Tier);
     let asked = tier.or_else(|| designs.find(name).map(Asked::Design)).ok_or_else(advice)?;

@@ -252,10 +252,14 @@ pub fn old_list<'a>(shop: &'a Shop, costed: &Costed, period: Period) -> Result<i
     })
 }
 
-/// What another list says of a design: a row of its own, or its tier's.
+/// What another list says of a design: a row of its own, else that of its tier that day, else that of its tier now.
 fn new_price(shop: &Shop, list: &PriceList, design: Design, day: Day) -> Option<Price> {
-    let tier = shop.designs.tier[design.0 as usize].and_then(|tier| list.price(shop.designs.tiers.text(tier), day));
-    list.price(shop.designs.names.text(design), day).filter(|_| !is_tier(shop, shop.designs.names.text(design))).or(tier)
+    let designs = &shop.designs;
+    let name = designs.names.text(design);
+    let own = if is_tier(shop, name) { None } else { list.price(name, day) };
+    let then = || designs.tier_on(design, day).and_then(|tier| list.price(tier, day));
+    let now = || designs.tier[design.0 as usize].and_then(|tier| list.price(designs.tiers.text(tier), day));
+    own.or_else(then).or_else(now)
 }
 
 /// Whether a name is a tier's.

@@ -8,6 +8,7 @@ pub mod csv_text;
 pub mod facts_csv;
 pub mod figures;
 pub mod layout;
+pub mod list_words;
 pub mod minutes_charts;
 pub mod minutes_programs;
 pub mod minutes_text;

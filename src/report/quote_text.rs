@@ -2,7 +2,7 @@
 
 use super::figures::{Currency, UNKNOWN, counted, hours};
 use super::layout::{aligned, wrapped};
-use super::tiers_text::{chance_in_words, colours, short, tenths};
+use super::list_words::{chance_in_words, colours, short, tenths};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::pricing::fair::Season;
 use crate::pricing::order_size::Smallest;

@@ -1,7 +1,7 @@
 //! Charts of the next price list: figures with their labels, ready to be drawn.
 
 use super::figures::{Currency, capitalised, percent};
-use super::tiers_text::{months_in_words, short};
+use super::list_words::{months_in_words, short};
 use crate::chart::{AmountStyle, LadderChart, LadderGroup, LadderRow, RaiseChart};
 use crate::pricing::next_list::{DesignRow, NextList, TierRow};
 use crate::quantity::millionths::{MILLION, Money};

@@ -5,6 +5,7 @@ use crate::pricing::next_list::{DesignRow, NextList, TierRow};
 use crate::pricing::what_if::Figures;
 use crate::quantity::millionths::Money;
 use serde_json::{Value, json};
+use std::collections::BTreeSet;
 
 /// The JSON object, pretty-printed with a last line break.
 #[must_use]
@@ -33,6 +34,18 @@ pub fn tiers_csv(list: &NextList) -> String {
         fields(row).iter().map(|(name, value)| Cell::of(value, matches!(*name, "key" | "old_tier" | "new_tier"))).collect()
     };
     csv(&headings, list.rows.iter().map(cells))
+}
+
+/// The list itself, in the shape of the tiers card: tiers that designs stay in, and each design that moves, at its new price. So
+/// it says the same before it is written and after.
+#[must_use]
+pub fn next_list_csv(list: &NextList) -> String {
+    let stays = |row: &&DesignRow| row.old_tier.as_deref() == Some(&row.new_tier);
+    let kept: BTreeSet<&str> = list.rows.iter().filter(stays).map(|row| row.new_tier.as_str()).collect();
+    let tiers = list.tiers.iter().filter(|tier| kept.contains(tier.tier.as_str())).map(|tier| (&tier.tier, tier.price));
+    let moved = list.rows.iter().filter(|row| !stays(row)).map(|row| (&row.key, row.new_price));
+    let cells = |(name, price): (&String, Money)| vec![Cell::of(&json!(name), true), Cell::of(&json!(price.stored()), false)];
+    csv(&["tier".to_owned(), "price".to_owned()], tiers.chain(moved).map(cells))
 }
 
 fn season(figures: &Figures) -> Value {

@@ -2,7 +2,7 @@
 
 use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
 use super::layout::{aligned, wrapped};
-use super::tiers_text::{orders_of, short};
+use super::list_words::{change, orders_of, short};
 use crate::pricing::change::Change;
 use crate::pricing::what_if::{Both, By, Figures, WhatIf};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
@@ -71,16 +71,12 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
 }
 
 fn conditions(asked: &Asked<'_>) -> String {
-    let times = |change: &Change| {
-        let percent = divide(change.times.numerator * 100 * MILLION, change.times.divisor).unwrap_or_default() - 100 * MILLION;
-        format!("{}{} %", if percent < 0 { "−" } else { "+" }, Minutes(percent.abs()).decimal().normalize())
-    };
     let mut said = Vec::new();
     if let Some(file) = &asked.prices {
         said.push(format!("at the prices of {}", printable(file)));
     }
-    said.extend(asked.changes.iter().map(|change| format!("with {} at {}", printable(&change.of), times(change))));
-    said.extend(asked.fewer.iter().map(|change| format!("with {} at {}", printable(&change.of), times(change))));
+    said.extend(asked.changes.iter().map(|item| format!("with {}", change(item))));
+    said.extend(asked.fewer.iter().map(|fewer| format!("with {}", change(fewer))));
     if let Some(minimum) = asked.minimum {
         said.push(format!("with no order under {}", counted(minimum, "piece", "pieces")));
     }

@@ -1,6 +1,8 @@
 //! The designs a shop sells, from its card, or from what its orders name.
 
+use super::earlier_tiers::EarlierTiers;
 use super::tiers::{PriceList, Tier, Tiers};
+use crate::quantity::Day;
 use crate::reading::nearest::{bare, nearest};
 use crate::reading::{Name, Names, Place, Problem, Severity, Table};
 use std::collections::{BTreeMap, HashMap};
@@ -17,6 +19,8 @@ pub struct Designs {
     pub tiers: Tiers,
     /// Each design's tier.
     pub tier: Vec<Option<Tier>>,
+    /// The tiers each design sat in before.
+    pub earlier: Vec<EarlierTiers>,
     /// Each design's size, by its place in the list of sizes.
     pub size: Vec<usize>,
     /// The maker's own guess of decorating minutes for one piece, in millionths.
@@ -39,6 +43,7 @@ impl Designs {
         let (tiers, tier_names) = table.text("tier");
         let (themes, theme_names) = table.text("theme");
         let (others, other_names) = table.text("also_called");
+        let (earlier, earlier_texts) = table.text("earlier_tiers");
         let sizes = table.wholes("size");
         let minutes = table.millionths("minutes_each");
         let mut rows: BTreeMap<&str, usize> = BTreeMap::new();
@@ -55,9 +60,11 @@ impl Designs {
         for row in rows.values().copied() {
             let tier = tiers[row].map(|tier| tier_names.text(tier));
             if let Some(tier) = tier {
-                check_tier(&table, row, tier, prices, problems);
+                check_tier(&table, (row, "tier"), tier, prices, problems);
             }
             card.tier.push(tier.and_then(|tier| card.tiers.find(tier)));
+            let earlier = earlier[row].map_or("", |text| earlier_texts.text(text));
+            card.earlier.push(read_earlier(&table, row, earlier, prices, problems));
             card.size.push(sizes[row].and_then(|size| usize::try_from(size).ok()).unwrap_or(REGULAR));
             card.minutes_each.push(minutes[row]);
             card.theme.push(themes[row].map(|theme| theme_names.text(theme).to_owned()));
@@ -89,6 +96,7 @@ impl Designs {
         let designs = Self {
             names,
             tier: vec![None; count],
+            earlier: vec![EarlierTiers::default(); count],
             size: vec![REGULAR; count],
             minutes_each: vec![None; count],
             theme: vec![None; count],
@@ -103,6 +111,13 @@ impl Designs {
     #[must_use]
     pub fn find(&self, text: &str) -> Option<Design> {
         self.names.find(text).or_else(|| self.also_called.get(text).copied())
+    }
+
+    /// The name of a design's tier on a day.
+    #[must_use]
+    pub fn tier_on(&self, design: Design, day: Day) -> Option<&str> {
+        let at = design.0 as usize;
+        self.earlier[at].on(day).unwrap_or_else(|| self.tier[at].map(|tier| self.tiers.text(tier)))
     }
 
     /// The nearest name to a text that is none.
@@ -129,13 +144,25 @@ impl Designs {
     }
 }
 
-fn check_tier(table: &Table, row: usize, tier: &str, prices: &PriceList, problems: &mut Vec<Problem>) {
+fn check_tier(table: &Table, (row, column): (usize, &str), tier: &str, prices: &PriceList, problems: &mut Vec<Problem>) {
     if prices.is_empty() || prices.tiers().any(|known| known == tier) {
         return;
     }
     let problem = match nearest(tier, prices.tiers()) {
-        Some(near) => table.error(row, "tier", "is not a tier of tiers.csv").instead(format!("did you mean {near}?")),
-        None => table.warning(row, "tier", "has no price in tiers.csv").instead("add its list price there"),
+        Some(near) => table.error(row, column, "is not a tier of tiers.csv").instead(format!("did you mean {near}?")),
+        None => table.warning(row, column, "has no price in tiers.csv").instead("add its list price there"),
     };
     problems.push(problem.found(tier));
+}
+
+fn read_earlier(table: &Table, row: usize, text: &str, prices: &PriceList, problems: &mut Vec<Problem>) -> EarlierTiers {
+    let earlier = EarlierTiers::parse(text).unwrap_or_else(|what| {
+        let problem = table.error(row, "earlier_tiers", what).found(text);
+        problems.push(problem.instead("write each with its last day, separated by ;: shape until 2026-05-31"));
+        EarlierTiers::default()
+    });
+    for tier in earlier.tiers() {
+        check_tier(table, (row, "earlier_tiers"), tier, prices, problems);
+    }
+    earlier
 }

@@ -7,6 +7,7 @@ pub mod also_called;
 pub mod card_edit;
 pub mod counts;
 pub mod designs;
+pub mod earlier_tiers;
 pub mod hours;
 pub mod items;
 pub mod load;

@@ -137,9 +137,7 @@ impl Orders {
                 (1, FREE)
             } else if kind[row] == Kind::Cookie {
                 let pieces = checker.cookie(design_text, design, quantity[row], designs, made[row]);
-                let listed = design
-                    .and_then(|design| designs.tier[design.0 as usize])
-                    .and_then(|tier| prices.price(designs.tiers.text(tier), head.day));
+                let listed = design.and_then(|design| designs.tier_on(design, head.day)).and_then(|tier| prices.price(tier, head.day));
                 let free_to_be_blank = set_priced[order.0 as usize];
                 let told = table.is_wrong(row, "price") || (design_text.is_some() && design.is_none());
                 (pieces, checker.cookie_price(price[row], listed, free_to_be_blank || told))

@@ -145,6 +145,7 @@ pub const DESIGNS: TableSpecification = TableSpecification {
         column("minutes_each", Kind::Minutes, "your own guess of decorating minutes for one piece", "9"),
         column("theme", Kind::Text, "its occasion", "harvest"),
         column("also_called", Kind::Text, "other names the logs use, separated by ;", "lantern; lamp"),
+        column("earlier_tiers", Kind::Text, "tiers it sat in before, with the last day in each, separated by ;", "shape until 2026-05-31"),
     ],
 };
 

@@ -3,6 +3,7 @@
 use crate::quantity::{Day, Price};
 use crate::reading::{Name, Names, Problem, Table};
 use std::collections::BTreeMap;
+use std::ops::Bound;
 
 /// List prices by tier and start.
 #[derive(Debug, Clone, Default)]
@@ -46,6 +47,12 @@ impl PriceList {
     #[must_use]
     pub fn starts(&self, tier: &str, day: Day) -> bool {
         self.prices.get(tier).is_some_and(|prices| prices.contains_key(&day))
+    }
+
+    /// The next day after one on which a price of a tier starts.
+    #[must_use]
+    pub fn next_start(&self, tier: &str, day: Day) -> Option<Day> {
+        self.prices.get(tier)?.range((Bound::Excluded(day), Bound::Unbounded)).next().map(|(start, _)| *start)
     }
 
     /// The list price of a tier on a day.

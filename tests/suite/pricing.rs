@@ -34,6 +34,11 @@ fn keys(value: &Value) -> String {
     value.as_object().unwrap().keys().cloned().collect::<Vec<_>>().join(" ")
 }
 
+/// A text without its line breaks.
+fn flowing(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 /// A copy of the demo that may be written to; reviews that lie in it are left out.
 fn demo_copy() -> Trial {
     let trial = Trial::new(&[]);
@@ -310,7 +315,6 @@ fn tiers_that_cannot_be_told_say_why() {
         (&untiered, &["--target", "0"], "write an amount above nil"),
         (&untiered, &["--tiers", "0"], "0 is not in 1"),
         (&untiered, &["--starts", "2026-05-01"], "--write"),
-        (&untiered, &["--fill-prices"], "--write"),
         (&untiered, &["--write", "--skip-bad-rows"], "--write needs sound tables"),
         (&untiered, &["--if", "butter x2"], "is nothing you bought; the shop has none"),
     ] {
@@ -335,7 +339,7 @@ fn one_design_without_a_card_is_one_tier() {
     let folder = tempfile::tempdir().unwrap();
     let text = fine(trial.run("tiers", &["--out", folder.path().to_str().unwrap()]));
     assert!(text.contains("<acorn \"& co\""), "{text}");
-    assert_eq!(files(folder.path()).keys().collect::<Vec<_>>(), ["price-ladder.png", "raise.png"]);
+    assert_eq!(files(folder.path()).keys().collect::<Vec<_>>(), ["next-list.csv", "price-ladder.png", "raise.png"]);
     // Written, it has a card and a list, and orders are what they were.
     let before = fine(trial.run("export", &[]));
     fine(trial.run("tiers", &["--write"]));
@@ -357,7 +361,7 @@ fn yen_have_no_decimals_and_stay_in_tens() {
     let list = json(trial.path(), "tiers", &CARD);
     // 8 and 40 minutes at 25 yen: 200 and 1000.
     assert_eq!(rows(&list, "tiers").iter().map(|tier| figure(tier, "price")).collect::<Vec<_>>(), ["200.000000", "1000.000000"]);
-    let text = fine(trial.run("tiers", &CARD));
+    let text = flowing(&fine(trial.run("tiers", &CARD)));
     assert!(text.contains("small ¥150 to ¥200, large ¥700 to ¥1,000"), "{text}");
     // One tier for both: its mean would be 400, but a gate at the floor of 1400 needs 934.
     let list = json(trial.path(), "tiers", &["--tiers", "1", "--minutes", "card"]);
@@ -368,13 +372,13 @@ fn yen_have_no_decimals_and_stay_in_tens() {
 #[test]
 fn orders_without_hours_change_nothing_of_what_colours_would_do() {
     let shop = |orders: usize| {
-        let row = |order| format!("A{order},2026-03-{:02},bell,12,3,{}\n", order + 1, if order % 2 == 0 { 6 } else { 4 });
+        let row = |order| format!("A{order},2026-03-{:02},bell,12,3.5,{}\n", order + 1, if order % 2 == 0 { 6 } else { 4 });
         let rows = std::iter::once("order,date,design,quantity,price,colours\n".to_owned()).chain((0..orders).map(row)).collect::<String>();
         Trial::new(&[
             ("shop.toml", "currency = \"USD\"\n[wage]\ntarget = 20\n"),
             ("orders.csv", &rows),
             ("designs.csv", "design,tier,minutes_each\nbell,shape,5\n"),
-            ("tiers.csv", "tier,price\nshape,3\n"),
+            ("tiers.csv", "tier,price\nshape,3.5\n"),
             (
                 "hours.csv",
                 "date,minutes,stage,order\n2026-03-01,60,decorate,A0\n2026-03-01,90,tint,A0\n2026-03-02,60,decorate,A1\n2026-03-02,60,tint,A1\n",
@@ -397,8 +401,8 @@ fn a_cap_says_what_is_still_short() {
     let shop = repository(SHOP);
     let text = fine(run_on(&shop, "tiers", &["--max-rise", "15%"]));
     assert!(text.starts_with("As near to $20 an hour as can be had within a rise of 15 %:"), "{text}");
-    let flowing = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(flowing.contains("Character still falls $1,"), "{text}");
+    assert!(flowing(&text).contains("Character still falls $1,"), "{text}");
+    assert!(flowing(&text).contains("Under your floor of $15 stay orchard fox ("), "{text}");
     let list = json(&shop, "tiers", &["--max-rise", "15%"]);
     for design in rows(&list, "rows") {
         assert!(number(design, "new_price") <= number(design, "old_price") * "1.15".parse::<Decimal>().unwrap(), "{design}");
@@ -474,10 +478,12 @@ fn writing_adds_rows_and_changes_nothing_else() {
     let added = String::from_utf8(after["tiers.csv"][before["tiers.csv"].len()..].to_vec()).unwrap();
     assert!(added.lines().count() == 4 && added.lines().all(|line| line.ends_with(",2026-11-01")), "{added}");
     assert_eq!(fine(shop.run("export", &[])), facts, "no past figure changed");
-    // A second time there is a price from that day already; the list itself is the same as before.
-    let again = shop.run("tiers", &["--write"]);
-    assert_eq!(again.code, 2);
-    assert!(again.err.contains("from 2026-11-01 already") && again.err.contains("--starts"), "{}", again.err);
+    // A second time there is nothing to write; another list from that day would be a second one.
+    let again = fine(shop.run("tiers", &["--write"]));
+    assert!(again.ends_with("Nothing was written: this is the list of 2026-11-01 already.\n"), "{again}");
+    let other = shop.run("tiers", &["--write", "--target", "25"]);
+    assert_eq!(other.code, 2);
+    assert!(other.err.contains("from 2026-11-01 already") && other.err.contains("--starts"), "{}", other.err);
     assert_eq!(files(shop.path()), after);
     let quote = json(shop.path(), "quote", &["6 character"]);
     assert!(number(&quote["rows"][0], "price_per_piece") > Decimal::from(15), "quotes are at the newest list");
@@ -485,9 +491,9 @@ fn writing_adds_rows_and_changes_nothing_else() {
     assert_eq!(figure(&quote["rows"][0], "price_per_piece"), "11.000000");
 }
 
-/// A gate among acorns that takes ten times as long moves up; its past rows have no price of their own.
+/// A gate among acorns that takes ten times as long moves up; its past row has no price of its own, and keeps the one it had.
 #[test]
-fn a_design_moves_only_where_no_past_figure_changes() {
+fn a_design_moves_and_its_past_stays() {
     let shop = by_hand("20\nfloor = 15");
     shop.write("designs.csv", b"design,tier,minutes_each,mine\r\nacorn,small,2,x\r\ngate,small,30,\"y,z\"\r\ntower,large,32,\r\n");
     shop.write(
@@ -497,40 +503,70 @@ fn a_design_moves_only_where_no_past_figure_changes() {
     shop.write("hours.csv", b"date,minutes,stage,order\n2026-03-09,272,decorate,A1\n");
     let before = files(shop.path());
     let facts = fine(shop.run("export", &CARD));
-    let refused = shop.run("tiers", &["--write", "--minutes", "card"]);
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().to_str().unwrap();
+    let refused = shop.run("tiers", &["--write", "--minutes", "card", "--starts", "2026-03-10"]);
     assert_eq!((refused.code, refused.out.as_str()), (1, ""));
-    assert!(refused.err.contains("1 row of orders.csv (gate)") && refused.err.contains("--fill-prices"), "{}", refused.err);
+    assert!(refused.err.contains("2 rows of orders.csv (gate, tower) have no price of their own"), "{}", refused.err);
     assert_eq!(files(shop.path()), before, "nothing was written");
-    let said = fine(shop.run("tiers", &["--write", "--fill-prices", "--minutes", "card", "--starts", "2026-06-01"]));
+    let said = fine(shop.run("tiers", &["--write", "--minutes", "card", "--out", out]));
     assert!(said.contains("In designs.csv moved: gate to large."), "{said}");
     let after = files(shop.path());
     assert_eq!(
         String::from_utf8(after["designs.csv"].clone()).unwrap(),
-        "design,tier,minutes_each,mine\r\nacorn,small,2,x\r\ngate,large,30,\"y,z\"\r\ntower,large,32,\r\n"
+        "design,tier,minutes_each,mine,earlier_tiers\r\nacorn,small,2,x,\r\ngate,large,30,\"y,z\",small until 2026-03-31\r\ntower,large,32,,\r\n"
     );
-    assert_eq!(
-        String::from_utf8(after["orders.csv"].clone()).unwrap(),
-        "order,date,design,quantity,price,who\nA1,2026-03-10,acorn,12,,Ann\nA1,2026-03-10,gate,4,3.00,\nA1,2026-03-10,tower,4,,\n"
-    );
+    assert_eq!(after["orders.csv"], before["orders.csv"]);
+    assert!(String::from_utf8(after["tiers.csv"].clone()).unwrap().ends_with(",2026-04-01\n"));
     let money = |facts: &str| facts.lines().map(|line| line.split(',').skip(13).take(10).collect::<Vec<_>>().join(",")).collect::<Vec<_>>();
     assert_eq!(money(&fine(shop.run("export", &CARD))), money(&facts));
-    assert!(String::from_utf8(after["tiers.csv"].clone()).unwrap().contains(",2026-06-01\n"));
+    // Its list price of that time is still 3.00, so the list is what it was.
+    let again = json(shop.path(), "tiers", &CARD);
+    assert_eq!(figure(row(&again, "gate"), "old_price"), "3.000000");
+    let next = json(shop.path(), "quote", &[&["1 gate"], &CARD[..]].concat());
+    assert_eq!(next["rows"][0]["price_per_piece"], row(&again, "gate")["new_price"]);
 }
 
-/// A tier of a new name has no past prices at all: rows that would be left without one hang on it just as well.
+/// What a list with moved designs and a new tier promises, `whatif` finds: from the list itself, before it is written and after.
 #[test]
-fn a_new_tier_takes_designs_without_changing_what_they_brought() {
-    let shop = demo_copy();
-    // By the card: minutes learned tier by tier change with the tiers.
-    let facts = fine(shop.run("export", &CARD));
-    let refused = shop.run("tiers", &["--tiers", "5", "--write"]);
-    assert_eq!(refused.code, 1);
-    assert!(refused.err.contains("of orders.csv (checked kite) have no price of their own"), "{}", refused.err);
-    let before = files(shop.path());
-    fine(shop.run("tiers", &["--tiers", "5", "--write", "--fill-prices"]));
-    let after = files(shop.path());
-    let changed: Vec<&str> = after.iter().filter(|(name, bytes)| before[*name] != **bytes).map(|(name, _)| name.as_str()).collect();
-    assert_eq!(changed, ["designs.csv", "orders.csv", "tiers.csv"]);
-    assert!(fine(shop.run("export", &CARD)).replace("shape 2", "shape") == facts, "no past figure changed");
-    assert_eq!(shop.run("check", &[]).code, 0);
+fn a_list_that_moves_designs_keeps_its_promise_when_it_is_written() {
+    for tiers in ["3", "5"] {
+        let shop = demo_copy();
+        let folder = tempfile::tempdir().unwrap();
+        let out = folder.path().to_str().unwrap();
+        let file = folder.path().join("next-list.csv");
+        let options = ["--tiers", tiers, "--minutes", "card"];
+        let list = json(shop.path(), "tiers", &[&options[..], &["--out", out]].concat());
+        let would = || json(shop.path(), "whatif", &[&["--prices", file.to_str().unwrap()], &SEASON[..], &CARD].concat());
+        let before = would();
+        for field in ["revenue", "owner_pay", "wage_per_hour"] {
+            assert_eq!(list["season"]["after"][field], before["all_in"]["after"][field], "{tiers} {field}");
+        }
+        let (facts, tables) = (fine(shop.run("export", &CARD)), files(shop.path()));
+        fine(shop.run("tiers", &[&options[..], &["--write"]].concat()));
+        let changed: Vec<String> =
+            files(shop.path()).into_iter().filter(|(name, bytes)| tables[name] != *bytes).map(|(name, _)| name).collect();
+        assert_eq!(changed, ["designs.csv", "tiers.csv"]);
+        assert_eq!(shop.run("check", &[]).code, 0);
+        assert_eq!(would()["all_in"], before["all_in"], "{tiers}");
+        // By design and day nothing else changed: only the tiers' own column.
+        let without_tier = |facts: &str| -> Vec<String> {
+            let at = facts.lines().next().unwrap().split(',').position(|name| name == "tier").unwrap();
+            let cells =
+                |line: &str| line.split(',').enumerate().filter(|(column, _)| *column != at).map(|(_, cell)| cell.to_owned()).collect();
+            facts
+                .lines()
+                .map(|line| {
+                    let cells: Vec<String> = cells(line);
+                    cells.join(",")
+                })
+                .collect()
+        };
+        assert!(without_tier(&fine(shop.run("export", &CARD))) == without_tier(&facts), "{tiers}: no past figure changed");
+        // Asked again, the list starts from the same prices.
+        let again = json(shop.path(), "tiers", &options);
+        for (one, other) in rows(&list, "rows").iter().zip(rows(&again, "rows")) {
+            assert_eq!((&one["key"], &one["old_price"], &one["fair_price"]), (&other["key"], &other["old_price"], &other["fair_price"]));
+        }
+    }
 }

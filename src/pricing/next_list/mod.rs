@@ -20,6 +20,7 @@ use crate::shop::designs::Design;
 use crate::shop::items::Item;
 use crate::shop::settings::CostFlow;
 pub use at_risk::{MayLose, Orders};
+pub use rows::FairParts;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What the list is to reach, and how it may be made.
@@ -87,6 +88,8 @@ pub struct DesignRow {
     pub wage: Option<Money>,
     /// The share of draws in which it reaches the target.
     pub chance: Option<Share>,
+    /// Whether a cap keeps it under the floor.
+    pub under_floor: bool,
 }
 
 /// A tier of the new list.
@@ -189,7 +192,8 @@ pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted
     let mut rows = Vec::new();
     for (step, name) in ladder.steps.iter().zip(&tier_names) {
         for at in &step.designs {
-            rows.push(maker.row(&season, sold[*at], pieces[*at], &rungs[*at], (name, step.price)).map_err(failed)?);
+            let row = maker.row(&season, sold[*at], pieces[*at], &rungs[*at], (name, step.price)).map_err(failed)?;
+            rows.push(DesignRow { under_floor: step.under_floor.contains(at), ..row });
         }
     }
     let compared = maker.compared(costed, options, |row| row.new_price, &rows)?;

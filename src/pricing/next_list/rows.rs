@@ -46,6 +46,7 @@ impl Maker<'_> {
             wage: piece.wage(new_price, season.kept),
             chance: chance(draws.iter().map(|(cost, minutes)| (brought - cost, *minutes)), target),
             piece,
+            under_floor: false,
         })
     }
 
@@ -143,4 +144,46 @@ fn chance(draws: impl Iterator<Item = (f64, f64)>, target: f64) -> Option<Share>
     let reached: Vec<bool> = draws.map(|(pay, minutes)| pay >= target * minutes / 60.0).collect();
     let share = count(reached.iter().filter(|reached| **reached).count()) / count(reached.len());
     (!reached.is_empty()).then(|| Money::from_estimate(share)).flatten()
+}
+
+/// A fair price, taken apart.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FairParts {
+    /// Its own materials, spares included.
+    pub materials: Money,
+    /// Its part of the order's box and fixed fees.
+    pub of_order: Money,
+    /// Helper pay.
+    pub helper_pay: Money,
+    /// Overhead.
+    pub overhead: Money,
+    /// The owner's time on it at the target.
+    pub own_time: Money,
+    /// That of its part of set-up and colours.
+    pub set_up_time: Money,
+    /// Hours and costs that no order explains.
+    pub unassigned: Money,
+    /// What a price on the list must be above what is left of it.
+    pub off_list: Money,
+}
+
+impl TierRow {
+    /// The parts that its fair price at a target wage is the sum of.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where a figure does not fit.
+    pub fn fair_parts(&self, target: Money) -> Result<FairParts, TooLarge> {
+        let piece = &self.piece;
+        let time = |minutes: Minutes| target.per_hour_for(minutes);
+        Ok(FairParts {
+            materials: piece.materials,
+            of_order: piece.of_order,
+            helper_pay: piece.helper_pay,
+            overhead: piece.overhead,
+            own_time: time(piece.own_minutes)?,
+            set_up_time: time(piece.set_up_minutes)?,
+            unassigned: piece.unassigned + time(piece.unassigned_minutes)?,
+            off_list: self.fair_price - piece.cost() - time(piece.minutes())?,
+        })
+    }
 }

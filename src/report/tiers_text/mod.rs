@@ -1,0 +1,164 @@
+//! The next price list as a person reads it: the list and what it would have paid first, then what it rests on.
+
+mod around;
+mod tables;
+
+use super::figures::{Currency, capitalised, percent};
+use super::layout::wrapped;
+use super::list_words::{and, change, orders_of, short};
+use crate::pricing::change::Change;
+use crate::pricing::next_list::{DesignRow, NextList, TierRow, Wanted};
+use crate::quantity::millionths::{MILLION, Money};
+use crate::quantity::ratio::multiply_divide;
+use crate::reading::problem::printable;
+use std::fmt::Write;
+
+/// All of it.
+#[must_use]
+pub fn tiers_text(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> String {
+    let mut text = format!("{}\n\n", wrapped(&answer(list, wanted, changes, currency), 0));
+    section(&mut text, "The list", &tables::tiers(list, currency));
+    section(&mut text, "Design by design, cheapest to make first", &tables::designs(list, currency));
+    section(&mut text, "What a fair price is made of, a piece", &tables::made_of(list, currency));
+    section(&mut text, "What a raise puts at risk", &around::risk(list, currency));
+    section(&mut text, "What would do instead, at today's prices", &around::instead(list, currency));
+    section(&mut text, "What this rests on", &around::rests_on(list, wanted, changes, currency));
+    text.push_str(&caution());
+    text
+}
+
+fn section(text: &mut String, heading: &str, body: &str) {
+    if !body.is_empty() {
+        let _ = writeln!(text, "{heading}\n\n{body}");
+    }
+}
+
+/// The list in a sentence, what it would have paid, and what is still wrong with it.
+fn answer(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> String {
+    let mut said = vec![format!("{}: {}.", reach(list, wanted, changes, currency), prices(list, currency))];
+    said.extend(poorer(list, currency));
+    said.extend(would_have_paid(list, currency));
+    for tier in short_tiers(list) {
+        said.push(format!(
+            "{} still falls {} short of it over such a season: {} a piece.",
+            capitalised(&printable(&tier.tier)),
+            currency.whole(tier.short),
+            currency.exact(tier.short.each_of(tier.pieces).unwrap_or_default()),
+        ));
+    }
+    said.extend(under_floor(list, currency));
+    said.extend(moves(list));
+    said.extend(beside_the_list(list));
+    said.join(" ")
+}
+
+fn short_tiers(list: &NextList) -> impl Iterator<Item = &TierRow> {
+    list.tiers.iter().filter(|tier| tier.short > Money::ZERO)
+}
+
+/// What the list is to reach: `So that each tier pays $20 an hour and no design less than $15, your floor`.
+fn reach(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> String {
+    let target = short(currency, list.target);
+    let changed: Vec<String> = changes.iter().map(change).collect();
+    let with = if changed.is_empty() { String::new() } else { format!("with {}, ", and(&changed)) };
+    let is_short = short_tiers(list).next().is_some() || list.rows.iter().any(|row| row.under_floor);
+    capitalised(&if is_short {
+        let rise = wanted.max_rise.map_or_else(String::new, |rise| format!(" within a rise of {rise}"));
+        format!("{with}as near to {target} an hour as can be had{rise}")
+    } else {
+        let floor = list.floor.map_or_else(String::new, |floor| format!(" and no design less than {}, your floor", short(currency, floor)));
+        format!("{with}so that each tier pays {target} an hour{floor}")
+    })
+}
+
+fn prices(list: &NextList, currency: &Currency) -> String {
+    let of = |tier: &TierRow| {
+        let (name, price) = (printable(&tier.tier), currency.exact(tier.price));
+        match tier.old_price {
+            Some(old) if old == tier.price => format!("{name} stays {price}"),
+            Some(old) => format!("{name} {} to {price}", currency.exact(old)),
+            None => format!("{name} {price}"),
+        }
+    };
+    list.tiers.iter().map(of).collect::<Vec<_>>().join(", ")
+}
+
+/// A cap that leaves less than today's prices do: tiers whose designs cost so differently cannot have one price near them all.
+fn poorer(list: &NextList, currency: &Currency) -> Option<String> {
+    let less = list.orders.before - list.orders.after;
+    (less > Money::ZERO && short_tiers(list).next().is_some()).then(|| {
+        format!(
+            "You would be {} worse off than with today's prices: so few tiers put designs together whose prices may not rise to one another's. \
+             Allow a larger rise, or more tiers.",
+            currency.whole(less)
+        )
+    })
+}
+
+fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
+    let (before, today, after) = (&list.all_in.before, &list.today, &list.all_in.after);
+    let (was, would) = (before.wage()?, after.wage()?);
+    // Over a season that began with another list, today's would have earned something else.
+    let at_todays = if currency.whole(today.owner_pay) == currency.whole(before.owner_pay) {
+        String::new()
+    } else {
+        format!(" ({} at today's list all through it)", currency.whole(today.owner_pay))
+    };
+    Some(format!(
+        "The orders {} would have paid you {} an hour in place of {}: {} in place of {}{at_todays}, all hours and costs counted.",
+        orders_of(list.season.period),
+        currency.exact(would),
+        currency.exact(was),
+        currency.whole(after.owner_pay),
+        currency.whole(before.owner_pay),
+    ))
+}
+
+fn under_floor(list: &NextList, currency: &Currency) -> Option<String> {
+    let floor = list.floor?;
+    let under: Vec<String> = list
+        .rows
+        .iter()
+        .filter(|row| row.under_floor)
+        .map(|row| format!("{} ({})", printable(&row.key), row.wage.map_or_else(String::new, |wage| currency.exact(wage))))
+        .collect();
+    let stay = if under.len() == 1 { "stays" } else { "stay" };
+    (!under.is_empty()).then(|| format!("Under your floor of {} {stay} {}.", short(currency, floor), and(&under)))
+}
+
+fn moves(list: &NextList) -> Option<String> {
+    let move_of = |row: &DesignRow| {
+        format!("{} from {} to {}", printable(&row.key), printable(row.old_tier.as_deref().unwrap_or_default()), printable(&row.new_tier))
+    };
+    let moved: Vec<String> = list.rows.iter().filter(|row| row.moves()).map(move_of).collect();
+    let gone: Vec<String> = list.gone.iter().map(|name| printable(name)).collect();
+    let mut said = Vec::new();
+    if !moved.is_empty() {
+        said.push(format!("Designs that move: {}.", moved.join(", ")));
+    }
+    if !gone.is_empty() {
+        said.push(format!("No more needed: {}.", and(&gone)));
+    }
+    (!said.is_empty()).then(|| said.join(" "))
+}
+
+/// Of what the list says, more than this or less comes in where it is not the list that orders are priced by.
+const USUAL: (i128, i128) = (MILLION * 85 / 100, MILLION * 105 / 100);
+
+fn beside_the_list(list: &NextList) -> Option<String> {
+    let comes_in = multiply_divide(list.season.comes_in.numerator, MILLION, list.season.comes_in.divisor).ok()?;
+    let (low, high) = USUAL;
+    let why = match comes_in {
+        _ if comes_in > high => "you charge above it, by hand or by the set, and these prices count on that going on",
+        _ if comes_in < low => "discounts, gifts and prices by hand take the rest, and these prices make up for it",
+        _ => return None,
+    };
+    Some(format!("{} of what your list says comes in: {why}.", percent(Money(comes_in))))
+}
+/// The usual short caution.
+#[must_use]
+pub fn caution() -> String {
+    let text = "Worked out from your own logs, for seasons like the last: how many customers a raise costs nobody knows. The hourly wage is before \
+         your own taxes. Not tax, legal or accounting advice.";
+    format!("{}\n", wrapped(text, 0))
+}

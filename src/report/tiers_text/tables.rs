@@ -1,0 +1,161 @@
+//! The tables of the next list: tiers, designs, and what a fair price is made of.
+
+use crate::pricing::next_list::{DesignRow, FairParts, NextList, TierRow};
+use crate::pricing::raise::Share;
+use crate::quantity::millionths::{MILLION, Money};
+use crate::reading::problem::printable;
+use crate::report::figures::{Currency, UNKNOWN, percent};
+use crate::report::layout::{aligned, wrapped};
+use crate::report::list_words::{chance_in_words, short, tenths};
+use std::fmt::Write;
+
+pub(super) fn tiers(list: &NextList, currency: &Currency) -> String {
+    let estimated = list.tiers.iter().any(|tier| tier.range.is_some());
+    let chance = format!("reaches\n{}", short(currency, list.target));
+    let mut headings = vec!["tier", "pieces", "price\nnow", "next\nprice", "fair\nprice", "pays\nan hour"];
+    headings.extend(estimated.then_some(["could\nbe", chance.as_str()]).into_iter().flatten());
+    headings.extend(["may lose,\nfor pay", "may lose,\nfor wage"]);
+    let cells = |tier: &TierRow| {
+        let mut cells = vec![
+            printable(&tier.tier),
+            tier.pieces.to_string(),
+            currency.known(tier.old_price),
+            currency.exact(tier.price),
+            currency.exact(tier.fair_price),
+            currency.known(tier.wage),
+        ];
+        if estimated {
+            cells.push(tier.range.map_or_else(String::new, |(low, high)| currency.range(low, high)));
+            cells.push(tier.chance.map_or_else(String::new, chance_in_words));
+        }
+        cells.extend([lose(tier.may_lose.for_pay), lose(tier.may_lose.for_wage)]);
+        cells
+    };
+    let mut rows: Vec<Vec<String>> = list.tiers.iter().map(cells).collect();
+    let pieces: i64 = list.tiers.iter().map(|tier| tier.pieces).sum();
+    let mut total = vec![String::new(); headings.len()];
+    (total[0], total[1]) = ("total".to_owned(), pieces.to_string());
+    rows.push(total);
+    let mut text = aligned(&headings, &rows, 1);
+    let note = if estimated {
+        "Pays is the best estimate; what it could be is what your logs fit, nine times in ten. "
+    } else {
+        "Minutes a piece are your own guesses or equal ones, so no range can be given. "
+    };
+    let _ = writeln!(
+        text,
+        "\n{}",
+        wrapped(
+            &format!(
+                "{note}May lose: the share of a tier's pieces that may go before its new price leaves you less money than today's would, or less an hour (what goes frees its hours)."
+            ),
+            0
+        )
+    );
+    text
+}
+
+pub(super) fn designs(list: &NextList, currency: &Currency) -> String {
+    let estimated = list.rows.iter().any(|row| row.fair.is_some());
+    let chance = format!("reaches\n{}", short(currency, list.target));
+    let mut headings = vec!["design", "tier", "pieces", "price\nnow", "next\nprice", "fair\nprice"];
+    headings.extend(estimated.then_some("your logs\nfit"));
+    headings.push("pays\nan hour");
+    headings.extend(estimated.then_some(chance.as_str()));
+    let cells = |row: &DesignRow| {
+        let tier = if row.moves() { format!("→ {}", printable(&row.new_tier)) } else { printable(&row.new_tier) };
+        let mut cells = vec![
+            printable(&row.key),
+            tier,
+            row.pieces.to_string(),
+            currency.exact(row.old_price),
+            currency.exact(row.new_price),
+            currency.exact(row.fair_price),
+        ];
+        if estimated {
+            cells.push(row.fair.map_or_else(String::new, |(low, high)| format!("{}–{}", currency.exact(low), bare(currency, high))));
+        }
+        cells.push(currency.known(row.wage));
+        if estimated {
+            cells.push(row.chance.map_or_else(String::new, chance_in_words));
+        }
+        cells
+    };
+    let rows: Vec<Vec<String>> = list.rows.iter().map(cells).collect();
+    let mut text = aligned(&headings, &rows, 0);
+    if !list.unsold.is_empty() {
+        let named: Vec<String> = list
+            .unsold
+            .iter()
+            .map(|design| match (&design.old_tier, &design.new_tier) {
+                (old, Some(new)) if old.as_ref() != Some(new) => format!("{} (to {})", printable(&design.key), printable(new)),
+                _ => printable(&design.key),
+            })
+            .collect();
+        let _ = writeln!(text, "\n{}", wrapped(&format!("Not sold in this time, priced with their tier: {}.", named.join(", ")), 0));
+    }
+    text
+}
+
+/// Tiers that stand side by side in a table.
+const ABREAST: usize = 6;
+
+/// Elements down, tiers across, so that a column adds up to the fair price.
+pub(super) fn made_of(list: &NextList, currency: &Currency) -> String {
+    let mut text = list.tiers.chunks(ABREAST).map(|tiers| parts_of(tiers, list.target, currency)).collect::<Vec<_>>().join("\n");
+    let minutes = list.tiers.iter().map(|tier| {
+        let all = tenths(tier.piece.own_minutes + tier.piece.set_up_minutes);
+        format!("{} {all}", printable(&tier.tier))
+    });
+    let notes = format!(
+        "Materials with their spares; your time, and that of set-up and colours, at {} an hour; unexplained are the hours and costs that no order \
+         explains; discounts and percentage fees are what a price on the list must be above what is left of it. Your minutes a piece, set-up and \
+         all: {}.",
+        short(currency, list.target),
+        minutes.collect::<Vec<_>>().join(", ")
+    );
+    let _ = writeln!(text, "\n{}", wrapped(&notes, 0));
+    text
+}
+
+fn parts_of(tiers: &[TierRow], target: Money, currency: &Currency) -> String {
+    const PARTS: [(&str, fn(&FairParts) -> Money); 8] = [
+        ("materials", |parts| parts.materials),
+        ("box, fixed fees", |parts| parts.of_order),
+        ("helper pay", |parts| parts.helper_pay),
+        ("overhead", |parts| parts.overhead),
+        ("your time on it", |parts| parts.own_time),
+        ("set-up, colours", |parts| parts.set_up_time),
+        ("unexplained", |parts| parts.unassigned),
+        ("discounts, fees", |parts| parts.off_list),
+    ];
+    let taken: Vec<Option<FairParts>> = tiers.iter().map(|tier| tier.fair_parts(target).ok()).collect();
+    let names: Vec<String> = tiers.iter().map(|tier| printable(&tier.tier)).collect();
+    let headings: Vec<&str> = std::iter::once("").chain(names.iter().map(String::as_str)).collect();
+    let line = |label: &str, amounts: Vec<Option<Money>>| {
+        std::iter::once(label.to_owned()).chain(amounts.into_iter().map(|amount| currency.known(amount))).collect::<Vec<String>>()
+    };
+    let mut rows: Vec<Vec<String>> = PARTS
+        .iter()
+        .map(|(label, of)| (label, taken.iter().map(|parts| parts.as_ref().map(of)).collect::<Vec<_>>()))
+        .filter(|(_, amounts)| amounts.iter().any(|amount| *amount != Some(Money::ZERO)))
+        .map(|(label, amounts)| line(label, amounts))
+        .collect();
+    rows.push(line("fair price", tiers.iter().map(|tier| Some(tier.fair_price)).collect()));
+    aligned(&headings, &rows, 1)
+}
+
+/// What may be lost; where it is negative, what must be gained.
+fn lose(share: Option<Share>) -> String {
+    match share {
+        None => UNKNOWN.to_owned(),
+        Some(share) if share >= Money(MILLION) => "all".to_owned(),
+        Some(share) if share < Money::ZERO => format!("+{} needed", percent(-share)),
+        Some(share) => percent(share),
+    }
+}
+
+/// An amount without its currency.
+fn bare(currency: &Currency, money: Money) -> String {
+    currency.exact(money).replacen(&currency.sign, "", 1)
+}

@@ -1,0 +1,96 @@
+//! Tiers a design sat in before: `scene until 2026-10-31; no tier until 2026-05-31`.
+//!
+//! The card says where a design sits now. What it cost on the list before it moved hangs on where it sat then.
+
+use crate::quantity::Day;
+use std::collections::BTreeMap;
+use std::fmt;
+
+/// A design's former tiers, by the last day in each; `None` where it had none.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct EarlierTiers(BTreeMap<Day, Option<String>>);
+
+const UNTIL: &str = " until ";
+const NONE: &str = "no tier";
+
+impl EarlierTiers {
+    /// Reads a cell.
+    ///
+    /// # Errors
+    /// What is wrong with it.
+    pub fn parse(text: &str) -> Result<Self, String> {
+        let mut tiers = BTreeMap::new();
+        for part in text.split(';').map(str::trim).filter(|part| !part.is_empty()) {
+            let (tier, day) = part.rsplit_once(UNTIL).ok_or("does not say until when")?;
+            let day = Day::parse(day.trim()).ok_or("does not end in a date")?;
+            let tier = Some(tier.trim()).filter(|tier| *tier != NONE).map(str::to_owned);
+            if tiers.insert(day, tier).is_some() {
+                return Err(format!("has two tiers until {day}"));
+            }
+        }
+        Ok(Self(tiers))
+    }
+
+    /// The tier on a day; `None` after the last move, when the card's own tier holds.
+    #[must_use]
+    pub fn on(&self, day: Day) -> Option<Option<&str>> {
+        self.0.range(day..).next().map(|(_, tier)| tier.as_deref())
+    }
+
+    /// With the tier that ends on a day, the last of them.
+    #[must_use]
+    pub fn and(mut self, tier: Option<&str>, until: Day) -> Self {
+        self.0.insert(until, tier.map(str::to_owned));
+        self
+    }
+
+    /// The tiers named.
+    pub fn tiers(&self) -> impl Iterator<Item = &str> {
+        self.0.values().filter_map(Option::as_deref)
+    }
+}
+
+impl fmt::Display for EarlierTiers {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let parts: Vec<String> = self.0.iter().map(|(day, tier)| format!("{}{UNTIL}{day}", tier.as_deref().unwrap_or(NONE))).collect();
+        f.write_str(&parts.join("; "))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn day(text: &str) -> Day {
+        Day::parse(text).unwrap()
+    }
+
+    #[test]
+    fn the_tier_of_a_day_is_the_next_to_end() {
+        let tiers = EarlierTiers::parse(" scene until 2026-10-31; no tier until 2025-05-31 ;").unwrap();
+        for (on, tier) in [
+            ("2025-01-01", Some(None)),
+            ("2025-05-31", Some(None)),
+            ("2025-06-01", Some(Some("scene"))),
+            ("2026-10-31", Some(Some("scene"))),
+            ("2026-11-01", None),
+        ] {
+            assert_eq!(tiers.on(day(on)), tier, "{on}");
+        }
+        assert_eq!(EarlierTiers::default().on(day("2026-01-01")), None);
+    }
+
+    #[test]
+    fn what_is_written_reads_the_same() {
+        let tiers = EarlierTiers::parse("until dawn until 2026-03-31").unwrap().and(None, day("2026-06-30"));
+        assert_eq!(tiers.to_string(), "until dawn until 2026-03-31; no tier until 2026-06-30");
+        assert_eq!(EarlierTiers::parse(&tiers.to_string()), Ok(tiers));
+    }
+
+    #[test]
+    fn what_cannot_be_read_is_told() {
+        assert_eq!(EarlierTiers::parse("scene"), Err("does not say until when".into()));
+        assert_eq!(EarlierTiers::parse("scene until spring"), Err("does not end in a date".into()));
+        assert_eq!(EarlierTiers::parse("a until 2026-03-31; b until 2026-03-31"), Err("has two tiers until 2026-03-31".into()));
+    }
+}
