@@ -32,9 +32,14 @@ pub(super) fn label(title: &str, subtitle: &str) -> String {
 
 /// The whole chart where there are no rows.
 pub(super) fn nothing_to_draw(title: &str, subtitle: &str) -> String {
+    only_words(title, subtitle, "There is nothing to draw for this time yet.")
+}
+
+/// The whole chart where a sentence says all there is.
+pub(super) fn only_words(title: &str, subtitle: &str, sentence: &str) -> String {
     let mut canvas = Canvas::default();
     let y = heading(&mut canvas, title, subtitle) + 12.0;
-    canvas.words((MARGIN, y), Words::new("There is nothing to draw for this time yet.", BODY));
+    canvas.words((MARGIN, y), Words::new(sentence, BODY));
     canvas.svg(y + BELOW, &label(title, subtitle))
 }
 

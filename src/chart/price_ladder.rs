@@ -11,7 +11,9 @@ use super::row::{self, Figure, RowText, Rows};
 use super::theme::{BELOW, SHORT_INK};
 
 /// From the middle of a row to the fair price and to the price now beneath it, so that neither hides the other.
-const LANES: (f64, f64) = (-7.0, 6.5);
+const LANES: (f64, f64) = (-8.0, 7.5);
+/// Half of the next price's line, which shows above, between and beneath the others.
+const REACH: f64 = 17.0;
 /// Over the price now, and the next price with the word "moves" beneath it.
 const HEADINGS: [&str; 2] = ["now", "next"];
 
@@ -152,10 +154,10 @@ impl LadderRow {
     }
 
     fn draw(&self, canvas: &mut Canvas, axis: &Axis, middle: f64) {
-        marks::pin(canvas, axis.scale.x(self.new), middle - 14.0, middle + 14.0);
         if let Some((low, high)) = self.interval {
             marks::whisker(canvas, (axis.scale.x(low), axis.scale.x(high)), middle + LANES.0, (axis.holds(low), axis.holds(high)));
         }
+        marks::pin(canvas, axis.scale.x(self.new), middle - REACH, middle + REACH);
         marks::guess(canvas, (axis.scale.x(self.old), middle + LANES.1));
         marks::dot(canvas, (axis.scale.x(self.fair), middle + LANES.0));
     }

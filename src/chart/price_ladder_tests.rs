@@ -2,7 +2,7 @@
 
 use super::overlap_tests::assert_apart;
 use super::samples::{attribute, axis, circles, dec, diamonds, dollars, texts};
-use super::{LadderChart, LadderGroup, LadderRow, RaiseChart, png};
+use super::{Chart, LadderChart, LadderGroup, LadderRow, RaiseChart, png};
 
 const BLUE: &str = "#0072B2";
 const VERMILLION: &str = "#D55E00";
@@ -116,7 +116,7 @@ fn the_break_even_stands_where_the_line_crosses_nil() {
 fn no_raise_makes_a_sentence_and_odd_data_are_drawn_all_the_same() {
     let mut chart = raise();
     (chart.gain, chart.lost_all) = (dec("0"), dec("-10"));
-    assert!(chart.svg().contains("There is nothing to draw for this time yet."));
+    assert!(chart.svg().contains("No order lost or won makes these prices better or worse than now."));
     for (gain, lost_all, most) in [("-500", "-8000", 40), ("0.01", "-0.02", 0), ("90000000", "-1", 100), ("1", "-90000000", 1)] {
         (chart.gain, chart.lost_all, chart.most) = (dec(gain), dec(lost_all), most);
         assert!(png(&chart.svg()).is_ok(), "{gain}");
@@ -148,4 +148,19 @@ fn texts_never_touch() {
         (chart.gain, chart.lost_all, chart.most) = (dec(gain), dec(lost_all), most);
         assert_apart(&chart.svg(), gain);
     }
+}
+
+#[test]
+fn both_are_said_in_words() {
+    let ladder = two_tiers().rows_in_words();
+    assert_eq!(
+        ladder,
+        [
+            "Leaf <b>: shape, now $4.75, next $5.00, fair $4.90, from $4.40 to $5.40 (90 %)",
+            "Dragon: character, moves, now $11.00, next $17.25, fair $16.80"
+        ]
+    );
+    let raise = raise();
+    assert_eq!(raise.rows_in_words(), ["none lost: $2,000.00", "20 % lost: as much money as now", "all lost: −$8,000.00"]);
+    assert!(raise.alternative().starts_with(&raise.title));
 }

@@ -43,7 +43,7 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     }
     let usual = usual_rush(shop);
     let rush = arguments.rush.map(|rush| rush.or(usual).unwrap_or(COMMON_RUSH));
-    let request = Request { parts, colours: arguments.colours.map(i64::from), rush, day: arguments.date.unwrap_or(Day(i32::MAX)), target };
+    let request = Request { parts, colours: arguments.colours, rush, day: arguments.date.unwrap_or(Day(i32::MAX)), target };
     let quote = quote(shop, &season, &request).map_err(Outcome::wrong)?;
     let out = if arguments.json {
         quote_json(&quote, &shop.settings.currency)

@@ -42,7 +42,7 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     let wanted = Wanted {
         target,
         floor: opened.shop.settings.floor,
-        tiers: arguments.count.map(usize::from),
+        tiers: arguments.count.and_then(|count| usize::try_from(count).ok()),
         keep: arguments.keep,
         max_rise: arguments.max_rise,
         unassigned: !arguments.without_unassigned,
@@ -92,8 +92,7 @@ fn in_folder(arguments: &Tiers, list: &NextList, folder: &Path) -> String {
     let day = |option: &str, day: Option<Day>| day.map_or_else(String::new, |day| format!(" {option} {day}"));
     let same = if arguments.changes.is_empty() { "" } else { ", with the same --if" };
     format!(
-        "In {folder}: {LADDER}, {RAISE} and {LIST}. What this list would have done to the season's orders one by one: fairdozen whatif {shop} --prices \
-         {list}{from}{to} --by order{same}",
+        "In {folder}: {LADDER}, {RAISE} and {LIST}. The list on the season's orders: fairdozen whatif {shop} --prices {list}{from}{to}{same}",
         folder = folder.display(),
         shop = arguments.shop.display(),
         list = folder.join(LIST).display(),

@@ -34,7 +34,7 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
         prices: arguments.prices.as_deref().map(|path| price_list(shop, path)).transpose()?,
         costs: changes(shop, &arguments.changes)?,
         fewer: arguments.fewer.iter().map(|change| fewer(shop, change)).collect::<Result<_, _>>()?,
-        minimum: arguments.minimum.map(i64::from),
+        minimum: arguments.minimum,
     };
     let options = arguments.costing.options();
     let costed = costed(&mut opened, options)?;
@@ -69,7 +69,12 @@ fn price_list(shop: &Shop, path: &Path) -> Result<PriceList, Outcome> {
     let bytes = std::fs::read(path)
         .map_err(|error| Outcome::wrong(format!("{name} cannot be read: {error}; name a CSV file with the headings tier,price")))?;
     let mut problems = Vec::new();
-    let table = Table::read(&TIERS, &bytes, &BTreeMap::new(), &BTreeSet::new(), &mut problems);
+    let none = BTreeMap::new();
+    let renamed = shop.settings.columns.get(TIERS.name).unwrap_or(&none);
+    let table = Table::read(&TIERS, &bytes, renamed, &BTreeSet::new(), &mut problems);
+    if table.lacks("tier") || table.lacks("price") {
+        return Err(Outcome::wrong(format!("{name} is no price list; name a CSV file with the headings tier,price")));
+    }
     let list = PriceList::read(table, &mut problems);
     let known = || shop.designs.tiers.iter().chain(shop.prices.tiers()).chain(shop.designs.names.iter());
     for tier in list.tiers().filter(|tier| known().all(|name| name != *tier)) {

@@ -42,22 +42,25 @@ pub fn ladder(list: &NextList, currency: &Currency) -> LadderChart {
     }
 }
 
-/// The tier whose price changes most.
+/// How many tiers change price, and which one most.
 fn ladder_finding(list: &NextList, currency: &Currency) -> String {
-    let change = |tier: &TierRow| tier.old_price.map(|old| (tier.price.0 - old.0).abs()).unwrap_or_default();
-    let most = list.tiers.iter().max_by_key(|tier| change(tier)).filter(|tier| change(tier) > 0);
-    match most {
-        Some(tier) => format!(
-            "{} {} from {} to {}",
-            capitalised(&tier.tier),
-            if tier.old_price.is_some_and(|old| old < tier.price) { "must rise" } else { "may fall" },
-            currency.known(tier.old_price),
-            currency.exact(tier.price)
-        ),
-        None if list.tiers.iter().any(|tier| tier.old_price.is_none()) => {
+    let change = |tier: &TierRow| tier.old_price.map_or(0, |old| tier.price.0 - old.0);
+    let (rise, fall) =
+        (list.tiers.iter().filter(|tier| change(tier) > 0).count(), list.tiers.iter().filter(|tier| change(tier) < 0).count());
+    let most = list.tiers.iter().max_by_key(|tier| change(tier).abs());
+    let from_to = |tier: &TierRow| format!("from {} to {}", currency.known(tier.old_price), currency.exact(tier.price));
+    let most_to = |tier: &TierRow| format!("{} most, to {}", tier.tier, currency.exact(tier.price));
+    let named = |tier: &TierRow| capitalised(&tier.tier);
+    match (most, rise, fall) {
+        (Some(tier), 1, 0) => format!("{} must rise {}", named(tier), from_to(tier)),
+        (Some(tier), 0, 1) => format!("{} may fall {}", named(tier), from_to(tier)),
+        (Some(tier), 1.., 0) => format!("{rise} of {} tiers must rise; {}", list.tiers.len(), most_to(tier)),
+        (Some(tier), 0, 1..) => format!("{fall} of {} tiers may fall; {}", list.tiers.len(), most_to(tier)),
+        (Some(tier), 1.., 1..) => format!("{rise} of {} tiers must rise, {fall} may fall; {}", list.tiers.len(), most_to(tier)),
+        _ if list.tiers.iter().any(|tier| tier.old_price.is_none()) => {
             format!("{} prices would pay {} an hour", list.tiers.len(), short(currency, list.target))
         }
-        None => format!("Today's prices pay {} an hour", short(currency, list.target)),
+        _ => format!("Today's prices pay {} an hour", short(currency, list.target)),
     }
 }
 

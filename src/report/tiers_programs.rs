@@ -3,6 +3,7 @@
 use super::csv_text::{Cell, csv};
 use crate::pricing::next_list::{DesignRow, NextList, TierRow};
 use crate::pricing::what_if::Figures;
+use crate::quantity::Price;
 use crate::quantity::millionths::Money;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
@@ -42,10 +43,15 @@ pub fn tiers_csv(list: &NextList) -> String {
 pub fn next_list_csv(list: &NextList) -> String {
     let stays = |row: &&DesignRow| row.old_tier.as_deref() == Some(&row.new_tier);
     let kept: BTreeSet<&str> = list.rows.iter().filter(stays).map(|row| row.new_tier.as_str()).collect();
-    let tiers = list.tiers.iter().filter(|tier| kept.contains(tier.tier.as_str())).map(|tier| (&tier.tier, tier.price));
-    let moved = list.rows.iter().filter(|row| !stays(row)).map(|row| (&row.key, row.new_price));
-    let cells = |(name, price): (&String, Money)| vec![Cell::of(&json!(name), true), Cell::of(&json!(price.stored()), false)];
-    csv(&["tier".to_owned(), "price".to_owned()], tiers.chain(moved).map(cells))
+    // A row is read as the tier's where a tier and a design share a name: where that design moves, the tier's others have rows of their own.
+    let namesakes: BTreeSet<&str> =
+        list.rows.iter().filter(|row| !stays(row) && kept.contains(row.key.as_str())).map(|row| row.key.as_str()).collect();
+    let whole = |tier: &str| kept.contains(tier) && !namesakes.contains(tier);
+    let tiers = list.tiers.iter().filter(|tier| whole(&tier.tier)).map(|tier| (&tier.tier, tier.price));
+    let designs = list.rows.iter().filter(|row| !stays(row) || !whole(&row.new_tier)).map(|row| (&row.key, row.new_price));
+    let price = |amount| Price { amount, pieces: 1 }.to_string();
+    let cells = |(name, amount): (&String, Money)| vec![Cell::of(&json!(name), true), Cell::of(&json!(price(amount)), false)];
+    csv(&["tier".to_owned(), "price".to_owned()], tiers.chain(designs).map(cells))
 }
 
 fn season(figures: &Figures) -> Value {

@@ -2,7 +2,7 @@
 
 use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
 use super::layout::{aligned, wrapped};
-use super::list_words::{change, orders_of, short};
+use super::list_words::{and, change, orders_of, short};
 use crate::pricing::change::Change;
 use crate::pricing::what_if::{Both, By, Figures, WhatIf};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
@@ -44,6 +44,13 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
     let orders = counted(i64::try_from(answer.orders).unwrap_or(i64::MAX), "order", "orders");
     let of = format!("the {orders} {}", orders_of(answer.period));
     let money = format!("{} in place of {}", currency.whole(after.owner_pay), currency.whole(before.owner_pay));
+    if answer.total.after.pieces == 0 && answer.total.before.pieces > 0 {
+        return format!(
+            "{what}, nothing of {of} would be left, and you would have {} in place of {}: overhead and what no order explains go on.",
+            currency.whole(after.owner_pay),
+            currency.whole(before.owner_pay)
+        );
+    }
     let mut text = match (before.wage(), after.wage()) {
         (Some(was), Some(would)) if was == would && before == after => format!(
             "{what}, {of} would have paid you just what they did: {} an hour, {}.",
@@ -153,7 +160,7 @@ fn notes(answer: &WhatIf, asked: &Asked<'_>) -> String {
     }
     if !asked.unpriced.is_empty() {
         let named: Vec<String> = asked.unpriced.iter().map(|tier| printable(tier)).collect();
-        line(&format!("The file has no price for {}: as it was.", named.join(", ")));
+        line(&format!("The file has no price for {}: as it was.", and(&named)));
     }
     if answer.turned_away > 0 {
         let count = counted(i64::try_from(answer.turned_away).unwrap_or(i64::MAX), "order is", "orders are");

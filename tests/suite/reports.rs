@@ -1,11 +1,11 @@
-//! The demo's review in `reports/` is what the program writes, byte for byte.
+//! The demo's review and next list in `reports/` are what the program writes, byte for byte.
 
 use crate::harness::{repository, run_on};
 use std::collections::BTreeMap;
 use std::path::Path;
 
 fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
-    let entries = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap());
+    let entries = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap()).filter(|entry| entry.path().is_file());
     entries.map(|entry| (entry.file_name().into_string().unwrap(), std::fs::read(entry.path()).unwrap())).collect()
 }
 
@@ -14,15 +14,28 @@ fn the_demo_review_is_in_step() {
     let out = tempfile::tempdir().unwrap();
     let outcome = run_on(&repository("fixtures/ninebell-quay"), "review", &["--month", "2026-10", "--out", out.path().to_str().unwrap()]);
     assert_eq!(outcome.code, 0, "{}", outcome.err);
-    let (written, kept) = (files(out.path()), files(&repository("reports")));
-    assert_eq!(written.keys().collect::<Vec<_>>(), kept.keys().collect::<Vec<_>>());
-    for (name, bytes) in &written {
-        assert!(bytes == &kept[name], "reports/{name} is out of step: DEVELOPERS.md says how to write it again");
-    }
+    let written = files(out.path());
+    in_step(&written, "reports");
     let text = String::from_utf8(written["review.txt"].clone()).unwrap();
     assert!(outcome.out.starts_with(&text), "what is printed is what is written");
     let png = &written["wage-by-tier.png"];
     assert_eq!(&png[..8], b"\x89PNG\r\n\x1a\n");
+}
+
+fn in_step(written: &BTreeMap<String, Vec<u8>>, folder: &str) {
+    let kept = files(&repository(folder));
+    assert_eq!(written.keys().collect::<Vec<_>>(), kept.keys().collect::<Vec<_>>());
+    for (name, bytes) in written {
+        assert!(bytes == &kept[name], "{folder}/{name} is out of step: DEVELOPERS.md says how to write it again");
+    }
+}
+
+#[test]
+fn the_demos_next_list_is_in_step() {
+    let out = tempfile::tempdir().unwrap();
+    let outcome = run_on(&repository("fixtures/ninebell-quay"), "tiers", &["--out", out.path().to_str().unwrap()]);
+    assert_eq!(outcome.code, 0, "{}", outcome.err);
+    in_step(&files(out.path()), "reports/next-list");
 }
 
 #[test]

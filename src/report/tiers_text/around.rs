@@ -45,7 +45,7 @@ pub(super) fn risk(list: &NextList, currency: &Currency) -> String {
         .map(|tier| format!("{} of {}", counted(tier.pieces - tier.in_fewer_hours, "piece", "pieces"), printable(&tier.tier)))
         .collect();
     if !fewer.is_empty() {
-        let _ = write!(text, " With a tenth fewer hours for pieces, give up {}: they leave least for an hour.", fewer.join(", "));
+        let _ = write!(text, " With a tenth fewer hours for pieces, give up {}: what leaves least for an hour.", fewer.join(", "));
     }
     if let Some(leverage) = orders.leverage {
         let tenth = divide(leverage.0 * 10, MILLION).unwrap_or_default();
@@ -148,7 +148,8 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
         String::new()
     };
     line(format!(
-        "a typical order: {} pieces; {} minutes of set-up{each}; {} for its box and fixed fees",
+        "a typical order: {} pieces; {} minutes of set-up{each}; {} for its box and fixed fees; spread over all pieces alike, where wage and whatif \
+         leave each order its own",
         mean_pieces(list),
         tenths(order),
         currency.exact(season.order_cost)

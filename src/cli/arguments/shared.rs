@@ -1,0 +1,86 @@
+//! Arguments that several commands share.
+
+use super::values::{day, month};
+use crate::quantity::{Day, Month};
+use crate::review::{By, Sort};
+use clap::builder::PossibleValue;
+use clap::{Args, ValueEnum};
+
+/// Which lines.
+#[derive(Debug, Args, Default)]
+pub struct PeriodArguments {
+    /// One month, as 2026-10
+    #[arg(long, value_parser = month, conflicts_with_all = ["season", "from", "to"])]
+    pub month: Option<Month>,
+    /// A season named in shop.toml
+    #[arg(long, conflicts_with_all = ["from", "to"])]
+    pub season: Option<String>,
+    /// First day, as 2026-09-01
+    #[arg(long, value_parser = day)]
+    pub from: Option<Day>,
+    /// Last day
+    #[arg(long, value_parser = day)]
+    pub to: Option<Day>,
+}
+
+/// How to cost.
+#[derive(Debug, Args, Default)]
+pub struct CostingArguments {
+    /// Which purchases a use is costed at, in place of the shop's own choice
+    #[arg(long, value_enum)]
+    pub cost_flow: Option<FlowWord>,
+    /// What whole-order minutes are split by
+    #[arg(long, value_enum, default_value = "learned")]
+    pub minutes: MinutesWord,
+    /// Leave rows with errors out, and list them
+    #[arg(long)]
+    pub skip_bad_rows: bool,
+    /// Print dates and numbers in place of order ids
+    #[arg(long)]
+    pub hide_orders: bool,
+}
+
+impl ValueEnum for By {
+    fn value_variants<'a>() -> &'a [Self] {
+        &Self::ALL
+    }
+
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        let value = PossibleValue::new(self.word());
+        Some(if *self == Self::Colours { value.alias("colors") } else { value })
+    }
+}
+
+impl ValueEnum for Sort {
+    fn value_variants<'a>() -> &'a [Self] {
+        &Self::ALL
+    }
+
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        let (word, meaning) = self.words();
+        Some(PossibleValue::new(word).help(meaning))
+    }
+}
+
+/// A cost flow.
+#[derive(Debug, Clone, Copy, ValueEnum, PartialEq, Eq)]
+pub enum FlowWord {
+    /// The last purchase on or before the day
+    Latest,
+    /// Moving weighted average
+    Average,
+    /// First in, first out
+    Fifo,
+}
+
+/// What whole-order minutes are split by.
+#[derive(Debug, Clone, Copy, ValueEnum, PartialEq, Eq, Default)]
+pub enum MinutesWord {
+    /// Minutes a piece worked out from your logs; the card where they cannot be
+    #[default]
+    Learned,
+    /// Your own guesses on the design card; equally where there are none
+    Card,
+    /// Every piece alike
+    Equal,
+}
