@@ -118,8 +118,11 @@ pub(super) fn made_of(list: &NextList, currency: &Currency) -> String {
     text
 }
 
+/// A part of a fair price.
+type Part = fn(&FairParts) -> Money;
+
 fn parts_of(tiers: &[TierRow], target: Money, currency: &Currency) -> String {
-    const PARTS: [(&str, fn(&FairParts) -> Money); 8] = [
+    const PARTS: [(&str, Part); 8] = [
         ("materials", |parts| parts.materials),
         ("box, fixed fees", |parts| parts.of_order),
         ("helper pay", |parts| parts.helper_pay),
