@@ -4,6 +4,7 @@
 use divan::Bencher;
 use fairdozen::costing::{MinutesBy, Options, cost};
 use fairdozen::pricing::next_list::{Wanted, next_list};
+use fairdozen::pricing::season::next_start;
 use fairdozen::quantity::Period;
 use fairdozen::quantity::millionths::Money;
 use fairdozen::review::{By, Question, Review, WageTable};
@@ -87,7 +88,7 @@ fn price_the_demo(bencher: Bencher) {
     let shop = load(Path::new(DEMO));
     let options = Options { minutes: MinutesBy::Learned { trend: false }, ..Options::default() };
     let costed = cost(&shop, options).expect("the demo can be costed");
-    bencher.bench(|| next_list(&shop, &costed, options, &wanted(4)).expect("the demo can be priced"));
+    bencher.bench(|| next_list(&shop, &costed, options, &wanted(&shop, 4)).expect("the demo can be priced"));
 }
 
 /// The same for a shop of sixty designs and eight tiers.
@@ -98,10 +99,10 @@ fn price_sixty_designs(bencher: Bencher) {
     let options = Options { minutes: MinutesBy::Learned { trend: false }, ..Options::default() };
     let costed = cost(&shop, options).expect("the shop can be costed");
     assert!(costed.learned.as_ref().is_some_and(Result::is_ok), "minutes are learned");
-    bencher.bench(|| next_list(&shop, &costed, options, &wanted(8)).expect("the shop can be priced"));
+    bencher.bench(|| next_list(&shop, &costed, options, &wanted(&shop, 8)).expect("the shop can be priced"));
 }
 
-fn wanted(tiers: usize) -> Wanted {
+fn wanted(shop: &Shop, tiers: usize) -> Wanted {
     Wanted {
         target: Money(20_000_000),
         floor: Some(Money(12_000_000)),
@@ -111,6 +112,7 @@ fn wanted(tiers: usize) -> Wanted {
         unassigned: true,
         costs: BTreeMap::new(),
         season: Period::default(),
+        starts: next_start(shop),
     }
 }
 

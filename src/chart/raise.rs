@@ -65,7 +65,12 @@ impl RaiseChart {
         let most = f64::from(self.most.clamp(1, 100));
         let (gain, lost_all) = (place(self.gain), place(self.lost_all));
         if self.gain.is_zero() || lost_all >= gain {
-            return frame::only_words(&self.title, &self.subtitle, "No order lost or won makes these prices better or worse than now.");
+            let sentence = if self.gain.is_zero() {
+                "No order lost or won makes these prices better or worse than now."
+            } else {
+                "Fewer orders would leave more: each costs more than it brings."
+            };
+            return frame::only_words(&self.title, &self.subtitle, sentence);
         }
         let mut canvas = Canvas::default();
         let below = frame::heading(&mut canvas, &self.title, &self.subtitle);

@@ -54,7 +54,8 @@ impl Ready {
                 file.as_file().set_permissions(standing.permissions())?;
                 Some(std::fs::read(&path)?)
             }
-            Err(_) => None,
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => None,
+            Err(error) => return Err(error),
         };
         Ok(Self { file, path, old })
     }

@@ -6,6 +6,7 @@ use crate::costing::{MinutesBy, Options};
 use crate::quantity::Period;
 use crate::reading::nearest::nearest;
 use crate::shop::settings::{CostFlow, Settings};
+use clap::ValueEnum;
 
 impl PeriodArguments {
     /// The period meant; a season must be one of the shop's.
@@ -37,6 +38,16 @@ pub(super) fn unknown_season(name: &str, settings: &Settings) -> String {
 }
 
 impl CostingArguments {
+    /// Those that bear on figures, as they may be typed again.
+    pub fn words(&self) -> Vec<String> {
+        let word = |value: &dyn Fn() -> Option<clap::builder::PossibleValue>| value().map(|value| value.get_name().to_owned());
+        let flow = self.cost_flow.and_then(|flow| word(&|| flow.to_possible_value()));
+        let minutes =
+            Some(self.minutes).filter(|minutes| *minutes != MinutesWord::default()).and_then(|by| word(&|| by.to_possible_value()));
+        let of = |option: &str, word: Option<String>| word.into_iter().flat_map(|word| [option.to_owned(), word]).collect::<Vec<_>>();
+        [of("--cost-flow", flow), of("--minutes", minutes)].concat()
+    }
+
     /// What they mean to the costing.
     pub fn options(&self) -> Options {
         let cost_flow = self.cost_flow.map(|flow| match flow {

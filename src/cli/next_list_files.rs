@@ -1,20 +1,24 @@
 //! Putting a new price list into the shop's own tables: all of it or nothing, and never a past price changed.
 //!
 //! What a past order's row without a price of its own brought in, and what its list price was, hang on the list and on its
-//! design's tier that day. So before anything is written the changed shop is read again, and every row must have the price and
-//! the list price it has now.
+//! design's tier that day. So before anything is written the changed shop is read again: every row must have the price it has now,
+//! and every day before the list starts its list prices.
 
 use super::files;
 use super::outcome::Outcome;
 use crate::pricing::at_prices::own_list;
-use crate::pricing::next_list::{NextList, TierRow};
+use crate::pricing::next_list::NextList;
+use crate::pricing::season::last_day;
 use crate::quantity::{Day, Price};
 use crate::reading::{Problem, Severity, TableSpecification};
 use crate::report::figures::counted;
+use crate::report::layout::wrapped;
 use crate::shop::Shop;
 use crate::shop::card_edit::{Cell, Renamed, edited};
 use crate::shop::designs::Design;
+use crate::shop::earlier_tiers;
 use crate::shop::load::{Folder, Skipped};
+use crate::shop::orders::Status;
 use crate::shop::settings;
 use crate::shop::specification::{DESIGNS, ORDERS, TABLES, TIERS};
 use std::collections::{BTreeMap, BTreeSet};
@@ -41,9 +45,8 @@ pub fn prepare(path: &Path, shop: &Shop, list: &NextList, starts: Day) -> Result
     let folder = Folder::open(path);
     let mut files: BTreeMap<String, Vec<u8>> = BTreeMap::new();
     let moved = moves(shop, list, starts);
-    let stays = |tier: &TierRow| shop.prices.price(&tier.tier, starts) == Some(Price { amount: tier.price, pieces: 1 });
-    if moved.is_empty() && list.tiers.iter().all(stays) {
-        return Ok(Prepared { files: Vec::new(), said: format!("Nothing was written: this is the list of {starts} already.\n") });
+    if list.is_todays() {
+        return Ok(Prepared { files: Vec::new(), said: format!("Nothing was written: this is your list of {starts} already.\n") });
     }
     for tier in &list.tiers {
         if shop.prices.starts(&tier.tier, starts) {
@@ -53,6 +56,14 @@ pub fn prepare(path: &Path, shop: &Shop, list: &NextList, starts: Day) -> Result
             )));
         }
     }
+    let last = last_day(shop).unwrap_or(starts);
+    let overtaken = list.tiers.iter().find_map(|tier| Some((tier, shop.prices.next_start(&tier.tier, starts).filter(|day| *day <= last)?)));
+    if let Some((tier, day)) = overtaken {
+        return Err(Outcome::wrong(format!(
+            "tiers.csv has a price for {} from {day}, so a list from {starts} is over already and nothing was written; name a later day with --starts",
+            tier.tier
+        )));
+    }
     let rows: Vec<Vec<(&'static str, String)>> = list
         .tiers
         .iter()
@@ -61,13 +72,22 @@ pub fn prepare(path: &Path, shop: &Shop, list: &NextList, starts: Day) -> Result
             vec![("tier", tier.tier.clone()), ("price", price), ("from", starts.to_string())]
         })
         .collect();
+    let cannot_stand = |tier: &&str| tier.contains(';') || *tier == earlier_tiers::NONE;
+    let eve = Day(starts.0 - 1);
+    let hers = moved.iter().filter(|moved| moved.earlier.is_some()).filter_map(|moved| shop.designs.tier_on(moved.design, eve));
+    if let Some(tier) = hers.into_iter().find(cannot_stand) {
+        return Err(Outcome::wrong(format!(
+            "designs leave the tier '{tier}', whose name cannot stand under earlier_tiers, so nothing was written; give that tier another name in \
+             designs.csv and tiers.csv first"
+        )));
+    }
     files.insert(TIERS.file(), change(&folder, shop, &TIERS, &[], &rows)?);
     if !shop.designs.on_card {
         files.insert(DESIGNS.file(), new_card(shop, &moved));
     } else if !moved.is_empty() {
         files.insert(DESIGNS.file(), change(&folder, shop, &DESIGNS, &cells(shop, &moved), &[])?);
     }
-    keeps_the_past(&folder, shop, &files, starts)?;
+    keeps_the_past(&folder, shop, &files, &moved, starts)?;
     // Added rows change nothing by themselves; a moved design needs its tier's price.
     let mut files: Vec<(String, Vec<u8>)> = files.into_iter().collect();
     files.sort_by_key(|(name, _)| *name != TIERS.file());
@@ -87,16 +107,21 @@ impl Prepared {
     }
 }
 
-/// Designs whose tier on the card changes.
+/// Designs whose place on the card changes: from the list's first day they sit in its tier, before it where they sat that day.
 fn moves(shop: &Shop, list: &NextList, starts: Day) -> Vec<Move> {
-    let sold = list.rows.iter().map(|row| (row.design, &row.key, row.old_tier.as_deref(), Some(&row.new_tier)));
-    let unsold = list.unsold.iter().map(|row| (row.design, &row.key, row.old_tier.as_deref(), row.new_tier.as_ref()));
-    let moved = |(design, key, old, new): (Design, &String, Option<&str>, Option<&String>)| {
-        let tier = new.filter(|new| old != Some(new))?.clone();
+    let designs = &shop.designs;
+    let eve = Day(starts.0 - 1);
+    let sold = list.rows.iter().map(|row| (row.design, &row.key, Some(&row.new_tier)));
+    let unsold = list.unsold.iter().map(|row| (row.design, &row.key, row.new_tier.as_ref()));
+    let moved = |(design, key, new): (Design, &String, Option<&String>)| {
+        let tier = new?.clone();
         let had_a_price = |tier: &str| shop.prices.tiers().any(|known| known == tier);
-        let earlier = (old.is_some_and(had_a_price) || had_a_price(&tier))
-            .then(|| shop.designs.earlier[design.0 as usize].clone().and(old, Day(starts.0 - 1)).to_string());
-        Some(Move { design, key: key.clone(), tier, earlier })
+        let (before, known) = (designs.tier_on(design, eve), &designs.earlier[design.0 as usize]);
+        let hangs = before != Some(&tier) && (before.is_some_and(had_a_price) || had_a_price(&tier));
+        let earlier = if hangs { known.clone().and(before, eve) } else { known.clone().before(starts) };
+        let on_card = designs.tier[design.0 as usize].map(|tier| designs.tiers.text(tier));
+        let is_new = on_card != Some(&tier) || earlier != *known;
+        is_new.then(|| Move { design, key: key.clone(), earlier: (earlier != *known).then(|| earlier.to_string()), tier })
     };
     sold.chain(unsold).filter_map(moved).collect()
 }
@@ -151,7 +176,7 @@ fn new_headings(table: &TableSpecification) -> Vec<u8> {
 }
 
 /// Reads the changed shop: it must be sound, and its orders must bring in what they do now.
-fn keeps_the_past(folder: &Folder, shop: &Shop, files: &BTreeMap<String, Vec<u8>>, starts: Day) -> Result<(), Outcome> {
+fn keeps_the_past(folder: &Folder, shop: &Shop, files: &BTreeMap<String, Vec<u8>>, moved: &[Move], starts: Day) -> Result<(), Outcome> {
     let scratch = tempfile::tempdir().map_err(|error| Outcome::wrong(format!("no scratch folder can be made: {error}")))?;
     let unwritable = |error: std::io::Error| Outcome::wrong(format!("the scratch folder cannot be written: {error}"));
     for name in TABLES.iter().map(TableSpecification::file).chain([settings::FILE.to_owned()]) {
@@ -166,12 +191,29 @@ fn keeps_the_past(folder: &Folder, shop: &Shop, files: &BTreeMap<String, Vec<u8>
     let Some(changed) = loaded.shop.filter(|changed| changed.orders.rows() == shop.orders.rows()) else {
         return Err(Outcome::data("The new list would change the orders, so nothing was written.\n"));
     };
+    let tier = |of: &Shop, name: &str| {
+        of.designs.find(name).and_then(|design| of.designs.tier[design.0 as usize]).map(|tier| of.designs.tiers.text(tier).to_owned())
+    };
+    let meant: BTreeMap<&str, &str> = moved.iter().map(|moved| (moved.key.as_str(), moved.tier.as_str())).collect();
+    if shop.designs.names.iter().any(|name| tier(&changed, name) != meant.get(name).map(|to| (*to).to_owned()).or_else(|| tier(shop, name)))
+    {
+        return Err(Outcome::data("Nothing was written: your tables changed while the list was worked out; ask again.\n"));
+    }
+    let rows = || 0..shop.orders.rows();
+    let hanging: Vec<usize> = rows().filter(|row| shop.orders.price[*row] != changed.orders.price[*row]).collect();
+    if !hanging.is_empty() {
+        return Err(refused(shop, &hanging));
+    }
     let (was, is) = (own_list(shop), own_list(&changed));
     let of_row = |row: usize| Some((shop.orders.design[row]?, shop.orders.head(shop.orders.order[row]).day));
-    let lists_differ = |row: usize| of_row(row).is_some_and(|(design, day)| day < starts && was(design, day) != is(design, day));
-    let hanging: Vec<usize> =
-        (0..shop.orders.rows()).filter(|row| shop.orders.price[*row] != changed.orders.price[*row] || lists_differ(*row)).collect();
-    if hanging.is_empty() { Ok(()) } else { Err(refused(shop, &hanging)) }
+    let differs = |(design, day): (Design, Day)| day < starts && was(design, day) != is(design, day);
+    match rows().filter_map(of_row).find(|of| differs(*of)) {
+        Some((design, day)) => Err(Outcome::data(format!(
+            "Nothing was written: the list price of {} on {day} would not stay as it is.\n",
+            shop.designs.names.text(design)
+        ))),
+        None => Ok(()),
+    }
 }
 
 fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
@@ -181,12 +223,13 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
         1 => ("1 row".to_owned(), "has no price of its own and takes"),
         count => (counted(i64::try_from(count).unwrap_or(i64::MAX), "row", "rows"), "have no price of their own and take"),
     };
-    Outcome::data(format!(
+    let text = format!(
         "Nothing was written: {rows} of {} ({}) {have} the list's that day, so the new list would change what was brought in. Name a later day \
-         with --starts, or write the price that was charged into orders.csv.\n",
+         with --starts, or write the price that was charged into orders.csv.",
         ORDERS.file(),
         designs.into_iter().collect::<Vec<_>>().join(", ")
-    ))
+    );
+    Outcome::data(wrapped(&text, 0) + "\n")
 }
 
 fn said_of(shop: &Shop, list: &NextList, moved: &[Move], starts: Day) -> String {
@@ -197,12 +240,17 @@ fn said_of(shop: &Shop, list: &NextList, moved: &[Move], starts: Day) -> String 
         said.push_str("Your designs and their tiers are in a new file, designs.csv.\n");
     } else if !moved.is_empty() {
         let named: Vec<String> = moved.iter().map(|moved| format!("{} to {}", moved.key, moved.tier)).collect();
-        let _ = writeln!(
-            said,
+        let text = format!(
             "In designs.csv moved: {}. Where each sat before stands beside it, so that its past prices stay; minutes are worked out among the \
              designs of a tier, so they may shift a little.",
             named.join(", ")
         );
+        let _ = writeln!(said, "{}", wrapped(&text, 0));
+    }
+    let since = shop.orders.heads.iter().filter(|head| head.status == Status::Done && head.day >= starts).count();
+    if since > 0 {
+        let orders = counted(i64::try_from(since).unwrap_or(i64::MAX), "order", "orders");
+        let _ = writeln!(said, "{orders} handed over since then keep what was charged; the list price of those days is the new one.");
     }
     for tier in &list.tiers {
         if let Some(day) = shop.prices.next_start(&tier.tier, starts) {

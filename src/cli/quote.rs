@@ -33,9 +33,10 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     let shop = &opened.shop;
     let too_large = |error: crate::quantity::TooLarge| Outcome::data(format!("{error}\n"));
     let present = with_purchases(shop, Landed::Present, &BTreeMap::new()).map_err(too_large)?;
+    let day = arguments.date.unwrap_or(Day(i32::MAX));
     let period = last_twelve_months(&own).map_err(Outcome::wrong)?;
     let present = cost_by(&present, options, own.learned).map_err(too_large)?;
-    let season = Season::of(shop, &present, period, true).map_err(Outcome::wrong)?;
+    let season = Season::of(shop, &present, period, true, day).map_err(Outcome::wrong)?;
     if !season.has_hours() {
         return Err(Outcome::wrong(
             "no hours are known for last season's orders, so what the set takes cannot be told; log them by order in hours.csv",
@@ -43,7 +44,7 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     }
     let usual = usual_rush(shop);
     let rush = arguments.rush.map(|rush| rush.or(usual).unwrap_or(COMMON_RUSH));
-    let request = Request { parts, colours: arguments.colours, rush, day: arguments.date.unwrap_or(Day(i32::MAX)), target };
+    let request = Request { parts, colours: arguments.colours, rush, day, target };
     let quote = quote(shop, &season, &request).map_err(Outcome::wrong)?;
     let out = if arguments.json {
         quote_json(&quote, &shop.settings.currency)

@@ -8,9 +8,9 @@ use super::shop::{costed, left_out_note, open, warnings_note};
 use crate::chart::{self, Chart};
 use crate::pricing::change::{Change, Times, meant};
 use crate::pricing::next_list::{NextList, NoList, Wanted, next_list};
-use crate::pricing::season::{last_day, last_twelve_months};
+use crate::pricing::season::{last_twelve_months, next_start};
+use crate::quantity::Period;
 use crate::quantity::millionths::Money;
-use crate::quantity::{Day, Period};
 use crate::report::figures::Currency;
 use crate::report::layout::wrapped;
 use crate::report::tiers_charts::{ladder, raise};
@@ -48,11 +48,11 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
         unassigned: !arguments.without_unassigned,
         costs,
         season,
+        starts: arguments.starts.unwrap_or_else(|| next_start(&opened.shop)),
     };
     let list = next_list(&opened.shop, &costed, options, &wanted).map_err(|why| none(&why, &wanted))?;
     let currency = Currency::of(&opened.shop.settings.currency);
-    let starts = arguments.starts.or_else(|| last_day(&opened.shop).map(|day| day.month().next().first())).unwrap_or(Day(0));
-    let prepared = if arguments.write { Some(prepare(&arguments.shop, &opened.shop, &list, starts)?) } else { None };
+    let prepared = if arguments.write { Some(prepare(&arguments.shop, &opened.shop, &list, wanted.starts)?) } else { None };
     let mut out = if arguments.json {
         tiers_json(&list, &opened.shop.settings.currency)
     } else if arguments.csv {
@@ -64,13 +64,15 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     let mut note = |text: String| if arguments.json || arguments.csv { err.push_str(&text) } else { out.push_str(&text) };
     if let Some(folder) = &arguments.out {
         files::write_all(folder, &written(&list, &currency)?)?;
-        note(wrapped(&in_folder(arguments, &list, folder), 0) + "\n");
+        note(in_folder(arguments, &list, folder) + "\n");
     }
     match prepared {
         Some(prepared) => note(prepared.write(&arguments.shop)?),
-        None if !arguments.json && !arguments.csv => {
-            note(format!("Your tables are as they were: --write puts this list into tiers.csv, from {starts}.\n"));
-        }
+        None if !arguments.json && !arguments.csv => note(if list.is_todays() {
+            format!("This is your list of {} already: there is nothing to write.\n", wanted.starts)
+        } else {
+            format!("Your tables are as they were: --write puts this list into tiers.csv, from {}.\n", wanted.starts)
+        }),
         None => {}
     }
     Ok(Outcome { out, err, code: 0 })
@@ -86,19 +88,27 @@ fn written(list: &NextList, currency: &Currency) -> Result<[(&'static str, Vec<u
     Ok([(LADDER, picture(&ladder(list, currency))?), (RAISE, picture(&raise(list, currency))?), (LIST, next_list_csv(list).into_bytes())])
 }
 
-/// What stands in the folder, and how to try the list on the season's orders.
+/// What stands in the folder, and how to try the list on the season's orders: a command on a line of its own.
 fn in_folder(arguments: &Tiers, list: &NextList, folder: &Path) -> String {
+    let what = format!("In {}: {LADDER}, {RAISE} and {LIST}. To see that list on each of the season's tiers and orders:", folder.display());
+    let mut words: Vec<String> = ["fairdozen", "whatif"].map(str::to_owned).to_vec();
+    words.push(arguments.shop.display().to_string());
+    words.extend(["--prices".to_owned(), folder.join(LIST).display().to_string()]);
     let Period { from, to } = list.season.period;
-    let day = |option: &str, day: Option<Day>| day.map_or_else(String::new, |day| format!(" {option} {day}"));
-    let same = if arguments.changes.is_empty() { "" } else { ", with the same --if" };
-    format!(
-        "In {folder}: {LADDER}, {RAISE} and {LIST}. The list on the season's orders: fairdozen whatif {shop} --prices {list}{from}{to}{same}",
-        folder = folder.display(),
-        shop = arguments.shop.display(),
-        list = folder.join(LIST).display(),
-        from = day("--from", from),
-        to = day("--to", to),
-    )
+    for (option, day) in [("--from", from), ("--to", to)] {
+        words.extend(day.into_iter().flat_map(|day| [option.to_owned(), day.to_string()]));
+    }
+    words.extend(arguments.target.into_iter().flat_map(|target| ["--target".to_owned(), target.decimal().normalize().to_string()]));
+    words.extend(arguments.changes.iter().flat_map(|change| ["--if".to_owned(), change.to_string()]));
+    words.extend(arguments.costing.words());
+    let words: Vec<String> = words.iter().map(|word| quoted(word)).collect();
+    format!("{}\n  {}", wrapped(&what, 0), words.join(" "))
+}
+
+/// A word as a shell takes it.
+fn quoted(word: &str) -> String {
+    let is_plain = |letter: char| letter.is_alphanumeric() || "-_./=:,+%".contains(letter);
+    if !word.is_empty() && word.chars().all(is_plain) { word.to_owned() } else { format!("'{}'", word.replace('\'', "'\\''")) }
 }
 
 /// The wage aimed at: as given, else the shop's.
@@ -130,7 +140,10 @@ fn none(why: &NoList, wanted: &Wanted) -> Outcome {
         NoList::NoHours => {
             "no hours are known for the orders of this time, so no price can be told fair; log them by order in hours.csv".to_owned()
         }
-        NoList::NoTiers => "--keep leaves designs in their tiers, but designs.csv gives them none; leave --keep out".to_owned(),
+        NoList::NoTiers(designs) => format!(
+            "--keep leaves designs in their tiers, but designs.csv gives none to {}; give them one, or leave --keep out",
+            designs.join(", ")
+        ),
         NoList::NothingKept => {
             "nothing was left of the prices of this time after discounts and fees, so no price would be enough".to_owned()
         }

@@ -5,16 +5,14 @@ use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open};
 use super::tiers::changes;
 use crate::pricing::change::{Change, Times, meant};
-use crate::pricing::what_if::{By, Of, Other, WhatIf, compare, is_tier};
-use crate::reading::{Problem, Severity, Table};
+use crate::pricing::what_if::{By, Of, Other, WhatIf, compare};
+use crate::reading::{Problem, Severity};
 use crate::report::figures::Currency;
 use crate::report::problems::listed;
 use crate::report::whatif_programs::{whatif_csv, whatif_json};
 use crate::report::whatif_text::{Asked, whatif_text};
 use crate::shop::Shop;
-use crate::shop::specification::TIERS;
-use crate::shop::tiers::PriceList;
-use std::collections::{BTreeMap, BTreeSet};
+use crate::shop::price_file::{PriceFile, is_tier};
 use std::path::Path;
 
 pub fn run(arguments: &Arguments) -> Outcome {
@@ -31,9 +29,9 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     let shop = &opened.shop;
     let period = arguments.period.resolve(&shop.settings)?;
     let other = Other {
-        prices: arguments.prices.as_deref().map(|path| price_list(shop, path)).transpose()?,
+        prices: arguments.prices.as_deref().map(|path| price_file(shop, path)).transpose()?,
         costs: changes(shop, &arguments.changes)?,
-        fewer: arguments.fewer.iter().map(|change| fewer(shop, change)).collect::<Result<_, _>>()?,
+        fewer: fewer_of_each(shop, &arguments.fewer)?,
         minimum: arguments.minimum,
     };
     let options = arguments.costing.options();
@@ -53,7 +51,11 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     } else {
         let asked = Asked {
             prices: arguments.prices.as_ref().map(|path| path.display().to_string()),
-            unpriced: other.prices.as_ref().map_or_else(Vec::new, |list| unpriced(shop, list)),
+            starts: other.prices.as_ref().and_then(PriceFile::first_start).filter(|first| {
+                let days = compared.before.iter().map(|line| line.day);
+                days.max().is_some_and(|last| last < *first)
+            }),
+            unpriced: other.prices.as_ref().map_or_else(Vec::new, |list| list.unpriced(shop)),
             changes: &arguments.changes,
             fewer: &arguments.fewer,
             minimum: other.minimum,
@@ -63,30 +65,26 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }
 
-/// The price list of a file, in the shape of the tiers card; each row must name a tier or a design of the shop.
-fn price_list(shop: &Shop, path: &Path) -> Result<PriceList, Outcome> {
+/// The price list of a file; each row must name a tier or a design of the shop.
+fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Outcome> {
     let name = path.display().to_string();
     let bytes = std::fs::read(path)
         .map_err(|error| Outcome::wrong(format!("{name} cannot be read: {error}; name a CSV file with the headings tier,price")))?;
     let mut problems = Vec::new();
-    let none = BTreeMap::new();
-    let renamed = shop.settings.columns.get(TIERS.name).unwrap_or(&none);
-    let table = Table::read(&TIERS, &bytes, renamed, &BTreeSet::new(), &mut problems);
-    if table.lacks("tier") || table.lacks("price") {
-        return Err(Outcome::wrong(format!("{name} is no price list; name a CSV file with the headings tier,price")));
-    }
-    let list = PriceList::read(table, &mut problems);
+    let Some(list) = PriceFile::read(shop, &bytes, &mut problems) else {
+        let advice = "name a CSV file whose first line is tier,price, with commas (or design,price, or tier,design,price)";
+        return Err(Outcome::wrong(format!("{name} is no price list; {advice}")));
+    };
     let known = || shop.designs.tiers.iter().chain(shop.prices.tiers()).chain(shop.designs.names.iter());
-    for tier in list.tiers().filter(|tier| known().all(|name| name != *tier)) {
-        let told = match meant(tier, known(), "neither a tier nor a design") {
-            Ok(alike) => format!("'{tier}' is neither a tier nor a design; did you mean {alike}?"),
+    for unknown in &list.unknown {
+        let told = match meant(unknown, known(), "neither a tier nor a design") {
+            Ok(alike) => format!("'{unknown}' is neither a tier nor a design; did you mean {alike}?"),
             Err(told) => told,
         };
-        problems.push(Problem::of_file(Severity::Error, &TIERS.file(), told));
+        problems.push(Problem::of_file(Severity::Error, &name, told));
     }
     if list.is_empty() && problems.is_empty() {
-        problems
-            .push(Problem::of_file(Severity::Error, &TIERS.file(), "has no price").instead("write a row for each tier: character,16.00"));
+        problems.push(Problem::of_file(Severity::Error, &name, "has no price").instead("write a row for each tier: character,16.00"));
     }
     problems.retain(|problem| problem.severity == Severity::Error);
     if problems.is_empty() {
@@ -98,9 +96,17 @@ fn price_list(shop: &Shop, path: &Path) -> Result<PriceList, Outcome> {
     Err(Outcome { err: listed(&problems, Severity::Error), code: 2, ..Outcome::default() })
 }
 
-/// Tiers that designs sit in and the list says nothing of.
-fn unpriced(shop: &Shop, list: &PriceList) -> Vec<String> {
-    shop.designs.tiers.iter().filter(|tier| !list.tiers().any(|listed| listed == *tier)).map(str::to_owned).collect()
+/// What there is fewer of, each thing once.
+fn fewer_of_each(shop: &Shop, changes: &[Change]) -> Result<Vec<(Of, Times)>, Outcome> {
+    let mut found: Vec<(Of, Times)> = Vec::new();
+    for change in changes {
+        let (of, times) = fewer(shop, change)?;
+        if found.iter().any(|(known, _)| *known == of) {
+            return Err(Outcome::wrong(format!("--fewer names {} twice; give one share for it", change.of)));
+        }
+        found.push((of, times));
+    }
+    Ok(found)
 }
 
 /// What there is fewer of: orders, a tier or a design.

@@ -133,7 +133,7 @@ pub fn of_learning(learned: Option<&Result<Learned, Unlearned>>, problems: &mut 
         // Without hours, that is said already.
         Unlearned::NothingToLearnFrom => return,
         Unlearned::TooFew(orders) => {
-            let what = format!("{orders} of the orders handed over have hours of their own: minutes a piece are learned from 3 on");
+            let what = format!("hours tell of {orders} orders or timed batches: minutes a piece are learned from 3 on");
             Problem::of_file(Severity::Assumed, "hours.csv", what).instead(instead)
         }
         Unlearned::Failed(diagnostics) => {

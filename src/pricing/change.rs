@@ -4,6 +4,7 @@ use crate::quantity::{Percent, TooLarge, number, ratio};
 use crate::reading::nearest::{bare, nearest};
 use rust_decimal::Decimal;
 use std::collections::BTreeSet;
+use std::fmt;
 
 /// An exact factor.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,6 +57,17 @@ pub struct Change {
     pub of: String,
     /// The factor.
     pub times: Times,
+}
+
+impl fmt::Display for Change {
+    /// As it may be typed: `butter +20%`.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let percent = (Decimal::from_i128_with_scale(self.times.numerator, 0) / Decimal::from_i128_with_scale(self.times.divisor, 0)
+            - Decimal::ONE)
+            * Decimal::ONE_HUNDRED;
+        let sign = if percent.is_sign_negative() { "" } else { "+" };
+        write!(f, "{} {sign}{}%", self.of, percent.normalize())
+    }
 }
 
 /// Reads `butter +20%`, `butter -5 %`, `eggs x2`.

@@ -7,28 +7,41 @@ use crate::quantity::millionths::{MILLION, Money, minor_decimals};
 pub struct Endings {
     /// Rising, below one step, never empty.
     endings: Vec<i128>,
-    /// One main unit, or ten where the currency has none smaller.
+    /// One main unit, or ten, a hundred … where prices are large.
     step: i128,
 }
 
+/// The endings of a shop that chose none.
+const QUARTERS: [i128; 4] = [0, MILLION / 4, MILLION / 2, MILLION * 3 / 4];
+
+/// Whole prices from this up are not written with endings nobody chose.
+const LARGE: i128 = 100 * MILLION;
+/// Steps between nil and the largest price, at the least.
+const STEPS: i128 = 20;
+
 impl Endings {
-    /// Of a shop's endings: those its currency can write, or whole amounts where it can write none of them. In a currency
-    /// without a minor unit they are tens where all of the shop's `prices` are.
+    /// Of a shop's endings: those its currency can write, or whole amounts where it can write none of them. Where a shop chose none,
+    /// and its `prices` are all whole and reach a hundred (rupees, rupiah, yen), whole amounts; tens, hundreds and so on where all of
+    /// its prices are, as long as the largest is twenty of them.
     #[must_use]
     pub fn of(endings: &[Money], currency: &str, prices: &[Money]) -> Self {
         let decimals = minor_decimals(currency);
         let unit = 10_i128.pow(6 - decimals);
-        let in_tens = decimals == 0 && !prices.is_empty() && prices.iter().all(|price| price.0 % (10 * MILLION) == 0);
+        let largest = prices.iter().map(|price| price.0).max().unwrap_or_default();
+        let all_in = |step: i128| prices.iter().all(|price| price.0 % step == 0);
+        let chosen = endings.iter().map(|ending| ending.0).ne(QUARTERS) && decimals > 0;
+        if !chosen && largest >= LARGE && all_in(MILLION) {
+            let steps = std::iter::successors(Some(MILLION), |step| step.checked_mul(10));
+            let step = steps.take_while(|step| step.saturating_mul(STEPS) <= largest && all_in(*step)).last();
+            return Self { endings: vec![0], step: step.unwrap_or(MILLION) };
+        }
         let mut endings: Vec<i128> = endings.iter().map(|ending| ending.0).filter(|ending| ending % unit == 0).collect();
         endings.sort_unstable();
         endings.dedup();
         if endings.is_empty() {
             endings.push(0);
         }
-        if in_tens {
-            endings = vec![0];
-        }
-        Self { endings, step: if in_tens { 10 * MILLION } else { MILLION } }
+        Self { endings, step: MILLION }
     }
 
     fn count(&self) -> i128 {
@@ -86,6 +99,12 @@ mod tests {
         assert_eq!(yen.price(yen.at_least(cents(30_010))), cents(30_100));
         assert_eq!(Endings::of(&[cents(50)], "JPY", &[]), Endings::of(&[], "USD", &[]));
         let tens = Endings::of(&[], "JPY", &[cents(45_000), cents(70_000)]);
+        let rupiah = Endings::of(&[0, 25, 50, 75].map(cents), "IDR", &[cents(3_250_000), cents(13_250_000)]);
+        assert_eq!(rupiah.price(rupiah.at_least(cents(3_250_001))), cents(3_260_000));
+        let rupees = Endings::of(&[0, 25, 50, 75].map(cents), "INR", &[cents(19_500), cents(24_000)]);
+        assert_eq!(rupees.price(rupees.at_least(cents(19_501))), cents(19_600));
+        let chosen = Endings::of(&[cents(50)], "INR", &[cents(19_500), cents(24_000)]);
+        assert_eq!(chosen.price(chosen.at_least(cents(19_501))), cents(19_550));
         assert_eq!((tens.price(tens.at_least(cents(45_100))), tens.price(tens.at_most(cents(45_900)))), (cents(46_000), cents(45_000)));
     }
 

@@ -10,7 +10,6 @@ use super::at_prices::own_list;
 use super::change::Times;
 use super::lines::{self, Kind, Line};
 use super::order_size::WholeOrder;
-use super::season::list_day;
 use super::work::{Pace, Work, draws, real};
 use crate::costing::Costed;
 use crate::costing::minutes_each::MinutesFrom;
@@ -33,7 +32,7 @@ pub struct Season {
     pub pieces: i64,
     /// Pieces of each design sold in it, hours known or not.
     pub sold: Vec<i64>,
-    /// Each design's list price, by the list at its end; else the mean charged, else none.
+    /// Each design's list price today; else the mean charged, else none.
     pub old_price: Vec<Option<Money>>,
     /// What of an amount on the list comes in: less discounts, refunds, set prices, pieces given away.
     pub comes_in: Times,
@@ -53,6 +52,8 @@ pub struct Season {
     pub draws: Vec<(Draw, Pace)>,
     /// Where minutes a piece came from.
     pub minutes_from: MinutesFrom,
+    /// Whether designs timed on their own tell them apart, where nothing else does.
+    pub timed_apart: bool,
     /// Own materials of a piece of each design at the prices in force.
     pub materials: Vec<Money>,
     /// Icing colours of the mean order.
@@ -124,15 +125,15 @@ impl Piece {
 }
 
 impl Season {
-    /// Of a period; `present` is the shop costed at present prices. Without `unassigned` hours and costs that no order
-    /// explains are left out of it.
+    /// Of a period; `present` is the shop costed at present prices, and `day` the one whose list is today's. Without `unassigned`
+    /// hours and costs that no order explains are left out of it.
     ///
     /// # Errors
     /// Where polars fails or a figure does not fit.
-    pub fn of(shop: &Shop, present: &Costed, period: Period, unassigned: bool) -> Result<Self, String> {
+    pub fn of(shop: &Shop, present: &Costed, period: Period, unassigned: bool, day: Day) -> Result<Self, String> {
         let facts = present.facts.within(period).map_err(|error| error.to_string())?;
         let lines = lines::read(shop, &facts).map_err(|error| error.to_string())?;
-        Self::of_lines(shop, present, period, unassigned, &lines).map_err(|error| error.to_string())
+        Self::of_lines(shop, present, period, unassigned, day, &lines).map_err(|error| error.to_string())
     }
 
     fn of_lines(
@@ -140,6 +141,7 @@ impl Season {
         present: &Costed,
         period: Period,
         unassigned: bool,
+        day: Day,
         lines: &[(Line, lines::Stages)],
     ) -> Result<Self, TooLarge> {
         let work = Work::of(shop, present, lines);
@@ -168,7 +170,6 @@ impl Season {
                 order_costs += line.order_materials.0 + line.fixed_fees.0;
             }
         }
-        let day = list_day(shop, period);
         let list = own_list(shop);
         let old_price: Vec<Option<Money>> = shop
             .designs
@@ -212,6 +213,7 @@ impl Season {
             work,
             mean,
             minutes_from: present.minutes_from,
+            timed_apart: present.minutes_from == MinutesFrom::Equal && !super::work::timed(shop).is_empty(),
             materials,
         })
     }

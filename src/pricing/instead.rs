@@ -32,6 +32,10 @@ pub struct Instead {
     pub colour_minutes: Minutes,
     /// What a colour costs at the target.
     pub colour_cost: Money,
+    /// A charge for the set-up of each order; `None` where nothing is short.
+    pub set_up_charge: Option<Money>,
+    /// What a set-up costs at the target: its box, fixed fees and time.
+    pub set_up_cost: Money,
     /// The smallest order to accept, of the season's mix and colours.
     pub smallest: Smallest,
     /// A charge for each colour beyond so many; `None` where it would be past [`MOST`] times what a colour costs, for then it is no
@@ -107,13 +111,22 @@ pub fn instead(season: &Season, designs: &[Priced], target: Money) -> Result<Ins
         Some(each) => Some(multiply_divide(short_of_known, MILLION, each)?).filter(|drop| *drop <= millionths(season.colours)),
         None => None,
     };
+    let order = season.whole_order(season.colours)?;
+    let after_fees = season.after_fees();
+    let set_up_charge = if short_of_known > 0 && orders > 0 && after_fees.numerator > 0 {
+        Some(Money(multiply_divide(after_fees.into(short_of_known)?, 1, orders)?))
+    } else {
+        None
+    };
     Ok(Instead {
         tiers,
         short: Money(short.max(0)),
         drop_colours,
         colour_minutes: Minutes::from_estimate(season.pace.colour).ok_or(TooLarge)?,
         colour_cost,
-        smallest: smallest(&season.whole_order(season.colours)?, &mix(season, designs)?, target)?,
+        set_up_charge,
+        set_up_cost: order.cost + target.per_hour_for(order.minutes)?,
+        smallest: smallest(&order, &mix(season, designs)?, target)?,
         charge: charge(season, short_of_known)?.filter(|charge| charge.each.0 <= MOST * colour_cost.0),
     })
 }

@@ -67,27 +67,29 @@ pub struct Ladder {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub struct Score {
     /// Money short of target and floors.
-    pub short: i128,
+    pub short: i64,
     /// Places where two tiers meet and the design above is nearer to the lower price, or the one below nearer to the upper, by its
     /// fair price and by its old one.
     pub strays: i64,
     /// Σ pieces × |new − old price|.
-    pub movement: i128,
-    /// Designs that leave those they shared a tier with.
+    pub movement: i64,
+    /// In each tier, designs beside the largest part of it that shared one. (A tier cut in two counts none: which part keeps the name is
+    /// told later.)
     pub moved: i64,
     /// Sum of the designs' prices.
-    pub prices: i128,
+    pub prices: i64,
 }
 
 impl std::ops::Add for Score {
     type Output = Self;
     fn add(self, other: Self) -> Self {
         Self {
-            short: self.short + other.short,
+            // What is past all bounds stays worse than anything within them.
+            short: self.short.saturating_add(other.short),
             strays: self.strays + other.strays,
-            movement: self.movement + other.movement,
+            movement: self.movement.saturating_add(other.movement),
             moved: self.moved + other.moved,
-            prices: self.prices + other.prices,
+            prices: self.prices.saturating_add(other.prices),
         }
     }
 }
@@ -122,12 +124,17 @@ pub fn by_fair_price(rungs: &[Rung]) -> Vec<usize> {
 /// # Errors
 /// [`NoLadder`], which says why there is none.
 pub fn best(rungs: &[Rung], tiers: usize, rules: &Rules) -> Result<Ladder, NoLadder> {
+    best_of_row(rungs, tiers, rules, WHOLE_ROW)
+}
+
+/// The same, with candidates beyond a row of so many prices.
+pub(super) fn best_of_row(rungs: &[Rung], tiers: usize, rules: &Rules, whole_row: i128) -> Result<Ladder, NoLadder> {
     let order = by_fair_price(rungs);
     let tiers = tiers.min(order.len());
     if rules.kept.numerator <= 0 {
         return Err(NoLadder::NothingKept);
     }
-    let places = candidates(rungs, &order, tiers, rules)?;
+    let places = candidates(rungs, &order, tiers, rules, whole_row)?;
     let prices: Vec<Money> = places.iter().map(|place| rules.endings.price(*place)).collect();
     let ends = order.iter().map(|design| nearness(&rungs[*design], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
     // Nearer to its own tier's price: twice the amount lies on its side of the two prices' sum.
@@ -167,7 +174,7 @@ pub fn price_together(rungs: &[Rung], designs: &[usize], rules: &Rules) -> Resul
     if rules.kept.numerator <= 0 {
         return Err(NoLadder::NothingKept);
     }
-    let prices: Vec<Money> = candidates(rungs, designs, 1, rules)?.into_iter().map(|place| rules.endings.price(place)).collect();
+    let prices: Vec<Money> = candidates(rungs, designs, 1, rules, WHOLE_ROW)?.into_iter().map(|place| rules.endings.price(place)).collect();
     let mut group = Group::new(&prices);
     for design in designs {
         group.take(&rungs[*design], rules)?;
@@ -261,12 +268,13 @@ impl<'a> Group<'a> {
         for ((price, at), score) in self.prices.iter().zip(&self.at).zip(scores) {
             let short = short(self.needs, *price, self.pieces, rules.kept)? + at.below_floor;
             let allowed = self.most.is_none_or(|most| *price <= most) && (rules.max_rise.is_some() || short == 0);
+            let narrow = |sum: i128| i64::try_from(sum).unwrap_or(i64::MAX);
             *score = allowed.then(|| Score {
-                short,
+                short: narrow(short),
                 strays: 0,
-                movement: at.movement,
+                movement: narrow(at.movement),
                 moved: self.designs - self.largest,
-                prices: price.0.saturating_mul(self.designs.into()),
+                prices: narrow(price.0.saturating_mul(self.designs.into())),
             });
         }
         Ok(())
@@ -297,7 +305,7 @@ const WHOLE_ROW: i128 = 1000;
 /// places above and below it, are enough. That designs stand at the nearer price ties the sum of two neighbours' prices to
 /// twice a fair or old price, so a corner may also lie mirrored in one, and that mirrored again: a row that is not very long is therefore
 /// taken whole, and only in a longer one are corners, once mirrored, all there is to choose from.
-fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &Rules) -> Result<Vec<i128>, TooLarge> {
+fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &Rules, whole_row: i128) -> Result<Vec<i128>, TooLarge> {
     let mut corners: BTreeSet<i128> = BTreeSet::new();
     let mut corner = |price: Money| {
         corners.insert(rules.endings.at_most(price));
@@ -331,7 +339,7 @@ fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &Rules) -> R
         .collect();
     corners.extend(mirrored);
     let highest = corners.last().copied().unwrap_or(lowest) + reach;
-    if highest - lowest < WHOLE_ROW {
+    if highest - lowest < whole_row {
         return Ok((lowest..=highest).collect());
     }
     let places: BTreeSet<i128> =

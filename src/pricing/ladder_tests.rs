@@ -2,7 +2,7 @@
 
 use super::change::Times;
 use super::endings::Endings;
-use super::ladder::{Ladder, NoLadder, Rules, Rung, Score, best, by_fair_price, price_together};
+use super::ladder::{Ladder, NoLadder, Rules, Rung, Score, best, best_of_row, by_fair_price, price_together};
 use super::runs::best_runs;
 use crate::quantity::Percent;
 use crate::quantity::millionths::Money;
@@ -87,12 +87,13 @@ fn plain_score(rungs: &[Rung], designs: &[usize], price: Money, rules: &Rules) -
     for tier in designs.iter().filter_map(|design| rungs[*design].tier) {
         *together.entry(tier).or_default() += 1;
     }
+    let narrow = |sum: i128| i64::try_from(sum).unwrap();
     Some(Score {
-        short,
+        short: narrow(short),
         strays: 0,
-        movement: of(&|rung| (price.0 - rung.old.0).abs() * i128::from(rung.pieces)),
+        movement: narrow(of(&|rung| (price.0 - rung.old.0).abs() * i128::from(rung.pieces))),
         moved: i64::try_from(designs.len()).unwrap() - together.values().max().copied().unwrap_or(0),
-        prices: price.0 * i128::try_from(designs.len()).unwrap(),
+        prices: narrow(price.0 * i128::try_from(designs.len()).unwrap()),
     })
 }
 
@@ -151,6 +152,14 @@ proptest! {
         }
     }
 
+    /// The same where the row of prices is too long to be tried whole.
+    #[test]
+    fn candidates_alone_find_it_too(rungs in some_rungs(), tiers in 1_usize..4, cap in prop::option::of(0_i64..80)) {
+        let rules = rules(cap);
+        let (few, all) = (best_of_row(&rungs, tiers, &rules, 0), best(&rungs, tiers, &rules));
+        prop_assert_eq!(few.map(|ladder| ladder.score), all.map(|ladder| ladder.score));
+    }
+
     /// Names decide ties, so the order the designs come in changes nothing.
     #[test]
     fn the_order_of_designs_changes_nothing(rungs in some_rungs(), tiers in 1_usize..4, turn in 0_usize..4) {
@@ -171,14 +180,14 @@ fn prices_that_pay_stay_and_those_that_do_not_rise_no_further_than_they_must() {
     let rungs = [rung("moth", 10, 300, 290, 0), rung("kite", 10, 450, 460, 1)];
     let ladder = best(&rungs, 2, &rules(None)).unwrap();
     assert_eq!(ladder.steps.iter().map(|step| step.price).collect::<Vec<_>>(), [cents(300), cents(475)]);
-    assert_eq!(ladder.score.movement, cents(25).0 * 10);
+    assert_eq!(i128::from(ladder.score.movement), cents(25).0 * 10);
 }
 
 /// Prices far above what they need are left where they are.
 #[test]
 fn well_paid_tiers_do_not_fall() {
     let ladder = best(&[rung("acorn", 12, 300, 150, 0), rung("gate", 4, 900, 390, 1)], 2, &rules(None)).unwrap();
-    assert_eq!(ladder.score, Score { prices: cents(1200).0, ..Score::default() });
+    assert_eq!(ladder.score, Score { prices: 12_000_000, ..Score::default() });
 }
 
 /// Without the rule, a moth at 15.25 would pay for foxes that need 17.25: less is moved that way.

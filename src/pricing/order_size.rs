@@ -5,9 +5,9 @@
 //! for a mix of products ch. 3.4), whose examples run through it in tests.
 
 use crate::costing::facts::{Facts, column};
+use crate::quantity::TooLarge;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::{multiply_divide, narrow};
-use crate::quantity::{Percent, TooLarge};
 use crate::shop::Shop;
 use crate::shop::settings::SharedBy;
 use polars::prelude::*;
@@ -137,14 +137,6 @@ pub(super) fn is_by_weight(shop: &Shop, name: &str) -> bool {
 pub(super) fn shared_by(shop: &Shop, name: &str) -> Option<SharedBy> {
     let stage = name.strip_prefix(column::STAGE)?;
     if stage.is_empty() { None } else { Some(shop.settings.stages.get(stage).copied().unwrap_or(SharedBy::Minutes)) }
-}
-
-/// What is left of a price after a percentage fee.
-///
-/// # Errors
-/// [`TooLarge`] where it does not fit.
-pub fn kept(price: Money, percent: Percent) -> Result<Money, TooLarge> {
-    Ok(price - percent.of(price)?)
 }
 
 #[cfg(test)]

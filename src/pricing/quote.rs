@@ -2,6 +2,7 @@
 
 use super::change::Times;
 use super::fair::Season;
+use super::ladder::least;
 use super::order_size::{Mix, Smallest, smallest};
 use super::raise::Share;
 use super::set::{Asked, Part};
@@ -10,7 +11,7 @@ use crate::minutes::learned::Estimate;
 use crate::minutes::model::count;
 use crate::quantity::millionths::{MILLION, Minutes, Money, minor_decimals};
 use crate::quantity::ratio::multiply_divide;
-use crate::quantity::{Day, Percent, TooLarge};
+use crate::quantity::{Day, Percent, Price, TooLarge};
 use crate::shop::Shop;
 use crate::shop::designs::Design;
 use crate::shop::orders::{Kind, Status};
@@ -43,8 +44,12 @@ pub struct Line {
     pub pieces: i64,
     /// List price of a piece.
     pub price: Money,
+    /// Of all of them.
+    pub comes_to: Money,
     /// The owner's minutes on a piece.
     pub minutes: Minutes,
+    /// The day since which its price is on the list; `None` where it has none, or had it always.
+    pub list_from: Option<Day>,
     /// Whether it is of no design sold before, and taken to be like its tier's others.
     pub is_new: bool,
 }
@@ -129,38 +134,52 @@ fn line(shop: &Shop, season: &Season, part: &Part, day: Day) -> Result<(Line, Li
             members.iter().copied().map(|design| (design, season.sold[design.0 as usize])).filter(|(_, sold)| *sold > 0).collect();
         if sold.is_empty() { members.into_iter().map(|design| (design, 1)).collect() } else { sold }
     };
-    let (key, tier, like, is_new) = match &part.asked {
-        Asked::Design(design) => (designs.names.text(*design).to_owned(), designs.tier[design.0 as usize], vec![(*design, 1)], false),
-        Asked::Tier(tier) => (designs.tiers.text(*tier).to_owned(), Some(*tier), of_tier(*tier), false),
-        Asked::New(name, tier) => (name.clone(), Some(*tier), of_tier(*tier), true),
+    let (key, like, is_new) = match &part.asked {
+        Asked::Design(design) => (designs.names.text(*design).to_owned(), vec![(*design, 1)], false),
+        Asked::Tier(tier) => (designs.tiers.text(*tier).to_owned(), of_tier(*tier), false),
+        Asked::New(name, tier) => (name.clone(), of_tier(*tier), true),
     };
-    if let Some(first) = tier.and_then(|tier| shop.prices.next_start(designs.tiers.text(tier), day))
-        && tier.is_some_and(|tier| shop.prices.price(designs.tiers.text(tier), day).is_none())
-    {
+    // A design is priced in the tier it sits in that day.
+    let listed_in = match &part.asked {
+        Asked::Design(design) => designs.tier_on(*design, day),
+        Asked::Tier(tier) | Asked::New(_, tier) => Some(designs.tiers.text(*tier)),
+    };
+    let listed = listed_in.and_then(|tier| shop.prices.price(tier, day));
+    if let (None, Some(first)) = (listed, listed_in.and_then(|tier| shop.prices.next_start(tier, day))) {
         return Err(format!("{key} has no list price on {day}; tiers.csv gives its first from {first}"));
     }
-    let listed = tier.and_then(|tier| shop.prices.price(designs.tiers.text(tier), day)).filter(|price| price.amount > Money::ZERO);
-    let price = match listed {
-        Some(price) => price.times(1).map_err(|error| error.to_string())?,
-        None => mean_charged(season, &like)
+    let listed = match listed.filter(|price| price.amount > Money::ZERO) {
+        Some(price) => price,
+        None => mean_charged(shop, season, &like)
             .ok_or_else(|| format!("{key} has no list price and was not sold last season; add its tier's price to tiers.csv"))?,
     };
+    let of = |pieces: i64| listed.times(pieces).map_err(|error| error.to_string());
+    let (price, comes_to) = (of(1)?, of(part.pieces)?);
+    let list_from = listed_in.and_then(|tier| shop.prices.since(tier, day));
     let mut minutes = 0;
     for (design, weight) in &like {
         minutes += season.own_piece(*design).map_err(|error| error.to_string())?.own_minutes.0 * i128::from(*weight);
     }
     let weights: i128 = like.iter().map(|(_, weight)| i128::from(*weight)).sum();
     let minutes = Minutes(multiply_divide(minutes, 1, weights).map_err(|error| error.to_string())?);
-    let tier = tier.map(|tier| designs.tiers.text(tier).to_owned());
-    Ok((Line { key, tier, pieces: part.pieces, price, minutes, is_new }, like))
+    let tier = listed_in.map(str::to_owned);
+    Ok((Line { list_from, key, tier, pieces: part.pieces, price, comes_to, minutes, is_new }, like))
 }
 
-fn mean_charged(season: &Season, like: &Like) -> Option<Money> {
+/// What was charged on average, to the minor unit.
+fn mean_charged(shop: &Shop, season: &Season, like: &Like) -> Option<Price> {
     let (sum, weights) = like
         .iter()
         .filter_map(|(design, weight)| Some((season.old_price[design.0 as usize]?, i128::from(*weight))))
         .fold((0, 0), |(sum, weights), (price, weight)| (sum + price.0 * weight, weights + weight));
-    multiply_divide(sum, 1, weights).ok().map(Money)
+    let unit = minor_unit(shop);
+    let units = multiply_divide(sum, 1, weights.checked_mul(unit)?).ok()?;
+    Some(Price { amount: Money(units * unit), pieces: 1 })
+}
+
+/// What a price is said to: a cent, or what the currency has for it.
+fn minor_unit(shop: &Shop) -> i128 {
+    10_i128.pow(6 - minor_decimals(&shop.settings.currency))
 }
 
 struct Sums<'a> {
@@ -183,17 +202,19 @@ impl Sums<'_> {
         for (line, like) in self.lines.iter().zip(&self.likes) {
             let (cost, minutes, own) = self.piece(like)?;
             let pieces = i128::from(line.pieces);
-            let brings = kept.of(line.price.0)?;
             mix.pieces += line.pieces;
-            mix.kept += Money(brings * pieces);
+            mix.kept += Money(kept.of(line.comes_to.0)?);
+            // A piece more brings its part of a rush, too.
+            let with_rush = line.price + self.request.rush.map_or(Ok(Money::ZERO), |rush| rush.of(line.price))?;
+            let brings = kept.of(with_rush.0)?;
             mix.cost += Money(cost.0 * pieces);
             mix.minutes += Minutes(minutes.0 * pieces);
             own_minutes += own.0 * pieces;
-            listed += line.price.0 * pieces;
+            listed += line.comes_to.0;
             margins.push((brings - cost.0 - target.per_hour_for(minutes)?.0, line.key.clone()));
         }
         // To the minor unit, as a price is said.
-        let unit = 10_i128.pow(6 - minor_decimals(&shop.settings.currency));
+        let unit = minor_unit(shop);
         let rush = self.request.rush.map_or(Ok(Money::ZERO), |rush| rush.of(Money(listed)))?;
         let rush = Money(multiply_divide(rush.0, 1, unit)? * unit);
         let price = Money(listed) + rush;
@@ -201,7 +222,7 @@ impl Sums<'_> {
         mix.kept += Money(kept.of(rush.0)?);
         let (cost, minutes) = (order.cost + mix.cost, order.minutes + mix.minutes);
         let needs = cost + target.per_hour_for(minutes)?;
-        let fair_price = Money(up(needs.0, kept)?);
+        let fair_price = least(needs.0, 1, kept)?;
         let left = Money(kept.of(price.0)?) - cost;
         let set_up = season.part(0.0, Work::of_set_up(&season.pace, colours))?;
         let mut quote = Quote {
@@ -220,7 +241,11 @@ impl Sums<'_> {
             chance: None,
             target,
             smallest: smallest(&order, &mix, target)?,
-            mend: if fair_price > price { Some(mend(shop, season, fair_price - price, &margins, colours, kept, target)?) } else { None },
+            mend: if fair_price > price {
+                Some(mend(shop, season, fair_price - price, (&margins, mix.pieces), colours, kept, target)?)
+            } else {
+                None
+            },
             rush_rate: self.request.rush,
             lines: Vec::new(),
         };
@@ -243,8 +268,8 @@ impl Sums<'_> {
         Ok((Money(mean(cost)?), Minutes(mean(minutes)?), Minutes(mean(own)?)))
     }
 
-    /// What the logs fit: the same sums in every draw. A new design is in each draw like one of its tier's others, by turns, so
-    /// that how those differ widens the ranges.
+    /// What the logs fit: the same sums in every draw. A new design is in each draw like one of its tier's others, as often as they
+    /// are sold, so that how those differ widens the ranges.
     fn ranges(&self, quote: &mut Quote, colours: f64, kept: Times) {
         let season = self.season;
         let kept = real(kept.numerator) / real(kept.divisor);
@@ -258,7 +283,7 @@ impl Sums<'_> {
             .map(|(at, (draw, pace))| {
                 let (mut materials, mut minutes) = (real(season.order_cost.0) / 1e6, Work::of_set_up(pace, colours));
                 for (line, like) in self.lines.iter().zip(&self.likes) {
-                    let like = if line.is_new { &like[at % like.len()..=at % like.len()] } else { like };
+                    let like = if line.is_new { std::slice::from_ref(by_turns(like, at)) } else { like };
                     let weights: f64 = like.iter().map(|(_, weight)| real(i128::from(*weight))).sum();
                     let mean = |of: &dyn Fn(Design) -> f64| {
                         like.iter().map(|(design, weight)| of(*design) * real(i128::from(*weight))).sum::<f64>() / weights
@@ -286,35 +311,40 @@ impl Sums<'_> {
     }
 }
 
+/// One of some designs: over many turns each as often as its weight, evenly spread (multiples of the golden ratio's fraction).
+fn by_turns(like: &Like, turn: usize) -> &(Design, i64) {
+    const GOLDEN: f64 = 0.618_033_988_749_894_9;
+    let weights: f64 = like.iter().map(|(_, weight)| real(i128::from(*weight))).sum();
+    let mut left = (count(turn) * GOLDEN).fract() * weights;
+    let found = like.iter().find(|(_, weight)| {
+        left -= real(i128::from(*weight));
+        left < 0.0
+    });
+    found.unwrap_or(&like[like.len() - 1])
+}
+
 /// What would make up for so much that is missing.
 fn mend(
     shop: &Shop,
     season: &Season,
     missing: Money,
-    margins: &[(i128, String)],
+    (margins, set): (&[(i128, String)], i64),
     colours: f64,
     kept: Times,
     target: Money,
 ) -> Result<Mend, TooLarge> {
-    let unit = 10_i128.pow(6 - minor_decimals(&shop.settings.currency));
+    let unit = minor_unit(shop);
     let charge = Money((missing.0 + unit - 1).div_euclid(unit) * unit);
     let net = kept.of(missing.0)?;
     let more = margins.iter().filter(|(margin, _)| *margin > 0).map(|(margin, key)| (net / margin + i128::from(net % margin != 0), key));
     let more = more.min_by_key(|(pieces, _)| *pieces).and_then(|(pieces, key)| Some((i64::try_from(pieces).ok()?, key.clone())));
+    // Past as many again, or a dozen, it is another set.
+    let more = more.filter(|(pieces, _)| *pieces <= set.max(12));
     let colour = season.part(0.0, season.pace.colour)?;
     let worth = colour.cost().0 + target.per_hour_for(colour.minutes())?.0;
     let fewer = (worth > 0).then(|| net / worth + i128::from(net % worth != 0)).and_then(|fewer| i64::try_from(fewer).ok());
     let fewer_colours = fewer.filter(|fewer| real(i128::from(*fewer)) <= colours - 1.0);
     Ok(Mend { charge, more, fewer_colours })
-}
-
-/// An amount ÷ a factor, rounded up.
-fn up(amount: i128, times: Times) -> Result<i128, TooLarge> {
-    if times.numerator <= 0 {
-        return Err(TooLarge);
-    }
-    let whole = amount.checked_mul(times.divisor).ok_or(TooLarge)?;
-    Ok(whole.div_euclid(times.numerator) + i128::from(whole.rem_euclid(times.numerator) != 0))
 }
 
 /// What is usual for a rush: the mean share of list value charged for it in orders handed over. `None` where none was.

@@ -21,7 +21,8 @@ pub fn margin_of_safety(after: Money, least: Money) -> Result<Option<Share>, Too
     if after <= Money::ZERO {
         return Ok(None);
     }
-    multiply_divide(after.0 - least.0, MILLION, after.0).map(|share| Some(Money(share)))
+    // All of it, where before it contributed a loss.
+    multiply_divide(after.0 - least.0, MILLION, after.0).map(|share| Some(Money(share.min(MILLION))))
 }
 
 /// What may be lost before the hourly wage falls below what it was. Lost pieces free their minutes, which at the wage before

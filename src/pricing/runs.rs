@@ -19,6 +19,13 @@ pub struct Runs<S> {
 /// Where a best score came from: the run's start and the place of the run before.
 type From = (u32, u32);
 
+/// The best of so many runs up to an end, at each place the last may stand; empty until there is one.
+#[derive(Clone)]
+struct Cells<S> {
+    best: Vec<Option<S>>,
+    from: Vec<From>,
+}
+
 /// The division of `count` things into exactly `parts` runs with strictly rising places below `places`, at the least
 /// score; the earliest of equals. `None` where there is none.
 ///
@@ -40,14 +47,15 @@ where
     if parts == 0 || parts > count {
         return None;
     }
-    let at = |part: usize, end: usize| ((part - 1) * (count + 1) + end) * places;
-    let mut best: Vec<Option<S>> = vec![None; parts * (count + 1) * places];
-    let mut from: Vec<From> = vec![(0, 0); best.len()];
+    let at = |part: usize, end: usize| (part - 1) * (count + 1) + end;
+    // As many things before as there are runs before, and behind as many as are to come.
+    let in_reach = |part: usize, end: usize| part <= end && parts - part <= count - end && (part < parts || end == count);
+    let mut cells: Vec<Cells<S>> = vec![Cells { best: Vec::new(), from: Vec::new() }; parts * (count + 1)];
     let mut run: Vec<Option<S>> = vec![None; places];
     for start in 0..count {
         // The least over lower places of all runs before: final by now, since those start earlier.
-        let below = |part: usize| {
-            let least = Least::of(&best[at(part, start)..at(part, start) + places]);
+        let before = |part: usize| -> Vec<Option<(S, u32)>> {
+            let least = Least::of(&cells[at(part, start)].best);
             let of = |place: usize| {
                 let range = link(start, place);
                 let near = least.within(range.start..range.end.min(place));
@@ -57,38 +65,42 @@ where
                     (near, any) => near.or(any),
                 }
             };
-            (0..places).map(of).collect::<Vec<Option<(S, u32)>>>()
+            (0..places).map(of).collect()
         };
-        let below: Vec<_> = if start == 0 { Vec::new() } else { (1..parts).map(below).collect() };
+        let reached = |part: &usize| in_reach(*part, start) && !cells[at(*part, start)].best.is_empty();
+        let below: Vec<(usize, Vec<Option<(S, u32)>>)> = if start == 0 {
+            vec![(1, vec![Some((nothing, 0)); places])]
+        } else {
+            (1..parts).filter(reached).map(|part| (part + 1, before(part))).collect()
+        };
+        // No later run looks at what ends here.
+        (1..=parts).for_each(|part| cells[at(part, start)].best = Vec::new());
+        if below.is_empty() {
+            continue;
+        }
         for end in start + 1..=count {
             run.fill(None);
             weigh(start, end, &mut run);
-            for part in 1..=parts.min(end) {
-                if (part == 1) != (start == 0) {
-                    continue;
+            for (part, below) in below.iter().filter(|(part, _)| in_reach(*part, end)) {
+                let Cells { best, from } = &mut cells[at(*part, end)];
+                if best.is_empty() {
+                    best.resize(places, None);
+                    from.resize(places, (0, 0));
                 }
-                for place in 0..places {
-                    let Some(own) = run[place] else { continue };
-                    let (score, before) = match part {
-                        1 => (nothing + own, 0),
-                        _ => match below[part - 2][place] {
-                            Some((score, before)) => (score + own, before),
-                            None => continue,
-                        },
-                    };
-                    let cell = at(part, end) + place;
-                    if best[cell].is_none_or(|known| score < known) {
-                        best[cell] = Some(score);
-                        from[cell] = (u32::try_from(start).ok()?, before);
+                for (place, (own, below)) in run.iter().zip(below).enumerate() {
+                    let (Some(own), Some((score, before))) = (own, below) else { continue };
+                    let score = *score + *own;
+                    if best[place].is_none_or(|known| score < known) {
+                        best[place] = Some(score);
+                        from[place] = (u32::try_from(start).ok()?, *before);
                     }
                 }
             }
         }
     }
-    let last = at(parts, count);
     let mut found: Option<(S, usize)> = None;
-    for place in 0..places {
-        if let Some(score) = best[last + place]
+    for (place, score) in cells[at(parts, count)].best.iter().enumerate() {
+        if let Some(score) = *score
             && found.is_none_or(|(known, _)| score < known)
         {
             found = Some((score, place));
@@ -98,7 +110,7 @@ where
     let (mut runs, mut end) = (Vec::with_capacity(parts), count);
     for part in (1..=parts).rev() {
         runs.push((end, place));
-        let (start, before) = from[at(part, end) + place];
+        let (start, before) = cells[at(part, end)].from[place];
         (end, place) = (start as usize, before as usize);
     }
     runs.reverse();

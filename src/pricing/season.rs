@@ -4,6 +4,7 @@ use crate::costing::Costed;
 use crate::costing::facts::column;
 use crate::quantity::{Day, Month, Period};
 use crate::shop::Shop;
+use crate::shop::orders::Status;
 use polars::prelude::{ChunkAgg, PolarsResult};
 
 /// Months of a season.
@@ -24,18 +25,17 @@ pub fn last_twelve_months(costed: &Costed) -> PolarsResult<Period> {
     Ok(Period { from: Some(from.first()), to: Some(last.last()) })
 }
 
-/// The last day of which the logs tell: hand-overs, hours or overheads of the past, purchases.
+/// The last day of which the logs tell: orders handed over, hours, purchases.
 #[must_use]
 pub fn last_day(shop: &Shop) -> Option<Day> {
-    let ordered = shop.orders.heads.iter().map(|head| head.day);
+    let ordered = shop.orders.heads.iter().filter(|head| head.status == Status::Done).map(|head| head.day);
     let worked = shop.hours.entries.iter().map(|entry| entry.day);
     let bought = shop.purchases.rows.iter().map(|purchase| purchase.day);
     ordered.chain(worked).chain(bought).max()
 }
 
-/// The day whose price list is today's: the last of the period, or of the logs.
+/// The day a new price list starts, where nothing else is asked for: the first of the month after the logs' last.
 #[must_use]
-pub fn list_day(shop: &Shop, season: Period) -> Day {
-    let last = last_day(shop).unwrap_or(Day(0));
-    season.to.map_or(last, |to| to.min(last))
+pub fn next_start(shop: &Shop) -> Day {
+    last_day(shop).map_or(Day(0), |day| day.month().next().first())
 }

@@ -47,8 +47,12 @@ fn read_part(shop: &Shop, text: &str) -> Result<Part, String> {
         || format!("'{text}' is no part of a set; write how many and of what: \"6 numeral\", \"1 dozen letter\", \"4 crane:character\"");
     let (number, rest) = text.split_once(char::is_whitespace).ok_or_else(advice)?;
     let rest = rest.trim();
+    let number = number.trim_end_matches(['x', '×']);
+    let number = if number.eq_ignore_ascii_case("a") { "1" } else { number };
     let (number, name) = match rest.split_once(char::is_whitespace) {
-        Some((unit, name)) if unit.eq_ignore_ascii_case("dozen") => (format!("{number} dozen"), name.trim()),
+        Some((unit, name)) if ["dozen", "dozens"].iter().any(|dozen| unit.eq_ignore_ascii_case(dozen)) => {
+            (format!("{number} dozen"), name.trim())
+        }
         _ => (number.to_owned(), rest),
     };
     let pieces = number::pieces(&number).ok_or_else(advice)?;
@@ -59,10 +63,16 @@ fn read_part(shop: &Shop, text: &str) -> Result<Part, String> {
     if let Some(design) = designs.find(name) {
         return Ok(Part { pieces, asked: Asked::Design(design) });
     }
+    if holds_two_parts(name) {
+        return Err(format!("'{text}' looks like more than one part; put commas between them: \"6 numeral, 12 patterned\""));
+    }
     if let Some((new, tier)) = name.rsplit_once(':') {
         let (new, tier) = (new.trim(), tier.trim());
         if new.is_empty() {
             return Err(advice());
+        }
+        if designs.tiers.find(new).is_some() {
+            return Err(format!("{new} is a tier; write \"{pieces} {new}\" for any of it, or the new design's own name"));
         }
         if let Some(design) = designs.find(new) {
             let name = designs.names.text(design);
@@ -79,4 +89,11 @@ fn read_part(shop: &Shop, text: &str) -> Result<Part, String> {
     let tier = designs.tiers.find(name).map(Asked::Tier);
     let asked = tier.or_else(|| designs.find(name).map(Asked::Design)).ok_or_else(advice)?;
     Ok(Part { pieces, asked })
+}
+
+/// Whether a name goes on with another number of pieces: `letter and 6 fox`, `letter; 6 fox`.
+fn holds_two_parts(name: &str) -> bool {
+    let words: Vec<&str> = name.split(|letter: char| letter.is_whitespace() || letter == ';' || letter == '+').collect();
+    let numbers = words.iter().enumerate().filter(|(_, word)| !word.is_empty() && word.chars().all(|letter| letter.is_ascii_digit()));
+    name.contains(';') || numbers.into_iter().any(|(at, _)| at > 0 && at + 1 < words.len())
 }

@@ -16,7 +16,8 @@ use crate::shop::Shop;
 use crate::shop::designs::Design;
 use crate::shop::items::Item;
 use crate::shop::orders::Order;
-use crate::shop::tiers::{PriceList, Tier};
+use crate::shop::price_file::PriceFile;
+use crate::shop::tiers::Tier;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What there is less of.
@@ -34,7 +35,7 @@ pub enum Of {
 #[derive(Debug, Default)]
 pub struct Other {
     /// Another price list.
-    pub prices: Option<PriceList>,
+    pub prices: Option<PriceFile>,
     /// Other landed prices, by item.
     pub costs: BTreeMap<Item, Times>,
     /// What is left of what there is less of.
@@ -189,7 +190,7 @@ pub fn compare(shop: &Shop, costed: &Costed, options: Options, period: Period, o
     match &other.prices {
         None => compare_lists(shop, costed, options, period, other, &old, &old),
         Some(list) => {
-            let new = |design: Design, day: Day| new_price(shop, list, design, day).or_else(|| old(design, day));
+            let new = |design: Design, day: Day| list.price(shop, design, day).or_else(|| old(design, day));
             compare_lists(shop, costed, options, period, other, &old, &new)
         }
     }
@@ -250,22 +251,6 @@ pub fn old_list<'a>(shop: &'a Shop, costed: &Costed, period: Period) -> Result<i
             Some(Price { amount: Money(mean), pieces: 1 })
         })
     })
-}
-
-/// What another list says of a design: a row of its own, else that of its tier that day, else that of its tier now.
-fn new_price(shop: &Shop, list: &PriceList, design: Design, day: Day) -> Option<Price> {
-    let designs = &shop.designs;
-    let name = designs.names.text(design);
-    let own = if is_tier(shop, name) { None } else { list.price(name, day) };
-    let then = || designs.tier_on(design, day).and_then(|tier| list.price(tier, day));
-    let now = || designs.tier[design.0 as usize].and_then(|tier| list.price(designs.tiers.text(tier), day));
-    own.or_else(then).or_else(now)
-}
-
-/// Whether a name is a tier's.
-#[must_use]
-pub fn is_tier(shop: &Shop, name: &str) -> bool {
-    shop.designs.tiers.find(name).is_some() || shop.prices.tiers().any(|tier| tier == name)
 }
 
 /// Orders of fewer pieces than the minimum; those of deliveries alone are none.

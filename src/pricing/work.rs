@@ -5,11 +5,11 @@
 
 use super::lines::{Kind, Line, Stages};
 use crate::costing::Costed;
-use crate::costing::minutes_each::MinutesEach;
+use crate::costing::minutes_each::{MinutesEach, MinutesFrom};
 use crate::minutes::Draw;
 use crate::minutes::learned::Shares;
 use crate::minutes::model::count;
-use crate::minutes::observed::{usual_colours, whole};
+use crate::minutes::observed::{Observed, usual_colours, whole};
 use crate::shop::Shop;
 use crate::shop::designs::Design;
 use crate::shop::orders::Order;
@@ -210,17 +210,32 @@ impl Work {
     }
 }
 
-/// The draws of learned minutes, and their mean; where nothing was learned, the card's or equal minutes as the only ones.
+/// Minutes a piece of designs that were timed on their own.
+#[must_use]
+pub fn timed(shop: &Shop) -> BTreeMap<Design, f64> {
+    let observed = Observed::of(shop);
+    let mut sums: BTreeMap<Design, (f64, f64)> = BTreeMap::new();
+    for timed in &observed.observations.timed {
+        let sum = sums.entry(observed.designs[timed.design]).or_default();
+        *sum = (sum.0 + timed.minutes, sum.1 + timed.pieces);
+    }
+    sums.into_iter().filter(|(_, (_, pieces))| *pieces > 0.0).map(|(design, (minutes, pieces))| (design, minutes / pieces)).collect()
+}
+
+/// The draws of learned minutes, and their mean; where nothing was learned, the card's as the only ones, else those of designs timed
+/// on their own and their mean for the others, else equal ones.
 #[must_use]
 pub fn draws(shop: &Shop, costed: &Costed) -> (Draw, Vec<Draw>) {
     if let Some(Ok(learned)) = &costed.learned {
         return (learned.mean.clone(), learned.draws.clone());
     }
-    let each = match costed.minutes_from {
-        crate::costing::minutes_each::MinutesFrom::Equal => MinutesEach::equal(shop),
-        _ => MinutesEach::of_card(shop),
+    let each = if costed.minutes_from == MinutesFrom::Equal {
+        let timed = timed(shop);
+        let mean = if timed.is_empty() { 1.0 } else { timed.values().sum::<f64>() / count(timed.len()) };
+        shop.designs.all().map(|design| timed.get(&design).copied().unwrap_or(mean)).collect()
+    } else {
+        MinutesEach::of_card(shop).decorating.each.iter().map(|minutes| real(*minutes)).collect()
     };
-    let each = each.decorating.each.iter().map(|minutes| real(*minutes)).collect();
     (Draw { each, ..Draw::default() }, Vec::new())
 }
 

@@ -87,7 +87,7 @@ fn why_not(why: Option<Unlearned>) -> String {
             format!("Minutes a piece cannot be worked out yet: no decorating hours, or hours without a stage, name an order that was handed over. {card}")
         }
         Some(Unlearned::TooFew(seen)) => {
-            format!("Minutes a piece cannot be worked out yet: {} of three have hours of their own. {card}", counted(i64::try_from(seen).unwrap_or(0), "order", "orders"))
+            format!("Minutes a piece cannot be worked out yet: hours tell of {seen} of the three orders or timed batches it takes. {card}")
         }
         Some(Unlearned::Failed(_)) => "Minutes a piece could not be worked out: what fits the logs did not settle, so no figure is given. \
              Whole orders are split by your own guesses on the design card, or equally. Look for orders logged twice or in hours for minutes."

@@ -59,10 +59,11 @@ fn mend_in_words(quote: &Quote, mend: &Mend, currency: &Currency) -> String {
     let share = tenths.map_or_else(String::new, |tenths| format!(" ({}.{} % more)", tenths / 10, tenths % 10));
     let mut ways = vec![format!("charge {} more{share}", currency.exact(mend.charge))];
     if let Some(fewer) = mend.fewer_colours {
-        ways.push(format!("use {} fewer", counted(fewer, "colour", "colours")));
+        let colours = if fewer == 1 { "colour" } else { "colours" };
+        ways.push(format!("use {fewer} fewer {colours}"));
     }
     if let Some((pieces, key)) = &mend.more {
-        ways.push(format!("add {} of {}", counted(*pieces, "piece", "pieces"), printable(key)));
+        ways.push(format!("add {} of {} alone", counted(*pieces, "piece", "pieces"), printable(key)));
     }
     format!("To make it pay: {}.", ways.join(", or "))
 }
@@ -75,7 +76,7 @@ fn table(quote: &Quote, currency: &Currency) -> String {
             line.tier.as_deref().map_or_else(String::new, printable),
             line.pieces.to_string(),
             currency.exact(line.price),
-            currency.exact(Money(line.price.0 * i128::from(line.pieces))),
+            currency.exact(line.comes_to),
             tenths(line.minutes),
         ]
     };
@@ -83,7 +84,8 @@ fn table(quote: &Quote, currency: &Currency) -> String {
     let mut extra = |name: &str, comes_to: String, minutes: String| {
         rows.push(vec![name.to_owned(), String::new(), String::new(), String::new(), comes_to, minutes]);
     };
-    extra(&format!("set-up, {}", colours(quote.colours)), String::new(), tenths(quote.set_up_minutes));
+    let with = if quote.colours > Money::ZERO { format!(", {}", colours(quote.colours)) } else { String::new() };
+    extra(&format!("set-up{with}"), String::new(), tenths(quote.set_up_minutes));
     if let Some(rate) = quote.rush_rate {
         extra(&format!("rush, {rate}"), currency.exact(quote.rush), String::new());
     }
@@ -114,13 +116,18 @@ fn notes(quote: &Quote, season: &Season, currency: &Currency) -> Vec<String> {
         Smallest::From { pieces, .. } => {
             format!("A set mixed like this is worth its set-up from {} on.", counted(pieces, "piece", "pieces"))
         }
-        Smallest::Never => format!("No size is worth its set-up: mixed like this, a piece brings less than it takes at {target} an hour."),
+        Smallest::Never => {
+            format!("More of the same would not help: mixed like this, a piece brings less than it takes at {target} an hour.")
+        }
     });
     if quote.lines.iter().any(|line| line.is_new) {
         notes.push("A new design is taken to last as long and cost as much as its tier's others do on average.".to_owned());
     }
-    if quote.usual_colours {
+    if quote.usual_colours && quote.colours > Money::ZERO {
         notes.push("Colours are those of your usual order; --colours says how many there are.".to_owned());
+    }
+    if let Some(from) = quote.lines.iter().filter_map(|line| line.list_from).max() {
+        notes.push(format!("Prices are those of your list from {from}."));
     }
     notes.push(match season.minutes_from {
         MinutesFrom::Learned => "Minutes are worked out from your logs; an hour carries last season's overhead and the hours no order explains, and card fees are taken off.".to_owned(),

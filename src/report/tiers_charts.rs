@@ -71,8 +71,10 @@ pub fn raise(list: &NextList, currency: &Currency) -> RaiseChart {
     let gain = orders.after - orders.before;
     let share = orders.may_lose.for_pay.filter(|share| *share > Money::ZERO);
     let title = match share {
+        Some(share) if percent(share) == percent(Money::ZERO) => "The new prices leave you about what today's do".to_owned(),
         Some(share) => format!("The raise still earns more if you lose up to {} of your orders", percent(share)),
         None if gain < Money::ZERO => format!("The new prices leave you {} less with as many orders", currency.whole(-gain)),
+        None if gain > Money::ZERO => "Even at the new prices orders cost more than they bring".to_owned(),
         None => "The new prices are today's: nothing is gained and nothing at risk".to_owned(),
     };
     // Half as far again as the break-even, in tens.

@@ -37,21 +37,23 @@ pub fn tiers_csv(list: &NextList) -> String {
     csv(&headings, list.rows.iter().map(cells))
 }
 
-/// The list itself, in the shape of the tiers card: tiers that designs stay in, and each design that moves, at its new price. So
-/// it says the same before it is written and after.
+/// The list itself, as `whatif` reads it: tiers that designs stay in, and each design that moves or has moved, at its new price. So it
+/// says the same of any past day, before it is written and after. Names are as the shop has them.
 #[must_use]
 pub fn next_list_csv(list: &NextList) -> String {
     let stays = |row: &&DesignRow| row.old_tier.as_deref() == Some(&row.new_tier);
     let kept: BTreeSet<&str> = list.rows.iter().filter(stays).map(|row| row.new_tier.as_str()).collect();
-    // A row is read as the tier's where a tier and a design share a name: where that design moves, the tier's others have rows of their own.
-    let namesakes: BTreeSet<&str> =
-        list.rows.iter().filter(|row| !stays(row) && kept.contains(row.key.as_str())).map(|row| row.key.as_str()).collect();
-    let whole = |tier: &str| kept.contains(tier) && !namesakes.contains(tier);
-    let tiers = list.tiers.iter().filter(|tier| whole(&tier.tier)).map(|tier| (&tier.tier, tier.price));
-    let designs = list.rows.iter().filter(|row| !stays(row) || !whole(&row.new_tier)).map(|row| (&row.key, row.new_price));
-    let price = |amount| Price { amount, pieces: 1 }.to_string();
-    let cells = |(name, amount): (&String, Money)| vec![Cell::of(&json!(name), true), Cell::of(&json!(price(amount)), false)];
-    csv(&["tier".to_owned(), "price".to_owned()], tiers.chain(designs).map(cells))
+    let tiers = list.tiers.iter().filter(|tier| kept.contains(tier.tier.as_str()));
+    let tiers = tiers.map(|tier| [tier.tier.as_str(), "", &price(tier.price)].map(str::to_owned));
+    let designs = list.rows.iter().filter(|row| !stays(row) || row.has_moved_before);
+    let designs = designs.map(|row| ["", row.key.as_str(), &price(row.new_price)].map(str::to_owned));
+    let cells = |row: [String; 3]| row.into_iter().map(Cell::Figure).collect();
+    csv(&["tier", "design", "price"].map(str::to_owned), tiers.chain(designs).map(cells))
+}
+
+/// A list price as the tables write it.
+fn price(amount: Money) -> String {
+    Price { amount, pieces: 1 }.to_string()
 }
 
 fn season(figures: &Figures) -> Value {

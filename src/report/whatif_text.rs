@@ -5,6 +5,7 @@ use super::layout::{aligned, wrapped};
 use super::list_words::{and, change, orders_of, short};
 use crate::pricing::change::Change;
 use crate::pricing::what_if::{Both, By, Figures, WhatIf};
+use crate::quantity::Day;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::divide;
 use crate::reading::problem::printable;
@@ -17,6 +18,8 @@ pub struct Asked<'a> {
     pub prices: Option<String>,
     /// Tiers it says nothing of.
     pub unpriced: Vec<String>,
+    /// The day it starts, where that is after all of the orders.
+    pub starts: Option<Day>,
     /// Changes of items' prices.
     pub changes: &'a [Change],
     /// What there is fewer of.
@@ -155,7 +158,8 @@ fn notes(answer: &WhatIf, asked: &Asked<'_>) -> String {
     };
     if asked.prices.is_some() {
         line(
-            "Each price charged is changed as its list price of that day is; discounts, delivery and what else was charged stay as they were.",
+            "Each price charged is changed as its list price of that day is; discounts, delivery and what else was charged stay as they were, \
+             but discounts and set prices are shared by list value, so that other tiers may shift a little.",
         );
     }
     if !asked.unpriced.is_empty() {
@@ -168,7 +172,13 @@ fn notes(answer: &WhatIf, asked: &Asked<'_>) -> String {
     } else if let Some(minimum) = asked.minimum {
         line(&format!("No order was under {}.", counted(minimum, "piece", "pieces")));
     }
-    if !asked.fewer.is_empty() {
+    if let Some(first) = asked.starts {
+        line(&format!("This list starts on {first}, after all of these orders: leave its from out to try it on them."));
+    }
+    if asked.fewer.iter().any(|fewer| fewer.of == "orders") {
+        line("An order that is not had takes its materials, fees and minutes with it; overhead stays.");
+    }
+    if asked.fewer.iter().any(|fewer| fewer.of != "orders") {
         line(
             "What is not sold takes its own materials, fees and minutes with it; set-up stays where its order still runs, and overhead stays.",
         );

@@ -11,7 +11,8 @@ use std::fmt;
 pub struct EarlierTiers(BTreeMap<Day, Option<String>>);
 
 const UNTIL: &str = " until ";
-const NONE: &str = "no tier";
+/// What stands for having sat in none.
+pub const NONE: &str = "no tier";
 
 impl EarlierTiers {
     /// Reads a cell.
@@ -37,10 +38,18 @@ impl EarlierTiers {
         self.0.range(day..).next().map(|(_, tier)| tier.as_deref())
     }
 
-    /// With the tier that ends on a day, the last of them.
+    /// With a tier that ends on a day as the last of them: what was to end then or later is given up.
     #[must_use]
     pub fn and(mut self, tier: Option<&str>, until: Day) -> Self {
+        self.0.retain(|day, _| *day < until);
         self.0.insert(until, tier.map(str::to_owned));
+        self
+    }
+
+    /// Those that end before a day.
+    #[must_use]
+    pub fn before(mut self, day: Day) -> Self {
+        self.0.retain(|until, _| *until < day);
         self
     }
 
@@ -84,7 +93,10 @@ mod tests {
     fn what_is_written_reads_the_same() {
         let tiers = EarlierTiers::parse("until dawn until 2026-03-31").unwrap().and(None, day("2026-06-30"));
         assert_eq!(tiers.to_string(), "until dawn until 2026-03-31; no tier until 2026-06-30");
-        assert_eq!(EarlierTiers::parse(&tiers.to_string()), Ok(tiers));
+        assert_eq!(EarlierTiers::parse(&tiers.to_string()), Ok(tiers.clone()));
+        // Another move from an earlier day takes the place of a later one.
+        assert_eq!(tiers.clone().and(Some("mini"), day("2026-04-30")).to_string(), "until dawn until 2026-03-31; mini until 2026-04-30");
+        assert_eq!(tiers.before(day("2026-06-30")).to_string(), "until dawn until 2026-03-31");
     }
 
     #[test]

@@ -16,6 +16,7 @@ mod order_links;
 mod order_row;
 pub mod orders;
 pub mod overheads;
+pub mod price_file;
 pub mod purchases;
 pub mod recipes;
 pub mod settings;

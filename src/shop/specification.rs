@@ -195,6 +195,19 @@ pub const TIERS: TableSpecification = TableSpecification {
     ],
 };
 
+/// A price list to try on past orders: no table of a shop, but in the shape of one.
+pub const PRICE_FILE: TableSpecification = TableSpecification {
+    name: "prices",
+    is_log: false,
+    meaning: "one row for each price of a tier or of a design by itself",
+    columns: &[
+        column("tier", Kind::Text, "the tier", "scene"),
+        column("design", Kind::Text, "a design, where the row is of it alone", "paper lantern"),
+        filled(column("price", Kind::Price, "list price of a piece", "6.50")),
+        column("from", Kind::Day, "the day it starts (blank: from the beginning)", "2026-02-01"),
+    ],
+};
+
 #[cfg(test)]
 mod tests {
     use super::*;

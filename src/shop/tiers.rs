@@ -20,16 +20,20 @@ impl PriceList {
         let (tiers, names) = table.text("tier");
         let prices = table.prices("price");
         let from = table.days("from");
-        let mut list: BTreeMap<String, BTreeMap<Day, Price>> = BTreeMap::new();
+        let mut list = Self::default();
         for row in 0..table.rows() {
             let (Some(tier), Some(price)) = (tiers[row], prices[row]) else { continue };
-            let start = from[row].unwrap_or(BEGINNING);
-            if list.entry(names.text(tier).to_owned()).or_default().insert(start, price).is_some() {
+            if !list.add(names.text(tier), from[row], price) {
                 let problem = table.error(row, "from", "has two prices from this day").found(names.text(tier));
                 problems.push(problem.instead("keep one of them"));
             }
         }
-        Self { prices: list }
+        list
+    }
+
+    /// Adds a price from a day on, or from the beginning; false where there was one from that day.
+    pub fn add(&mut self, name: &str, from: Option<Day>, price: Price) -> bool {
+        self.prices.entry(name.to_owned()).or_default().insert(from.unwrap_or(BEGINNING), price).is_none()
     }
 
     /// Whether the shop has no price list.
@@ -43,6 +47,12 @@ impl PriceList {
         self.prices.keys().map(String::as_str)
     }
 
+    /// The day the first of its prices starts; `None` where one always holds.
+    #[must_use]
+    pub fn first_start(&self) -> Option<Day> {
+        self.prices.values().flat_map(BTreeMap::keys).min().copied().filter(|first| *first != BEGINNING)
+    }
+
     /// Whether a price of a tier starts on just this day.
     #[must_use]
     pub fn starts(&self, tier: &str, day: Day) -> bool {
@@ -53,6 +63,12 @@ impl PriceList {
     #[must_use]
     pub fn next_start(&self, tier: &str, day: Day) -> Option<Day> {
         self.prices.get(tier)?.range((Bound::Excluded(day), Bound::Unbounded)).next().map(|(start, _)| *start)
+    }
+
+    /// The day since which a tier has the price of a day; `None` where it always had, or has none.
+    #[must_use]
+    pub fn since(&self, tier: &str, day: Day) -> Option<Day> {
+        self.prices.get(tier)?.range(..=day).next_back().map(|(start, _)| *start).filter(|start| *start != BEGINNING)
     }
 
     /// The list price of a tier on a day.

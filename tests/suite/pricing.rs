@@ -139,6 +139,22 @@ fn a_rush_counts_for_the_size_worth_its_set_up() {
     }
 }
 
+/// A piece more brings its part of the rush: as many more as are asked for are enough, and one fewer is not.
+#[test]
+fn more_pieces_bring_more_rush() {
+    let shop = Trial::new(&[
+        ("shop.toml", "currency = \"USD\"\n[wage]\ntarget = 20\n"),
+        ("tiers.csv", "tier,price\nmini,3.00\n"),
+        ("designs.csv", "design,tier,minutes_each\nbell,mini,5\n"),
+        ("orders.csv", "order,date,design,quantity,price\nA,2026-03-10,bell,12,\n"),
+        ("hours.csv", "date,minutes,stage,order\n2026-03-09,105,decorate,A\n2026-03-09,60,plan,A\n"),
+    ]);
+    let quote = |pieces: i64| json(shop.path(), "quote", &[&format!("{pieces} bell"), "--rush=20%", "--minutes", "card"]);
+    // 20 an hour for 60 minutes and 8.75 a piece, of 3.60: 20 ÷ (3.60 − 2.916667) is 29.3 pieces.
+    assert_eq!((&quote(18)["more_pieces"]["pieces"], &quote(18)["smallest_order"]), (&12.into(), &30.into()));
+    assert_eq!((&quote(30)["charge_more"], &quote(29)["more_pieces"]["pieces"]), (&Value::Null, &1.into()));
+}
+
 /// What is not known of a new design is how it differs from its tier's others: that widens its range, not its middle.
 #[test]
 fn a_new_design_is_less_certain_than_its_tier() {
@@ -330,7 +346,7 @@ fn whatif_that_asks_for_nothing_or_for_the_unknown_is_wrong_usage() {
         (&["--fewer", "small 120%"], "write it as"),
         (&["--if", "butter +20%"], "'butter' is nothing you bought"),
         (&["--if", "butter"], "write it as \"butter +20%\""),
-        (&["--minimum", "0"], "write a whole number from 1 to 100000"),
+        (&["--minimum", "0"], "write pieces as 24"),
         (&["--json", "--csv", "--minimum", "2"], "cannot be used with"),
     ] {
         let outcome = shop.run("whatif", options);
@@ -354,7 +370,7 @@ fn tiers_that_cannot_be_told_say_why() {
         (&no_hours, &[], "no hours are known"),
         (&free, &[], "nothing with a price was sold"),
         (&empty, &[], "nothing with a price was sold"),
-        (&untiered, &["--keep"], "designs.csv gives them none"),
+        (&untiered, &["--keep"], "designs.csv gives none to acorn"),
         (&untiered, &["--max-rise", "lots"], "write it as 15%"),
         (&untiered, &["--target", "0"], "write an amount above nil"),
         (&untiered, &["--tiers", "0"], "write a whole number from 1 to 12"),
@@ -524,7 +540,7 @@ fn writing_adds_rows_and_changes_nothing_else() {
     assert_eq!(fine(shop.run("export", &[])), facts, "no past figure changed");
     // A second time there is nothing to write; another list from that day would be a second one.
     let again = fine(shop.run("tiers", &["--write"]));
-    assert!(again.ends_with("Nothing was written: this is the list of 2026-11-01 already.\n"), "{again}");
+    assert!(again.ends_with("Nothing was written: this is your list of 2026-11-01 already.\n"), "{again}");
     let other = shop.run("tiers", &["--write", "--target", "25"]);
     assert_eq!(other.code, 2);
     assert!(other.err.contains("from 2026-11-01 already") && other.err.contains("--starts"), "{}", other.err);
@@ -564,11 +580,18 @@ fn a_design_moves_and_its_past_stays() {
     assert!(String::from_utf8(after["tiers.csv"].clone()).unwrap().ends_with(",2026-04-01\n"));
     let money = |facts: &str| facts.lines().map(|line| line.split(',').skip(13).take(10).collect::<Vec<_>>().join(",")).collect::<Vec<_>>();
     assert_eq!(money(&fine(shop.run("export", &CARD))), money(&facts));
-    // Its list price of that time is still 3.00, so the list is what it was.
+    // Its list price of that time is still 3.00; from the list's first day on it is that of its new tier, and the list stays.
+    let quoted = |day: &str| {
+        let quote = json(shop.path(), "quote", &[&["1 gate", "--date", day], &CARD[..]].concat());
+        (quote["rows"][0]["tier"].as_str().unwrap().to_owned(), figure(&quote["rows"][0], "price_per_piece").to_owned())
+    };
+    assert_eq!(quoted("2026-03-31"), ("small".into(), "3.000000".into()));
+    assert_eq!(quoted("2026-04-01"), ("large".into(), "10.500000".into()));
     let again = json(shop.path(), "tiers", &CARD);
-    assert_eq!(figure(row(&again, "gate"), "old_price"), "3.000000");
-    let next = json(shop.path(), "quote", &[&["1 gate"], &CARD[..]].concat());
-    assert_eq!(next["rows"][0]["price_per_piece"], row(&again, "gate")["new_price"]);
+    for design in rows(&again, "rows") {
+        assert_eq!((&design["old_price"], &design["old_tier"]), (&design["new_price"], &design["new_tier"]), "{design}");
+    }
+    assert!(fine(shop.run("tiers", &CARD)).ends_with("This is your list of 2026-04-01 already: there is nothing to write.\n"));
 }
 
 /// What a list with moved designs and a new tier promises, `whatif` finds: from the list itself, before it is written and after.
@@ -607,12 +630,88 @@ fn a_list_that_moves_designs_keeps_its_promise_when_it_is_written() {
                 .collect()
         };
         assert!(without_tier(&fine(shop.run("export", &CARD))) == without_tier(&facts), "{tiers}: no past figure changed");
-        // Asked again, the list starts from the same prices.
+        // Asked again, the list is the one there is.
         let again = json(shop.path(), "tiers", &options);
         for (one, other) in rows(&list, "rows").iter().zip(rows(&again, "rows")) {
-            assert_eq!((&one["key"], &one["old_price"], &one["fair_price"]), (&other["key"], &other["old_price"], &other["fair_price"]));
+            assert_eq!((&one["key"], &one["new_price"], &one["fair_price"]), (&other["key"], &other["old_price"], &other["fair_price"]));
+            assert_eq!(other["old_price"], other["new_price"]);
         }
+        // Its own list is no change, and the next list promises the same of the season that it began in.
+        let own = shop.path().join("tiers.csv");
+        let own = json(shop.path(), "whatif", &[&["--prices", own.to_str().unwrap()], &CARD[..]].concat());
+        assert_eq!(own["all_in"]["before"], own["all_in"]["after"], "{tiers}");
+        let next = json(shop.path(), "tiers", &["--tiers", "2", "--minutes", "card", "--out", out]);
+        assert_eq!(next["season"]["after"]["revenue"], would()["all_in"]["after"]["revenue"], "{tiers}");
     }
+}
+
+/// A list from an earlier day takes the place of one that was to start later, for the designs that move too.
+#[test]
+fn a_list_written_from_an_earlier_day_holds_from_that_day() {
+    let shop = Trial::new(&[
+        ("shop.toml", "currency = \"USD\"\n[wage]\ntarget = 20\n"),
+        ("tiers.csv", "tier,price\nshape,4.00\nscene,8.00\n"),
+        ("designs.csv", "design,tier,minutes_each\nbell,shape,10\nstar,shape,11\nmoth,scene,20\nfox,shape,24\n"),
+        (
+            "orders.csv",
+            "order,date,design,quantity,price\nA,2026-03-10,bell,12,\nA,2026-03-10,star,12,\nA,2026-03-10,moth,12,\nA,2026-03-10,fox,12,\n",
+        ),
+        ("hours.csv", "date,minutes,stage,order\n2026-03-09,780,decorate,A\n"),
+    ]);
+    fine(shop.run("tiers", &["--write", "--minutes", "card", "--starts", "2027-01-01"]));
+    let card = || std::fs::read_to_string(shop.path().join("designs.csv")).unwrap();
+    assert!(card().contains("fox,scene,24,shape until 2026-12-31"), "{}", card());
+    let text = fine(shop.run("tiers", &["--write", "--minutes", "card"]));
+    assert!(text.contains("fox from shape to scene") && text.contains("In designs.csv moved: fox to scene."), "{text}");
+    assert!(card().contains("fox,scene,24,shape until 2026-03-31"), "{}", card());
+    let quote = |day: &str| json(shop.path(), "quote", &[&["12 fox", "--date", day], &CARD[..]].concat())["rows"][0]["tier"].clone();
+    assert_eq!((quote("2026-03-31"), quote("2026-06-01")), ("shape".into(), "scene".into()));
+    assert_eq!(shop.run("check", &[]).code, 0);
+}
+
+/// What the season did not sell is not on the list, and stays where it is.
+#[test]
+fn designs_out_of_season_stay_in_their_tier() {
+    for options in [&[][..], &["--keep"]] {
+        let shop = by_hand("20");
+        shop.write("designs.csv", b"design,tier,minutes_each\nacorn,small,2\ngate,large,10\ncastle,wedding,60\n");
+        shop.write("tiers.csv", b"tier,price\nsmall,3.00\nlarge,2.00\nwedding,40.00\n");
+        let text = fine(shop.run("tiers", &[&["--write", "--minutes", "card"], options].concat()));
+        assert!(text.contains("Not sold in this time, so not on the list: castle (wedding)."), "{text}");
+        assert!(std::fs::read_to_string(shop.path().join("designs.csv")).unwrap().contains("castle,wedding,60\n"));
+        let quote = json(shop.path(), "quote", &[&["1 castle"], &CARD[..]].concat());
+        assert_eq!(figure(&quote, "price"), "40.000000");
+    }
+}
+
+#[test]
+fn keeping_tiers_asks_for_one_for_each_design_sold() {
+    let shop = by_hand("20");
+    shop.write("designs.csv", b"design,tier,minutes_each\nacorn,small,2\ngate,,10\n");
+    shop.write("orders.csv", b"order,date,design,quantity,price\nA1,2026-03-10,acorn,12,\nA1,2026-03-10,gate,4,9\n");
+    let told = shop.run("tiers", &["--keep", "--minutes", "card"]);
+    assert!(told.code == 2 && told.err.contains("designs.csv gives none to gate"), "{}", told.err);
+    // Moved into a tier, it had no list price before: its own list stays no change.
+    fine(shop.run("tiers", &["--tiers", "1", "--write", "--minutes", "card"]));
+    assert!(std::fs::read_to_string(shop.path().join("designs.csv")).unwrap().contains("no tier until 2026-03-31"));
+    let own = shop.path().join("tiers.csv");
+    let own = json(shop.path(), "whatif", &[&["--prices", own.to_str().unwrap()], &CARD[..]].concat());
+    assert_eq!(own["all_in"]["before"], own["all_in"]["after"]);
+}
+
+/// Two designs timed within one order tell themselves apart, though there is too little to learn from.
+#[test]
+fn designs_timed_by_themselves_are_priced_by_what_they_took() {
+    let shop = Trial::new(&[
+        ("shop.toml", "currency = \"USD\"\n[wage]\ntarget = 20\n"),
+        ("orders.csv", "order,date,design,quantity,price\nA1,2026-03-10,owl,6,11.00\nA1,2026-03-10,five,12,3.00\n"),
+        ("hours.csv", "date,minutes,stage,order,design\n2026-03-09,150,decorate,A1,owl\n2026-03-09,48,decorate,A1,five\n"),
+    ]);
+    let list = json(shop.path(), "tiers", &[]);
+    // 25 and 4 minutes at a third of a dollar.
+    let fair = |design: &str| number(row(&list, design), "fair_price").round_dp(2).to_string();
+    assert_eq!((fair("owl"), fair("five")), ("8.33".into(), "1.33".into()));
+    assert!(fine(shop.run("tiers", &[])).contains("of designs you timed by themselves"));
 }
 
 /// A design may be called as its tier is. Where it alone moves, the list still says what each design costs.

@@ -1,7 +1,7 @@
 //! The arguments of the commands about prices to come.
 
 use super::shared::{CostingArguments, PeriodArguments};
-use super::values::{day, money, whole};
+use super::values::{day, money, pieces, whole};
 use crate::pricing::change::{Change, fewer, percent, price_change};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Percent};
@@ -11,8 +11,8 @@ use std::path::PathBuf;
 /// Work out next season's price list, what a raise would earn and what it puts at risk
 ///
 /// Use it before a season. Fair prices come from present ingredient prices, the minutes your logs say a piece takes, and last
-/// season's set-up and costs; the list is the one that pays your wage and moves your prices least. Nothing is written
-/// unless you say --write. A season is the last twelve months of hand-overs, unless you choose another.
+/// season's set-up and costs; the list is the one that pays your wage and moves your prices least, each design staying near its own
+/// price. Nothing is written unless you say --write. A season is the last twelve months of hand-overs, unless you choose another.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Example: fairdozen tiers my-shop\n         fairdozen tiers my-shop --tiers 5 --max-rise 15% --if \"butter +20%\"\n         fairdozen tiers my-shop --write --starts 2027-02-01"
@@ -23,16 +23,16 @@ pub struct Tiers {
     #[arg(default_value = ".")]
     pub shop: PathBuf,
     /// How many tiers [default: as many as now]
-    #[arg(long = "tiers", value_name = "COUNT", value_parser = |text: &str| whole(text, 1..=12), conflicts_with = "keep")]
+    #[arg(long = "tiers", value_name = "COUNT", allow_negative_numbers = true, value_parser = |text: &str| whole(text, 1..=12), conflicts_with = "keep")]
     pub count: Option<i64>,
     /// Leave designs in their tiers and only price them
     #[arg(long)]
     pub keep: bool,
     /// The wage aimed at, per hour, in place of the shop's
-    #[arg(long, value_name = "MONEY", value_parser = money)]
+    #[arg(long, value_name = "MONEY", value_parser = money, allow_negative_numbers = true)]
     pub target: Option<Money>,
     /// The most any one price may rise, as 15%
-    #[arg(long, value_name = "PERCENT", value_parser = percent)]
+    #[arg(long, value_name = "PERCENT", value_parser = percent, allow_hyphen_values = true)]
     pub max_rise: Option<Percent>,
     /// A change of an item's price, as "butter +20%" or "eggs x2"; may be given again
     #[arg(long = "if", value_name = "CHANGE", value_parser = price_change)]
@@ -67,7 +67,7 @@ pub struct Tiers {
 /// beside it. Each price you charged is changed as its list price is; discounts, delivery and the rest stay as they were.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Example: fairdozen whatif my-shop --prices spring.csv\n         fairdozen whatif my-shop --fewer \"character 20%\" --if \"eggs x2\"\n         fairdozen whatif my-shop --minimum 24 --by order\n\nA price list is a CSV file with the headings tier,price (and from, where it changes by date). A design's name may stand in\nplace of a tier."
+    after_help = "Example: fairdozen whatif my-shop --prices spring.csv\n         fairdozen whatif my-shop --fewer \"character 20%\" --if \"eggs x2\"\n         fairdozen whatif my-shop --minimum 24 --by order\n\nA price list is a CSV file with the headings tier,price; design for a row of one design alone, and from where a price\nstarts on a day."
 )]
 pub struct WhatIf {
     /// The shop's folder
@@ -83,10 +83,10 @@ pub struct WhatIf {
     #[arg(long = "if", value_name = "CHANGE", value_parser = price_change)]
     pub changes: Vec<Change>,
     /// Orders of fewer pieces are turned away
-    #[arg(long, value_name = "PIECES", value_parser = |text: &str| whole(text, 1..=100_000))]
+    #[arg(long, value_name = "PIECES", allow_negative_numbers = true, value_parser = pieces)]
     pub minimum: Option<i64>,
     /// The wage aimed at, per hour, in place of the shop's
-    #[arg(long, value_name = "MONEY", value_parser = money)]
+    #[arg(long, value_name = "MONEY", value_parser = money, allow_negative_numbers = true)]
     pub target: Option<Money>,
     /// What rows are of
     #[arg(long, value_enum, default_value = "tier")]
@@ -116,7 +116,7 @@ pub struct Quote {
     /// The set, as "6 numeral, 1 dozen shape, 4 paper crane:character"
     pub set: String,
     /// Icing colours [default: as many as usual]
-    #[arg(long, alias = "colors", value_parser = |text: &str| whole(text, 0..=60))]
+    #[arg(long, alias = "colors", allow_negative_numbers = true, value_parser = |text: &str| whole(text, 0..=60))]
     pub colours: Option<i64>,
     /// A rush charge: --rush=20%, or --rush alone for what you charged before (else 25%)
     #[arg(long, value_name = "PERCENT", value_parser = percent, num_args = 0..=1, require_equals = true)]
@@ -126,7 +126,7 @@ pub struct Quote {
     #[arg(long, value_name = "DATE", value_parser = day)]
     pub date: Option<Day>,
     /// The wage aimed at, per hour, in place of the shop's
-    #[arg(long, value_name = "MONEY", value_parser = money)]
+    #[arg(long, value_name = "MONEY", value_parser = money, allow_negative_numbers = true)]
     pub target: Option<Money>,
     #[command(flatten)]
     pub costing: CostingArguments,

@@ -22,3 +22,10 @@ pub fn whole(text: &str, range: RangeInclusive<i64>) -> Result<i64, String> {
     let number = text.trim().parse().ok().filter(|number| range.contains(number));
     number.ok_or_else(|| format!("write a whole number from {} to {}", range.start(), range.end()))
 }
+
+/// Pieces: `24`, `2 dozen`.
+pub fn pieces(text: &str) -> Result<i64, String> {
+    number::pieces(text)
+        .filter(|pieces| (1..=100_000).contains(pieces))
+        .ok_or_else(|| "write pieces as 24 or \"2 dozen\", up to 100000".to_owned())
+}

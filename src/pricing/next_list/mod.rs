@@ -10,7 +10,6 @@ use super::instead::{Instead, Priced, instead, mix};
 use super::lines::Line;
 use super::order_size::{Smallest, smallest};
 use super::raise::Share;
-use super::season::list_day;
 use super::what_if::{Both, Compared, Figures, Other, compare_lists, old_list};
 use crate::costing::{Costed, Options, cost_by};
 use crate::quantity::millionths::Money;
@@ -42,6 +41,8 @@ pub struct Wanted {
     pub costs: BTreeMap<Item, Times>,
     /// The season that prices are set by.
     pub season: Period,
+    /// The day the list is to start: today's list is the one that is in force then.
+    pub starts: Day,
 }
 
 /// Why there is no list.
@@ -51,8 +52,8 @@ pub enum NoList {
     NothingSold,
     /// No hours are known for it.
     NoHours,
-    /// Designs have no tiers to stay in.
-    NoTiers,
+    /// Designs that have no tiers to stay in.
+    NoTiers(Vec<String>),
     /// Nothing is left of a price.
     NothingKept,
     /// The cap leaves no rising prices.
@@ -70,8 +71,10 @@ pub struct DesignRow {
     pub key: String,
     /// Pieces sold in the season.
     pub pieces: i64,
-    /// Its tier now.
+    /// Its tier when the list starts.
     pub old_tier: Option<String>,
+    /// Whether it sat in another tier before.
+    pub has_moved_before: bool,
     /// Its tier then.
     pub new_tier: String,
     /// Its list price now, or the mean charged.
@@ -121,7 +124,7 @@ pub struct TierRow {
     pub may_lose: MayLose,
 }
 
-/// A design on the card that was not sold in the season.
+/// A design without a place on the ladder: not sold in the season, or never at a price.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Unsold {
     /// The design.
@@ -132,6 +135,8 @@ pub struct Unsold {
     pub old_tier: Option<String>,
     /// Its tier then.
     pub new_tier: Option<String>,
+    /// Whether it was sold, but at no price.
+    pub was_sold: bool,
 }
 
 /// The new list.
@@ -172,8 +177,8 @@ pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted
     let present = super::at_prices::with_purchases(shop, super::at_prices::Landed::Present, &wanted.costs).map_err(failed)?;
     let latest = Options { cost_flow: Some(CostFlow::Latest), ..options };
     let present = cost_by(&present, latest, costed.learned.clone()).map_err(failed)?;
-    let season = Season::of(shop, &present, wanted.season, wanted.unassigned).map_err(NoList::Failed)?;
-    let maker = Maker { shop, wanted, day: list_day(shop, wanted.season) };
+    let season = Season::of(shop, &present, wanted.season, wanted.unassigned, wanted.starts).map_err(NoList::Failed)?;
+    let maker = Maker { shop, wanted, day: wanted.starts };
     let sold: Vec<(Design, Money)> = shop
         .designs
         .all()
@@ -220,7 +225,7 @@ pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted
     Ok(NextList {
         target: wanted.target,
         floor: wanted.floor,
-        unsold: maker.unsold(&season, &tiers),
+        unsold: maker.unsold(&season, &rows, &tiers),
         gone: old_names.into_iter().filter(|name| !tier_names.contains(name)).collect(),
         orders: at_risk::orders(&compared, wage_before, &all_in).map_err(failed)?,
         smallest,
@@ -259,6 +264,18 @@ impl Maker<'_> {
 fn both_all_in(compared: &Compared) -> Both {
     let sum = |lines: &[Line]| Figures::of(lines.iter());
     Both { before: sum(&compared.before).all_in(&compared.unassigned.0), after: sum(&compared.after).all_in(&compared.unassigned.1) }
+}
+
+impl NextList {
+    /// Whether it is the list there is: no price and no design moves.
+    #[must_use]
+    pub fn is_todays(&self) -> bool {
+        let same = |tier: &TierRow| tier.old_price == Some(tier.price);
+        let moved = |design: &Unsold| design.new_tier.is_some() && design.new_tier != design.old_tier;
+        self.tiers.iter().all(same)
+            && !self.rows.iter().any(|row| row.old_tier.as_ref() != Some(&row.new_tier))
+            && !self.unsold.iter().any(moved)
+    }
 }
 
 impl DesignRow {

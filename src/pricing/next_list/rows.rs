@@ -15,6 +15,7 @@ use crate::quantity::TooLarge;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
 use crate::shop::designs::Design;
+use crate::shop::earlier_tiers::EarlierTiers;
 use std::collections::BTreeSet;
 
 impl Maker<'_> {
@@ -37,7 +38,8 @@ impl Maker<'_> {
             design,
             key: rung.name.clone(),
             pieces: rung.pieces,
-            old_tier: self.shop.designs.tier[design.0 as usize].map(|tier| self.shop.designs.tiers.text(tier).to_owned()),
+            old_tier: self.tier_now(design).map(str::to_owned),
+            has_moved_before: self.shop.designs.earlier[design.0 as usize] != EarlierTiers::default(),
             new_tier: tier.to_owned(),
             old_price,
             new_price,
@@ -77,7 +79,7 @@ impl Maker<'_> {
         let range = (!wages.is_empty())
             .then(|| Estimate::of(wages))
             .and_then(|wage| Some((Money::from_estimate(wage.low)?, Money::from_estimate(wage.high)?)));
-        let old = self.shop.prices.price(name, self.day).and_then(|price| price.times(1).ok());
+        let old = self.shop.prices.price(name, self.day).and_then(|price| price.times(1).ok()).filter(|price| *price > Money::ZERO);
         let designs: BTreeSet<Design> = members.iter().map(|row| row.design).collect();
         let of_tier = |line: &Line| line.design.is_some_and(|design| designs.contains(&design));
         Ok(TierRow {
@@ -100,22 +102,29 @@ impl Maker<'_> {
         })
     }
 
-    /// Designs on the card that the season did not sell: they keep their tier, or take the one nearest in price.
-    pub(super) fn unsold(&self, season: &Season, tiers: &[TierRow]) -> Vec<Unsold> {
+    /// Designs the season did not sell, or at no price. They keep their tier, unless all that was sold of it has left; then they take
+    /// the one nearest in price.
+    pub(super) fn unsold(&self, season: &Season, rows: &[DesignRow], tiers: &[TierRow]) -> Vec<Unsold> {
         let designs = &self.shop.designs;
         let list = own_list(self.shop);
+        let is_gone =
+            |name: &str| rows.iter().any(|row| row.old_tier.as_deref() == Some(name)) && tiers.iter().all(|tier| tier.tier != name);
         let of = |design: Design| {
-            let old_tier = designs.tier[design.0 as usize].map(|tier| designs.tiers.text(tier).to_owned());
-            let stays = old_tier.as_ref().filter(|name| tiers.iter().any(|tier| tier.tier == **name)).cloned();
+            let old_tier = self.tier_now(design).map(str::to_owned);
+            let stays = old_tier.as_ref().filter(|name| !is_gone(name)).cloned();
             let price = list(design, self.day).and_then(|price| price.times(1).ok());
             let near = || {
                 let price = price?;
                 tiers.iter().min_by_key(|tier| (tier.price.0 - price.0).abs()).map(|tier| tier.tier.clone())
             };
-            Unsold { design, key: designs.names.text(design).to_owned(), new_tier: stays.or_else(near), old_tier }
+            let was_sold = season.sold[design.0 as usize] > 0;
+            Unsold { design, key: designs.names.text(design).to_owned(), new_tier: stays.or_else(near), old_tier, was_sold }
         };
-        let unsold = designs.all().filter(|design| season.sold[design.0 as usize] == 0 || season.old_price[design.0 as usize].is_none());
-        if designs.on_card { unsold.map(of).collect() } else { Vec::new() }
+        designs
+            .all()
+            .filter(|design| season.sold[design.0 as usize] == 0 || season.old_price[design.0 as usize].is_none())
+            .map(of)
+            .collect()
     }
 }
 

@@ -15,13 +15,27 @@ use std::collections::BTreeSet;
 const TIERS: usize = 4;
 
 impl Maker<'_> {
+    /// The tier a design sits in when the list starts.
+    pub(super) fn tier_now(&self, design: Design) -> Option<&str> {
+        self.shop.designs.tier_on(design, self.day)
+    }
+
+    /// Every tier there is: designs', and those on the price list alone.
+    fn tier_names(&self) -> Vec<String> {
+        let designs = &self.shop.designs;
+        let of_designs = designs.all().filter_map(|design| self.tier_now(design));
+        let names: BTreeSet<&str> = of_designs.chain(designs.tiers.iter()).chain(self.shop.prices.tiers()).collect();
+        names.into_iter().map(str::to_owned).collect()
+    }
+
     pub(super) fn rungs(&self, season: &Season, sold: &[(Design, Money)], pieces: &[Piece]) -> Result<Vec<Rung>, TooLarge> {
+        let all = self.tier_names();
         let rung = |((design, old), piece): (&(Design, Money), &Piece)| {
             Ok(Rung {
                 name: self.shop.designs.names.text(*design).to_owned(),
                 pieces: season.sold[design.0 as usize],
                 old: *old,
-                tier: self.shop.designs.tier[design.0 as usize].map(|tier| tier.0 as usize),
+                tier: self.tier_now(*design).and_then(|tier| all.iter().position(|name| name == tier)),
                 needs: piece.needs(self.wanted.target)?,
                 floor_needs: self.wanted.floor.map(|floor| piece.needs(floor)).transpose()?,
             })
@@ -41,10 +55,11 @@ impl Maker<'_> {
             NoLadder::Capped => NoList::Capped,
             NoLadder::TooLarge => NoList::Failed(TooLarge.to_string()),
         };
-        let all: Vec<String> = self.shop.designs.tiers.iter().map(str::to_owned).collect();
+        let all = self.tier_names();
         if self.wanted.keep {
-            if known.is_empty() {
-                return Err(NoList::NoTiers);
+            let without: Vec<String> = rungs.iter().filter(|rung| rung.tier.is_none()).map(|rung| rung.name.clone()).collect();
+            if !without.is_empty() {
+                return Err(NoList::NoTiers(without));
             }
             return kept_tiers(rungs, &known, &all, &rules).map_err(none);
         }

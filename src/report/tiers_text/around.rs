@@ -17,7 +17,9 @@ pub(super) fn risk(list: &NextList, currency: &Currency) -> String {
     let orders = &list.orders;
     let Some(for_pay) = orders.may_lose.for_pay.filter(|_| orders.after != orders.before) else { return String::new() };
     let raise = orders.after - orders.before;
-    let mut text = if raise < Money::ZERO {
+    let mut text = if percent(for_pay) == percent(Money::ZERO) || percent(-for_pay) == percent(Money::ZERO) {
+        "With as many orders the new prices leave you about what today's do.".to_owned()
+    } else if raise < Money::ZERO {
         format!(
             "With as many orders the new prices leave you {} less than today's; {} more orders would make up for it.",
             currency.whole(-raise),
@@ -26,9 +28,11 @@ pub(super) fn risk(list: &NextList, currency: &Currency) -> String {
     } else {
         let wage = match orders.may_lose.for_wage {
             Some(share) if share >= Money(MILLION) => {
-                " In what an hour pays you could lose nearly all of them, for lost orders free their hours.".to_owned()
+                " However many you lost, an hour would pay no less than today: lost orders free their hours.".to_owned()
             }
-            Some(share) => format!(" In what an hour pays you could lose {}: lost orders free their hours.", percent(share)),
+            Some(share) => {
+                format!(" An hour would pay no less than today until you lose {}: lost orders free their hours.", percent(share))
+            }
             None => String::new(),
         };
         format!(
@@ -45,7 +49,11 @@ pub(super) fn risk(list: &NextList, currency: &Currency) -> String {
         .map(|tier| format!("{} of {}", counted(tier.pieces - tier.in_fewer_hours, "piece", "pieces"), printable(&tier.tier)))
         .collect();
     if !fewer.is_empty() {
-        let _ = write!(text, " With a tenth fewer hours for pieces, give up {}: what leaves least for an hour.", fewer.join(", "));
+        let _ = write!(
+            text,
+            " If you had a tenth fewer hours for pieces, {} would be the first to give up: that leaves least for an hour.",
+            and(&fewer)
+        );
     }
     if let Some(leverage) = orders.leverage {
         let tenth = divide(leverage.0 * 10, MILLION).unwrap_or_default();
@@ -86,6 +94,13 @@ pub(super) fn instead(list: &NextList, currency: &Currency) -> String {
                 ));
             }
         }
+    }
+    if let Some(charge) = instead.set_up_charge {
+        line(format!(
+            "a charge of {} for the set-up of each order, all tiers together (a set-up costs you {})",
+            currency.at_least(charge),
+            currency.exact(instead.set_up_cost)
+        ));
     }
     let target = short(currency, list.target);
     line(match instead.smallest {
@@ -138,6 +153,9 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
             )
         }
         MinutesFrom::Card => "minutes a piece: your own guesses on the design card, scaled to the season's logged minutes".to_owned(),
+        MinutesFrom::Equal if season.timed_apart => {
+            "minutes a piece: of designs you timed by themselves what they took, of the others the mean of those".to_owned()
+        }
         MinutesFrom::Equal => "minutes a piece: every design alike, for nothing tells them apart".to_owned(),
     });
     let order = Minutes::from_estimate(season.pace.order).unwrap_or_default();

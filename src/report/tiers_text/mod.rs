@@ -38,6 +38,7 @@ fn answer(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curre
     let mut said = vec![format!("{}: {}.", reach(list, wanted, changes, currency), prices(list, currency))];
     said.extend(poorer(list, currency));
     said.extend(would_have_paid(list, currency));
+    said.extend(carried(list, currency));
     for tier in short_tiers(list) {
         said.push(format!(
             "{} still falls {} short of it over such a season: {} a piece.",
@@ -66,7 +67,10 @@ fn reach(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curren
         let rise = wanted.max_rise.map_or_else(String::new, |rise| format!(" within a rise of {rise}"));
         format!("{with}as near to {target} an hour as can be had{rise}")
     } else {
-        let floor = list.floor.map_or_else(String::new, |floor| format!(" and no design less than {}, your floor", short(currency, floor)));
+        let above = |floor| if floor > list.target { ", which is above it" } else { "" };
+        let floor = list
+            .floor
+            .map_or_else(String::new, |floor| format!(" and no design less than {}, your floor{}", short(currency, floor), above(floor)));
         format!("{with}so that each tier pays {target} an hour{floor}")
     })
 }
@@ -77,22 +81,62 @@ fn prices(list: &NextList, currency: &Currency) -> String {
         match tier.old_price {
             Some(old) if old == tier.price => format!("{name} stays {price}"),
             Some(old) => format!("{name} {} to {price}", currency.exact(old)),
-            None => format!("{name} {price}"),
+            None => format!("{name} {price} ({})", its_designs(list, tier)),
         }
     };
     list.tiers.iter().map(of).collect::<Vec<_>>().join(", ")
 }
 
-/// A cap that leaves less than today's prices do: tiers whose designs cost so differently cannot have one price near them all.
+/// Designs named at the most.
+const NAMED: usize = 3;
+
+/// The designs of a new tier: `letter, little star and 2 more`.
+fn its_designs(list: &NextList, tier: &TierRow) -> String {
+    let designs: Vec<String> = list.rows.iter().filter(|row| row.new_tier == tier.tier).map(|row| printable(&row.key)).collect();
+    if designs.len() > NAMED + 1 {
+        let more = format!("{} more", designs.len() - NAMED);
+        and(&designs.into_iter().take(NAMED).chain([more]).collect::<Vec<_>>())
+    } else {
+        and(&designs)
+    }
+}
+
+/// A list that leaves less than today's prices do. Under a cap tiers whose designs cost so differently cannot have one price near
+/// them all; without one, what is charged now pays more than it must.
 fn poorer(list: &NextList, currency: &Currency) -> Option<String> {
     let less = list.orders.before - list.orders.after;
-    (less > Money::ZERO && short_tiers(list).next().is_some()).then(|| {
-        format!(
-            "You would be {} worse off than with today's prices: so few tiers put designs together whose prices may not rise to one another's. \
-             Allow a larger rise, or more tiers.",
-            currency.whole(less)
-        )
+    let noted = currency.whole(less) != currency.whole(Money::ZERO) && less > Money::ZERO;
+    noted.then(|| {
+        let why = if short_tiers(list).next().is_some() {
+            "so few tiers put designs together whose prices may not rise to one another's. Allow a larger rise, or more tiers"
+        } else {
+            "what you charge now pays more than this list must. Keep what sells at its price"
+        };
+        format!("You would be {} worse off than at today's prices: {why}.", currency.whole(less))
     })
+}
+
+/// What the best paid design of a tier may pay over the least paid one, as tenths, before it is told.
+const APART: i128 = 15;
+
+/// Tiers in which some designs pay for others.
+fn carried(list: &NextList, currency: &Currency) -> Option<String> {
+    let of = |tier: &TierRow| {
+        let wages = || list.rows.iter().filter(|row| row.new_tier == tier.tier).filter_map(|row| Some((row.wage?, &row.key)));
+        let ((least, worst), (most, best)) = (wages().min()?, wages().max()?);
+        (most.0.saturating_mul(10) > least.0.saturating_mul(APART)).then(|| {
+            format!(
+                "in {} {} would pay {} an hour and {} {}",
+                printable(&tier.tier),
+                printable(best),
+                currency.exact(most),
+                printable(worst),
+                currency.exact(least)
+            )
+        })
+    };
+    let told: Vec<String> = list.tiers.iter().filter_map(of).collect();
+    (!told.is_empty()).then(|| format!("{}: in more tiers each would stand nearer to its own price.", capitalised(&told.join(", "))))
 }
 
 fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {

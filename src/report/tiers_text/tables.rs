@@ -6,7 +6,7 @@ use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::report::figures::{Currency, UNKNOWN, percent};
 use crate::report::layout::{aligned, wrapped};
-use crate::report::list_words::{chance_in_words, short, tenths};
+use crate::report::list_words::{and, chance_in_words, short, tenths};
 use std::fmt::Write;
 
 pub(super) fn tiers(list: &NextList, currency: &Currency) -> String {
@@ -38,7 +38,7 @@ pub(super) fn tiers(list: &NextList, currency: &Currency) -> String {
     rows.push(total);
     let mut text = aligned(&headings, &rows, 1);
     let note = if estimated {
-        "Pays is the best estimate; what it could be is what your logs fit, nine times in ten. "
+        "Pays is the best estimate; what it could be is what your logs fit, nine times in ten; reaches is the chance that it pays your wage. "
     } else {
         "Minutes a piece are your own guesses or equal ones, so no range can be given. "
     };
@@ -47,7 +47,7 @@ pub(super) fn tiers(list: &NextList, currency: &Currency) -> String {
         "\n{}",
         wrapped(
             &format!(
-                "{note}May lose: the share of a tier's pieces that may go before its new price leaves you less money than today's would, or less an hour (what goes frees its hours)."
+                "{note}May lose: the share of a tier's pieces that may go before its new price leaves you less money than today's would, or less an hour (what goes frees its hours); needed: what must be sold beyond as many."
             ),
             0
         )
@@ -83,16 +83,21 @@ pub(super) fn designs(list: &NextList, currency: &Currency) -> String {
     };
     let rows: Vec<Vec<String>> = list.rows.iter().map(cells).collect();
     let mut text = aligned(&headings, &rows, 0);
-    if !list.unsold.is_empty() {
-        let named: Vec<String> = list
-            .unsold
-            .iter()
-            .map(|design| match (&design.old_tier, &design.new_tier) {
-                (old, Some(new)) if old.as_ref() != Some(new) => format!("{} (to {})", printable(&design.key), printable(new)),
-                _ => printable(&design.key),
-            })
-            .collect();
-        let _ = writeln!(text, "\n{}", wrapped(&format!("Not sold in this time, priced with their tier: {}.", named.join(", ")), 0));
+    let named = |was_sold: bool| -> Vec<String> {
+        let of = list.unsold.iter().filter(|design| design.was_sold == was_sold);
+        of.map(|design| match (&design.old_tier, &design.new_tier) {
+            (old, Some(new)) if old.as_ref() != Some(new) => format!("{} (to {})", printable(&design.key), printable(new)),
+            (Some(old), _) => format!("{} ({})", printable(&design.key), printable(old)),
+            _ => printable(&design.key),
+        })
+        .collect()
+    };
+    for (said, designs) in
+        [("Not sold in this time, so not on the list", named(false)), ("Sold at no price, so not on the list", named(true))]
+    {
+        if !designs.is_empty() {
+            let _ = writeln!(text, "\n{}", wrapped(&format!("{said}: {}.", and(&designs)), 0));
+        }
     }
     text
 }

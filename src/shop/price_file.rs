@@ -1,0 +1,112 @@
+//! A price list to try on past orders: rows for tiers, and for designs by themselves.
+
+use super::Shop;
+use super::designs::Design;
+use super::specification::PRICE_FILE;
+use super::tiers::PriceList;
+use crate::quantity::{Day, Price};
+use crate::reading::{Problem, Table};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The list.
+#[derive(Debug, Clone, Default)]
+pub struct PriceFile {
+    tiers: PriceList,
+    designs: PriceList,
+    /// Names on it that the shop does not have.
+    pub unknown: BTreeSet<String>,
+}
+
+impl PriceFile {
+    /// From a CSV file with the headings `tier`, `price` and, where wanted, `design` and `from`. A design may stand under `tier`, where
+    /// no tier has its name. `None` where there is no such heading.
+    pub fn read(shop: &Shop, bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Self> {
+        let none = BTreeMap::new();
+        let renamed = shop.settings.columns.get("tiers").unwrap_or(&none);
+        let mut table = Table::read(&PRICE_FILE, bytes, renamed, &BTreeSet::new(), problems);
+        if table.lacks("price") || (table.lacks("tier") && table.lacks("design")) {
+            return None;
+        }
+        let [(tiers, tier_names), (designs, design_names)] = ["tier", "design"].map(|column| table.text(column));
+        let (prices, from) = (table.prices("price"), table.days("from"));
+        let mut list = Self::default();
+        for row in 0..table.rows() {
+            let tier = tiers[row].map(|name| tier_names.text(name));
+            let (name, of_design) = match (tier, designs[row].map(|name| design_names.text(name))) {
+                (Some(tier), None) if is_tier(shop, tier) => (tier, false),
+                (Some(name), None) | (None, Some(name)) => match shop.designs.find(name) {
+                    Some(design) => (shop.designs.names.text(design), true),
+                    None => {
+                        list.unknown.insert(name.to_owned());
+                        continue;
+                    }
+                },
+                (Some(_), Some(design)) => {
+                    let problem = table.error(row, "design", "stands beside a tier").found(design);
+                    problems.push(problem.instead("leave one of the two blank: a row is a tier's or a design's"));
+                    continue;
+                }
+                (None, None) => {
+                    problems.push(table.error(row, "tier", "is blank").instead("name a tier, or a design under design"));
+                    continue;
+                }
+            };
+            let Some(price) = prices[row] else { continue };
+            let of = if of_design { &mut list.designs } else { &mut list.tiers };
+            if !of.add(name, from[row], price) {
+                problems.push(table.error(row, "from", "has two prices from this day").found(name).instead("keep one of them"));
+            }
+        }
+        Some(list)
+    }
+
+    /// Whether it has no price.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.tiers.is_empty() && self.designs.is_empty()
+    }
+
+    /// The day the first of its prices starts; `None` where one always holds.
+    #[must_use]
+    pub fn first_start(&self) -> Option<Day> {
+        let starts = [&self.tiers, &self.designs].into_iter().filter(|list| !list.is_empty()).map(PriceList::first_start);
+        starts.collect::<Option<Vec<Day>>>()?.into_iter().min()
+    }
+
+    /// What it says of a design on a day: a row of its own, else that of its tier that day, else, where the list knows no such tier any
+    /// more, that of its tier now.
+    #[must_use]
+    pub fn price(&self, shop: &Shop, design: Design, day: Day) -> Option<Price> {
+        let designs = &shop.designs;
+        self.designs.price(designs.names.text(design), day).or_else(|| {
+            let then = designs.tier_on(design, day)?;
+            if self.tiers.tiers().any(|tier| tier == then) {
+                return self.tiers.price(then, day);
+            }
+            designs.tier[design.0 as usize].and_then(|tier| self.tiers.price(designs.tiers.text(tier), day))
+        })
+    }
+
+    /// What it has no price for, on any day to come: tiers none of whose designs have one, and single designs of others.
+    #[must_use]
+    pub fn unpriced(&self, shop: &Shop) -> Vec<String> {
+        let designs = &shop.designs;
+        let lacks = |design: &Design| self.price(shop, *design, Day(i32::MAX)).is_none();
+        let mut names = Vec::new();
+        for tier in (0..designs.tiers.len()).filter_map(|at| u32::try_from(at).ok()).map(crate::reading::Name) {
+            let members = || designs.all().filter(|design| designs.tier[design.0 as usize] == Some(tier));
+            if members().all(|design| lacks(&design)) {
+                names.push(designs.tiers.text(tier).to_owned());
+            } else {
+                names.extend(members().filter(lacks).map(|design| designs.names.text(design).to_owned()));
+            }
+        }
+        names
+    }
+}
+
+/// Whether a name is a tier's.
+#[must_use]
+pub fn is_tier(shop: &Shop, name: &str) -> bool {
+    shop.designs.tiers.find(name).is_some() || shop.prices.tiers().any(|tier| tier == name)
+}
