@@ -4,9 +4,10 @@
 //! to the last digit.
 
 use super::change::Times;
+use super::lines::{Line, Stages};
 use crate::costing::bill::Bill;
 use crate::costing::landed;
-use crate::quantity::millionths::Money;
+use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::ratio::{multiply_divide, narrow};
 use crate::quantity::{Day, Price, TooLarge};
 use crate::shop::Shop;
@@ -75,6 +76,23 @@ impl<F: Fn(Design, Day) -> Option<Price>> Listed for F {
 /// The shop's own list: each design's tier that day. A price of nil says none.
 pub fn own_list(shop: &Shop) -> impl Fn(Design, Day) -> Option<Price> + '_ {
     |design, day| shop.prices.price(shop.designs.tier_on(design, day)?, day).filter(|price| price.amount > Money::ZERO)
+}
+
+/// The list that was in force: the shop's own, else what lines were charged for a design on average.
+pub fn list_in_force<'a>(shop: &'a Shop, lines: &[(Line, Stages)]) -> impl Fn(Design, Day) -> Option<Price> + use<'a> {
+    let mut charged: BTreeMap<Design, (i128, i128)> = BTreeMap::new();
+    for (design, line) in lines.iter().filter_map(|(line, _)| Some((line.design?, line))) {
+        let sums = charged.entry(design).or_default();
+        *sums = (sums.0 + line.charged.0, sums.1 + line.pieces);
+    }
+    let own = own_list(shop);
+    move |design, day| {
+        own(design, day).or_else(|| {
+            let (sum, pieces) = charged.get(&design).copied()?;
+            let mean = multiply_divide(sum, MILLION, pieces).ok().filter(|mean| *mean > 0)?;
+            Some(Price { amount: Money(mean), pieces: 1 })
+        })
+    }
 }
 
 /// The shop with each cookie row's price × new ÷ old list price, and each set price × the same of its cookies together.

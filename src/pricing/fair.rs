@@ -6,7 +6,7 @@
 //! proportion to its minutes. Rates are the season's sums over its cookie lines, so that over the season's pieces all of it
 //! adds up to what was logged.
 
-use super::at_prices::own_list;
+use super::at_prices::list_in_force;
 use super::change::Times;
 use super::lines::{self, Kind, Line};
 use super::order_size::WholeOrder;
@@ -150,7 +150,6 @@ impl Season {
             Rates { unassigned: if unassigned { present.unassigned.within(period) } else { Unassigned::default() }, ..Rates::default() };
         let (mut order_costs, mut pieces) = (0, 0);
         let mut sold = vec![0_i64; shop.designs.names.len()];
-        let mut charged = vec![(0_i128, 0_i128); sold.len()];
         let (mut revenue, mut percent_fees) = (0, 0);
         let cookies = || lines.iter().map(|(line, _)| line).filter(|line| line.kind == Kind::Cookie);
         for line in cookies() {
@@ -159,7 +158,6 @@ impl Season {
             if let Some(design) = line.design {
                 let at = design.0 as usize;
                 sold[at] += i64::try_from(line.pieces / MILLION).unwrap_or(i64::MAX);
-                charged[at] = (charged[at].0 + line.charged.0, charged[at].1 + line.pieces);
             }
             if line.known {
                 pieces += line.pieces / MILLION;
@@ -170,25 +168,12 @@ impl Season {
                 order_costs += line.order_materials.0 + line.fixed_fees.0;
             }
         }
-        let list = own_list(shop);
-        let old_price: Vec<Option<Money>> = shop
-            .designs
-            .all()
-            .map(|design| {
-                let (sum, pieces) = charged[design.0 as usize];
-                match list(design, day) {
-                    Some(price) => price.times(1).ok(),
-                    None => multiply_divide(sum, MILLION, pieces).ok().filter(|mean| pieces > 0 && *mean > 0).map(Money),
-                }
-            })
-            .collect();
+        let list = list_in_force(shop, lines);
+        let each = |design: Design, day: Day| list(design, day).map(|price| price.times(1)).transpose();
+        let old_price = shop.designs.all().map(|design| each(design, day)).collect::<Result<Vec<Option<Money>>, _>>()?;
         let mut listed = 0;
         for line in cookies() {
-            let Some(design) = line.design else { continue };
-            let price = match list(design, line.day) {
-                Some(price) => price.times(1)?,
-                None => old_price[design.0 as usize].unwrap_or_default(),
-            };
+            let price = line.design.map_or(Ok(None), |design| each(design, line.day))?.unwrap_or_default();
             listed += multiply_divide(price.0, line.pieces, MILLION)?;
         }
         let orders = real_count(work.orders);

@@ -216,10 +216,10 @@ impl Sums<'_> {
         // To the minor unit, as a price is said.
         let unit = minor_unit(shop);
         let rush = self.request.rush.map_or(Ok(Money::ZERO), |rush| rush.of(Money(listed)))?;
+        // It is charged on the pieces, so more of them bring more of it.
+        mix.kept += Money(kept.of(rush.0)?);
         let rush = Money(multiply_divide(rush.0, 1, unit)? * unit);
         let price = Money(listed) + rush;
-        // A rush is charged on the pieces, so more of them bring more of it.
-        mix.kept += Money(kept.of(rush.0)?);
         let (cost, minutes) = (order.cost + mix.cost, order.minutes + mix.minutes);
         let needs = cost + target.per_hour_for(minutes)?;
         let fair_price = least(needs.0, 1, kept)?;

@@ -4,13 +4,12 @@
 //! minimums are taken off the lines after that. Overhead and what no order explains stay as they were. Nothing changed
 //! gives the facts back to the last digit.
 
-use super::at_prices::{Landed, Listed, own_list, with_prices, with_purchases};
+use super::at_prices::{Landed, Listed, list_in_force, with_prices, with_purchases};
 use super::change::Times;
 use super::lines::{self, Kind, Line};
 use crate::costing::unassigned::Unassigned;
 use crate::costing::{Costed, Options, cost_by};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
-use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Period, Price, TooLarge};
 use crate::shop::Shop;
 use crate::shop::designs::Design;
@@ -230,27 +229,14 @@ pub fn compare_lists(
     Ok(Compared { before, after, unassigned, turned_away })
 }
 
-/// The list that was in force: the shop's own, else what was charged for a design on average.
+/// The list that was in force in a period.
 ///
 /// # Errors
 /// Where polars fails.
 pub fn old_list<'a>(shop: &'a Shop, costed: &Costed, period: Period) -> Result<impl Fn(Design, Day) -> Option<Price> + use<'a>, String> {
     let facts = costed.facts.within(period).map_err(|error| error.to_string())?;
-    let mut charged: BTreeMap<Design, (i128, i128)> = BTreeMap::new();
-    for (line, _) in lines::read(shop, &facts).map_err(|error| error.to_string())? {
-        if let Some(design) = line.design {
-            let sums = charged.entry(design).or_default();
-            *sums = (sums.0 + line.charged.0, sums.1 + line.pieces);
-        }
-    }
-    let own = own_list(shop);
-    Ok(move |design: Design, day: Day| {
-        own(design, day).or_else(|| {
-            let (sum, pieces) = charged.get(&design).copied()?;
-            let mean = multiply_divide(sum, MILLION, pieces).ok().filter(|mean| *mean > 0)?;
-            Some(Price { amount: Money(mean), pieces: 1 })
-        })
-    })
+    let lines = lines::read(shop, &facts).map_err(|error| error.to_string())?;
+    Ok(list_in_force(shop, &lines))
 }
 
 /// Orders of fewer pieces than the minimum; those of deliveries alone are none.
