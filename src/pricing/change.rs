@@ -1,5 +1,7 @@
 //! What a maker types to change something: `butter +20%`, `eggs x2`, `character 20%`.
 
+use super::raise::Share;
+use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::{Percent, TooLarge, number, ratio};
 use crate::reading::nearest::{bare, nearest};
 use rust_decimal::Decimal;
@@ -42,6 +44,12 @@ impl Times {
     pub fn less(percent: Percent) -> Option<Self> {
         let left = Percent::WHOLE - i128::from(percent.0);
         (left >= 0).then_some(Self { numerator: left, divisor: Percent::WHOLE })
+    }
+
+    /// As a share of one, in millionths.
+    #[must_use]
+    pub fn share(self) -> Option<Share> {
+        ratio::multiply_divide(self.numerator, MILLION, self.divisor).ok().map(Money)
     }
 
     fn of_decimal(value: Decimal) -> Option<Self> {

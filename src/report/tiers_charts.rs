@@ -68,7 +68,7 @@ fn ladder_finding(list: &NextList, currency: &Currency) -> String {
 #[must_use]
 pub fn raise(list: &NextList, currency: &Currency) -> RaiseChart {
     let orders = &list.orders;
-    let gain = orders.after - orders.before;
+    let gain = orders.gain();
     let share = orders.may_lose.for_pay.filter(|share| *share > Money::ZERO);
     let title = match share {
         Some(share) if percent(share) == percent(Money::ZERO) => "The new prices leave you about what today's do".to_owned(),

@@ -48,6 +48,14 @@ pub(super) fn fill_fewer_hours(season: &Season, tiers: &mut [TierRow]) -> Result
     Ok(())
 }
 
+impl Orders {
+    /// What the new prices leave over today's, with as many orders; negative where they leave less.
+    #[must_use]
+    pub fn gain(&self) -> Money {
+        self.after - self.before
+    }
+}
+
 /// What goes when sales are lost.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Loss {

@@ -1,12 +1,12 @@
 //! What stands around the next list: what a raise puts at risk, what would do instead, what it all rests on.
 
 use crate::costing::minutes_each::MinutesFrom;
-use crate::pricing::change::Change;
+use crate::pricing::change::{Change, Times};
 use crate::pricing::next_list::{NextList, Wanted};
 use crate::pricing::order_size::Smallest;
 use crate::quantity::Percent;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
-use crate::quantity::ratio::{divide, multiply_divide};
+use crate::quantity::ratio::divide;
 use crate::reading::problem::printable;
 use crate::report::figures::{Currency, UNKNOWN, counted, hours, percent};
 use crate::report::layout::{item, wrapped};
@@ -16,7 +16,7 @@ use std::fmt::Write;
 pub(super) fn risk(list: &NextList, currency: &Currency) -> String {
     let orders = &list.orders;
     let Some(for_pay) = orders.may_lose.for_pay.filter(|_| orders.after != orders.before) else { return String::new() };
-    let raise = orders.after - orders.before;
+    let raise = orders.gain();
     let mut text = if percent(for_pay) == percent(Money::ZERO) || percent(-for_pay) == percent(Money::ZERO) {
         "With as many orders the new prices leave you about what today's do.".to_owned()
     } else if raise < Money::ZERO {
@@ -104,7 +104,7 @@ pub(super) fn instead(list: &NextList, currency: &Currency) -> String {
     }
     let target = short(currency, list.target);
     line(match instead.smallest {
-        Smallest::From { pieces, .. } if pieces > MOST_MEANS * list.season.pieces / list.season.orders.max(1) => {
+        Smallest::From { pieces, .. } if i128::from(pieces) * MILLION > MOST_MEANS * list.season.mean_pieces() => {
             format!(
                 "a minimum would not do: at today's prices and mix an order pays {target} only from {} on",
                 counted(pieces, "piece", "pieces")
@@ -126,10 +126,10 @@ pub(super) fn instead(list: &NextList, currency: &Currency) -> String {
 }
 
 /// Times the mean order that a minimum may be, to be one.
-const MOST_MEANS: i64 = 3;
+const MOST_MEANS: i128 = 3;
 
 fn mean_pieces(list: &NextList) -> String {
-    divide(i128::from(list.season.pieces), i128::from(list.season.orders)).map_or_else(|_| UNKNOWN.to_owned(), |mean| mean.to_string())
+    divide(list.season.mean_pieces(), MILLION).map_or_else(|_| UNKNOWN.to_owned(), |mean| mean.to_string())
 }
 
 pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> String {
@@ -172,12 +172,9 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
         tenths(order),
         currency.exact(season.order_cost)
     ));
-    let an_hour = |money: Money| money.an_hour(season.rates.hands_on).map_or_else(|| UNKNOWN.to_owned(), |rate| currency.exact(rate));
-    line(format!("overhead: {} for each hour of work, as last season", an_hour(season.rates.overhead)));
+    line(format!("overhead: {} for each hour of work, as last season", currency.known(season.overhead_an_hour())));
     if season.rates.helper_pay > Money::ZERO {
-        let helped = season.rates.hands_on - season.rates.owner;
-        let share = multiply_divide(helped.0, MILLION, season.rates.hands_on.0).unwrap_or_default();
-        line(format!("helpers: they do {} of the work, as last season, at their own rates", percent(Money(share))));
+        line(format!("helpers: they do {} of the work, as last season, at their own rates", percent(season.helped())));
     }
     let unassigned = &season.rates.unassigned;
     line(match (wanted.unassigned, unassigned.owner_minutes > Minutes::ZERO || unassigned.cost() > Money::ZERO) {
@@ -189,12 +186,11 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
         ),
         (true, false) => "every hour and cost is explained by an order".to_owned(),
     });
-    let of_list = multiply_divide(season.comes_in.numerator, MILLION, season.comes_in.divisor).unwrap_or_default();
-    let kept = multiply_divide(season.kept.numerator, MILLION, season.kept.divisor).unwrap_or_default();
+    let shown = |times: Times| times.share().map_or_else(|| UNKNOWN.to_owned(), percent);
     line(format!(
         "of what the list says {} came in (discounts, set prices, pieces given away, prices by hand), and {} were left after percentage fees",
-        percent(Money(of_list)),
-        percent(Money(kept))
+        shown(season.comes_in),
+        shown(season.kept)
     ));
     let changed: Vec<String> = changes.iter().map(change).collect();
     let but = if changed.is_empty() { String::new() } else { format!(", with {}", and(&changed)) };

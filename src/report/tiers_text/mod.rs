@@ -9,7 +9,6 @@ use super::list_words::{and, change, orders_of, short};
 use crate::pricing::change::Change;
 use crate::pricing::next_list::{DesignRow, NextList, TierRow, Wanted};
 use crate::quantity::millionths::{MILLION, Money};
-use crate::quantity::ratio::multiply_divide;
 use crate::reading::problem::printable;
 use std::fmt::Write;
 
@@ -104,7 +103,7 @@ fn its_designs(list: &NextList, tier: &TierRow) -> String {
 /// A list that leaves less than today's prices do. Under a cap tiers whose designs cost so differently cannot have one price near
 /// them all; without one, what is charged now pays more than it must.
 fn poorer(list: &NextList, currency: &Currency) -> Option<String> {
-    let less = list.orders.before - list.orders.after;
+    let less = -list.orders.gain();
     let noted = currency.whole(less) != currency.whole(Money::ZERO) && less > Money::ZERO;
     noted.then(|| {
         let why = if short_tiers(list).next().is_some() {
@@ -143,7 +142,7 @@ fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
     let (before, today, after) = (&list.all_in.before, &list.today, &list.all_in.after);
     let (was, would) = (before.wage()?, after.wage()?);
     // Over a season that began with another list, today's would have earned something else.
-    let at_todays = if currency.whole(today.owner_pay) == currency.whole(before.owner_pay) {
+    let at_todays = if list.is_todays() || currency.whole(today.owner_pay) == currency.whole(before.owner_pay) {
         String::new()
     } else {
         format!(" ({} at today's list all through it)", currency.whole(today.owner_pay))
@@ -190,7 +189,7 @@ fn moves(list: &NextList) -> Option<String> {
 const USUAL: (i128, i128) = (MILLION * 85 / 100, MILLION * 105 / 100);
 
 fn beside_the_list(list: &NextList) -> Option<String> {
-    let comes_in = multiply_divide(list.season.comes_in.numerator, MILLION, list.season.comes_in.divisor).ok()?;
+    let comes_in = list.season.comes_in.share()?.0;
     let (low, high) = USUAL;
     let why = match comes_in {
         _ if comes_in > high => "you charge above it, by hand or by the set, and these prices count on that going on",

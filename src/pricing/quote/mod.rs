@@ -1,22 +1,22 @@
 //! A new set priced from the tiers: its price, what would be fair, what an hour of it would pay, and what would make it pay.
 
-use super::change::Times;
-use super::fair::Season;
-use super::ladder::least;
-use super::order_size::{Mix, Smallest, smallest};
-use super::raise::Share;
-use super::set::{Asked, Part};
-use super::work::{Work, real};
-use crate::minutes::learned::Estimate;
-use crate::minutes::model::count;
-use crate::quantity::millionths::{MILLION, Minutes, Money, minor_decimals};
+mod mend;
+mod ranges;
+mod rush;
+
+use crate::pricing::fair::Season;
+use crate::pricing::ladder::least;
+use crate::pricing::order_size::{Mix, Smallest, smallest};
+use crate::pricing::raise::Share;
+use crate::pricing::set::{Asked, Part};
+use crate::pricing::work::{Work, real};
+use crate::quantity::millionths::{Minutes, Money, minor_decimals};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Percent, Price, TooLarge};
 use crate::shop::Shop;
 use crate::shop::designs::Design;
-use crate::shop::orders::{Kind, Status};
 use crate::shop::tiers::Tier;
-use std::collections::BTreeMap;
+pub use rush::usual_rush;
 
 /// What is asked for.
 #[derive(Debug, Clone)]
@@ -242,7 +242,7 @@ impl Sums<'_> {
             target,
             smallest: smallest(&order, &mix, target)?,
             mend: if fair_price > price {
-                Some(mend(shop, season, fair_price - price, (&margins, mix.pieces), colours, kept, target)?)
+                Some(mend::mend(shop, season, fair_price - price, (&margins, mix.pieces), colours, kept, target)?)
             } else {
                 None
             },
@@ -267,105 +267,4 @@ impl Sums<'_> {
         let mean = |sum: i128| multiply_divide(sum, 1, weights);
         Ok((Money(mean(cost)?), Minutes(mean(minutes)?), Minutes(mean(own)?)))
     }
-
-    /// What the logs fit: the same sums in every draw. A new design is in each draw like one of its tier's others, as often as they
-    /// are sold, so that how those differ widens the ranges.
-    fn ranges(&self, quote: &mut Quote, colours: f64, kept: Times) {
-        let season = self.season;
-        let kept = real(kept.numerator) / real(kept.divisor);
-        let target = real(quote.target.0) / 1e6;
-        let price = real(quote.price.0) / 1e6;
-        let owner = real(season.rates.owner.0) / real(season.rates.hands_on.0.max(1));
-        let draws: Vec<(f64, f64, f64)> = season
-            .draws
-            .iter()
-            .enumerate()
-            .map(|(at, (draw, pace))| {
-                let (mut materials, mut minutes) = (real(season.order_cost.0) / 1e6, Work::of_set_up(pace, colours));
-                for (line, like) in self.lines.iter().zip(&self.likes) {
-                    let like = if line.is_new { std::slice::from_ref(by_turns(like, at)) } else { like };
-                    let weights: f64 = like.iter().map(|(_, weight)| real(i128::from(*weight))).sum();
-                    let mean = |of: &dyn Fn(Design) -> f64| {
-                        like.iter().map(|(design, weight)| of(*design) * real(i128::from(*weight))).sum::<f64>() / weights
-                    };
-                    let pieces = real(line.pieces.into());
-                    materials += pieces * mean(&|design| real(season.materials[design.0 as usize].0) / 1e6);
-                    minutes += pieces * mean(&|design| season.work.of_piece(pace, draw, design));
-                }
-                let (cost, time) = season.carried(minutes);
-                (materials + cost, time, minutes * owner)
-            })
-            .collect();
-        if draws.is_empty() {
-            return;
-        }
-        let range = |of: &dyn Fn(&(f64, f64, f64)) -> f64| Estimate::of(draws.iter().map(of).collect());
-        let money = |of: Estimate| Money::from_estimate(of.low).zip(Money::from_estimate(of.high));
-        let wage = |(cost, time, _): &(f64, f64, f64)| if *time > 0.0 { (price * kept - cost) / time * 60.0 } else { 0.0 };
-        quote.fair = money(range(&|(cost, time, _)| (cost + target * time / 60.0) / kept));
-        quote.wage_range = money(range(&wage));
-        let minutes = range(&|(_, _, minutes)| *minutes);
-        quote.minutes_range = Minutes::from_estimate(minutes.low).zip(Minutes::from_estimate(minutes.high));
-        let reached = draws.iter().filter(|draw| wage(draw) >= target).count();
-        quote.chance = Money::from_estimate(count(reached) / count(draws.len()));
-    }
-}
-
-/// One of some designs: over many turns each as often as its weight, evenly spread (multiples of the golden ratio's fraction).
-fn by_turns(like: &Like, turn: usize) -> &(Design, i64) {
-    const GOLDEN: f64 = 0.618_033_988_749_894_9;
-    let weights: f64 = like.iter().map(|(_, weight)| real(i128::from(*weight))).sum();
-    let mut left = (count(turn) * GOLDEN).fract() * weights;
-    let found = like.iter().find(|(_, weight)| {
-        left -= real(i128::from(*weight));
-        left < 0.0
-    });
-    found.unwrap_or(&like[like.len() - 1])
-}
-
-/// What would make up for so much that is missing.
-fn mend(
-    shop: &Shop,
-    season: &Season,
-    missing: Money,
-    (margins, set): (&[(i128, String)], i64),
-    colours: f64,
-    kept: Times,
-    target: Money,
-) -> Result<Mend, TooLarge> {
-    let unit = minor_unit(shop);
-    let charge = Money((missing.0 + unit - 1).div_euclid(unit) * unit);
-    let net = kept.of(missing.0)?;
-    let more = margins.iter().filter(|(margin, _)| *margin > 0).map(|(margin, key)| (net / margin + i128::from(net % margin != 0), key));
-    let more = more.min_by_key(|(pieces, _)| *pieces).and_then(|(pieces, key)| Some((i64::try_from(pieces).ok()?, key.clone())));
-    // Past as many again, or a dozen, it is another set.
-    let more = more.filter(|(pieces, _)| *pieces <= set.max(12));
-    let colour = season.part(0.0, season.pace.colour)?;
-    let worth = colour.cost().0 + target.per_hour_for(colour.minutes())?.0;
-    let fewer = (worth > 0).then(|| net / worth + i128::from(net % worth != 0)).and_then(|fewer| i64::try_from(fewer).ok());
-    let fewer_colours = fewer.filter(|fewer| real(i128::from(*fewer)) <= colours - 1.0);
-    Ok(Mend { charge, more, fewer_colours })
-}
-
-/// What is usual for a rush: the mean share of list value charged for it in orders handed over. `None` where none was.
-#[must_use]
-pub fn usual_rush(shop: &Shop) -> Option<Percent> {
-    let mut orders: BTreeMap<u32, (i128, i128)> = BTreeMap::new();
-    for row in 0..shop.orders.rows() {
-        let order = shop.orders.order[row];
-        let Ok(amount) = shop.orders.amount(row) else { continue };
-        if shop.orders.head(order).status == Status::Done {
-            let sums = orders.entry(order.0).or_default();
-            match shop.orders.kind[row] {
-                Kind::Rush => sums.0 += i128::from(amount),
-                Kind::Cookie => sums.1 += i128::from(amount),
-                _ => {}
-            }
-        }
-    }
-    let rushed = orders.into_values().filter(|(rush, listed)| *rush > 0 && *listed > 0);
-    let (rush, listed) = rushed.fold((0, 0), |(rush, listed), order| (rush + order.0, listed + order.1));
-    let share = multiply_divide(rush, Percent::WHOLE, listed).ok()?;
-    // To a whole per cent, as a maker would write it.
-    i64::try_from((share + MILLION / 2) / MILLION * MILLION).ok().map(Percent)
 }

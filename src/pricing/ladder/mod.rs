@@ -6,12 +6,14 @@
 //! for them. Then the least Σ pieces × |new − old price|, the fewest designs moved, lower prices, the order of names. Exact:
 //! every price that could be best is among the candidates (see `candidates`), and [`best_runs`] tries them all.
 
-use super::change::Times;
-use super::endings::Endings;
-use super::runs::best_runs;
+mod candidates;
+mod group;
+
+use crate::pricing::change::Times;
+use crate::pricing::endings::Endings;
+use crate::pricing::runs::best_runs;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Percent, TooLarge};
-use std::collections::BTreeSet;
 
 /// A design on the ladder.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -124,31 +126,31 @@ pub fn by_fair_price(rungs: &[Rung]) -> Vec<usize> {
 /// # Errors
 /// [`NoLadder`], which says why there is none.
 pub fn best(rungs: &[Rung], tiers: usize, rules: &Rules) -> Result<Ladder, NoLadder> {
-    best_of_row(rungs, tiers, rules, WHOLE_ROW)
+    best_of_row(rungs, tiers, rules, candidates::WHOLE_ROW)
 }
 
 /// The same, with candidates beyond a row of so many prices.
-pub(super) fn best_of_row(rungs: &[Rung], tiers: usize, rules: &Rules, whole_row: i128) -> Result<Ladder, NoLadder> {
+pub(in crate::pricing) fn best_of_row(rungs: &[Rung], tiers: usize, rules: &Rules, whole_row: i128) -> Result<Ladder, NoLadder> {
     let order = by_fair_price(rungs);
     let tiers = tiers.min(order.len());
     if rules.kept.numerator <= 0 {
         return Err(NoLadder::NothingKept);
     }
-    let places = candidates(rungs, &order, tiers, rules, whole_row)?;
+    let places = candidates::candidates(rungs, &order, tiers, rules, whole_row)?;
     let prices: Vec<Money> = places.iter().map(|place| rules.endings.price(*place)).collect();
-    let ends = order.iter().map(|design| nearness(&rungs[*design], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
+    let ends = order.iter().map(|design| candidates::nearness(&rungs[*design], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
     // Nearer to its own tier's price: twice the amount lies on its side of the two prices' sum.
     let link = |start: usize, place: usize| {
         let from = prices.partition_point(|below| below.0 + prices[place].0 < 2 * ends[start - 1].0.0);
         let to = prices.partition_point(|below| below.0 + prices[place].0 <= 2 * ends[start].1.0);
         from..to.max(from)
     };
-    let mut tier = Group::new(&prices);
+    let mut tier = group::Group::new(&prices);
     let mut failed = false;
     let stray = Score { strays: 1, ..Score::default() };
     let found = best_runs(order.len(), tiers, prices.len(), (Score::default(), stray), link, |start, end, scores| {
         if end == start + 1 {
-            tier = Group::new(&prices);
+            tier = group::Group::new(&prices);
         }
         failed |= tier.take(&rungs[order[end - 1]], rules).and_then(|()| tier.scores(rules, scores)).is_err();
     });
@@ -174,8 +176,11 @@ pub fn price_together(rungs: &[Rung], designs: &[usize], rules: &Rules) -> Resul
     if rules.kept.numerator <= 0 {
         return Err(NoLadder::NothingKept);
     }
-    let prices: Vec<Money> = candidates(rungs, designs, 1, rules, WHOLE_ROW)?.into_iter().map(|place| rules.endings.price(place)).collect();
-    let mut group = Group::new(&prices);
+    let prices: Vec<Money> = candidates::candidates(rungs, designs, 1, rules, candidates::WHOLE_ROW)?
+        .into_iter()
+        .map(|place| rules.endings.price(place))
+        .collect();
+    let mut group = group::Group::new(&prices);
     for design in designs {
         group.take(&rungs[*design], rules)?;
     }
@@ -186,14 +191,8 @@ pub fn price_together(rungs: &[Rung], designs: &[usize], rules: &Rules) -> Resul
     Ok(step(rungs, designs.to_vec(), price, rules)?)
 }
 
-/// The lesser and the greater of a design's fair and old price.
-fn nearness(rung: &Rung, rules: &Rules) -> Result<(Money, Money), TooLarge> {
-    let fair = least(rung.needs.0, 1, rules.kept)?;
-    Ok((fair.min(rung.old), fair.max(rung.old)))
-}
-
 fn step(rungs: &[Rung], designs: Vec<usize>, price: Money, rules: &Rules) -> Result<Step, TooLarge> {
-    let mut group = Group::new(&[]);
+    let mut group = group::Group::new(&[]);
     let mut under_floor = Vec::new();
     for design in &designs {
         let rung = &rungs[*design];
@@ -203,82 +202,6 @@ fn step(rungs: &[Rung], designs: Vec<usize>, price: Money, rules: &Rules) -> Res
         }
     }
     Ok(Step { short: Money(short(group.needs, price, group.pieces, rules.kept)?), under_floor, designs, price })
-}
-
-/// Designs taken into a tier one after another, with their sums at each price it may have.
-struct Group<'a> {
-    prices: &'a [Money],
-    at: Vec<AtPrice>,
-    designs: i64,
-    pieces: i128,
-    needs: i128,
-    /// The least of the prices its cap allows.
-    most: Option<Money>,
-    by_tier: Vec<(usize, i64)>,
-    largest: i64,
-}
-
-/// Sums over a tier's designs at one price.
-#[derive(Clone, Copy, Default)]
-struct AtPrice {
-    below_floor: i128,
-    movement: i128,
-}
-
-impl<'a> Group<'a> {
-    fn new(prices: &'a [Money]) -> Self {
-        let at = vec![AtPrice::default(); prices.len()];
-        Self { prices, at, designs: 0, pieces: 0, needs: 0, most: None, by_tier: Vec::new(), largest: 0 }
-    }
-
-    fn take(&mut self, rung: &Rung, rules: &Rules) -> Result<(), TooLarge> {
-        let pieces = i128::from(rung.pieces);
-        let of_all = |needs: Money| needs.0.checked_mul(pieces).ok_or(TooLarge);
-        self.designs += 1;
-        self.pieces += pieces;
-        self.needs = self.needs.checked_add(of_all(rung.needs)?).ok_or(TooLarge)?;
-        if let Some(most) = most(rung, rules) {
-            self.most = Some(self.most.map_or(most, |known| known.min(most)));
-        }
-        if let Some(tier) = rung.tier {
-            let count = match self.by_tier.iter_mut().find(|(known, _)| *known == tier) {
-                Some((_, count)) => {
-                    *count += 1;
-                    *count
-                }
-                None => {
-                    self.by_tier.push((tier, 1));
-                    1
-                }
-            };
-            self.largest = self.largest.max(count);
-        }
-        let floor = rung.floor_needs.map(of_all).transpose()?;
-        for (price, at) in self.prices.iter().zip(&mut self.at) {
-            if let Some(needs) = floor {
-                at.below_floor += short(needs, *price, pieces, rules.kept)?;
-            }
-            at.movement += (price.0 - rung.old.0).abs().checked_mul(pieces).ok_or(TooLarge)?;
-        }
-        Ok(())
-    }
-
-    /// How good the tier is at each price; `None` where it may not have it.
-    fn scores(&self, rules: &Rules, scores: &mut [Option<Score>]) -> Result<(), TooLarge> {
-        for ((price, at), score) in self.prices.iter().zip(&self.at).zip(scores) {
-            let short = short(self.needs, *price, self.pieces, rules.kept)? + at.below_floor;
-            let allowed = self.most.is_none_or(|most| *price <= most) && (rules.max_rise.is_some() || short == 0);
-            let narrow = |sum: i128| i64::try_from(sum).unwrap_or(i64::MAX);
-            *score = allowed.then(|| Score {
-                short: narrow(short),
-                strays: 0,
-                movement: narrow(at.movement),
-                moved: self.designs - self.largest,
-                prices: narrow(price.0.saturating_mul(self.designs.into())),
-            });
-        }
-        Ok(())
-    }
 }
 
 /// What is missing at a price, in money rounded up to the millionth; nil where nothing is.
@@ -292,60 +215,6 @@ fn short(needs: i128, price: Money, pieces: i128, kept: Times) -> Result<i128, T
 fn most(rung: &Rung, rules: &Rules) -> Option<Money> {
     let rise = rules.max_rise?;
     (rung.old > Money::ZERO).then(|| Money(rung.old.0.saturating_mul(Percent::WHOLE + i128::from(rise.0)) / Percent::WHOLE))
-}
-
-/// Prices that are all tried: a row up to $250 by quarters.
-const WHOLE_ROW: i128 = 1000;
-
-/// Places of all prices that a best ladder may need, rising.
-///
-/// A tier's score is, on the row of prices, convex with corners at its designs' old prices and caps and at the least
-/// prices that meet target and floors. With tier k's price moved down by k places the ladder need only not fall, and of
-/// convex functions so tied together (isotonic regression) a best solution lies at corners: each corner, and up to `tiers` − 1
-/// places above and below it, are enough. That designs stand at the nearer price ties the sum of two neighbours' prices to
-/// twice a fair or old price, so a corner may also lie mirrored in one, and that mirrored again: a row that is not very long is therefore
-/// taken whole, and only in a longer one are corners, once mirrored, all there is to choose from.
-fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &Rules, whole_row: i128) -> Result<Vec<i128>, TooLarge> {
-    let mut corners: BTreeSet<i128> = BTreeSet::new();
-    let mut corner = |price: Money| {
-        corners.insert(rules.endings.at_most(price));
-        corners.insert(rules.endings.at_least(price));
-    };
-    for (at, design) in order.iter().enumerate() {
-        let rung = &rungs[*design];
-        corner(rung.old);
-        if let Some(most) = most(rung, rules) {
-            corner(most);
-        }
-        if let Some(needs) = rung.floor_needs {
-            corner(least(needs.0, 1, rules.kept)?);
-        }
-        let (mut needs, mut pieces) = (0_i128, 0_i128);
-        for design in &order[at..] {
-            let rung = &rungs[*design];
-            pieces += i128::from(rung.pieces);
-            needs += rung.needs.0.checked_mul(rung.pieces.into()).ok_or(TooLarge)?;
-            corner(least(needs, pieces, rules.kept)?);
-        }
-    }
-    let reach = i128::try_from(tiers).unwrap_or(1) - 1;
-    let lowest = rules.endings.at_least(Money(1));
-    let ends = order.iter().map(|design| nearness(&rungs[*design], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
-    let mirrored: Vec<i128> = ends
-        .into_iter()
-        .flat_map(|(lesser, greater)| [lesser, greater])
-        .flat_map(|end| corners.iter().map(move |corner| Money(2 * end.0 - rules.endings.price(*corner).0)).collect::<Vec<_>>())
-        .flat_map(|price| [rules.endings.at_most(price), rules.endings.at_least(price)])
-        .collect();
-    corners.extend(mirrored);
-    let highest = corners.last().copied().unwrap_or(lowest) + reach;
-    if highest - lowest < whole_row {
-        return Ok((lowest..=highest).collect());
-    }
-    let places: BTreeSet<i128> =
-        corners.into_iter().flat_map(|corner| corner - reach..=corner + reach).map(|place| place.max(lowest)).collect();
-    // Where corners crowd at the bottom, strictly rising prices still need room.
-    Ok(places.into_iter().chain(lowest..=lowest + reach).collect::<BTreeSet<_>>().into_iter().collect())
 }
 
 /// The least list price at which pieces leave what they need, rounded up to the millionth.

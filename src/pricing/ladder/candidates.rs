@@ -1,0 +1,66 @@
+//! The prices among which a best ladder lies.
+
+use super::{Rules, Rung, least, most};
+use crate::quantity::TooLarge;
+use crate::quantity::millionths::Money;
+use std::collections::BTreeSet;
+
+/// Prices that are all tried: a row up to $250 by quarters.
+pub(super) const WHOLE_ROW: i128 = 1000;
+
+/// Places of all prices that a best ladder may need, rising.
+///
+/// A tier's score is, on the row of prices, convex with corners at its designs' old prices and caps and at the least
+/// prices that meet target and floors. With tier k's price moved down by k places the ladder need only not fall, and of
+/// convex functions so tied together (isotonic regression) a best solution lies at corners: each corner, and up to `tiers` − 1
+/// places above and below it, are enough. That designs stand at the nearer price ties the sum of two neighbours' prices to
+/// twice a fair or old price, so a corner may also lie mirrored in one, and that mirrored again: a row that is not very long is therefore
+/// taken whole, and only in a longer one are corners, once mirrored, all there is to choose from.
+pub(super) fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &Rules, whole_row: i128) -> Result<Vec<i128>, TooLarge> {
+    let mut corners: BTreeSet<i128> = BTreeSet::new();
+    let mut corner = |price: Money| {
+        corners.insert(rules.endings.at_most(price));
+        corners.insert(rules.endings.at_least(price));
+    };
+    for (at, design) in order.iter().enumerate() {
+        let rung = &rungs[*design];
+        corner(rung.old);
+        if let Some(most) = most(rung, rules) {
+            corner(most);
+        }
+        if let Some(needs) = rung.floor_needs {
+            corner(least(needs.0, 1, rules.kept)?);
+        }
+        let (mut needs, mut pieces) = (0_i128, 0_i128);
+        for design in &order[at..] {
+            let rung = &rungs[*design];
+            pieces += i128::from(rung.pieces);
+            needs += rung.needs.0.checked_mul(rung.pieces.into()).ok_or(TooLarge)?;
+            corner(least(needs, pieces, rules.kept)?);
+        }
+    }
+    let reach = i128::try_from(tiers).unwrap_or(1) - 1;
+    let lowest = rules.endings.at_least(Money(1));
+    let ends = order.iter().map(|design| nearness(&rungs[*design], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
+    let mirrored: Vec<i128> = ends
+        .into_iter()
+        .flat_map(|(lesser, greater)| [lesser, greater])
+        .flat_map(|end| corners.iter().map(move |corner| Money(2 * end.0 - rules.endings.price(*corner).0)).collect::<Vec<_>>())
+        .flat_map(|price| [rules.endings.at_most(price), rules.endings.at_least(price)])
+        .collect();
+    corners.extend(mirrored);
+    let highest = corners.last().copied().unwrap_or(lowest) + reach;
+    if highest - lowest < whole_row {
+        return Ok((lowest..=highest).collect());
+    }
+    let places: BTreeSet<i128> =
+        corners.into_iter().flat_map(|corner| corner - reach..=corner + reach).map(|place| place.max(lowest)).collect();
+    // Where corners crowd at the bottom, strictly rising prices still need room.
+    Ok(places.into_iter().chain(lowest..=lowest + reach).collect::<BTreeSet<_>>().into_iter().collect())
+}
+
+/// The lesser and the greater of a design's fair and old price.
+pub(super) fn nearness(rung: &Rung, rules: &Rules) -> Result<(Money, Money), TooLarge> {
+    let fair = least(rung.needs.0, 1, rules.kept)?;
+    Ok((fair.min(rung.old), fair.max(rung.old)))
+}
