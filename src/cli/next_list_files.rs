@@ -46,7 +46,7 @@ pub fn prepare(path: &Path, shop: &Shop, list: &NextList, starts: Day) -> Result
     let mut files: BTreeMap<String, Vec<u8>> = BTreeMap::new();
     let moved = moves(shop, list, starts);
     if list.is_todays() {
-        return Ok(Prepared { files: Vec::new(), said: format!("Nothing was written: this is your list of {starts} already.\n") });
+        return Ok(Prepared { files: Vec::new(), said: "Nothing was written: your list is this one already.\n".to_owned() });
     }
     for tier in &list.tiers {
         if shop.prices.starts(&tier.tier, starts) {
@@ -234,8 +234,8 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
 
 fn said_of(shop: &Shop, list: &NextList, moved: &[Move], starts: Day) -> String {
     let tiers = i64::try_from(list.tiers.len()).unwrap_or(i64::MAX);
-    let mut said =
-        format!("The new list is in tiers.csv: {} from {starts}; the old rows are still there.\n", counted(tiers, "price", "prices"));
+    let old_rows = if shop.prices.is_empty() { "" } else { "; the old rows are still there" };
+    let mut said = format!("The new list is in tiers.csv: {} from {starts}{old_rows}.\n", counted(tiers, "price", "prices"));
     if !shop.designs.on_card {
         said.push_str("Your designs and their tiers are in a new file, designs.csv.\n");
     } else if !moved.is_empty() {
@@ -251,6 +251,12 @@ fn said_of(shop: &Shop, list: &NextList, moved: &[Move], starts: Day) -> String 
     if since > 0 {
         let orders = counted(i64::try_from(since).unwrap_or(i64::MAX), "order", "orders");
         let _ = writeln!(said, "{orders} handed over since then keep what was charged; the list price of those days is the new one.");
+    }
+    let later = |design: &Design| shop.designs.earlier[design.0 as usize] != shop.designs.earlier[design.0 as usize].clone().before(starts);
+    let given_up: Vec<&str> = shop.designs.all().filter(later).map(|design| shop.designs.names.text(design)).collect();
+    if !given_up.is_empty() {
+        let text = format!("Moves that were to come later are given up: {}. Look at designs.csv.", given_up.join(", "));
+        let _ = writeln!(said, "{}", wrapped(&text, 0));
     }
     for tier in &list.tiers {
         if let Some(day) = shop.prices.next_start(&tier.tier, starts) {

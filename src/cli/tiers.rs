@@ -69,7 +69,7 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     match prepared {
         Some(prepared) => note(prepared.write(&arguments.shop)?),
         None if !arguments.json && !arguments.csv => note(if list.is_todays() {
-            format!("This is your list of {} already: there is nothing to write.\n", wanted.starts)
+            "Your list is this one already: there is nothing to write.\n".to_owned()
         } else {
             format!("Your tables are as they were: --write puts this list into tiers.csv, from {}.\n", wanted.starts)
         }),

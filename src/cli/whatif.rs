@@ -55,7 +55,9 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
                 let days = compared.before.iter().map(|line| line.day);
                 days.max().is_some_and(|last| last < *first)
             }),
-            unpriced: other.prices.as_ref().map_or_else(Vec::new, |list| list.unpriced(shop)),
+            unpriced: other.prices.as_ref().map_or_else(Vec::new, |list| {
+                list.unpriced(shop, compared.before.iter().filter_map(|line| Some((line.design?, line.day))))
+            }),
             changes: &arguments.changes,
             fewer: &arguments.fewer,
             minimum: other.minimum,

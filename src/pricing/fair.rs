@@ -163,6 +163,12 @@ impl Season {
         self.rates.owner > Minutes::ZERO
     }
 
+    /// Whether materials of a design are known to cost anything.
+    #[must_use]
+    pub fn has_materials(&self, design: Design) -> bool {
+        self.materials[design.0 as usize] > Money::ZERO
+    }
+
     /// Pieces of the mean order, in millionths.
     #[must_use]
     pub fn mean_pieces(&self) -> i128 {

@@ -49,7 +49,7 @@ fn go(
             let score =
                 ends.iter().try_fold(Score::default(), |sum, (designs, price)| Some(sum + plain_score(rungs, designs, *price, rules)?));
             if let Some(mut score) = score {
-                score.strays = strays(rungs, ends, rules);
+                score.out_of_place += strays(rungs, ends, rules);
                 *least = Some(least.map_or(score, |known| known.min(score)));
             }
         }
@@ -89,7 +89,10 @@ fn plain_score(rungs: &[Rung], designs: &[usize], price: Money, rules: &Rules) -
     let narrow = |sum: i128| i64::try_from(sum).unwrap();
     Some(Score {
         short: narrow(short),
-        strays: 0,
+        out_of_place: i64::try_from(
+            designs.iter().filter(|design| price < rungs[**design].old && price.0 < fair(rungs, **design, rules)).count(),
+        )
+        .unwrap(),
         movement: narrow(of(&|rung| (price.0 - rung.old.0).abs() * i128::from(rung.pieces))),
         moved: i64::try_from(designs.len()).unwrap() - together.values().max().copied().unwrap_or(0),
         prices: narrow(price.0 * i128::try_from(designs.len()).unwrap()),
@@ -100,20 +103,23 @@ fn plain_score(rungs: &[Rung], designs: &[usize], price: Money, rules: &Rules) -
 fn score_of(ladder: &Ladder, rungs: &[Rung], rules: &Rules) -> Score {
     let steps: Vec<(Vec<usize>, Money)> = ladder.steps.iter().map(|step| (step.designs.clone(), step.price)).collect();
     let sum = steps.iter().map(|(designs, price)| plain_score(rungs, designs, *price, rules).unwrap()).fold(Score::default(), |a, b| a + b);
-    Score { strays: strays(rungs, &steps, rules), ..sum }
+    Score { out_of_place: sum.out_of_place + strays(rungs, &steps, rules), ..sum }
 }
 
-/// Meeting places of tiers where the design on one side is nearer to the other side's price by both of its own.
-fn strays(rungs: &[Rung], steps: &[(Vec<usize>, Money)], rules: &Rules) -> i64 {
+/// The list price that pays the target, rounded up.
+fn fair(rungs: &[Rung], design: usize, rules: &Rules) -> i128 {
     let Times { numerator, divisor } = rules.kept;
-    let fair = |design: usize| (rungs[design].needs.0 * divisor + numerator - 1).div_euclid(numerator);
-    let nearer = |design: usize, own: Money, other: Money| {
-        let by = |amount: i128| (amount - other.0).abs() < (amount - own.0).abs();
-        by(fair(design)) && by(rungs[design].old.0)
-    };
+    (rungs[design].needs.0 * divisor + numerator - 1).div_euclid(numerator)
+}
+
+/// Meeting places of tiers where the design on one side is farther from its own price than from the other side's, by more than a quarter
+/// and by both of its own.
+fn strays(rungs: &[Rung], steps: &[(Vec<usize>, Money)], rules: &Rules) -> i64 {
+    let by_both = |design: usize, farther: &dyn Fn(i128) -> bool| farther(fair(rungs, design, rules)) && farther(rungs[design].old.0);
     let strays = |pair: &[(Vec<usize>, Money)]| {
         let ((low, below), (high, above)) = (&pair[0], &pair[1]);
-        nearer(low[low.len() - 1], *below, *above) || nearer(high[0], *above, *below)
+        by_both(low[low.len() - 1], &|amount| (amount - below.0) * 4 > (above.0 - amount) * 5)
+            || by_both(high[0], &|amount| (above.0 - amount) * 4 > (amount - below.0) * 5)
     };
     i64::try_from(steps.windows(2).filter(|pair| strays(pair)).count()).unwrap()
 }
@@ -205,7 +211,16 @@ fn nearness_never_makes_a_capped_ladder_shorter_of_its_target() {
     let ladder = best(&rungs, 2, &rules(Some(30))).unwrap();
     assert_eq!(ladder.steps.iter().map(|step| step.designs.len()).collect::<Vec<_>>(), [2, 1]);
     assert_eq!(ladder.steps.iter().map(|step| step.price).collect::<Vec<_>>(), [cents(375), cents(1150)]);
-    assert_eq!((ladder.score.strays, Some(ladder.score)), (1, by_trial(&rungs, 2, &rules(Some(30)))));
+    assert_eq!((ladder.score.out_of_place, Some(ladder.score)), (1, by_trial(&rungs, 2, &rules(Some(30)))));
+}
+
+/// Acorns at 4.75 lie between moths at 3.25 and scenes: moths need not fall for acorns to stand nearer to the scenes.
+#[test]
+fn no_tier_falls_for_another_to_be_near() {
+    let rungs = [rung("moth", 1200, 325, 290, 0), rung("acorn", 700, 475, 450, 1), rung("scene", 300, 650, 630, 2)];
+    let ladder = best(&rungs, 2, &rules(None)).unwrap();
+    assert_eq!(ladder.steps[0].price, cents(325));
+    assert_eq!((ladder.score.out_of_place, Some(ladder.score)), (0, by_trial(&rungs, 2, &rules(None))));
 }
 
 #[test]

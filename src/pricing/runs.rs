@@ -19,6 +19,9 @@ pub struct Runs<S> {
 /// Where a best score came from: the run's start and the place of the run before.
 type From = (u32, u32);
 
+/// At each place of the next run the least score before it, and where the run before stands.
+type Below<S> = Vec<Option<(S, u32)>>;
+
 /// The best of so many runs up to an end, at each place the last may stand; empty until there is one.
 #[derive(Clone)]
 struct Cells<S> {
@@ -54,7 +57,7 @@ where
     let mut run: Vec<Option<S>> = vec![None; places];
     for start in 0..count {
         // The least over lower places of all runs before: final by now, since those start earlier.
-        let before = |part: usize| -> Vec<Option<(S, u32)>> {
+        let before = |part: usize| -> Below<S> {
             let least = Least::of(&cells[at(part, start)].best);
             let of = |place: usize| {
                 let range = link(start, place);
@@ -68,7 +71,7 @@ where
             (0..places).map(of).collect()
         };
         let reached = |part: &usize| in_reach(*part, start) && !cells[at(*part, start)].best.is_empty();
-        let below: Vec<(usize, Vec<Option<(S, u32)>>)> = if start == 0 {
+        let below: Vec<(usize, Below<S>)> = if start == 0 {
             vec![(1, vec![Some((nothing, 0)); places])]
         } else {
             (1..parts).filter(reached).map(|part| (part + 1, before(part))).collect()
@@ -119,13 +122,12 @@ where
 
 /// The least score of any range of places, the lowest of equals: tables of ranges whose lengths are powers of two.
 struct Least<S> {
-    tables: Vec<Vec<Option<(S, u32)>>>,
+    tables: Vec<Below<S>>,
 }
 
 impl<S: Copy + PartialOrd> Least<S> {
     fn of(scores: &[Option<S>]) -> Self {
-        let mut tables: Vec<Vec<Option<(S, u32)>>> =
-            vec![(0..).zip(scores).map(|(place, score)| score.map(|score| (score, place))).collect()];
+        let mut tables: Vec<Below<S>> = vec![(0..).zip(scores).map(|(place, score)| score.map(|score| (score, place))).collect()];
         let mut half = 1;
         while 2 * half <= scores.len() {
             let last = &tables[tables.len() - 1];

@@ -64,7 +64,9 @@ fn read_part(shop: &Shop, text: &str) -> Result<Part, String> {
         return Ok(Part { pieces, asked: Asked::Design(design) });
     }
     if holds_two_parts(name) {
-        return Err(format!("'{text}' looks like more than one part; put commas between them: \"6 numeral, 12 patterned\""));
+        let example: Vec<String> =
+            [6, 12].iter().zip(designs.tiers.iter().chain(designs.names.iter())).map(|(count, name)| format!("{count} {name}")).collect();
+        return Err(format!("'{text}' looks like more than one part; put commas between them: \"{}\"", example.join(", ")));
     }
     if let Some((new, tier)) = name.rsplit_once(':') {
         let (new, tier) = (new.trim(), tier.trim());

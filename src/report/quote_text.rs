@@ -120,6 +120,9 @@ fn notes(quote: &Quote, season: &Season, currency: &Currency) -> Vec<String> {
             format!("More of the same would not help: mixed like this, a piece brings less than it takes at {target} an hour.")
         }
     });
+    if quote.lines.iter().any(|line| !line.has_materials) {
+        notes.push("No ingredients are counted for some of it, so its price is too low by what they cost: see check.".to_owned());
+    }
     if quote.lines.iter().any(|line| line.is_new) {
         notes.push("A new design is taken to last as long and cost as much as its tier's others do on average.".to_owned());
     }

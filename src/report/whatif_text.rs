@@ -184,7 +184,8 @@ fn notes(answer: &WhatIf, asked: &Asked<'_>) -> String {
         );
     }
     line(
-        "\"All in\" counts the hours and costs that no order explains. Hours and wages rest on the orders with known hours; they are before your own taxes.",
+        "\"All in\" counts the hours and costs that no order explains. Hours, wages and what is over or short rest on the orders with known hours; the \
+         money above counts the others, too. Wages are before your own taxes.",
     );
     text
 }

@@ -87,18 +87,26 @@ impl PriceFile {
         })
     }
 
-    /// What it has no price for, on any day to come: tiers none of whose designs have one, and single designs of others.
+    /// Of designs sold on some days, what it has no price for: tiers none of whose designs have one, and single designs of others.
     #[must_use]
-    pub fn unpriced(&self, shop: &Shop) -> Vec<String> {
+    pub fn unpriced(&self, shop: &Shop, sold: impl Iterator<Item = (Design, Day)>) -> Vec<String> {
+        let mut has_one: BTreeMap<Design, bool> = BTreeMap::new();
+        for (design, day) in sold {
+            *has_one.entry(design).or_default() |= self.price(shop, design, day).is_some();
+        }
         let designs = &shop.designs;
-        let lacks = |design: &Design| self.price(shop, *design, Day(i32::MAX)).is_none();
-        let mut names = Vec::new();
-        for tier in (0..designs.tiers.len()).filter_map(|at| u32::try_from(at).ok()).map(crate::reading::Name) {
-            let members = || designs.all().filter(|design| designs.tier[design.0 as usize] == Some(tier));
-            if members().all(|design| lacks(&design)) {
-                names.push(designs.tiers.text(tier).to_owned());
-            } else {
-                names.extend(members().filter(lacks).map(|design| designs.names.text(design).to_owned()));
+        let tier_of = |design: Design| designs.tier[design.0 as usize];
+        let is_whole = |design: Design| {
+            tier_of(design).is_some() && has_one.iter().all(|(other, has_one)| tier_of(*other) != tier_of(design) || !has_one)
+        };
+        let mut names: Vec<String> = Vec::new();
+        for design in has_one.iter().filter(|(_, has_one)| !**has_one).map(|(design, _)| *design) {
+            let name = match tier_of(design).filter(|_| is_whole(design)) {
+                Some(tier) => designs.tiers.text(tier),
+                None => designs.names.text(design),
+            };
+            if !names.iter().any(|known| known == name) {
+                names.push(name.to_owned());
             }
         }
         names

@@ -1,6 +1,6 @@
 //! The prices among which a best ladder lies.
 
-use super::{Rules, Rung, least, most};
+use super::{NEAR, Rules, Rung, least, most};
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::Money;
 use std::collections::BTreeSet;
@@ -13,9 +13,9 @@ pub(super) const WHOLE_ROW: i128 = 1000;
 /// A tier's score is, on the row of prices, convex with corners at its designs' old prices and caps and at the least
 /// prices that meet target and floors. With tier k's price moved down by k places the ladder need only not fall, and of
 /// convex functions so tied together (isotonic regression) a best solution lies at corners: each corner, and up to `tiers` − 1
-/// places above and below it, are enough. That designs stand at the nearer price ties the sum of two neighbours' prices to
-/// twice a fair or old price, so a corner may also lie mirrored in one, and that mirrored again: a row that is not very long is therefore
-/// taken whole, and only in a longer one are corners, once mirrored, all there is to choose from.
+/// places above and below it, are enough. That designs stand at a near price ties two neighbours' prices together by a
+/// fair or old price, so a corner may also lie mirrored in one, and that mirrored again: a row that is not very long is therefore taken
+/// whole, and only in a longer one are corners, once mirrored, all there is to choose from.
 pub(super) fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &Rules, whole_row: i128) -> Result<Vec<i128>, TooLarge> {
     let mut corners: BTreeSet<i128> = BTreeSet::new();
     let mut corner = |price: Money| {
@@ -24,7 +24,8 @@ pub(super) fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &
     };
     for (at, design) in order.iter().enumerate() {
         let rung = &rungs[*design];
-        corner(rung.old);
+        let (lesser, greater) = between(rung, rules)?;
+        [rung.old, lesser, greater].into_iter().for_each(&mut corner);
         if let Some(most) = most(rung, rules) {
             corner(most);
         }
@@ -41,12 +42,16 @@ pub(super) fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &
     }
     let reach = i128::try_from(tiers).unwrap_or(1) - 1;
     let lowest = rules.endings.at_least(Money(1));
-    let ends = order.iter().map(|design| nearness(&rungs[*design], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
-    let mirrored: Vec<i128> = ends
+    let between = order.iter().map(|design| between(&rungs[*design], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
+    let in_one = |end: Money, corner: i128| {
+        let (price, whole) = (rules.endings.price(corner).0, (NEAR.0 + NEAR.1) * end.0);
+        [(whole - NEAR.0 * price).div_euclid(NEAR.1), (whole - NEAR.1 * price).div_euclid(NEAR.0)]
+    };
+    let mirrored: BTreeSet<i128> = between
         .into_iter()
         .flat_map(|(lesser, greater)| [lesser, greater])
-        .flat_map(|end| corners.iter().map(move |corner| Money(2 * end.0 - rules.endings.price(*corner).0)).collect::<Vec<_>>())
-        .flat_map(|price| [rules.endings.at_most(price), rules.endings.at_least(price)])
+        .flat_map(|end| corners.iter().flat_map(move |corner| in_one(end, *corner)))
+        .flat_map(|price| [rules.endings.at_most(Money(price)), rules.endings.at_least(Money(price + 1))])
         .collect();
     corners.extend(mirrored);
     let highest = corners.last().copied().unwrap_or(lowest) + reach;
@@ -60,7 +65,7 @@ pub(super) fn candidates(rungs: &[Rung], order: &[usize], tiers: usize, rules: &
 }
 
 /// The lesser and the greater of a design's fair and old price.
-pub(super) fn nearness(rung: &Rung, rules: &Rules) -> Result<(Money, Money), TooLarge> {
+pub(super) fn between(rung: &Rung, rules: &Rules) -> Result<(Money, Money), TooLarge> {
     let fair = least(rung.needs.0, 1, rules.kept)?;
     Ok((fair.min(rung.old), fair.max(rung.old)))
 }

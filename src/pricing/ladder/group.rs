@@ -1,5 +1,6 @@
 //! A tier's sums as designs are taken into it, at each price it may have.
 
+use super::candidates::between;
 use super::{Rules, Rung, Score, most, short};
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::Money;
@@ -22,6 +23,7 @@ pub(super) struct Group<'a> {
 struct AtPrice {
     below_floor: i128,
     movement: i128,
+    out_of_place: i64,
 }
 
 impl<'a> Group<'a> {
@@ -53,10 +55,12 @@ impl<'a> Group<'a> {
             self.largest = self.largest.max(count);
         }
         let floor = rung.floor_needs.map(of_all).transpose()?;
+        let (least, _) = between(rung, rules)?;
         for (price, at) in self.prices.iter().zip(&mut self.at) {
             if let Some(needs) = floor {
                 at.below_floor += short(needs, *price, pieces, rules.kept)?;
             }
+            at.out_of_place += i64::from(*price < least);
             at.movement += (price.0 - rung.old.0).abs().checked_mul(pieces).ok_or(TooLarge)?;
         }
         Ok(())
@@ -70,7 +74,7 @@ impl<'a> Group<'a> {
             let narrow = |sum: i128| i64::try_from(sum).unwrap_or(i64::MAX);
             *score = allowed.then(|| Score {
                 short: narrow(short),
-                strays: 0,
+                out_of_place: at.out_of_place,
                 movement: narrow(at.movement),
                 moved: self.designs - self.largest,
                 prices: narrow(price.0.saturating_mul(self.designs.into())),

@@ -1,9 +1,9 @@
 //! The price ladder: designs in a row by fair price, cut into tiers, each at one price on the shop's endings.
 //!
 //! Each tier pays the target and each design the floor; with a cap on any rise, first the least that is short of them. Then
-//! each design belongs where the price is near: where two tiers meet, the design on either side stands at the price nearer to
-//! what it costs or is sold for now, as far as the endings allow. Without that a cheap design would be put among dear ones to pay
-//! for them. Then the least Σ pieces × |new − old price|, the fewest designs moved, lower prices, the order of names. Exact:
+//! the fewest designs out of place. No design is priced below both what is fair and what it is sold for now. And where two tiers meet,
+//! the design on either side stands about as near to its own tier's price as to the other's (no more than a quarter as far again), by what
+//! is fair or by what it is sold for; without that a cheap design would be put among dear ones to pay for them. Then the least Σ pieces × |new − old price|, the fewest designs moved, lower prices, the order of names. Exact:
 //! every price that could be best is among the candidates (see `candidates`), and [`best_runs`] tries them all.
 
 mod candidates;
@@ -70,9 +70,9 @@ pub struct Ladder {
 pub struct Score {
     /// Money short of target and floors.
     pub short: i64,
-    /// Places where two tiers meet and the design above is nearer to the lower price, or the one below nearer to the upper, by its
-    /// fair price and by its old one.
-    pub strays: i64,
+    /// Designs priced below both their fair and their old price, and places where two tiers meet and the design above is nearer to the
+    /// lower price, or the one below nearer to the upper, by its fair price and by its old one.
+    pub out_of_place: i64,
     /// Σ pieces × |new − old price|.
     pub movement: i64,
     /// In each tier, designs beside the largest part of it that shared one. (A tier cut in two counts none: which part keeps the name is
@@ -88,7 +88,7 @@ impl std::ops::Add for Score {
         Self {
             // What is past all bounds stays worse than anything within them.
             short: self.short.saturating_add(other.short),
-            strays: self.strays + other.strays,
+            out_of_place: self.out_of_place + other.out_of_place,
             movement: self.movement.saturating_add(other.movement),
             moved: self.moved + other.moved,
             prices: self.prices.saturating_add(other.prices),
@@ -112,6 +112,9 @@ impl From<TooLarge> for NoLadder {
         Self::TooLarge
     }
 }
+
+/// How much farther a design may be from its own tier's price than from the next: by a quarter.
+const NEAR: (i128, i128) = (4, 5);
 
 /// The order of the ladder: by fair price, then by name.
 #[must_use]
@@ -138,16 +141,18 @@ pub(in crate::pricing) fn best_of_row(rungs: &[Rung], tiers: usize, rules: &Rule
     }
     let places = candidates::candidates(rungs, &order, tiers, rules, whole_row)?;
     let prices: Vec<Money> = places.iter().map(|place| rules.endings.price(*place)).collect();
-    let ends = order.iter().map(|design| candidates::nearness(&rungs[*design], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
-    // Nearer to its own tier's price: twice the amount lies on its side of the two prices' sum.
+    let between = order.iter().map(|design| candidates::between(&rungs[*design], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
+    // From the last design below: no more than a quarter farther from its own price than from the upper; from the first above: the same
+    // of the lower.
     let link = |start: usize, place: usize| {
-        let from = prices.partition_point(|below| below.0 + prices[place].0 < 2 * ends[start - 1].0.0);
-        let to = prices.partition_point(|below| below.0 + prices[place].0 <= 2 * ends[start].1.0);
+        let (below, above) = (between[start - 1].0.0, between[start].1.0);
+        let from = prices.partition_point(|lower| NEAR.0 * lower.0 + NEAR.1 * prices[place].0 < (NEAR.0 + NEAR.1) * below);
+        let to = prices.partition_point(|lower| NEAR.1 * lower.0 + NEAR.0 * prices[place].0 <= (NEAR.0 + NEAR.1) * above);
         from..to.max(from)
     };
     let mut tier = group::Group::new(&prices);
     let mut failed = false;
-    let stray = Score { strays: 1, ..Score::default() };
+    let stray = Score { out_of_place: 1, ..Score::default() };
     let found = best_runs(order.len(), tiers, prices.len(), (Score::default(), stray), link, |start, end, scores| {
         if end == start + 1 {
             tier = group::Group::new(&prices);

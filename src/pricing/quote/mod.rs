@@ -50,6 +50,8 @@ pub struct Line {
     pub minutes: Minutes,
     /// The day since which its price is on the list; `None` where it has none, or had it always.
     pub list_from: Option<Day>,
+    /// Whether its materials are known to cost anything.
+    pub has_materials: bool,
     /// Whether it is of no design sold before, and taken to be like its tier's others.
     pub is_new: bool,
 }
@@ -163,7 +165,8 @@ fn line(shop: &Shop, season: &Season, part: &Part, day: Day) -> Result<(Line, Li
     let weights: i128 = like.iter().map(|(_, weight)| i128::from(*weight)).sum();
     let minutes = Minutes(multiply_divide(minutes, 1, weights).map_err(|error| error.to_string())?);
     let tier = listed_in.map(str::to_owned);
-    Ok((Line { list_from, key, tier, pieces: part.pieces, price, comes_to, minutes, is_new }, like))
+    let has_materials = like.iter().all(|(design, _)| season.has_materials(*design));
+    Ok((Line { has_materials, list_from, key, tier, pieces: part.pieces, price, comes_to, minutes, is_new }, like))
 }
 
 /// What was charged on average, to the minor unit.

@@ -166,8 +166,8 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
         String::new()
     };
     line(format!(
-        "a typical order: {} pieces; {} minutes of set-up{each}; {} for its box and fixed fees; spread over all pieces alike, where wage and whatif \
-         leave each order its own",
+        "a typical order: {} pieces; {} minutes of set-up{each}; {} for its box and fixed fees; spread over all pieces alike, and unexplained hours \
+         with them, where wage and whatif leave each order its own",
         mean_pieces(list),
         tenths(order),
         currency.exact(season.order_cost)

@@ -47,7 +47,8 @@ fn answer(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curre
         ));
     }
     said.extend(under_floor(list, currency));
-    said.extend(moves(list));
+    said.extend(moves(list, currency));
+    said.extend(without_materials(list));
     said.extend(beside_the_list(list));
     said.join(" ")
 }
@@ -147,8 +148,9 @@ fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
     } else {
         format!(" ({} at today's list all through it)", currency.whole(today.owner_pay))
     };
+    let without_hours = if before.known_pay == before.owner_pay { "" } else { "; orders without hours are in the money alone" };
     Some(format!(
-        "The orders {} would have paid you {} an hour in place of {}: {} in place of {}{at_todays}, all hours and costs counted.",
+        "The orders {} would have paid you {} an hour in place of {}: {} in place of {}{at_todays}, all hours and costs counted{without_hours}.",
         orders_of(list.season.period),
         currency.exact(would),
         currency.exact(was),
@@ -169,9 +171,23 @@ fn under_floor(list: &NextList, currency: &Currency) -> Option<String> {
     (!under.is_empty()).then(|| format!("Under your floor of {} {stay} {}.", short(currency, floor), and(&under)))
 }
 
-fn moves(list: &NextList) -> Option<String> {
+/// Prices without ingredients are too low by them.
+fn without_materials(list: &NextList) -> Option<String> {
+    let without: Vec<String> =
+        list.rows.iter().filter(|row| !list.season.has_materials(row.design)).map(|row| printable(&row.key)).collect();
+    let whose = if without.len() == list.rows.len() { "any design".to_owned() } else { and(&without) };
+    let advice = "log purchases and recipes, or set [materials] in shop.toml";
+    (!without.is_empty()).then(|| format!("No ingredients are counted for {whose}, so its price is too low by what they cost: {advice}."))
+}
+
+fn moves(list: &NextList, currency: &Currency) -> Option<String> {
     let move_of = |row: &DesignRow| {
-        format!("{} from {} to {}", printable(&row.key), printable(row.old_tier.as_deref().unwrap_or_default()), printable(&row.new_tier))
+        let prices = match (row.old_price, row.new_price) {
+            (old, new) if old == new => format!("stays {}", currency.exact(new)),
+            (old, new) => format!("{} to {}", currency.exact(old), currency.exact(new)),
+        };
+        let (from, to) = (printable(row.old_tier.as_deref().unwrap_or_default()), printable(&row.new_tier));
+        format!("{} from {from} to {to} ({prices})", printable(&row.key))
     };
     let moved: Vec<String> = list.rows.iter().filter(|row| row.moves()).map(move_of).collect();
     let gone: Vec<String> = list.gone.iter().map(|name| printable(name)).collect();

@@ -42,12 +42,15 @@ pub(super) fn tiers(list: &NextList, currency: &Currency) -> String {
     } else {
         "Minutes a piece are your own guesses or equal ones, so no range can be given. "
     };
+    let loses = |share: Option<Share>| share.is_some_and(|share| share < Money::ZERO);
+    let is_needed = list.tiers.iter().any(|tier| loses(tier.may_lose.for_pay) || loses(tier.may_lose.for_wage));
+    let needed = if is_needed { "; needed: what must be sold beyond as many" } else { "" };
     let _ = writeln!(
         text,
         "\n{}",
         wrapped(
             &format!(
-                "{note}May lose: the share of a tier's pieces that may go before its new price leaves you less money than today's would, or less an hour (what goes frees its hours); needed: what must be sold beyond as many."
+                "{note}May lose: the share of a tier's pieces that may go before its new price leaves you less money than today's would, or less an hour (what goes frees its hours){needed}."
             ),
             0
         )

@@ -68,18 +68,13 @@ impl Validator<'_> {
         let mut endings: Vec<Money> = endings.iter().filter_map(|ending| self.ending(ending)).collect();
         endings.sort_unstable();
         endings.dedup();
-        let (target, floor) = (self.money("wage.target", typed.wage.target), self.money("wage.floor", typed.wage.floor));
-        if target.zip(floor).is_some_and(|(target, floor)| floor > target) {
-            let problem = Problem::of_file(Severity::Warning, FILE, "is above wage.target, so it rules every price").column("wage.floor");
-            self.problems.push(problem.instead("the floor is the least you would work for; swap them if you meant it the other way"));
-        }
-        Some(Settings {
+        let settings = Settings {
             spares: self.percent("spares", typed.spares).unwrap_or_default(),
             cost_flow: typed.cost_flow.and_then(|flow| self.word("cost_flow", &flow, COST_FLOWS)).unwrap_or_default(),
             tips_count: self.truth("tips_count", typed.tips_count.as_deref()),
             reclaim_purchase_tax: self.truth("reclaim_purchase_tax", typed.reclaim_purchase_tax.as_deref()),
-            target,
-            floor,
+            target: self.money("wage.target", typed.wage.target),
+            floor: self.money("wage.floor", typed.wage.floor),
             fees,
             channel_fees,
             materials: [
@@ -94,7 +89,12 @@ impl Validator<'_> {
             seasons,
             columns: self.columns(typed.columns),
             currency,
-        })
+        };
+        if settings.target.zip(settings.floor).is_some_and(|(target, floor)| floor > target) {
+            let problem = Problem::of_file(Severity::Warning, FILE, "is above wage.target, so it rules every price").column("wage.floor");
+            self.problems.push(problem.instead("the floor is the least you would work for; swap them if you meant it the other way"));
+        }
+        Some(settings)
     }
 
     fn wrong(&mut self, key: &str, found: &str, what: &str, instead: &str) {

@@ -24,7 +24,7 @@ fn writing_adds_rows_and_changes_nothing_else() {
     assert_eq!(fine(shop.run("export", &[])), facts, "no past figure changed");
     // A second time there is nothing to write; another list from that day would be a second one.
     let again = fine(shop.run("tiers", &["--write"]));
-    assert!(again.ends_with("Nothing was written: this is your list of 2026-11-01 already.\n"), "{again}");
+    assert!(again.ends_with("Nothing was written: your list is this one already.\n"), "{again}");
     let other = shop.run("tiers", &["--write", "--target", "25"]);
     assert_eq!(other.code, 2);
     assert!(other.err.contains("from 2026-11-01 already") && other.err.contains("--starts"), "{}", other.err);
@@ -75,7 +75,7 @@ fn a_design_moves_and_its_past_stays() {
     for design in rows(&again, "rows") {
         assert_eq!((&design["old_price"], &design["old_tier"]), (&design["new_price"], &design["new_tier"]), "{design}");
     }
-    assert!(fine(shop.run("tiers", &CARD)).ends_with("This is your list of 2026-04-01 already: there is nothing to write.\n"));
+    assert!(fine(shop.run("tiers", &CARD)).ends_with("Your list is this one already: there is nothing to write.\n"));
 }
 
 /// What a list with moved designs and a new tier promises, `whatif` finds: from the list itself, before it is written and after.
