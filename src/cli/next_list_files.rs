@@ -224,8 +224,8 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
         count => (counted(i64::try_from(count).unwrap_or(i64::MAX), "row", "rows"), "have no price of their own and take"),
     };
     let text = format!(
-        "Nothing was written: {rows} of {} ({}) {have} the list's that day, so the new list would change what was brought in. Name a later day \
-         with --starts, or write the price that was charged into orders.csv.",
+        "Nothing was written: {rows} of {} ({}) {have} the list's that day, so the new list would change what was charged or \
+         quoted. Name a later day with --starts, or write the price into orders.csv.",
         ORDERS.file(),
         designs.into_iter().collect::<Vec<_>>().join(", ")
     );

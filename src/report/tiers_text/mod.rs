@@ -177,7 +177,7 @@ fn without_materials(list: &NextList) -> Option<String> {
         list.rows.iter().filter(|row| !list.season.has_materials(row.design)).map(|row| printable(&row.key)).collect();
     let whose = if without.len() == list.rows.len() { "any design".to_owned() } else { and(&without) };
     let advice = "log purchases and recipes, or set [materials] in shop.toml";
-    (!without.is_empty()).then(|| format!("No ingredients are counted for {whose}, so its price is too low by what they cost: {advice}."))
+    (!without.is_empty()).then(|| format!("No ingredients are counted for {whose}, so prices are too low by what they cost: {advice}."))
 }
 
 fn moves(list: &NextList, currency: &Currency) -> Option<String> {

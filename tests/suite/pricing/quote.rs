@@ -1,6 +1,6 @@
 //! New sets, priced.
 
-use super::{CARD, by_hand, json, number, rows};
+use super::{CARD, by_hand, fine, flowing, json, number, rows};
 use crate::demo::SHOP;
 use crate::harness::{Trial, figure, repository, run_on};
 use rust_decimal::Decimal;
@@ -42,6 +42,17 @@ fn a_quote_that_cannot_be_read_says_what_to_write() {
         assert_eq!((outcome.code, outcome.out.as_str()), (2, ""), "{set}");
         assert!(outcome.err.contains(says), "{set}: {}", outcome.err);
     }
+}
+
+/// What is not counted is said beside the figure that lacks it.
+#[test]
+fn prices_without_ingredients_say_so() {
+    let shop = by_hand("18");
+    let said = |command: &str, options: &[&str]| flowing(&fine(shop.run(command, &[options, &CARD].concat())));
+    assert!(said("tiers", &[]).contains("No ingredients are counted for any design"));
+    assert!(said("quote", &["6 acorn"]).contains("No ingredients are counted for some of it"));
+    shop.write("shop.toml", b"currency = \"USD\"\n[wage]\ntarget = 18\n[materials]\nregular = 0.30\n");
+    assert!(!said("tiers", &[]).contains("No ingredients") && !said("quote", &["6 acorn"]).contains("No ingredients"));
 }
 
 /// A rush is charged on every piece, so a set that pays with it is not too small with it.
