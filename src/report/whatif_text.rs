@@ -102,8 +102,8 @@ fn table(answer: &WhatIf, currency: &Currency) -> String {
     let headings = [
         heading,
         "pieces",
-        "brought\nin",
-        "would\nbring",
+        "left\nyou",
+        "would\nleave",
         "hours",
         "would\ntake",
         "paid\nan hour",
@@ -122,8 +122,8 @@ fn table(answer: &WhatIf, currency: &Currency) -> String {
         vec![
             printable(key),
             pieces(both),
-            currency.whole(both.before.revenue),
-            currency.whole(both.after.revenue),
+            currency.whole(both.before.owner_pay),
+            currency.whole(both.after.owner_pay),
             time(&both.before),
             time(&both.after),
             was_paid,
@@ -185,7 +185,7 @@ fn notes(answer: &WhatIf, asked: &Asked<'_>) -> String {
     }
     line(
         "\"All in\" counts the hours and costs that no order explains. Hours, wages and what is over or short rest on the orders with known hours; the \
-         money above counts the others, too. Wages are before your own taxes.",
+         money left counts the others, too. Wages are before your own taxes.",
     );
     text
 }
