@@ -44,7 +44,7 @@ pub(super) fn tiers(list: &NextList, currency: &Currency) -> String {
     };
     let loses = |share: Option<Share>| share.is_some_and(|share| share < Money::ZERO);
     let is_needed = list.tiers.iter().any(|tier| loses(tier.may_lose.for_pay) || loses(tier.may_lose.for_wage));
-    let needed = if is_needed { "; needed: what must be sold beyond as many" } else { "" };
+    let needed = if is_needed { "; with a plus: what must be sold beyond as many" } else { "" };
     let _ = writeln!(
         text,
         "\n{}",
@@ -161,7 +161,7 @@ fn lose(share: Option<Share>) -> String {
     match share {
         None => UNKNOWN.to_owned(),
         Some(share) if share >= Money(MILLION) => "all".to_owned(),
-        Some(share) if share < Money::ZERO => format!("+{} needed", percent(-share)),
+        Some(share) if share < Money::ZERO => format!("+{}", percent(-share)),
         Some(share) => percent(share),
     }
 }
