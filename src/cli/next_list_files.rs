@@ -36,7 +36,7 @@ struct Move {
     design: Design,
     key: String,
     tier: String,
-    /// Its earlier tiers from then on; `None` where its past prices do not hang on them.
+    /// What its earlier tiers become; `None` where they stay as they are.
     earlier: Option<String>,
 }
 
