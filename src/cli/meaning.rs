@@ -45,7 +45,8 @@ impl CostingArguments {
         let minutes =
             Some(self.minutes).filter(|minutes| *minutes != MinutesWord::default()).and_then(|by| word(&|| by.to_possible_value()));
         let of = |option: &str, word: Option<String>| word.into_iter().flat_map(|word| [option.to_owned(), word]).collect::<Vec<_>>();
-        [of("--cost-flow", flow), of("--minutes", minutes)].concat()
+        let skipping = self.skip_bad_rows.then(|| "--skip-bad-rows".to_owned());
+        [of("--cost-flow", flow), of("--minutes", minutes), skipping.into_iter().collect()].concat()
     }
 
     /// What they mean to the costing.

@@ -176,6 +176,20 @@ mod tests {
     }
 
     #[test]
+    fn a_change_may_be_typed_again_as_it_is_shown() {
+        for (text, shown) in [
+            ("butter +20%", "butter +20%"),
+            ("icing sugar -5 %", "icing sugar -5%"),
+            ("eggs x2", "eggs +100%"),
+            ("egg ×0.335", "egg -66.5%"),
+        ] {
+            let change = price_change(text).unwrap();
+            assert_eq!(change.to_string(), shown);
+            assert_eq!(price_change(shown).unwrap().times.of(1_000_000), change.times.of(1_000_000), "{text}");
+        }
+    }
+
+    #[test]
     fn fewer_of_something_leaves_the_rest() {
         assert_eq!(
             fewer("character 20%").unwrap(),

@@ -66,7 +66,7 @@ pub fn colours(count: Money) -> String {
     }
 }
 
-/// A change as typed: `butter at +20 %`.
+/// A change in words: `butter at +20 %`.
 #[must_use]
 pub fn change(change: &Change) -> String {
     let percent = divide(change.times.numerator * 100 * MILLION, change.times.divisor).unwrap_or_default() - 100 * MILLION;

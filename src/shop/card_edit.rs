@@ -1,4 +1,5 @@
-//! A table of the maker's, edited: some cells changed, some rows added; every other byte stays as it was.
+//! A table of the maker's, edited: some cells changed, some rows added. Rows without a changed cell stay as they were, byte for byte;
+//! of the others quotes that are not needed go.
 
 use crate::reading::TableSpecification;
 use crate::reading::specification::fold;

@@ -113,7 +113,7 @@ impl Designs {
         self.names.find(text).or_else(|| self.also_called.get(text).copied())
     }
 
-    /// The name of a design's tier on a day.
+    /// The name of a design's tier on a day, past or to come.
     #[must_use]
     pub fn tier_on(&self, design: Design, day: Day) -> Option<&str> {
         let at = design.0 as usize;

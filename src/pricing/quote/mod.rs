@@ -93,7 +93,7 @@ pub struct Quote {
     pub smallest: Smallest,
     /// What would make it pay; `None` where it does.
     pub mend: Option<Mend>,
-    /// Where the rush rate came from.
+    /// The rate of the rush charge.
     pub rush_rate: Option<Percent>,
 }
 

@@ -214,6 +214,7 @@ fn beside_the_list(list: &NextList) -> Option<String> {
     };
     Some(format!("{} of what your list says comes in: {why}.", percent(Money(comes_in))))
 }
+
 /// The usual short caution.
 #[must_use]
 pub fn caution() -> String {

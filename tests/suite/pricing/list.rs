@@ -297,3 +297,26 @@ fn designs_timed_by_themselves_are_priced_by_what_they_took() {
     assert_eq!((fair("owl"), fair("five")), ("8.33".into(), "1.33".into()));
     assert!(fine(shop.run("tiers", &[])).contains("of designs you timed by themselves"));
 }
+
+/// 44.00 short at 60.00 an hour: 12 acorns at 5.25 and 4 gates at 13.25 minutes, at a dollar a minute, for 36.00 and 36.00.
+#[test]
+fn what_would_do_instead_makes_up_for_just_what_is_short() {
+    let text = fine(by_hand("60").run("tiers", &CARD));
+    // 27.00 of it on acorns, 17.00 on gates; planning takes 20 minutes.
+    for line in [
+        "  small: $27 short over the season; 2.3 minutes less on each piece would do\n",
+        "  large: $17 short over the season; 4.3 minutes less on each piece would do\n",
+        "  a charge of $44.00 for the set-up of each order, all tiers together (a set-up costs you $20.00)\n",
+        "  a minimum would not do: at today's prices no order, however large, pays $60 on your usual mix\n",
+    ] {
+        assert!(text.contains(line), "{line}{text}");
+    }
+}
+
+/// A floor above the wage aimed at rules every price, and is said to.
+#[test]
+fn a_floor_above_the_target_is_told() {
+    let shop = by_hand("20\nfloor = 25");
+    assert!(shop.run("check", &[]).out.contains("key wage.floor: is above wage.target"), "{}", shop.run("check", &[]).out);
+    assert!(flowing(&fine(shop.run("tiers", &CARD))).contains("no design less than $25, your floor, which is above it:"));
+}

@@ -1,8 +1,10 @@
 //! The new list in the shop's own tables.
 
 use super::{CARD, SEASON, by_hand, demo_copy, files, fine, json, number, rows};
-use crate::harness::{Trial, figure, row};
+use crate::harness::{Trial, figure, row, run_on};
 use rust_decimal::Decimal;
+use serde_json::Value;
+use std::path::Path;
 
 #[test]
 fn writing_adds_rows_and_changes_nothing_else() {
@@ -203,4 +205,60 @@ fn a_design_named_as_its_tier_moves_by_itself() {
         let found = row(&would, name);
         assert_eq!(number(&found["after"], "revenue"), number(design, "new_price") * number(&found["after"], "pieces"), "{name}");
     }
+}
+
+/// The command that stands below the list finds what the list says, whatever the list was asked for, from a folder with a space too.
+#[test]
+fn the_command_printed_with_the_list_confirms_it() {
+    let demo = demo_copy();
+    let folder = tempfile::tempdir().unwrap();
+    let shop = folder.path().join("my shop's tables");
+    std::fs::create_dir(&shop).unwrap();
+    for (name, bytes) in files(demo.path()) {
+        std::fs::write(shop.join(name), bytes).unwrap();
+    }
+    let out = shop.join("next");
+    let options = [
+        "--tiers",
+        "5",
+        "--target",
+        "22.5",
+        "--if",
+        "butter +20%",
+        "--cost-flow",
+        "fifo",
+        "--minutes",
+        "card",
+        "--out",
+        out.to_str().unwrap(),
+    ];
+    let list = json(&shop, "tiers", &options);
+    let text = fine(run_on(&shop, "tiers", &options));
+    let command = text.lines().find(|line| line.trim_start().starts_with("fairdozen whatif ")).unwrap().trim();
+    let words = words_of(command);
+    let would =
+        run_on(Path::new(&words[2]), "whatif", &[words[3..].iter().map(String::as_str).collect::<Vec<_>>(), vec!["--json"]].concat());
+    let would: Value = serde_json::from_str(&fine(would)).unwrap();
+    assert_eq!(would["target"], "22.500000");
+    for when in ["before", "after"] {
+        for field in ["revenue", "owner_pay", "wage_per_hour"] {
+            assert_eq!(list["season"][when][field], would["all_in"][when][field], "{when} {field}: {command}");
+        }
+    }
+}
+
+/// A command's words as a shell reads them: blanks part them, but within single quotes; a backslash keeps the next letter.
+fn words_of(command: &str) -> Vec<String> {
+    let (mut words, mut word, mut quoted) = (Vec::new(), String::new(), false);
+    let mut letters = command.chars();
+    while let Some(letter) = letters.next() {
+        match letter {
+            '\'' => quoted = !quoted,
+            '\\' if !quoted => word.extend(letters.next()),
+            ' ' if !quoted => words.push(std::mem::take(&mut word)),
+            _ => word.push(letter),
+        }
+    }
+    words.push(word);
+    words
 }
