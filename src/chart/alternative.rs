@@ -38,6 +38,24 @@ pub trait Chart {
     }
 }
 
+/// What is the same of every chart: its picture, and its heading from its fields.
+macro_rules! drawn_under_its_heading {
+    () => {
+        fn svg(&self) -> String {
+            Self::svg(self)
+        }
+
+        fn title(&self) -> &str {
+            &self.title
+        }
+
+        fn subtitle(&self) -> &str {
+            &self.subtitle
+        }
+    };
+}
+pub(super) use drawn_under_its_heading;
+
 /// More rows than this are counted, not said.
 const MOST: usize = 60;
 
@@ -86,17 +104,7 @@ pub(super) fn interval(low: Option<Decimal>, high: Option<Decimal>, amounts: &Am
 }
 
 impl Chart for WageChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     fn rows_in_words(&self) -> Vec<String> {
         let rows = self.bars.iter().map(|bar| {
@@ -110,17 +118,7 @@ impl Chart for WageChart {
 }
 
 impl Chart for CostChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     fn rows_in_words(&self) -> Vec<String> {
         let rows = self.rows.iter().map(|cost| {
@@ -135,17 +133,7 @@ impl Chart for CostChart {
 }
 
 impl Chart for MinutesChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     fn rows_in_words(&self) -> Vec<String> {
         let minutes = |minutes: f64| format!("{minutes:.1} min");
@@ -164,17 +152,7 @@ impl Chart for MinutesChart {
 }
 
 impl Chart for LoggedChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     fn rows_in_words(&self) -> Vec<String> {
         let mut points: Vec<_> = self.points.iter().collect();
@@ -192,17 +170,7 @@ impl Chart for LoggedChart {
 }
 
 impl Chart for PriceMinutesChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     fn rows_in_words(&self) -> Vec<String> {
         said(self.points.iter().map(|point| row(&point.name, &[&point.label, word(point.standing)])))
@@ -210,17 +178,7 @@ impl Chart for PriceMinutesChart {
 }
 
 impl Chart for MonthsChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     fn rows_in_words(&self) -> Vec<String> {
         let rows = self.months.iter().map(|month| {
@@ -235,17 +193,7 @@ impl Chart for MonthsChart {
 }
 
 impl Chart for DollarChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     fn rows_in_words(&self) -> Vec<String> {
         let rows = self.steps.iter().map(|step| {
@@ -258,17 +206,7 @@ impl Chart for DollarChart {
 }
 
 impl Chart for BridgeChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     fn rows_in_words(&self) -> Vec<String> {
         let end = |end: &super::BridgeEnd| row(&end.name, &[&end.label, &end.note]);
@@ -278,17 +216,7 @@ impl Chart for BridgeChart {
 }
 
 impl Chart for OrderSizeChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     /// The classes, not every order.
     fn rows_in_words(&self) -> Vec<String> {
@@ -299,17 +227,7 @@ impl Chart for OrderSizeChart {
 }
 
 impl Chart for ItemPricesChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     fn rows_in_words(&self) -> Vec<String> {
         let rows = self.items.iter().map(|item| {
@@ -325,17 +243,7 @@ impl Chart for ItemPricesChart {
 }
 
 impl Chart for StagesChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     fn rows_in_words(&self) -> Vec<String> {
         let stages = self.stages.iter().map(|stage| row(&stage.name, &[&stage.label, &stage.share, &stage.note]));

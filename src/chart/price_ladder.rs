@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::alternative::{Chart, interval, row as in_words, said};
+use super::alternative::{Chart, drawn_under_its_heading, interval, row as in_words, said};
 use super::axis::{self, AmountStyle};
 use super::canvas::Canvas;
 use super::frame::{self, Axis};
@@ -119,17 +119,7 @@ impl LadderChart {
 }
 
 impl Chart for LadderChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     fn rows_in_words(&self) -> Vec<String> {
         let in_tier = |group: &LadderGroup| -> Vec<String> {

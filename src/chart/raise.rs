@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
-use super::alternative::{Chart, row as in_words, said};
+use super::alternative::{Chart, drawn_under_its_heading, row as in_words, said};
 use super::axis::{self, AmountStyle};
 use super::canvas::{Align, Canvas, Layer, Words};
 use super::font::Weight;
@@ -131,17 +131,7 @@ impl RaiseChart {
 }
 
 impl Chart for RaiseChart {
-    fn svg(&self) -> String {
-        Self::svg(self)
-    }
-
-    fn title(&self) -> &str {
-        &self.title
-    }
-
-    fn subtitle(&self) -> &str {
-        &self.subtitle
-    }
+    drawn_under_its_heading!();
 
     fn rows_in_words(&self) -> Vec<String> {
         let write = |amount: Decimal| self.amounts.write(amount, self.amounts.decimals);
