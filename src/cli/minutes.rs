@@ -35,9 +35,9 @@ fn learned(arguments: &Minutes) -> Result<Outcome, Outcome> {
     let options = Options { minutes: MinutesBy::Learned { trend: arguments.trend }, ..CostingArguments::default().options() };
     let costed = costed(&mut opened, options)?;
     let table = MinutesTable::of(&opened.shop, &costed).map_err(Outcome::wrong)?;
-    let mut out = if arguments.json {
+    let mut out = if arguments.programs.json {
         json(&table)
-    } else if arguments.csv {
+    } else if arguments.programs.csv {
         minutes_csv(&table)
     } else {
         minutes_text(&table, &Currency::of(&opened.shop.settings.currency)) + &warnings_note(&opened.problems, &arguments.shop)
@@ -47,7 +47,7 @@ fn learned(arguments: &Minutes) -> Result<Outcome, Outcome> {
         let charts = charts(&table)?;
         files::write_all(folder, &charts)?;
         let note = format!("Charts: {} and {} in {}\n", charts[0].0, charts[1].0, folder.display());
-        if arguments.json || arguments.csv { err.push_str(&note) } else { out.push_str(&note) }
+        if arguments.programs.json || arguments.programs.csv { err.push_str(&note) } else { out.push_str(&note) }
     }
     Ok(Outcome { out, err, code: 0 })
 }
@@ -65,9 +65,9 @@ fn by_stage(arguments: &Minutes) -> Result<Outcome, Outcome> {
     let opened = open(&arguments.shop, arguments.skip_bad_rows, arguments.hide_orders)?;
     let period = arguments.period.resolve(&opened.shop.settings)?;
     let worked = stage_hours(&opened.shop, period);
-    let out = if arguments.json {
+    let out = if arguments.programs.json {
         stages_json(&worked)
-    } else if arguments.csv {
+    } else if arguments.programs.csv {
         stages_csv(&worked)
     } else {
         stages_text(&worked, &period_in_words(period))

@@ -53,22 +53,22 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     let list = next_list(&opened.shop, &costed, options, &wanted).map_err(|why| none(&why, &wanted))?;
     let currency = Currency::of(&opened.shop.settings.currency);
     let prepared = if arguments.write { Some(prepare(&arguments.shop, &opened.shop, &list, wanted.starts)?) } else { None };
-    let mut out = if arguments.json {
+    let mut out = if arguments.programs.json {
         tiers_json(&list, &opened.shop.settings.currency)
-    } else if arguments.csv {
+    } else if arguments.programs.csv {
         tiers_csv(&list)
     } else {
         tiers_text(&list, &wanted, &arguments.changes, &currency) + &warnings_note(&opened.problems, &arguments.shop)
     };
     let mut err = left_out_note(&opened.problems);
-    let mut note = |text: String| if arguments.json || arguments.csv { err.push_str(&text) } else { out.push_str(&text) };
+    let mut note = |text: String| if arguments.programs.json || arguments.programs.csv { err.push_str(&text) } else { out.push_str(&text) };
     if let Some(folder) = &arguments.out {
         files::write_all(folder, &written(&list, &currency)?)?;
         note(in_folder(arguments, &list, folder) + "\n");
     }
     match prepared {
         Some(prepared) => note(prepared.write(&arguments.shop)?),
-        None if !arguments.json && !arguments.csv => note(if list.is_todays() {
+        None if !arguments.programs.json && !arguments.programs.csv => note(if list.is_todays() {
             "Your list is this one already: there is nothing to write.\n".to_owned()
         } else {
             format!("Your tables are as they were: --write puts this list into tiers.csv, from {}.\n", wanted.starts)

@@ -18,12 +18,12 @@ fn answer(arguments: &Wage) -> Result<Outcome, Outcome> {
     let costed = costed(&mut opened, arguments.costing.options())?;
     let by = arguments.by;
     let mut table = WageTable::of(&opened.shop, &costed, Question { by, period }).map_err(Outcome::wrong)?;
-    table.sort(arguments.sort.unwrap_or_else(|| default_sort(by, arguments.json || arguments.csv)));
+    table.sort(arguments.sort.unwrap_or_else(|| default_sort(by, arguments.programs.json || arguments.programs.csv)));
     let settings = &opened.shop.settings;
     let err = left_out_note(&opened.problems);
-    let out = if arguments.json {
+    let out = if arguments.programs.json {
         json(&table, &settings.currency, costed.minutes_from, &opened.problems)
-    } else if arguments.csv {
+    } else if arguments.programs.csv {
         wage_csv(&table)
     } else {
         let style = Style { currency: &Currency::of(&settings.currency), target: settings.target, both: arguments.both };

@@ -44,9 +44,9 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
         WhatIfBy::Order => By::Order,
     };
     let answer = WhatIf::of(shop, &compared, by, period, arguments.target.or(shop.settings.target));
-    let out = if arguments.json {
+    let out = if arguments.programs.json {
         whatif_json(&answer, &shop.settings.currency)
-    } else if arguments.csv {
+    } else if arguments.programs.csv {
         whatif_csv(&answer)
     } else {
         let asked = Asked {

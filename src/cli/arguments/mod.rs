@@ -7,7 +7,7 @@ mod values;
 use crate::review::{By, Sort};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 pub use pricing::{Quote, Tiers, WhatIf, WhatIfBy};
-pub use shared::{CostingArguments, FlowWord, MinutesWord, PeriodArguments};
+pub use shared::{CostingArguments, FlowWord, MinutesWord, PeriodArguments, ProgramArguments};
 use std::path::PathBuf;
 
 /// Tells a maker of decorated cookies, from the logs she keeps, what each design cost and what it paid an hour
@@ -128,12 +128,8 @@ pub struct Wage {
     /// Order the rows by
     #[arg(long, value_enum)]
     pub sort: Option<Sort>,
-    /// Print JSON for programs
-    #[arg(long, conflicts_with = "csv")]
-    pub json: bool,
-    /// Print CSV for programs
-    #[arg(long)]
-    pub csv: bool,
+    #[command(flatten)]
+    pub programs: ProgramArguments,
 }
 
 /// Show what a piece of each design takes, worked out from the hours of whole orders
@@ -159,12 +155,8 @@ pub struct Minutes {
     /// Write two charts (PNG) into this folder
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
-    /// Print JSON for programs
-    #[arg(long, conflicts_with = "csv")]
-    pub json: bool,
-    /// Print CSV for programs
-    #[arg(long)]
-    pub csv: bool,
+    #[command(flatten)]
+    pub programs: ProgramArguments,
     /// Leave rows with errors out, and list them
     #[arg(long)]
     pub skip_bad_rows: bool,

@@ -1,6 +1,6 @@
 //! The arguments of the commands about prices to come.
 
-use super::shared::{CostingArguments, PeriodArguments};
+use super::shared::{CostingArguments, PeriodArguments, ProgramArguments};
 use super::values::{day, money, pieces, whole};
 use crate::pricing::change::{Change, fewer, percent, price_change};
 use crate::quantity::millionths::Money;
@@ -17,7 +17,6 @@ use std::path::PathBuf;
 #[command(
     after_help = "Example: fairdozen tiers my-shop\n         fairdozen tiers my-shop --tiers 5 --max-rise 15% --if \"butter +20%\"\n         fairdozen tiers my-shop --write --starts 2027-02-01"
 )]
-#[allow(clippy::struct_excessive_bools, reason = "each is a switch on the command line")]
 pub struct Tiers {
     /// The shop's folder
     #[arg(default_value = ".")]
@@ -53,12 +52,8 @@ pub struct Tiers {
     pub period: PeriodArguments,
     #[command(flatten)]
     pub costing: CostingArguments,
-    /// Print JSON for programs
-    #[arg(long, conflicts_with = "csv")]
-    pub json: bool,
-    /// Print CSV for programs
-    #[arg(long)]
-    pub csv: bool,
+    #[command(flatten)]
+    pub programs: ProgramArguments,
 }
 
 /// Show what past orders would have paid at other prices, costs, minimums or volumes
@@ -95,12 +90,8 @@ pub struct WhatIf {
     pub period: PeriodArguments,
     #[command(flatten)]
     pub costing: CostingArguments,
-    /// Print JSON for programs
-    #[arg(long, conflicts_with = "csv")]
-    pub json: bool,
-    /// Print CSV for programs
-    #[arg(long)]
-    pub csv: bool,
+    #[command(flatten)]
+    pub programs: ProgramArguments,
 }
 
 /// Price a new set: what it comes to, what would be fair, and what an hour of it would pay

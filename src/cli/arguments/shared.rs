@@ -23,6 +23,17 @@ pub struct PeriodArguments {
     pub to: Option<Day>,
 }
 
+/// What to print where a program reads it.
+#[derive(Debug, Args, Default)]
+pub struct ProgramArguments {
+    /// Print JSON for programs
+    #[arg(long, conflicts_with = "csv")]
+    pub json: bool,
+    /// Print CSV for programs
+    #[arg(long)]
+    pub csv: bool,
+}
+
 /// How to cost.
 #[derive(Debug, Args, Default)]
 pub struct CostingArguments {
