@@ -4,8 +4,9 @@
 //! where its minutes are known within a factor of two (one standard deviation of their logarithm) with all other
 //! designs unknown too. Designs always sold together are known as a sum alone; each is named as the other's company.
 
-use super::cholesky::Cholesky;
-use super::model::{FREEDOM, Model};
+use super::curvature::{OUTER, pattern, weight_of_an_observation};
+use super::model::Model;
+use super::sparse::Symmetric;
 
 /// What the orders alone say of a design.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,32 +27,45 @@ const NOTHING: f64 = 1e-4;
 /// Of every design, at natural coordinates in the middle of the posterior.
 #[must_use]
 pub fn apart(model: &Model, middle: &[f64]) -> Vec<Apart> {
-    let unknowns = model.unknowns(middle);
-    let (parts, size) = (model.parts.len(), unknowns.len());
-    let mut matrix = vec![0.0; size * size];
-    for at in 0..size {
-        matrix[at * (size + 1)] = if at < parts { 1.0 } else { NOTHING };
+    let (parts_at, designs_at) = (model.parts_at() - OUTER, model.designs_at() - OUTER);
+    let pattern = pattern(model);
+    let mut matrix = Symmetric::zero(&pattern);
+    for at in 0..pattern.size() {
+        matrix.add(at, at, if at < designs_at { 1.0 } else { NOTHING });
     }
-    let weight = (FREEDOM + 1.0) / (FREEDOM + 3.0) * libm::exp(-2.0 * middle[Model::NOISE]);
+    let unknowns = model.unknowns(middle);
+    let weight = weight_of_an_observation(middle);
     for observation in 0..model.observations() {
         let expected = model.expected(observation, &unknowns);
         let terms = model.terms_of(observation);
-        let share = |(unknown, amount): &(usize, f64)| (*unknown, amount * unknowns[*unknown].1 / expected);
-        for (row, one) in terms.iter().map(share) {
-            for (column, other) in terms.iter().map(share) {
-                matrix[row * size + column] += weight * one * other;
+        let share = |(unknown, amount): &(usize, f64)| (parts_at + unknown, amount * unknowns[*unknown].1 / expected);
+        for (number, (row, one)) in terms.iter().map(share).enumerate() {
+            for (column, other) in terms[..=number].iter().map(share) {
+                matrix.add(row, column, weight * one * other);
             }
         }
     }
-    let nothing = Apart { told: false, company: Vec::new() };
-    let Some(factor) = Cholesky::of(matrix, size) else { return vec![nothing; size - parts] };
+    let mut found = vec![Apart { told: false, company: Vec::new() }; model.designs.len()];
+    let Some(factor) = matrix.factor() else { return found };
     let covariance = factor.inverse();
-    let variance = |at: usize| covariance[at * (size + 1)];
-    let of = |at: usize| {
-        let told = variance(at) < TOLD * TOLD;
-        let correlation = |other: usize| covariance[at * size + other] / (variance(at) * variance(other)).sqrt();
-        let company = (parts..size).filter(|other| !told && *other != at && correlation(*other) < AS_A_SUM);
-        Apart { told, company: company.map(|other| other - parts).collect() }
-    };
-    (parts..size).map(of).collect()
+    let variance = |design: usize| covariance.get(designs_at + design, designs_at + design);
+    for (design, apart) in found.iter_mut().enumerate() {
+        apart.told = variance(design) < TOLD * TOLD;
+    }
+    // Designs that no order couples are not sold together.
+    let is_design = |(row, column): &(usize, usize)| row.min(column) >= &designs_at;
+    for (row, column) in pattern.coupled().filter(is_design) {
+        let correlation = covariance.get(row, column) / (variance(row - designs_at) * variance(column - designs_at)).sqrt();
+        if correlation < AS_A_SUM {
+            for (one, other) in [(row - designs_at, column - designs_at), (column - designs_at, row - designs_at)] {
+                if !found[one].told {
+                    found[one].company.push(other);
+                }
+            }
+        }
+    }
+    for apart in &mut found {
+        apart.company.sort_unstable();
+    }
+    found
 }

@@ -1,6 +1,8 @@
-//! From observations to draws: the model is sampled by four chains, or approximated where it is large.
+//! From observations to draws: the model is sampled by four chains, or approximated where it is large or the chains do not
+//! settle.
 
 use super::approximation::Approximation;
+use super::curvature::pattern;
 use super::diagnostics::{ess_bulk, ess_tail, r_hat};
 use super::model::{Model, Sampled, count};
 use super::nuts::{Chain, Draws, Metric, chain};
@@ -11,8 +13,22 @@ use super::random::Chance;
 pub enum Method {
     /// By the no-U-turn sampler.
     Sampled,
-    /// By modes and their curvature.
+    /// By modes and their curvature, for there are too many orders or designs to sample.
     Approximated,
+    /// The same, for the sampler's chains did not agree within the work they may take.
+    Unsettled,
+}
+
+impl Method {
+    /// The word for it in JSON.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Sampled => "sampled",
+            Self::Approximated => "approximated",
+            Self::Unsettled => "unsettled",
+        }
+    }
 }
 
 /// How well the draws can be trusted.
@@ -59,37 +75,60 @@ const MOST_DIVERGENCES: f64 = 0.01;
 const SEED: u64 = 20_240_229;
 
 /// Draws to begin with, and how often their number may be doubled where they do not pass.
-const FIRST: Draws = Draws { warm_up: 100, kept: 500, acceptance: 0.85 };
+const FIRST: Draws = Draws { warm_up: 100, kept: 500, acceptance: 0.85, gradients: usize::MAX };
 /// When the draws are not enough, more are taken in shorter steps: those of designs always sold together lie along a bent
 /// ridge, which long steps leave.
 const CLOSER: f64 = 0.95;
 const DOUBLINGS: u32 = 3;
+/// Work that a chain may take over all doublings, in the units of [`work`]: about half a second.
+const MOST_WORK: usize = 600_000_000;
 
-/// Work past which the posterior is approximated: terms of all observations, and designs.
-const MOST_TERMS: usize = 16_000;
-const MOST_DESIGNS: usize = 150;
+/// Designs past which the posterior is approximated, and gradients below which it is, too: forty a draw are seldom enough where
+/// a second try is needed.
+const MOST_DESIGNS: usize = 100;
+const FEWEST_GRADIENTS: usize = 24_000;
 /// Terms past which only every so-manieth observation is used.
 const ENOUGH_TERMS: usize = 100_000;
+/// Numbers kept of all draws, so that a thousand designs take no more room than a hundred; and the fewest draws.
+const MOST_NUMBERS: usize = 2_000_000;
+const FEWEST: usize = 400;
 
-/// The posterior, by whichever method its size allows; `None` where no mode was found.
+/// The posterior, by whichever method its size allows; by approximation, too, where the chains do not settle. `None` where
+/// no mode was found.
 #[must_use]
 pub fn fit(model: &Model) -> Option<Posterior> {
-    if model.terms.len() > MOST_TERMS || model.designs.len() > MOST_DESIGNS { approximated(model) } else { sampled(model, FIRST) }
+    let gradients = MOST_WORK / work(model);
+    if model.designs.len() > MOST_DESIGNS || gradients < FEWEST_GRADIENTS {
+        return approximated(model);
+    }
+    let pattern = pattern(model);
+    let approximation = Approximation::of(model, &pattern)?;
+    let sampled = sampled_near(model, &approximation, Draws { gradients, ..FIRST }).filter(|posterior| posterior.diagnostics.passed);
+    Some(sampled.unwrap_or_else(|| drawn_from(&approximation, model.size(), Method::Unsettled)))
 }
 
-/// The posterior by sampling.
+/// The posterior by sampling, whether the chains settle or not; `None` where no mode was found or the gradients did not last.
 #[must_use]
 pub fn sampled(model: &Model, first: Draws) -> Option<Posterior> {
-    let approximation = Approximation::of(model)?;
+    let pattern = pattern(model);
+    sampled_near(model, &Approximation::of(model, &pattern)?, first)
+}
+
+fn sampled_near(model: &Model, approximation: &Approximation<'_>, first: Draws) -> Option<Posterior> {
     let density = Sampled { model, scored: approximation.thin() };
     let near: Vec<Vec<f64>> =
         approximation.draws(100 + 8 * model.size(), &mut Chance::new(SEED, 0)).iter().map(|x| density.sampled(x)).collect();
     let mut metric = Metric::of(covariance(&near), model.size())?;
     let mut posterior = None;
+    let mut left = first.gradients;
     for doubling in 0..=DOUBLINGS {
         let acceptance = if doubling == 0 { first.acceptance } else { CLOSER };
-        let draws = Draws { warm_up: first.warm_up << doubling, kept: first.kept << doubling, acceptance };
+        let draws = Draws { warm_up: first.warm_up << doubling, kept: first.kept << doubling, acceptance, gradients: left };
         let chains = chains(&density, &metric, &near[..CHAINS], draws);
+        if chains.iter().any(|chain| chain.gave_up) {
+            break;
+        }
+        left -= chains.iter().map(|chain| chain.gradients).max().unwrap_or_default();
         let natural = |chain: &Chain| chain.draws.iter().map(|x| density.natural(x)).collect::<Vec<_>>();
         let natural: Vec<Vec<Vec<f64>>> = chains.iter().map(natural).collect();
         let diagnostics = diagnose(&natural, chains.iter().map(|chain| chain.divergences).sum());
@@ -104,11 +143,24 @@ pub fn sampled(model: &Model, first: Draws) -> Option<Posterior> {
     posterior
 }
 
+/// About how many nanoseconds a gradient takes: its product with the covariance, its terms, and a logarithm or exponential
+/// for each observation and coordinate. A count and no clock, so that the same shop has the same answer everywhere.
+fn work(model: &Model) -> usize {
+    let size = model.size();
+    size * size / 2 + 4 * model.terms.len() + 20 * model.observations() + 30 * size + 300
+}
+
+/// Of so many observations one is used: 1 but in very large logs.
+#[must_use]
+pub fn one_in(model: &Model) -> usize {
+    model.terms.len().div_ceil(ENOUGH_TERMS).max(1)
+}
+
 /// The posterior by approximation: draws are independent, so only its being found is to be checked. Of very large logs an
 /// even part is used, which tells a design's minutes to a few hundredths and keeps the time that learning takes from growing.
 #[must_use]
 pub fn approximated(model: &Model) -> Option<Posterior> {
-    let one_in = model.terms.len().div_ceil(ENOUGH_TERMS).max(1);
+    let one_in = one_in(model);
     let thinned;
     let model = if one_in == 1 {
         model
@@ -116,10 +168,18 @@ pub fn approximated(model: &Model) -> Option<Posterior> {
         thinned = model.every(one_in);
         &thinned
     };
-    let draws = Approximation::of(model)?.draws(CHAINS * FIRST.kept, &mut Chance::new(SEED, 0));
+    let pattern = pattern(model);
+    let mut posterior = drawn_from(&Approximation::of(model, &pattern)?, model.size(), Method::Approximated);
+    posterior.diagnostics.one_in = one_in;
+    Some(posterior)
+}
+
+fn drawn_from(approximation: &Approximation<'_>, size: usize, method: Method) -> Posterior {
+    let number = (MOST_NUMBERS / size).clamp(FEWEST, CHAINS * FIRST.kept);
+    let draws = approximation.draws(number, &mut Chance::new(SEED, 0));
     let all = count(draws.len());
     let diagnostics = Diagnostics {
-        method: Method::Approximated,
+        method,
         chains: CHAINS,
         draws: draws.len(),
         r_hat: 1.0,
@@ -127,9 +187,9 @@ pub fn approximated(model: &Model) -> Option<Posterior> {
         ess_tail: all,
         divergences: 0,
         passed: draws.iter().flatten().all(|x| x.is_finite()),
-        one_in,
+        one_in: 1,
     };
-    Some(Posterior { draws, diagnostics })
+    Posterior { draws, diagnostics }
 }
 
 /// Chains from different starts, each with its own stream of chance, so that threads change nothing.
@@ -139,7 +199,7 @@ fn chains(density: &Sampled<'_>, metric: &Metric, starts: &[Vec<f64>], draws: Dr
             .zip(starts)
             .map(|(stream, start)| scope.spawn(move || chain(density, metric, start, draws, &mut Chance::new(SEED, stream))))
             .collect();
-        running.into_iter().map(|chain| chain.join().unwrap_or_default()).collect()
+        running.into_iter().map(|chain| chain.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
     })
 }
 

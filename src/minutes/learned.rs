@@ -69,6 +69,8 @@ pub struct Learned {
     pub mean: Draw,
     /// What the orders alone tell of each observed design.
     pub apart: Vec<Apart>,
+    /// Whether any order or timing with hours holds each observed design.
+    pub seen: Vec<bool>,
     /// Whether the draws can be trusted.
     pub diagnostics: Diagnostics,
     /// Whether colours have minutes of their own.
@@ -95,19 +97,26 @@ pub const LEAST: usize = 3;
 /// Days of logs that tell a trend: 18 months.
 const TREND_DAYS: i32 = 548;
 
-/// Learns a shop's minutes. A trend a year is looked for where it is asked for, or over eighteen months of orders.
+/// What a shop's minutes can be learned from, with the model to learn them by: all of learning that is quick. A trend a year
+/// is looked for where it is asked for, or over eighteen months of orders.
 ///
 /// # Errors
-/// [`Unlearned`] where there is too little to learn from or the draws cannot be trusted.
-pub fn learn(shop: &Shop, trend: bool) -> Result<Learned, Unlearned> {
+/// [`Unlearned`] where there is too little to learn from.
+pub fn learnable(shop: &Shop, trend: bool) -> Result<(Observed, Prepared), Unlearned> {
     let observed = Observed::of(shop);
     let observations = &observed.observations;
     let seen = observations.groups.len() + observations.timed.len();
     let trend = trend || observed.days.is_some_and(|(first, last): (Day, Day)| last.0 - first.0 >= TREND_DAYS);
     let prepared = prepare(observations, trend).ok_or(Unlearned::NothingToLearnFrom)?;
-    if seen < LEAST {
-        return Err(Unlearned::TooFew(seen));
-    }
+    if seen < LEAST { Err(Unlearned::TooFew(seen)) } else { Ok((observed, prepared)) }
+}
+
+/// Learns a shop's minutes, with a trend as [`learnable`] has it.
+///
+/// # Errors
+/// [`Unlearned`] where there is too little to learn from or the draws cannot be trusted.
+pub fn learn(shop: &Shop, trend: bool) -> Result<Learned, Unlearned> {
+    let (observed, prepared) = learnable(shop, trend)?;
     let posterior = fit(&prepared.model).ok_or(Unlearned::Failed(None))?;
     if !posterior.diagnostics.passed {
         return Err(Unlearned::Failed(Some(posterior.diagnostics)));
@@ -120,6 +129,12 @@ impl Learned {
         let draws: Vec<Draw> = posterior.draws.iter().map(|x| draw(prepared, x, &observed.designs, designs)).collect();
         let number = count(posterior.draws.len());
         let size = prepared.model.size();
+        let mut seen = vec![false; observed.designs.len()];
+        let Observations { groups, timed, .. } = &observed.observations;
+        let places = groups.iter().flat_map(|group| &group.pieces).map(|(place, _)| *place);
+        for place in places.chain(timed.iter().map(|timed| timed.design)) {
+            seen[place] = true;
+        }
         let middle: Vec<f64> = (0..size).map(|at| posterior.draws.iter().map(|x| x[at]).sum::<f64>() / number).collect();
         Self {
             mean: mean(&draws),
@@ -129,6 +144,7 @@ impl Learned {
             has_trend: prepared.model.trend.is_some(),
             orders: observed.observations.groups.iter().map(|group| group.named.len()).sum(),
             draws,
+            seen,
             observed,
         }
     }
@@ -136,9 +152,7 @@ impl Learned {
     /// Whether a design's own minutes were seen, in any order or timing.
     #[must_use]
     pub fn saw(&self, design: Design) -> bool {
-        let Some(place) = self.observed.place(design) else { return false };
-        let Observations { groups, timed, .. } = &self.observed.observations;
-        groups.iter().any(|group| group.pieces.iter().any(|(at, _)| *at == place)) || timed.iter().any(|timed| timed.design == place)
+        self.observed.place(design).is_some_and(|place| self.seen[place])
     }
 
     /// Minutes of one piece.
@@ -180,7 +194,7 @@ fn draw(prepared: &Prepared, x: &[f64], places: &[Design], designs: usize) -> Dr
         handling: minutes(whole.handling),
     });
     let trend = model.trend_at().map_or(0.0, |at| x[at]);
-    Draw { decorating, whole, each, noise: libm::exp(x[Model::NOISE]), trend }
+    Draw { decorating, whole, each, noise: Model::noise(x), trend }
 }
 
 fn mean(draws: &[Draw]) -> Draw {

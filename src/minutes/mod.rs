@@ -13,9 +13,11 @@
 pub mod apart;
 pub mod approximation;
 mod cholesky;
+mod curvature;
 pub mod diagnostics;
 pub mod fit;
 pub mod learned;
+mod mode;
 pub mod model;
 pub mod normal;
 pub mod nuts;
@@ -24,6 +26,7 @@ pub mod observed;
 pub mod predicted;
 pub mod priors;
 pub mod random;
+mod sparse;
 pub mod timing;
 
-pub use learned::{Draw, Learned, Unlearned, learn};
+pub use learned::{Draw, Learned, Unlearned, learn, learnable};

@@ -3,20 +3,26 @@
 //! An observation `i` is a stretch of logged minutes `yᵢ`. It is expected to take `μᵢ = e^(g tᵢ) Σ aᵢₖ θₖ`: amounts
 //! times positive unknowns, which are the minutes of a piece of each design and the *parts* beside them (set-up,
 //! minutes a colour, handling a piece), and a trend `g` over the years `t` where it is asked for. `log yᵢ` is Student-t
-//! with four degrees of freedom about `log μᵢ` with scale σ, so that a timer left on overnight counts for little.
+//! with four degrees of freedom about `log μᵢ` with scale σ, so that a timer left on overnight counts for little; `σ² = s² +
+//! 0.005²`, for logged minutes are never exact ([`Model::noise`]).
 //!
 //! Before the logs: a part is half-normal, and is drawn as the standard normal score with the same share below it, so
 //! that a part that is all but nil makes no long tail; `log m_d ~ Normal(level + offset, τ)`, where the level is that of the
 //! design's tier and the offset is nil, or the log of the card's guess. All minutes are in units of the median
 //! observation, so that nothing here has a unit and five times the minutes give five times the answer.
 //!
-//! [`Model::log_density`] is over `log σ, log τ, [g], levels, scores of parts, log m`, the *natural* coordinates.
+//! [`Model::log_density`] is over `log s, log τ, [g], levels, scores of parts, log m`, the *natural* coordinates.
 
 use super::normal::half_normal;
 use super::nuts::Density;
 
 /// Degrees of freedom of the noise: few, so that a timer left on overnight does not count for much.
 pub const FREEDOM: f64 = 4.0;
+
+/// Noise below which no logs are believed, as a share of an order's minutes: they are rounded, and nobody works to the second.
+/// Where minutes fit the pieces exactly (a rule of thumb in place of a timer), the noise would else shrink without end, and
+/// the posterior to a sliver that no sampler can follow. To the usual 0.2 it adds next to nothing.
+const LEAST_NOISE: f64 = 0.005;
 
 /// What is believed of a number before the logs: a mean and a standard deviation.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -52,7 +58,7 @@ pub struct Centre {
 pub struct Model {
     /// log τ: how far designs of a level lie apart.
     pub spread: Option<Normal>,
-    /// log σ: noise.
+    /// log s: noise beyond the least.
     pub noise: Option<Normal>,
     /// The trend a year, where there is one.
     pub trend: Option<Normal>,
@@ -74,7 +80,7 @@ pub struct Model {
 
 /// Places of the natural coordinates.
 impl Model {
-    /// log σ.
+    /// log s: noise beyond the least.
     pub const NOISE: usize = 0;
     /// log τ.
     pub const SPREAD: usize = 1;
@@ -107,6 +113,13 @@ impl Model {
     #[must_use]
     pub fn size(&self) -> usize {
         self.designs_at() + self.designs.len()
+    }
+
+    /// The scale σ of the noise of log minutes at natural coordinates: what is sampled and [`LEAST_NOISE`], as independent
+    /// errors add up.
+    #[must_use]
+    pub fn noise(x: &[f64]) -> f64 {
+        libm::sqrt(libm::exp(2.0 * x[Self::NOISE]) + LEAST_NOISE * LEAST_NOISE)
     }
 
     /// How many observations there are.
@@ -209,10 +222,11 @@ impl Model {
     pub fn log_density(&self, x: &[f64], gradient: &mut [f64]) -> f64 {
         let mut total = self.log_prior(x, gradient);
         let unknowns = self.unknowns(x);
-        let square = FREEDOM * libm::exp(2.0 * x[Self::NOISE]);
+        let noise = Self::noise(x);
+        let square = FREEDOM * noise * noise;
         let trend = self.trend_at().map_or(0.0, |at| x[at]);
         let inverse = 1.0 / square;
-        let (mut product, mut start) = (1.0, 0);
+        let (mut product, mut start, mut of_noise) = (1.0, 0, 0.0);
         for (observation, end) in self.ends.iter().enumerate() {
             let terms = &self.terms[start..*end];
             start = *end;
@@ -225,7 +239,7 @@ impl Model {
                 product = 1.0;
             }
             let weight = (FREEDOM + 1.0) * off / (square + off * off);
-            gradient[Self::NOISE] += weight * off;
+            of_noise += weight * off;
             if let Some(at) = self.trend_at() {
                 gradient[at] += weight * self.years[observation];
             }
@@ -236,8 +250,10 @@ impl Model {
         }
         total -= 0.5 * (FREEDOM + 1.0) * libm::log(product);
         let count = count(self.observations());
-        gradient[Self::NOISE] -= count;
-        total - count * x[Self::NOISE]
+        // What the logarithm of the noise changes by, for a change of its coordinate.
+        let share = libm::exp(2.0 * x[Self::NOISE]) / (noise * noise);
+        gradient[Self::NOISE] += share * (of_noise - count);
+        total - count * libm::log(noise)
     }
 }
 

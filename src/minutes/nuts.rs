@@ -5,7 +5,7 @@
 //! (arXiv:1701.02434), and the step size tuned by their dual averaging. Every sum runs in one fixed order and
 //! logarithms are plain Rust, so a chain is the same bits on any machine.
 
-use super::cholesky::Cholesky;
+use super::cholesky::{Cholesky, add_rows, dot};
 use super::random::Chance;
 
 /// A density over vectors of reals.
@@ -40,7 +40,9 @@ impl Metric {
     }
 
     fn velocity(&self, momentum: &[f64]) -> Vec<f64> {
-        self.covariance.chunks(self.size).map(|row| dot(row, momentum)).collect()
+        let mut velocity = vec![0.0; self.size];
+        add_rows(&mut velocity, momentum.iter().copied().zip(self.covariance.chunks(self.size)));
+        velocity
     }
 }
 
@@ -53,6 +55,8 @@ pub struct Draws {
     pub kept: usize,
     /// The mean acceptance that the step size is tuned to: the nearer one, the shorter the steps.
     pub acceptance: f64,
+    /// Gradients that may be taken. A chain that needs more, or would by what its warm-up took, gives up.
+    pub gradients: usize,
 }
 
 /// What a chain brought.
@@ -64,6 +68,8 @@ pub struct Chain {
     pub divergences: usize,
     /// Gradients taken.
     pub gradients: usize,
+    /// Whether it gave up because its gradients did not last.
+    pub gave_up: bool,
 }
 
 /// Energy lost on a path past which it has diverged.
@@ -82,15 +88,25 @@ pub fn chain(density: &impl Density, metric: &Metric, start: &[f64], draws: Draw
         let (next, acceptance, _) = sampler.transition(&here);
         here = next;
         sampler.step = tuning.next(acceptance);
+        if sampler.chain.gradients > draws.gradients {
+            return sampler.given_up();
+        }
     }
     if draws.warm_up > 0 {
         sampler.step = tuning.settled();
+        let to_come = sampler.chain.gradients.saturating_mul(draws.kept) / draws.warm_up;
+        if sampler.chain.gradients.saturating_add(to_come) > draws.gradients {
+            return sampler.given_up();
+        }
     }
     for _ in 0..draws.kept {
         let (next, _, diverged) = sampler.transition(&here);
         here = next;
         sampler.chain.divergences += usize::from(diverged);
         sampler.chain.draws.push(here.x.clone());
+        if sampler.chain.gradients > draws.gradients {
+            return sampler.given_up();
+        }
     }
     sampler.chain
 }
@@ -100,6 +116,8 @@ pub fn chain(density: &impl Density, metric: &Metric, start: &[f64], draws: Draw
 struct Point {
     x: Vec<f64>,
     gradient: Vec<f64>,
+    /// What the gradient adds to the velocity in a unit of time.
+    push: Vec<f64>,
     log_density: f64,
     momentum: Vec<f64>,
     velocity: Vec<f64>,
@@ -141,24 +159,31 @@ struct Way {
 }
 
 impl<D: Density> Sampler<'_, D> {
+    fn given_up(self) -> Chain {
+        Chain { gave_up: true, ..self.chain }
+    }
+
+    /// A place at rest.
     fn point(&mut self, x: Vec<f64>) -> Point {
         let mut gradient = vec![0.0; x.len()];
         let log_density = self.density.log_density(&x, &mut gradient);
         self.chain.gradients += 1;
-        Point { momentum: vec![0.0; x.len()], velocity: vec![0.0; x.len()], x, gradient, log_density }
+        let push = self.metric.velocity(&gradient);
+        Point { momentum: vec![0.0; x.len()], velocity: vec![0.0; x.len()], x, gradient, push, log_density }
     }
 
     /// One leapfrog step, forward or back.
     fn leap(&mut self, from: &Point, step: f64) -> Point {
-        let mut momentum = from.momentum.clone();
+        // Velocity is linear in momentum, so that one product with the covariance a point, that of its gradient, is enough.
+        let (mut momentum, mut velocity) = (from.momentum.clone(), from.velocity.clone());
         add(&mut momentum, 0.5 * step, &from.gradient);
-        let velocity = self.metric.velocity(&momentum);
+        add(&mut velocity, 0.5 * step, &from.push);
         let mut x = from.x.clone();
         add(&mut x, step, &velocity);
         let mut point = self.point(x);
         add(&mut momentum, 0.5 * step, &point.gradient);
-        point.velocity = self.metric.velocity(&momentum);
-        point.momentum = momentum;
+        add(&mut velocity, 0.5 * step, &point.push);
+        (point.momentum, point.velocity) = (momentum, velocity);
         point
     }
 
@@ -289,11 +314,6 @@ impl Tuning {
     fn settled(&self) -> f64 {
         libm::exp(self.log_mean)
     }
-}
-
-#[inline]
-fn dot(one: &[f64], other: &[f64]) -> f64 {
-    one.iter().zip(other).map(|(one, other)| one * other).sum()
 }
 
 #[inline]

@@ -22,10 +22,12 @@ pub struct Timing {
     pub own: (f64, f64),
 }
 
-/// Draws weighed, imagined timings of each design, and designs tried at most.
+/// Draws weighed, imagined timings of each design, designs tried, and designs whose intervals are looked at, at most: those
+/// of the widest doubt. A timing says little of the others.
 const DRAWS: usize = 400;
 const TIMINGS: usize = 40;
 const TRIED: usize = 24;
+const SHOWN: usize = 200;
 const SEED: u64 = 41;
 
 /// A design that might be timed.
@@ -49,9 +51,12 @@ pub fn timings(learned: &Learned, candidates: &[Candidate]) -> Vec<Timing> {
         candidates.iter().map(|candidate| Sorted::of(draws.iter().map(|draw| draw.each[candidate.design.0 as usize]).collect())).collect();
     let even = vec![1.0; draws.len()];
     let now: Vec<f64> = sorted.iter().map(|sorted| sorted.width(&even)).collect();
-    let mut tried: Vec<usize> = (0..candidates.len()).filter(|at| candidates[*at].batch > 0.0).collect();
-    tried.sort_by(|one, other| (now[*other] * candidates[*other].sold).total_cmp(&(now[*one] * candidates[*one].sold)));
-    tried.truncate(TRIED);
+    let mut shown: Vec<usize> = (0..candidates.len()).collect();
+    shown.sort_by(|one, other| (now[*other] * candidates[*other].sold).total_cmp(&(now[*one] * candidates[*one].sold)));
+    shown.truncate(SHOWN);
+    let tried: Vec<usize> = shown.iter().copied().filter(|at| candidates[*at].batch > 0.0).take(TRIED).collect();
+    // In the order of the designs, as sums of floats are told apart by their order.
+    shown.sort_unstable();
     let mut timings: Vec<Timing> = tried
         .into_iter()
         .map(|at| {
@@ -70,8 +75,8 @@ pub fn timings(learned: &Learned, candidates: &[Candidate]) -> Vec<Timing> {
                         1.0 / (draws[draw].noise * fit * fit * fit.sqrt())
                     })
                     .collect();
-                for (other, sorted) in sorted.iter().enumerate() {
-                    let width = sorted.width(&weights);
+                for &other in &shown {
+                    let width = sorted[other].width(&weights);
                     narrowing += candidates[other].sold * (now[other] - width);
                     after += if other == at { width } else { 0.0 };
                 }

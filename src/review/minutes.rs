@@ -4,7 +4,7 @@
 use super::sums::{self, Figure};
 use crate::costing::Costed;
 use crate::costing::facts::column;
-use crate::minutes::fit::Diagnostics;
+use crate::minutes::fit::{Diagnostics, Method};
 use crate::minutes::learned::Estimate;
 use crate::minutes::observations::Covers;
 use crate::minutes::observed::whole;
@@ -125,6 +125,12 @@ impl MinutesTable {
             predictions: learned.map(predictions).into_iter().flatten().map(id).collect(),
             time_next: learned.map_or(Ok(Vec::new()), |learned| time_next(shop, costed, learned))?,
         })
+    }
+
+    /// Whether ranges rest on the best fit alone, because sampling did not settle.
+    #[must_use]
+    pub fn has_rough_ranges(&self) -> bool {
+        self.beside.as_ref().is_some_and(|beside| beside.diagnostics.method == Method::Unsettled)
     }
 
     /// Orders so far off that a logging mistake is likelier than chance.

@@ -64,7 +64,7 @@ fn the_sampler_finds_the_known_posterior_of_eight_schools() {
         .map(|stream| {
             let mut chance = Chance::new(5, stream);
             let start: Vec<f64> = (0..10).map(|_| chance.normal()).collect();
-            chain(&EightSchools, &metric, &start, Draws { warm_up: 1000, kept: 5000, acceptance: 0.85 }, &mut chance)
+            chain(&EightSchools, &metric, &start, Draws { warm_up: 1000, kept: 5000, acceptance: 0.85, gradients: usize::MAX }, &mut chance)
         })
         .collect();
     assert!(chains.iter().map(|chain| chain.divergences).sum::<usize>() < 20);
@@ -268,9 +268,9 @@ fn ranks_of_true_values_are_uniform() {
         let mut data = model.clone();
         for observation in 0..data.observations() {
             let expected = libm::log(model.expected(observation, &unknowns)) + truth[2] * model.years[observation];
-            data.log_minutes[observation] = expected + libm::exp(truth[Model::NOISE]) * chance.student(4);
+            data.log_minutes[observation] = expected + Model::noise(&truth) * chance.student(4);
         }
-        let posterior = sampled(&data, Draws { warm_up: 100, kept: 250, acceptance: 0.85 }).unwrap();
+        let posterior = sampled(&data, Draws { warm_up: 100, kept: 250, acceptance: 0.85, gradients: usize::MAX }).unwrap();
         assert!(posterior.diagnostics.r_hat < 1.05, "trial {trial}: {:?}", posterior.diagnostics);
         // Every so many draws are all but independent: 99 of them leave a hundred places for the truth.
         let step = posterior.draws.len() / 99;
@@ -309,7 +309,14 @@ fn drawing_designs_as_scores_changes_nothing() {
         let draws: Vec<Vec<f64>> = (0..4)
             .flat_map(|stream| {
                 let start = density.sampled(&vec![-1.0; size]);
-                chain(&density, &metric, &start, Draws { warm_up: 500, kept: 3000, acceptance: 0.85 }, &mut Chance::new(8, stream)).draws
+                chain(
+                    &density,
+                    &metric,
+                    &start,
+                    Draws { warm_up: 500, kept: 3000, acceptance: 0.85, gradients: usize::MAX },
+                    &mut Chance::new(8, stream),
+                )
+                .draws
             })
             .collect();
         (0..size).map(|at| mean_and_spread(&draws.iter().map(|x| density.natural(x)[at]).collect::<Vec<f64>>())).collect::<Vec<_>>()
