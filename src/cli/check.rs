@@ -4,7 +4,7 @@ use super::arguments::{Check, CostingArguments};
 use super::files;
 use super::outcome::Outcome;
 use super::shop::{Attempt, attempt};
-use crate::costing::cost;
+use crate::costing::examine;
 use crate::reading::{Problem, Severity};
 use crate::report::check_text::{check_json, check_text};
 use crate::shop::also_called::{Proposal, propose, written_into};
@@ -32,8 +32,8 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) {
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
     if let (Some(shop), true) = (&attempt.shop, is_sound) {
         let options = CostingArguments { cost_flow: arguments.cost_flow, ..CostingArguments::default() }.options();
-        match cost(shop, options) {
-            Ok(costed) => attempt.problems.extend(costed.problems),
+        match examine(shop, options.cost_flow) {
+            Ok(problems) => attempt.problems.extend(problems),
             Err(error) => attempt.problems.push(Problem::of_file(Severity::Error, "all tables", error.to_string())),
         }
     }

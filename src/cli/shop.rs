@@ -5,6 +5,7 @@ use crate::costing::bill::Bill;
 use crate::costing::{Costed, Options, cost};
 use crate::reading::{Problem, Severity};
 use crate::report::figures::counted;
+use crate::report::minutes_text::ROUGH_RANGES;
 use crate::report::problems::listed;
 use crate::shop::Shop;
 use crate::shop::load::{FileRead, Folder, Skipped};
@@ -132,6 +133,11 @@ pub fn left_out_note(problems: &[Problem]) -> String {
     }
     let text = text.replacen("must be mended", "had errors, and the rows were left out", 1);
     text + "An order or a recipe that lost a row is worked out without it: its figures are not whole.\n"
+}
+
+/// What to know of ranges, where they are rough.
+pub fn rough_note(costed: &Costed) -> String {
+    if costed.has_rough_ranges() { format!("{ROUGH_RANGES}.\n") } else { String::new() }
 }
 
 /// How many warnings there are and where to read them.

@@ -4,7 +4,7 @@ use super::arguments::Tiers;
 use super::files;
 use super::next_list_files::prepare;
 use super::outcome::Outcome;
-use super::shop::{costed, left_out_note, open, warnings_note};
+use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::chart::{self, Chart};
 use crate::pricing::change::{Change, Times, meant};
 use crate::pricing::next_list::{NextList, NoList, Wanted, next_list};
@@ -58,7 +58,7 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     } else if arguments.programs.csv {
         tiers_csv(&list)
     } else {
-        tiers_text(&list, &wanted, &arguments.changes, &currency) + &warnings_note(&opened.problems, &arguments.shop)
+        tiers_text(&list, &wanted, &arguments.changes, &currency) + &rough_note(&costed) + &warnings_note(&opened.problems, &arguments.shop)
     };
     let mut err = left_out_note(&opened.problems);
     let mut note = |text: String| if arguments.programs.json || arguments.programs.csv { err.push_str(&text) } else { out.push_str(&text) };

@@ -2,7 +2,7 @@
 
 use super::arguments::Wage;
 use super::outcome::Outcome;
-use super::shop::{costed, left_out_note, open, warnings_note};
+use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::report::figures::Currency;
 use crate::report::wage_programs::{json, wage_csv};
 use crate::report::wage_text::{Style, wage_text};
@@ -27,7 +27,7 @@ fn answer(arguments: &Wage) -> Result<Outcome, Outcome> {
         wage_csv(&table)
     } else {
         let style = Style { currency: &Currency::of(&settings.currency), target: settings.target, both: arguments.both };
-        wage_text(&table, style) + &warnings_note(&opened.problems, &arguments.shop)
+        wage_text(&table, style) + &rough_note(&costed) + &warnings_note(&opened.problems, &arguments.shop)
     };
     Ok(Outcome { out, err, code: 0 })
 }

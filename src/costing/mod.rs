@@ -27,4 +27,4 @@ pub mod stock;
 pub mod unassigned;
 
 pub use facts::Facts;
-pub use pipeline::{Costed, MinutesBy, Options, cost, cost_by};
+pub use pipeline::{Costed, MinutesBy, Options, cost, cost_by, examine};

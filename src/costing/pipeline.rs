@@ -11,7 +11,8 @@ use super::overheads::Overheads;
 use super::redone::Redone;
 use super::revenue::{Charged, Revenue};
 use super::unassigned::UnassignedLog;
-use crate::minutes::{Learned, Unlearned, learn};
+use crate::minutes::fit::{Method, one_in};
+use crate::minutes::{Learned, Unlearned, learn, learnable};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, TooLarge};
 use crate::reading::{Problem, Severity};
@@ -75,6 +76,14 @@ pub struct Costed {
     pub problems: Vec<Problem>,
 }
 
+impl Costed {
+    /// Whether ranges rest on the best fit alone, because sampling did not settle.
+    #[must_use]
+    pub fn has_rough_ranges(&self) -> bool {
+        matches!(&self.learned, Some(Ok(learned)) if learned.diagnostics.method == Method::Unsettled)
+    }
+}
+
 /// Costs a shop whose tables are sound.
 ///
 /// # Errors
@@ -93,6 +102,33 @@ pub fn cost(shop: &Shop, options: Options) -> Result<Costed, TooLarge> {
 /// # Errors
 /// As [`cost`].
 pub fn cost_by(shop: &Shop, options: Options, learned: Option<Result<Learned, Unlearned>>) -> Result<Costed, TooLarge> {
+    costed(shop, options, learned, None)
+}
+
+/// What costing finds worth a look, in a shop whose tables are sound. Minutes are not learned for it: no remark rests on them,
+/// and of learning itself only what can be seen without it is listed.
+///
+/// # Errors
+/// As [`cost`].
+pub fn examine(shop: &Shop, cost_flow: Option<CostFlow>) -> Result<Vec<Problem>, TooLarge> {
+    let options = Options { cost_flow, minutes: MinutesBy::Card };
+    match learnable(shop, false) {
+        Ok((_, prepared)) => {
+            let mut problems = costed(shop, options, None, Some(MinutesFrom::Learned))?.problems;
+            super::remarks::of_part_used(one_in(&prepared.model), &mut problems);
+            Ok(problems)
+        }
+        Err(why) => Ok(cost_by(shop, options, Some(Err(why)))?.problems),
+    }
+}
+
+/// Costs a shop; `assumed_from` is where minutes come from in the remarks, where that is not what this run splits by.
+fn costed(
+    shop: &Shop,
+    options: Options,
+    learned: Option<Result<Learned, Unlearned>>,
+    assumed_from: Option<MinutesFrom>,
+) -> Result<Costed, TooLarge> {
     let mut problems = Vec::new();
     let mut unassigned = UnassignedLog::default();
     let cost_flow = options.cost_flow.unwrap_or(shop.settings.cost_flow);
@@ -112,8 +148,10 @@ pub fn cost_by(shop: &Shop, options: Options, learned: Option<Result<Learned, Un
     let parts = Parts { revenue: &revenue, fees: &fees, materials: &materials, labour: &labour, overheads: &overheads };
     let facts = Facts::of(shop, &lines, &parts)?;
     super::remarks::of_materials(shop, &lines, &bill, &materials, &mut problems);
-    super::remarks::of_assumptions(shop, &minutes_each, cost_flow, &mut problems);
-    super::remarks::of_learning(learned.as_ref(), &mut problems);
+    super::remarks::of_assumptions(shop, assumed_from.unwrap_or(minutes_each.from), cost_flow, &mut problems);
+    if let Some(learned) = &learned {
+        super::remarks::of_learning(learned.as_ref().map(|learned| &learned.diagnostics).map_err(|why| *why), &mut problems);
+    }
     problems.retain(|problem| problem.severity != Severity::Error);
     Ok(Costed {
         unassigned,

@@ -3,8 +3,10 @@
 use super::bill::Bill;
 use super::lines::Lines;
 use super::materials::Materials;
-use super::minutes_each::{MinutesEach, MinutesFrom};
-use crate::minutes::{Learned, Unlearned};
+use super::minutes_each::MinutesFrom;
+use crate::minutes::Unlearned;
+use crate::minutes::fit::{Diagnostics, Method};
+use crate::minutes::learned::LEAST;
 use crate::quantity::millionths::Money;
 use crate::quantity::{household, ratio};
 use crate::reading::nearest::nearest;
@@ -85,16 +87,16 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
     }
 }
 
-/// What is taken to be so where a table or a setting is absent.
-pub fn of_assumptions(shop: &Shop, minutes_each: &MinutesEach, flow: CostFlow, problems: &mut Vec<Problem>) {
+/// What is assumed where a table or a setting is absent; `minutes_from` is what whole orders' minutes are split by.
+pub fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, problems: &mut Vec<Problem>) {
     let settings = &shop.settings;
     let mut assume =
         |file: &str, what: &str, instead: &str| problems.push(Problem::of_file(Severity::Assumed, file, what).instead(instead));
     if shop.hours.entries.is_empty() {
         assume("hours.csv", "no hours are logged: no wage can be told", "log minutes by order, and by design where you can");
-    } else if minutes_each.from == MinutesFrom::Equal {
+    } else if minutes_from == MinutesFrom::Equal {
         assume("designs.csv", "every piece is taken to last as long to decorate as any other", "write your own guess as minutes_each");
-    } else if minutes_each.from == MinutesFrom::Card {
+    } else if minutes_from == MinutesFrom::Card {
         let blank = shop.designs.minutes_each.iter().filter(|minutes| minutes.is_none()).count();
         if blank > 0 {
             let what = format!("{blank} designs without minutes_each are taken to last as their tier's others do");
@@ -118,31 +120,40 @@ pub fn of_assumptions(shop: &Shop, minutes_each: &MinutesEach, flow: CostFlow, p
     }
 }
 
-/// Why minutes a piece were not learned, where they were to be.
-pub fn of_learning(learned: Option<&Result<Learned, Unlearned>>, problems: &mut Vec<Problem>) {
-    if let Some(Ok(learned)) = learned
-        && learned.diagnostics.one_in > 1
-    {
-        let what =
-            format!("minutes a piece are learned from one in {} of the logged orders: more would tell no more", learned.diagnostics.one_in);
+/// Of very large logs only a part is used to learn minutes from.
+pub fn of_part_used(one_in: usize, problems: &mut Vec<Problem>) {
+    if one_in > 1 {
+        let what = format!("minutes per piece are learned from one in {one_in} of the logged orders; more would change little");
         problems.push(Problem::of_file(Severity::Assumed, "hours.csv", what));
     }
-    let Some(Err(why)) = learned else { return };
-    let instead = "minutes of whole orders are split by the card's guesses, or equally";
-    problems.push(match why {
-        // Without hours, that is said already.
-        Unlearned::NothingToLearnFrom => return,
-        Unlearned::TooFew(orders) => {
-            let what = format!("hours tell of {orders} orders or timed batches: minutes a piece are learned from 3 on");
-            Problem::of_file(Severity::Assumed, "hours.csv", what).instead(instead)
+}
+
+/// What learned minutes rest on, or why none were learned.
+pub fn of_learning(learned: Result<&Diagnostics, Unlearned>, problems: &mut Vec<Problem>) {
+    let instead = "whole orders are split by the guesses on the design card, or equally";
+    let assumed = |what: String| Problem::of_file(Severity::Assumed, "hours.csv", what);
+    match learned {
+        Ok(of) => {
+            of_part_used(of.one_in, problems);
+            if of.method == Method::Unsettled {
+                let what = "sampling of the minutes per piece did not settle, so they are the best fit and their ranges are rough";
+                problems.push(assumed(what.to_owned()).instead("time a batch of one design on its own"));
+            }
         }
-        Unlearned::Failed(diagnostics) => {
+        // Without hours, that is said already.
+        Err(Unlearned::NothingToLearnFrom) => {}
+        Err(Unlearned::TooFew(seen)) => {
+            let have = if seen == 1 { "order or batch has" } else { "orders or batches have" };
+            let what = format!("only {seen} {have} hours; learning minutes per piece needs {LEAST}");
+            problems.push(assumed(what).instead(instead));
+        }
+        Err(Unlearned::Failed(diagnostics)) => {
             let found = diagnostics
                 .map_or_else(String::new, |of| format!(" (R-hat {:.3}, effective draws {:.0})", of.r_hat, of.ess_bulk.min(of.ess_tail)));
-            let what = format!("minutes a piece could not be learned: what fits the logs did not settle{found}");
-            Problem::of_file(Severity::Warning, "hours.csv", what).instead(instead)
+            let what = format!("minutes per piece could not be learned: no values that fit the logs were found{found}");
+            problems.push(Problem::of_file(Severity::Warning, "hours.csv", what).instead(instead));
         }
-    });
+    }
 }
 
 /// Whether an item that nobody buys costs nothing: tap water (NDB 14411).

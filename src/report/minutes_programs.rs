@@ -25,6 +25,7 @@ pub fn json(table: &MinutesTable) -> String {
         "minutes_per_colour": interval(beside.and_then(|beside| beside.colour)),
         "noise": beside.map(|beside| minutes(beside.noise.median)),
         "diagnostics": diagnostics(table).map(|of| json!({
+            "method": of.method.word(),
             "chains": of.chains,
             "draws": of.draws,
             "r_hat": rounded(of.r_hat, 1e6),

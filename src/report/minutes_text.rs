@@ -15,6 +15,9 @@ use crate::review::stage_hours::Worked;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 
+/// What ranges are where sampling did not settle; a sentence without its end.
+pub const ROUGH_RANGES: &str = "Treat the ranges as rough: sampling did not settle, so they are spread about the best fit";
+
 /// The table, and what it rests on.
 #[must_use]
 pub fn minutes_text(table: &MinutesTable, currency: &Currency) -> String {
@@ -149,6 +152,11 @@ fn notes(table: &MinutesTable, beside: &Beside, currency: &Currency) -> String {
         Method::Approximated => {
             format!("So many orders are not sampled but approximated: {} draws about the best fit.", of.draws)
         }
+        Method::Unsettled => format!(
+            "{ROUGH_RANGES} ({} draws). Designs always sold together do this, orders that are all alike, and minutes written by a rule of thumb. \
+             Time a batch of one design on its own.",
+            of.draws
+        ),
     });
     text
 }

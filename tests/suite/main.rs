@@ -11,6 +11,7 @@ mod demo_logs;
 mod demo_orders;
 mod edges;
 mod frame_traps;
+mod hard_to_learn;
 mod harness;
 mod inventory;
 mod limits;

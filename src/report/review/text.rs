@@ -5,7 +5,7 @@ use super::cautions::{CAUTIONS, WHEN_COUNTED};
 use super::decisions::Decisions;
 use super::lacks::lacks;
 use super::stages::{stages, waiting};
-use super::tiers::{OF_THE_RANGE, few_orders, is_estimated, tiers};
+use super::tiers::{few_orders, of_the_range, tiers};
 use super::ties::ties;
 use super::worth::worth_doing;
 use crate::report::bridge_text;
@@ -43,7 +43,7 @@ fn listed(sentences: impl IntoIterator<Item = String>) -> String {
 
 fn tiers_in_text(review: &Review, currency: &Currency) -> String {
     let mut text = tiers(review, currency).text();
-    let notes = is_estimated(review).then(|| OF_THE_RANGE.to_owned()).into_iter().chain(few_orders(review));
+    let notes = of_the_range(review).into_iter().chain(few_orders(review));
     for note in notes {
         let _ = writeln!(text, "\n{}", wrapped(&note, 0));
     }

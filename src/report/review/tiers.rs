@@ -4,8 +4,10 @@ use super::answer::in_letters;
 use crate::reading::problem::printable;
 use crate::report::figures::Currency;
 use crate::report::layout::Table;
+use crate::report::minutes_text::ROUGH_RANGES;
 use crate::report::wage_text::{interval, known_hours, totals};
 use crate::review::bridge::SMALL;
+use crate::review::minutes::MinutesTable;
 use crate::review::{Review, Row};
 
 /// Tiers with their totals.
@@ -36,12 +38,6 @@ pub fn tiers(review: &Review, currency: &Currency) -> Table {
     Table { headings, rows: table.rows.iter().chain(&totals).map(cells).collect(), totals: totals.len() }
 }
 
-/// Whether any tier's wage is estimated from learned minutes.
-#[must_use]
-pub fn is_estimated(review: &Review) -> bool {
-    review.tiers.rows.iter().any(|row| row.interval.is_some())
-}
-
 /// That few orders stand behind the table, where they do.
 #[must_use]
 pub fn few_orders(review: &Review) -> Option<String> {
@@ -54,6 +50,20 @@ pub fn few_orders(review: &Review) -> Option<String> {
     (0 < orders && orders < SMALL).then(|| format!("{these} behind this: a few orders say little."))
 }
 
-/// What the range in the table is.
-pub const OF_THE_RANGE: &str = "Paid an hour is the best estimate; what it could be is what your logs fit, nine times in ten. Totals are counted from \
-     your logs, not estimated.";
+/// Whether any tier's wage is an estimate with a range.
+fn is_estimated(review: &Review) -> bool {
+    review.tiers.rows.iter().any(|row| row.interval.is_some())
+}
+
+/// What the range in the table is, where it has one.
+#[must_use]
+pub fn of_the_range(review: &Review) -> Option<String> {
+    let rough =
+        if review.minutes.as_ref().is_some_and(MinutesTable::has_rough_ranges) { format!(" {ROUGH_RANGES}.") } else { String::new() };
+    is_estimated(review).then(|| {
+        format!(
+            "Paid an hour is the best estimate; what it could be is what your logs fit, nine times in ten. Totals are counted from your logs, \
+             not estimated.{rough}"
+        )
+    })
+}

@@ -9,7 +9,7 @@ use super::cautions::{CAUTIONS, WHEN_COUNTED};
 use super::charts::{BESIDE_THE_ANSWER, Drawn};
 use super::decisions::{Decision, Decisions};
 use super::lacks::lacks;
-use super::tiers::{OF_THE_RANGE, few_orders, is_estimated, tiers};
+use super::tiers::{few_orders, of_the_range, tiers};
 use super::ties::{Tie, ties};
 use super::worth::worth_doing;
 use crate::chart::font::{FACES, FAMILY};
@@ -185,7 +185,7 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         },
         figures: figures(review, currency),
         tiers: PageTable::of(&verdict_first(&tiers(review, currency))),
-        tier_notes: few_orders(review).into_iter().chain(is_estimated(review).then(|| OF_THE_RANGE.to_owned())).collect(),
+        tier_notes: few_orders(review).into_iter().chain(of_the_range(review)).collect(),
         judged: found.judged,
         worth: worth_doing(review, currency),
         decisions: found.own.into_iter().take(MOST_DECISIONS).map(decision).collect(),
