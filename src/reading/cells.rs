@@ -5,8 +5,7 @@
 //! wrong after blank lines.
 
 use super::problem::{Place, Problem, Severity};
-
-const BYTE_ORDER_MARK: &[u8] = b"\xEF\xBB\xBF";
+use super::records::BYTE_ORDER_MARK;
 
 /// The cells of one file. Cells have no white space around them; blank rows are left out.
 #[derive(Debug, Default)]

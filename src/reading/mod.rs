@@ -2,14 +2,17 @@
 //!
 //! Bytes become [`cells`] (text with its place), cells become the typed columns of a [`table`] as a
 //! [`specification`] says, and whatever does not fit becomes a [`problem`] that names file, row and
-//! column, what was found and what to write instead. Nothing here knows what an order is.
+//! column, what was found and what to write instead. Nothing here knows what an order is. [`file`] alone reads files.
 
 mod cell;
 pub mod cells;
 pub mod day_hint;
+pub mod file;
+pub mod formula;
 pub mod names;
 pub mod nearest;
 pub mod problem;
+pub mod records;
 pub mod specification;
 pub mod table;
 

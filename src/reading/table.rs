@@ -3,6 +3,7 @@
 use super::cell::{Wrong, choice, millionths, number_cell, pieces, price, time, whole};
 use super::cells::Cells;
 use super::day_hint;
+use super::formula::unguarded;
 use super::names::{Name, Names};
 use super::nearest::nearest;
 use super::problem::{Place, Problem, Severity};
@@ -185,7 +186,7 @@ impl Table {
 }
 
 /// Which heading feeds each column, and the headings that feed none.
-fn match_headings(
+pub(crate) fn match_headings(
     specification: &TableSpecification,
     file: &str,
     headings: &[String],
@@ -238,7 +239,7 @@ impl CellReader<'_> {
         match self.column.kind {
             Kind::Text => {
                 let mut names = Names::default();
-                let values = self.values(texts, |text| Ok(names.intern(text)));
+                let values = self.values(texts, |text| Ok(names.intern(unguarded(text))));
                 Column::Text(values, names)
             }
             Kind::Day => Column::Day(self.values(texts, |text| Day::parse(text).ok_or_else(|| ("is not a date", day_hint::advice(text))))),

@@ -1,16 +1,16 @@
 //! CSV as programs read it, safe to open in a spreadsheet.
 
+use crate::reading::formula::guarded;
 use serde_json::Value;
 
-/// Rows of values under headings. Null is an empty cell; text that a spreadsheet would take for a formula gets
-/// an apostrophe before it (OWASP, *CSV Injection*: a leading `=`, `+`, `-`, `@`, tab, carriage return or line
-/// feed). Numbers are left as they are.
+/// Rows of values under headings. Null is an empty cell; text that a spreadsheet would run as a formula is guarded,
+/// numbers are left as they are.
 #[must_use]
 pub fn csv(headings: &[String], rows: impl IntoIterator<Item = Vec<Cell>>) -> String {
     let mut writer = csv::WriterBuilder::new().from_writer(Vec::new());
     // Writing to memory cannot fail, and every row has as many cells as there are headings.
     let mut write = |cells: Vec<String>| drop(writer.write_record(cells));
-    write(headings.iter().map(|heading| harmless(heading)).collect());
+    write(headings.iter().map(|heading| guarded(heading).into_owned()).collect());
     for row in rows {
         write(row.into_iter().map(Cell::text).collect());
     }
@@ -31,7 +31,7 @@ pub enum Cell {
 impl Cell {
     fn text(self) -> String {
         match self {
-            Self::Text(text) => harmless(&text),
+            Self::Text(text) => guarded(&text).into_owned(),
             Self::Figure(figure) => figure,
             Self::Unknown => String::new(),
         }
@@ -47,10 +47,6 @@ impl Cell {
             other => Self::Figure(other.to_string()),
         }
     }
-}
-
-fn harmless(text: &str) -> String {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']) { format!("'{text}") } else { text.to_owned() }
 }
 
 #[cfg(test)]

@@ -37,6 +37,9 @@ pub fn tiers_csv(list: &NextList) -> String {
     csv(&headings, list.rows.iter().map(cells))
 }
 
+/// The headings of [`next_list_csv`].
+pub const NEXT_LIST_HEADINGS: [&str; 3] = ["tier", "design", "price"];
+
 /// The list itself, as `whatif` reads it: tiers that designs stay in, and each design that moves or has moved, at its new price. So it
 /// says the same of any past day, before it is written and after. Names are as the shop has them.
 #[must_use]
@@ -44,16 +47,15 @@ pub fn next_list_csv(list: &NextList) -> String {
     let stays = |row: &&DesignRow| row.old_tier.as_deref() == Some(&row.new_tier);
     let kept: BTreeSet<&str> = list.rows.iter().filter(stays).map(|row| row.new_tier.as_str()).collect();
     let tiers = list.tiers.iter().filter(|tier| kept.contains(tier.tier.as_str()));
-    let tiers = tiers.map(|tier| [tier.tier.as_str(), "", &price(tier.price)].map(str::to_owned));
+    let tiers = tiers.map(|tier| vec![Cell::Text(tier.tier.clone()), Cell::Unknown, price(tier.price)]);
     let designs = list.rows.iter().filter(|row| !stays(row) || row.has_moved_before);
-    let designs = designs.map(|row| ["", row.key.as_str(), &price(row.new_price)].map(str::to_owned));
-    let cells = |row: [String; 3]| row.into_iter().map(Cell::Figure).collect();
-    csv(&["tier", "design", "price"].map(str::to_owned), tiers.chain(designs).map(cells))
+    let designs = designs.map(|row| vec![Cell::Unknown, Cell::Text(row.key.clone()), price(row.new_price)]);
+    csv(&NEXT_LIST_HEADINGS.map(str::to_owned), tiers.chain(designs))
 }
 
 /// A list price as the tables write it.
-fn price(amount: Money) -> String {
-    Price { amount, pieces: 1 }.to_string()
+fn price(amount: Money) -> Cell {
+    Cell::Figure(Price { amount, pieces: 1 }.to_string())
 }
 
 fn season(figures: &Figures) -> Value {
