@@ -88,6 +88,6 @@ pub use price_and_cost::{CostChart, CostRow};
 pub use price_and_minutes::{PriceMinutesChart, PriceMinutesPoint, WageLine};
 pub use price_ladder::{LadderChart, LadderGroup, LadderRow};
 pub use raise::RaiseChart;
-pub use raster::{ChartError, png};
+pub use raster::{ChartError, is_ours, png};
 pub use stages::{StageBar, StagesChart, WaitingBar};
 pub use wage_by_tier::{Standing, WageBar, WageChart};

@@ -1,6 +1,7 @@
 //! From SVG to PNG, with the embedded fonts and no others, and without following any link.
 
 use std::fmt;
+use std::io::Cursor;
 use std::sync::{Arc, OnceLock};
 
 use resvg::tiny_skia::{Pixmap, Transform};
@@ -55,7 +56,30 @@ pub fn png(svg: &str) -> Result<Vec<u8>, ChartError> {
     let (width, height) = (pixels(tree.size().width() * density), pixels(tree.size().height() * density));
     let mut image = Pixmap::new(width, height).ok_or(ChartError::Size { width, height })?;
     resvg::render(&tree, Transform::from_scale(density, density), &mut image.as_mut());
-    image.encode_png().map_err(|reason| ChartError::Encoding(reason.to_string()))
+    encoded(image).map_err(|reason| ChartError::Encoding(reason.to_string()))
+}
+
+/// A keyword of the PNG specification (W3C, third edition, 11.3.3.2), and what it says of our pictures.
+const SOFTWARE: (&str, &str) = ("Software", "fairdozen");
+
+/// An image as PNG that says what made it.
+fn encoded(image: Pixmap) -> Result<Vec<u8>, png::EncodingError> {
+    let mut bytes = Vec::new();
+    let mut encoder = png::Encoder::new(&mut bytes, image.width(), image.height());
+    encoder.set_color(png::ColorType::Rgba);
+    encoder.set_depth(png::BitDepth::Eight);
+    encoder.add_text_chunk(SOFTWARE.0.to_owned(), SOFTWARE.1.to_owned())?;
+    let mut writer = encoder.write_header()?;
+    writer.write_image_data(&image.take_demultiplied())?;
+    writer.finish()?;
+    Ok(bytes)
+}
+
+/// Whether bytes are a PNG that [`png`] made.
+#[must_use]
+pub fn is_ours(bytes: &[u8]) -> bool {
+    let Ok(reader) = png::Decoder::new(Cursor::new(bytes)).read_info() else { return false };
+    reader.info().uncompressed_latin1_text.iter().any(|chunk| (chunk.keyword.as_str(), chunk.text.as_str()) == SOFTWARE)
 }
 
 /// The SVG with its text laid out.
@@ -109,6 +133,20 @@ mod tests {
     fn images_have_double_density_and_a_limit() {
         assert_eq!(size(&png(&page(960, 300, "")).unwrap()), (1920, 600));
         assert_eq!(size(&png(&page(96, 32_768, "")).unwrap()), (48, 16_384));
+    }
+
+    #[test]
+    fn our_pictures_are_known_again() {
+        let ours = png(&page(20, 20, "")).unwrap();
+        assert!(is_ours(&ours));
+        let mut reader = png::Decoder::new(Cursor::new(&ours)).read_info().unwrap();
+        let mut pixels = vec![0; reader.output_buffer_size().unwrap()];
+        reader.next_frame(&mut pixels).unwrap();
+        let mut same_picture = Vec::new();
+        let mut encoder = png::Encoder::new(&mut same_picture, 40, 40);
+        encoder.set_color(png::ColorType::Rgba);
+        encoder.write_header().unwrap().write_image_data(&pixels).unwrap();
+        assert!(!is_ours(&same_picture) && !is_ours(b"") && !is_ours(b"fairdozen"));
     }
 
     #[test]

@@ -5,7 +5,8 @@ use crate::quantity::millionths::Money;
 use crate::review::Bridge;
 use crate::review::bridge::{Effect, End, Group, OfGroup};
 
-const HEADINGS: [&str; 11] =
+/// The headings of [`bridge_csv`].
+pub const HEADINGS: [&str; 11] =
     ["group", "tier", "part", "from", "to", "pieces_then", "pieces_now", "pay", "minutes", "surplus", "wage_per_hour"];
 
 /// Rows of all together: `then`, every part, `now`; then of each group its parts and its `change`.

@@ -36,18 +36,47 @@ pub fn json(table: &WageTable, currency: &str, minutes_from: MinutesFrom, proble
     format!("{object:#}\n")
 }
 
+/// The headings of [`wage_csv`]: `part`, and the names of the fields.
+pub const HEADINGS: [&str; 26] = [
+    "part",
+    "key",
+    "tier",
+    "orders",
+    "pieces",
+    "list_value",
+    "revenue",
+    "ingredients",
+    "packaging",
+    "fees",
+    "helper_pay",
+    "overhead",
+    "owner_minutes",
+    "owner_pay",
+    "hours_known",
+    "minutes_from",
+    "wage_per_hour",
+    "wage_low",
+    "wage_high",
+    "one_more_piece_wage",
+    "set_priced_share",
+    "price_per_piece",
+    "full_cost_per_piece",
+    "fair_price",
+    "surplus",
+    "verdict",
+];
+
 /// The rows, the total and all in, told apart by the first column.
 #[must_use]
 pub fn wage_csv(table: &WageTable) -> String {
-    let headings =
-        std::iter::once("part").chain(fields(&table.total).into_iter().map(|(name, _)| name)).map(str::to_owned).collect::<Vec<_>>();
     let line = |part: &str, row: &Row| {
+        debug_assert!(fields(row).iter().map(|(name, _)| *name).eq(HEADINGS[1..].iter().copied()));
         let mut cells = vec![Cell::Figure(part.to_owned())];
         cells.extend(fields(row).iter().map(|(name, value)| Cell::of(value, matches!(*name, "key" | "tier"))));
         cells
     };
     let rows = table.rows.iter().map(|row| line("row", row));
-    csv(&headings, rows.chain([line("total", &table.total), line("all_in", &table.all_in)]))
+    csv(&HEADINGS.map(str::to_owned), rows.chain([line("total", &table.total), line("all_in", &table.all_in)]))
 }
 
 fn object(row: &Row) -> Value {

@@ -25,6 +25,8 @@ use minijinja::value::Serde;
 use minijinja::{AutoEscape, Environment, UndefinedBehavior};
 use serde::Serialize;
 
+/// What in its head says who made a page.
+pub const GENERATOR: &str = "<meta name=\"generator\" content=\"fairdozen\">";
 /// What every review answers.
 const QUESTION: &str = "Did your prices cover your time?";
 /// Designs that are named on the answer's side.
@@ -32,6 +34,7 @@ const MOST_DECISIONS: usize = 3;
 
 #[derive(Debug, Serialize)]
 struct Page<'a> {
+    generator: &'static str,
     title: String,
     fonts: String,
     style: &'static str,
@@ -172,6 +175,7 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
     let tie = |(label, figure): Tie| PageTie { label: label.trim_start(), figure, part: label.starts_with(' ') };
     let also = none.into_iter().chain(others).chain([found.set_up_too_dear, found.too_close].into_iter().flatten());
     Page {
+        generator: GENERATOR,
         title: format!("{}: {}", name(review), QUESTION),
         fonts: fonts(),
         style: include_str!("page.css"),
