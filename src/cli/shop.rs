@@ -7,8 +7,8 @@ use crate::reading::{Problem, Severity};
 use crate::report::figures::counted;
 use crate::report::minutes_text::ROUGH_RANGES;
 use crate::report::problems::listed;
-use crate::shop::Shop;
-use crate::shop::load::{FileRead, Folder, Skipped};
+use crate::shop::load::{FileRead, Skipped};
+use crate::shop::{Folder, Shop};
 use std::fmt::Write;
 use std::io::IsTerminal;
 use std::path::Path;
@@ -17,6 +17,8 @@ use std::time::Duration;
 
 /// A shop that can be costed.
 pub struct Opened {
+    /// The files it was read from.
+    pub folder: Folder,
     /// The shop.
     pub shop: Shop,
     /// Warnings and assumptions of the reading, and errors of rows left out.
@@ -25,6 +27,8 @@ pub struct Opened {
 
 /// A shop, as far as it can be read.
 pub struct Attempt {
+    /// The folder, as it was read.
+    pub folder: Folder,
     /// The shop, where its tables stand.
     pub shop: Option<Shop>,
     /// The files read.
@@ -59,7 +63,7 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
             .collect();
         let nothing_new = rows.iter().all(|(file, row)| skipped.get(*file).is_some_and(|rows| rows.contains(row)));
         if !skip_bad_rows || nothing_new || rows.len() < bad.len() {
-            return Ok(Attempt { shop: loaded.shop, files: loaded.files, problems, left_out });
+            return Ok(Attempt { folder, shop: loaded.shop, files: loaded.files, problems, left_out });
         }
         for (file, row) in rows {
             skipped.entry(file.to_owned()).or_default().insert(row);
@@ -98,7 +102,7 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
     };
     let mut problems = attempt.problems;
     problems.extend(attempt.left_out);
-    Ok(Opened { shop, problems })
+    Ok(Opened { folder: attempt.folder, shop, problems })
 }
 
 /// Costs an opened shop; its remarks join the problems. What takes longer than a moment is announced.

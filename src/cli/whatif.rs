@@ -6,7 +6,7 @@ use super::shop::{costed, left_out_note, open};
 use super::tiers::changes;
 use crate::pricing::change::{Change, Times, meant};
 use crate::pricing::what_if::{By, Of, Other, WhatIf, compare};
-use crate::reading::{Problem, Severity};
+use crate::reading::{Problem, Severity, file};
 use crate::report::figures::Currency;
 use crate::report::problems::listed;
 use crate::report::whatif_programs::{whatif_csv, whatif_json};
@@ -70,8 +70,8 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
 /// The price list of a file; each row must name a tier or a design of the shop.
 fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Outcome> {
     let name = path.display().to_string();
-    let bytes = std::fs::read(path)
-        .map_err(|error| Outcome::wrong(format!("{name} cannot be read: {error}; name a CSV file with the headings tier,price")))?;
+    let bytes =
+        file::read(path).map_err(|error| Outcome::wrong(format!("{name} {error}; name a CSV file with the headings tier,price")))?;
     let mut problems = Vec::new();
     let Some(list) = PriceFile::read(shop, &bytes, &mut problems) else {
         let advice = "name a CSV file whose first line is tier,price, with commas (or design,price, or tier,design,price)";

@@ -1,7 +1,8 @@
-//! Reads a shop's folder: every table as its specification says, then against each other.
+//! Makes a shop of a folder's files: every table as its specification says, then against each other.
 
 use super::counts::{self, Count};
 use super::designs::Designs;
+pub use super::folder::Folder;
 use super::hours::Hours;
 use super::items::ItemCard;
 use super::orders::Orders;
@@ -15,7 +16,6 @@ use crate::quantity::Day;
 use crate::reading::nearest::nearest;
 use crate::reading::{Names, Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::{Path, PathBuf};
 
 /// A shop, whole: its settings and typed tables.
 #[derive(Debug, Clone)]
@@ -69,76 +69,11 @@ pub struct Loaded {
 /// Rows to pass over, by file.
 pub type Skipped = BTreeMap<String, BTreeSet<u32>>;
 
-/// The bytes of a shop's files, so that they are opened in one place and once.
-#[derive(Debug)]
-pub struct Folder {
-    path: PathBuf,
-    files: BTreeMap<String, Vec<u8>>,
-    problems: Vec<Problem>,
-}
-
 impl Folder {
-    /// Opens every file of the folder that a shop may have.
-    #[must_use]
-    pub fn open(path: &Path) -> Self {
-        let mut folder = Self { path: path.to_owned(), files: BTreeMap::new(), problems: Vec::new() };
-        let name = path.display().to_string();
-        let entries = match std::fs::read_dir(path) {
-            Ok(entries) => entries,
-            Err(error) => {
-                let why = if path.is_file() {
-                    "is a file; a shop is a folder".to_owned()
-                } else {
-                    format!("cannot be opened: {}", plain(&error))
-                };
-                folder
-                    .problems
-                    .push(Problem::of_file(Severity::Error, &name, why).instead("name the folder that holds orders.csv and shop.toml"));
-                return folder;
-            }
-        };
-        let mut names: Vec<String> = entries.flatten().filter_map(|entry| entry.file_name().into_string().ok()).collect();
-        names.sort_unstable();
-        let known: Vec<String> = TABLES.iter().map(TableSpecification::file).chain([settings::FILE.to_owned()]).collect();
-        for name in names {
-            if let Some(known) = known.iter().find(|known| known.eq_ignore_ascii_case(&name)) {
-                match std::fs::read(path.join(&name)) {
-                    Ok(_) if folder.files.contains_key(known) => {
-                        let problem = Problem::of_file(Severity::Error, &name, "stands in the folder twice, in capitals and small letters");
-                        folder.problems.push(problem.instead("keep one of the two"));
-                    }
-                    Ok(bytes) => drop(folder.files.insert(known.clone(), bytes)),
-                    Err(error) => {
-                        folder.problems.push(Problem::of_file(Severity::Error, &name, format!("cannot be read: {}", plain(&error))));
-                    }
-                }
-            } else if Path::new(&name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv")) {
-                let problem = Problem::of_file(Severity::Warning, &name, "is not a table of a shop and was not read");
-                folder.problems.push(match nearest(&name.to_lowercase(), known.iter().map(String::as_str)) {
-                    Some(near) => problem.instead(format!("did you mean {near}?")),
-                    None => problem,
-                });
-            }
-        }
-        folder
-    }
-
-    /// Where it lies.
-    #[must_use]
-    pub fn path(&self) -> &Path {
-        &self.path
-    }
-
-    /// The bytes of one of its files.
-    #[must_use]
-    pub fn bytes(&self, file: &str) -> Option<&[u8]> {
-        self.files.get(file).map(Vec::as_slice)
-    }
-
     /// Reads the shop, passing over the rows in `skipped`.
     #[must_use]
     pub fn load(&self, skipped: &Skipped) -> Loaded {
-        let mut problems = self.problems.clone();
+        let mut problems = self.problems().to_vec();
         if problems.iter().any(|problem| problem.severity == Severity::Error) {
             return Loaded { shop: None, files: Vec::new(), problems };
         }
@@ -277,14 +212,5 @@ fn warn_of_far_days(orders: &Orders, hours: &Hours, problems: &mut Vec<Problem>)
     for (file, day, place) in dated.iter().filter(|(_, day, _)| day.0 > most.0 + 366) {
         let what = format!("{day} is more than a year past nearly all other days");
         problems.push(Problem::of_file(Severity::Warning, file, what).at(*place).column("date").instead("is the year right?"));
-    }
-}
-
-/// An error of the file system, without its number.
-fn plain(error: &std::io::Error) -> String {
-    match error.kind() {
-        std::io::ErrorKind::NotFound => "there is no such folder".to_owned(),
-        std::io::ErrorKind::PermissionDenied => "you may not read it".to_owned(),
-        _ => error.to_string(),
     }
 }

@@ -1,13 +1,14 @@
 //! A shop: the folder's settings and its typed tables, checked against each other.
 //!
-//! [`specification`] says what each table holds; [`load`] reads a folder; each table's own file turns its
-//! typed columns into what the sums need, and names what does not agree. No sums are done here.
+//! [`specification`] says what each table holds; [`folder`] holds the files' bytes and [`load`] makes a shop of them; each
+//! table's own file turns its typed columns into what the sums need, and names what does not agree. No sums are done here.
 
 pub mod also_called;
 pub mod card_edit;
 pub mod counts;
 pub mod designs;
 pub mod earlier_tiers;
+pub mod folder;
 pub mod hours;
 pub mod items;
 pub mod load;
@@ -23,4 +24,5 @@ pub mod settings;
 pub mod specification;
 pub mod tiers;
 
+pub use folder::Folder;
 pub use load::{Loaded, Shop};

@@ -1,0 +1,189 @@
+//! The files of a shop's folder, their bytes read in one place and once.
+
+use super::settings;
+use super::specification::TABLES;
+use crate::reading::file::{self, NotRead, plain};
+use crate::reading::nearest::nearest;
+use crate::reading::{Problem, Severity, TableSpecification};
+use std::collections::BTreeMap;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// The bytes of a shop's files, as they were when the folder was opened.
+#[derive(Debug, Clone)]
+pub struct Folder {
+    path: PathBuf,
+    /// By the name a shop knows each by, which is in small letters.
+    files: BTreeMap<String, ShopFile>,
+    problems: Vec<Problem>,
+}
+
+/// One file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct ShopFile {
+    /// The name it has in the folder, which may be in capitals.
+    name: String,
+    bytes: Vec<u8>,
+}
+
+/// How a folder differs from what it was, and in which file: by the name it has there.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Difference {
+    /// Its bytes are others.
+    Saved(String),
+    /// It was not there.
+    New(String),
+    /// It is not there any more, or cannot be read.
+    Gone(String),
+}
+
+/// The names of all the files a shop may have.
+fn known() -> impl Iterator<Item = String> {
+    TABLES.iter().map(TableSpecification::file).chain([settings::FILE.to_owned()])
+}
+
+/// Whether a file's name is that of one of a shop's files, in capitals or small letters.
+#[must_use]
+pub fn is_of_a_shop(name: &str) -> bool {
+    known().any(|known| known.eq_ignore_ascii_case(name))
+}
+
+impl Folder {
+    /// Opens every file of the folder that a shop may have. What cannot be read becomes a problem of [`Folder::load`].
+    #[must_use]
+    pub fn open(path: &Path) -> Self {
+        let mut folder = Self { path: path.to_owned(), files: BTreeMap::new(), problems: Vec::new() };
+        let entries = match std::fs::read_dir(path) {
+            Ok(entries) => entries,
+            Err(error) => {
+                folder.problems.push(no_folder(path, &error));
+                return folder;
+            }
+        };
+        let mut names: Vec<String> = entries.flatten().filter_map(|entry| entry.file_name().into_string().ok()).collect();
+        names.sort_unstable();
+        for name in names {
+            if let Some(known) = known().find(|known| known.eq_ignore_ascii_case(&name)) {
+                folder.read(known, name);
+            } else if Path::new(&name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv")) {
+                let problem = Problem::of_file(Severity::Warning, &name, "is not a table of a shop and was not read");
+                folder.problems.push(match nearest(&name.to_lowercase(), known().collect::<Vec<_>>().iter().map(String::as_str)) {
+                    Some(near) => problem.instead(format!("did you mean {near}?")),
+                    None => problem,
+                });
+            }
+        }
+        folder
+    }
+
+    fn read(&mut self, known: String, name: String) {
+        match file::read(&self.path.join(&name)) {
+            Ok(_) if self.files.contains_key(&known) => {
+                let problem = Problem::of_file(Severity::Error, &name, "stands in the folder twice, in capitals and small letters");
+                self.problems.push(problem.instead("keep one of the two"));
+            }
+            Ok(bytes) => drop(self.files.insert(known, ShopFile { name, bytes })),
+            Err(error) => {
+                let problem = Problem::of_file(Severity::Error, &name, error.to_string());
+                let is_no_file = matches!(error, NotRead::NotAFile(_));
+                self.problems.push(if is_no_file { problem.instead("replace it with the file itself") } else { problem });
+            }
+        }
+    }
+
+    /// Where it lies.
+    #[must_use]
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// What is wrong with the folder itself and the files in it.
+    #[must_use]
+    pub fn problems(&self) -> &[Problem] {
+        &self.problems
+    }
+
+    /// The bytes of one of its files.
+    #[must_use]
+    pub fn bytes(&self, file: &str) -> Option<&[u8]> {
+        self.files.get(file).map(|file| file.bytes.as_slice())
+    }
+
+    /// The name one of its files has in the folder, which may be in capitals; a file it lacks would have its name in small letters.
+    #[must_use]
+    pub fn name<'a>(&'a self, file: &'a str) -> &'a str {
+        self.files.get(file).map_or(file, |found| &found.name)
+    }
+
+    /// Where one of its files lies, or would.
+    #[must_use]
+    pub fn path_of(&self, file: &str) -> PathBuf {
+        self.path.join(self.name(file))
+    }
+
+    /// The same folder with other bytes for some of its files, in memory alone.
+    #[must_use]
+    pub fn with<'a>(&self, files: impl IntoIterator<Item = (&'a str, &'a [u8])>) -> Self {
+        let mut changed = self.clone();
+        for (file, bytes) in files {
+            let name = self.name(file).to_owned();
+            changed.files.insert(file.to_owned(), ShopFile { name, bytes: bytes.to_vec() });
+        }
+        changed
+    }
+
+    /// The first file in which a folder that is opened now differs from this one.
+    #[must_use]
+    pub fn difference(&self, now: &Self) -> Option<Difference> {
+        let gone = self.files.iter().find_map(|(known, file)| match now.files.get(known) {
+            None => Some(Difference::Gone(file.name.clone())),
+            Some(now) => (now != file).then(|| Difference::Saved(file.name.clone())),
+        });
+        let unread = |problem: &&Problem| problem.severity == Severity::Error && !self.problems.contains(problem);
+        gone.or_else(|| {
+            now.files.iter().find(|(known, _)| !self.files.contains_key(*known)).map(|(_, file)| Difference::New(file.name.clone()))
+        })
+        .or_else(|| now.problems.iter().find(unread).map(|problem| Difference::New(problem.file.clone())))
+    }
+}
+
+/// Why a shop's folder cannot be opened.
+fn no_folder(path: &Path, error: &io::Error) -> Problem {
+    let why = match error.kind() {
+        io::ErrorKind::NotFound => "cannot be opened: there is no such folder".to_owned(),
+        io::ErrorKind::NotADirectory if path.is_file() => "is a file; a shop is a folder".to_owned(),
+        io::ErrorKind::NotADirectory => "is not a folder".to_owned(),
+        _ => format!("cannot be opened: {}", plain(error)),
+    };
+    let problem = Problem::of_file(Severity::Error, &path.display().to_string(), why);
+    problem.instead("name the folder that holds orders.csv and shop.toml")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_folder_knows_in_what_it_differs_from_before() {
+        let place = tempfile::tempdir().unwrap();
+        let write = |name: &str, text: &str| std::fs::write(place.path().join(name), text).unwrap();
+        write("Orders.CSV", "a");
+        write("hours.csv", "b");
+        let folder = Folder::open(place.path());
+        let now = || folder.difference(&Folder::open(place.path()));
+        assert_eq!(folder.path_of("orders.csv"), place.path().join("Orders.CSV"));
+        write("notes.csv", "no table");
+        assert_eq!(now(), None);
+        write("Orders.CSV", "b");
+        assert_eq!(now(), Some(Difference::Saved("Orders.CSV".into())));
+        assert_eq!(folder.with([("orders.csv", &b"b"[..])]).difference(&Folder::open(place.path())), None);
+        write("Orders.CSV", "a");
+        write("tiers.csv", "");
+        assert_eq!(now(), Some(Difference::New("tiers.csv".into())));
+        std::fs::remove_file(place.path().join("tiers.csv")).unwrap();
+        std::fs::create_dir(place.path().join("tiers.csv")).unwrap();
+        assert_eq!(now(), Some(Difference::New("tiers.csv".into())));
+        std::fs::remove_file(place.path().join("hours.csv")).unwrap();
+        assert_eq!(now(), Some(Difference::Gone("hours.csv".into())));
+    }
+}
