@@ -1,6 +1,8 @@
 //! What a command leaves behind: text for both streams and an exit code.
 
-use std::io::Write;
+use crate::reading::file::plain;
+use std::fmt::Write as _;
+use std::io::{ErrorKind, Write as _};
 use std::process::ExitCode;
 
 /// Text and exit code. 0: fine. 1: the shop's data has errors. 2: wrong usage.
@@ -43,14 +45,21 @@ impl Outcome {
         }
     }
 
-    /// Writes both streams. A reader that went away is no error.
+    /// Writes both streams. A reader that went away is no error; any other failure is said, and the code is 2.
     #[must_use]
     pub fn emit(&self) -> ExitCode {
-        let written = std::io::stdout().lock().write_all(self.out.as_bytes()).and_then(|()| std::io::stdout().flush());
-        let noted = std::io::stderr().lock().write_all(self.err.as_bytes());
-        match written.and(noted) {
-            Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => ExitCode::from(2),
-            _ => ExitCode::from(self.code),
+        let printed = std::io::stdout().lock().write_all(self.out.as_bytes()).and_then(|()| std::io::stdout().flush());
+        let mut err = self.err.clone();
+        let mut code = self.code;
+        if let Err(error) = printed.as_ref()
+            && error.kind() != ErrorKind::BrokenPipe
+        {
+            let _ = writeln!(err, "The answer could not be printed: {}.", plain(error));
+            code = 2;
+        }
+        match std::io::stderr().lock().write_all(err.as_bytes()) {
+            Err(error) if error.kind() != ErrorKind::BrokenPipe => ExitCode::from(2),
+            _ => ExitCode::from(code),
         }
     }
 }
