@@ -1,14 +1,17 @@
 //! `check`: reads every table and lists what to mend, what is worth a look, and what was taken to be so.
 
 use super::arguments::{Check, CostingArguments};
-use super::files;
+use super::files::tables::Change;
 use super::outcome::Outcome;
 use super::shop::{Attempt, attempt};
 use crate::costing::examine;
 use crate::reading::{Problem, Severity};
 use crate::report::check_text::{check_json, check_text};
-use crate::shop::also_called::{Proposal, propose, written_into};
+use crate::shop::Shop;
+use crate::shop::also_called::{Proposal, add, propose};
+use crate::shop::load::Skipped;
 use crate::shop::specification::DESIGNS;
+use crate::shop::table_edit::{Renamed, TableEdit};
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
@@ -41,6 +44,7 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) {
 
 /// Misspelt designs and what they were probably meant to be; `--write` adds those accepted to the card.
 fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Outcome> {
+    let file = DESIGNS.file();
     let Some(shop) = attempt.shop.as_ref().filter(|shop| shop.designs.on_card) else {
         return Err(Outcome::data("Names can be added to designs.csv once that file is in the folder and can be read.\n"));
     };
@@ -54,18 +58,27 @@ fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Outcome> {
         let _ = writeln!(out, "'{}' was probably meant to be {}", proposal.written, proposal.design);
     }
     if !arguments.write {
-        out.push_str("--write adds these to also_called in designs.csv; --except NAME leaves one out.\n");
+        let _ = writeln!(out, "--write adds these to also_called in {}; --except NAME leaves one out.", attempt.folder.name(&file));
         return Ok(Outcome::of(out));
     }
-    let path = arguments.shop.join(DESIGNS.file());
-    let unreadable = |why: &dyn std::fmt::Display| {
-        Outcome::data(format!("{}: {why}\n", Problem::of_file(Severity::Error, &DESIGNS.file(), "cannot be written")))
-    };
-    let card = std::fs::read(&path).map_err(|error| unreadable(&error))?;
-    let none = std::collections::BTreeMap::new();
-    let renamed = shop.settings.columns.get(DESIGNS.name).unwrap_or(&none);
-    let card = written_into(&card, renamed, &proposals).ok_or_else(|| unreadable(&"it has no heading design"))?;
-    files::write(&path, &card)?;
-    out.push_str("Added to also_called in designs.csv.\n");
+    let change = with_names(attempt, shop, &proposals).ok_or_else(|| {
+        let card = attempt.folder.name(&file);
+        Outcome::data(format!("{card}: the names cannot be added, so nothing was changed; write them under also_called by hand\n"))
+    })?;
+    change.commit()?;
+    let _ = writeln!(out, "Added to also_called in {}.", attempt.folder.name(&file));
     Ok(Outcome::of(out))
+}
+
+/// The designs card with the names added: read again, every name must be its design's.
+fn with_names<'a>(attempt: &'a Attempt, shop: &Shop, proposals: &BTreeSet<Proposal>) -> Option<Change<'a>> {
+    let file = DESIGNS.file();
+    let none = Renamed::new();
+    let renamed = shop.settings.columns.get(DESIGNS.name).unwrap_or(&none);
+    let mut card = TableEdit::of(attempt.folder.bytes(&file)?, &DESIGNS, renamed)?;
+    add(&mut card, &shop.designs, proposals)?;
+    let change = Change::new(&attempt.folder, vec![(file, card.finish())]);
+    let changed = change.changed().load(&Skipped::new()).shop?.designs;
+    let is_known = |Proposal { written, design }: &Proposal| changed.find(written).is_some_and(|found| changed.names.text(found) == design);
+    proposals.iter().all(is_known).then_some(change)
 }

@@ -1,7 +1,7 @@
 //! `export`: the facts, one row a line, for other programs.
 
 use super::arguments::Export;
-use super::files;
+use super::files::single;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open};
 use crate::report::facts_csv::facts_csv;
@@ -12,8 +12,7 @@ pub fn run(arguments: &Export) -> Outcome {
 
 fn answer(arguments: &Export) -> Result<Outcome, Outcome> {
     if let Some(path) = &arguments.out {
-        files::spares_the_shop(path, &arguments.shop)?;
-        files::can_write(path.parent().unwrap_or(path))?;
+        single::check(path, &arguments.shop)?;
     }
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
     let period = arguments.period.resolve(&opened.shop.settings)?;
@@ -22,6 +21,6 @@ fn answer(arguments: &Export) -> Result<Outcome, Outcome> {
     let text = facts_csv(&opened.shop, &facts, costed.minutes_from, &costed.minutes_from_of).map_err(Outcome::wrong)?;
     let err = left_out_note(&opened.problems);
     let Some(path) = &arguments.out else { return Ok(Outcome { out: text, err, code: 0 }) };
-    files::write(path, text.as_bytes())?;
+    single::write(path, &arguments.shop, text.as_bytes())?;
     Ok(Outcome { out: format!("{} lines are in {}\n", facts.frame().height(), path.display()), err, code: 0 })
 }

@@ -1,7 +1,7 @@
 //! `minutes`: what a piece of each design takes, worked out from whole-order hours; or hours as logged, by stage.
 
 use super::arguments::{CostingArguments, Minutes, MinutesView};
-use super::files;
+use super::files::answers::{Answers, Mark, OUT};
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, warnings_note};
 use crate::chart;
@@ -29,9 +29,8 @@ fn learned(arguments: &Minutes) -> Result<Outcome, Outcome> {
     if arguments.period.resolve(&opened.shop.settings)? != crate::quantity::Period::default() {
         return Err(Outcome::wrong("minutes are learned from all of the logs; a period goes with --by stage"));
     }
-    if let Some(folder) = &arguments.out {
-        files::can_write(folder)?;
-    }
+    let names = || [EACH, LOGGED].map(|name| (name.to_owned(), Mark::Picture)).into();
+    let answers = arguments.out.as_deref().map(|folder| Answers::in_folder(folder, names(), OUT)).transpose()?;
     let options = Options { minutes: MinutesBy::Learned { trend: arguments.trend }, ..CostingArguments::default().options() };
     let costed = costed(&mut opened, options)?;
     let table = MinutesTable::of(&opened.shop, &costed).map_err(Outcome::wrong)?;
@@ -43,19 +42,21 @@ fn learned(arguments: &Minutes) -> Result<Outcome, Outcome> {
         minutes_text(&table, &Currency::of(&opened.shop.settings.currency)) + &warnings_note(&opened.problems, &arguments.shop)
     };
     let mut err = left_out_note(&opened.problems);
-    if let Some(folder) = &arguments.out {
-        let charts = charts(&table)?;
-        files::write_all(folder, &charts)?;
-        let note = format!("Charts: {} and {} in {}\n", charts[0].0, charts[1].0, folder.display());
+    if let Some(answers) = &answers {
+        answers.write(&charts(&table)?)?;
+        let note = format!("Charts: {EACH} and {LOGGED} in {}\n", answers.folder().display());
         if arguments.programs.json || arguments.programs.csv { err.push_str(&note) } else { out.push_str(&note) }
     }
     Ok(Outcome { out, err, code: 0 })
 }
 
+const EACH: &str = "minutes-each.png";
+const LOGGED: &str = "logged-minutes.png";
+
 /// The two charts of learned minutes, as files.
-pub fn charts(table: &MinutesTable) -> Result<[(&'static str, Vec<u8>); 2], Outcome> {
+fn charts(table: &MinutesTable) -> Result<[(String, Vec<u8>); 2], Outcome> {
     let picture = |svg: &str| chart::png(svg).map_err(Outcome::wrong);
-    Ok([("minutes-each.png", picture(&minutes_each(table).svg())?), ("logged-minutes.png", picture(&logged(table).svg())?)])
+    Ok([(EACH.to_owned(), picture(&minutes_each(table).svg())?), (LOGGED.to_owned(), picture(&logged(table).svg())?)])
 }
 
 fn by_stage(arguments: &Minutes) -> Result<Outcome, Outcome> {

@@ -1,11 +1,12 @@
 //! Putting a new price list into the shop's own tables: all of it or nothing, and never a past price changed.
 //!
 //! What a past order's row without a price of its own brought in, and what its list price was, hang on the list and on its
-//! design's tier that day. So before anything is written the changed shop is read again: every row must have the price it has now,
-//! and every day before the list starts its list prices.
+//! design's tier that day. So before anything is written the changed shop is read again, in memory: every row must have the price it
+//! has now, and every day before the list starts its list prices.
 
-use super::files;
+use super::files::tables::Change;
 use super::outcome::Outcome;
+use super::shop::Opened;
 use crate::pricing::at_prices::own_list;
 use crate::pricing::next_list::NextList;
 use crate::pricing::season::last_day;
@@ -14,20 +15,19 @@ use crate::reading::{Problem, Severity, TableSpecification};
 use crate::report::figures::counted;
 use crate::report::layout::wrapped;
 use crate::shop::Shop;
-use crate::shop::card_edit::{Cell, Renamed, edited};
 use crate::shop::designs::Design;
 use crate::shop::earlier_tiers;
-use crate::shop::load::{Folder, Skipped};
+use crate::shop::load::Skipped;
 use crate::shop::orders::Status;
-use crate::shop::settings;
-use crate::shop::specification::{DESIGNS, ORDERS, TABLES, TIERS};
+use crate::shop::specification::{DESIGNS, ORDERS, TIERS};
+use crate::shop::table_edit::{Renamed, TableEdit};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
-use std::path::Path;
 
-/// The files to write, by name, and what to say of them.
-pub struct Prepared {
-    files: Vec<(String, Vec<u8>)>,
+/// The tables to change, and what to say once they are.
+pub struct Prepared<'a> {
+    /// `None` where the list is today's.
+    change: Option<Change<'a>>,
     said: String,
 }
 
@@ -41,12 +41,11 @@ struct Move {
 }
 
 /// Works out what the tables become.
-pub fn prepare(path: &Path, shop: &Shop, list: &NextList, starts: Day) -> Result<Prepared, Outcome> {
-    let folder = Folder::open(path);
-    let mut files: BTreeMap<String, Vec<u8>> = BTreeMap::new();
+pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<Prepared<'a>, Outcome> {
+    let Opened { folder, shop, .. } = opened;
     let moved = moves(shop, list, starts);
     if list.is_todays() {
-        return Ok(Prepared { files: Vec::new(), said: "Nothing was written: your list is this one already.\n".to_owned() });
+        return Ok(Prepared { change: None, said: "Nothing was written: your list is this one already.\n".to_owned() });
     }
     for tier in &list.tiers {
         if shop.prices.starts(&tier.tier, starts) {
@@ -81,28 +80,23 @@ pub fn prepare(path: &Path, shop: &Shop, list: &NextList, starts: Day) -> Result
              designs.csv and tiers.csv first"
         )));
     }
-    files.insert(TIERS.file(), change(&folder, shop, &TIERS, &[], &rows)?);
-    if !shop.designs.on_card {
-        files.insert(DESIGNS.file(), new_card(shop, &moved));
-    } else if !moved.is_empty() {
-        files.insert(DESIGNS.file(), change(&folder, shop, &DESIGNS, &cells(shop, &moved), &[])?);
-    }
-    keeps_the_past(&folder, shop, &files, &moved, starts)?;
     // Added rows change nothing by themselves; a moved design needs its tier's price.
-    let mut files: Vec<(String, Vec<u8>)> = files.into_iter().collect();
-    files.sort_by_key(|(name, _)| *name != TIERS.file());
-    Ok(Prepared { files, said: said_of(shop, list, &moved, starts) })
+    let mut files =
+        vec![(TIERS.file(), edited(opened, &TIERS, "tier,price,from\n", |list| rows.iter().try_for_each(|row| list.push(row)))?)];
+    if !shop.designs.on_card {
+        files.push((DESIGNS.file(), edited(opened, &DESIGNS, "design,tier\n", |card| new_card(card, shop, &moved))?));
+    } else if !moved.is_empty() {
+        files.push((DESIGNS.file(), edited(opened, &DESIGNS, "", |card| move_on(card, shop, &moved))?));
+    }
+    let change = Change::new(folder, files);
+    keeps_the_past(&change, shop, &moved, starts)?;
+    Ok(Prepared { change: Some(change), said: said_of(opened, list, &moved, starts) })
 }
 
-impl Prepared {
+impl Prepared<'_> {
     /// Writes them, all or none.
-    pub fn write(self, folder: &Path) -> Result<String, Outcome> {
-        // Under the very name they have, which may be in capitals.
-        let standing: Vec<String> =
-            std::fs::read_dir(folder).into_iter().flatten().filter_map(|entry| entry.ok()?.file_name().into_string().ok()).collect();
-        let named = |name: String| standing.iter().find(|found| found.eq_ignore_ascii_case(&name)).cloned().unwrap_or(name);
-        let files: Vec<_> = self.files.into_iter().map(|(name, bytes)| (folder.join(named(name)), bytes)).collect();
-        files::replace_all(&files)?;
+    pub fn write(self) -> Result<String, Outcome> {
+        self.change.map_or(Ok(()), |change| change.commit())?;
         Ok(self.said)
     }
 }
@@ -126,65 +120,47 @@ fn moves(shop: &Shop, list: &NextList, starts: Day) -> Vec<Move> {
     sold.chain(unsold).filter_map(moved).collect()
 }
 
-/// The designs card's cells that change.
-fn cells(shop: &Shop, moved: &[Move]) -> Vec<Cell> {
-    let of = |moved: &Move| -> Vec<Cell> {
-        let Some(place) = shop.designs.place[moved.design.0 as usize] else { return Vec::new() };
-        let tier = Cell { line: place.line, column: "tier", text: moved.tier.clone() };
-        let earlier = moved.earlier.clone().map(|text| Cell { line: place.line, column: "earlier_tiers", text });
-        std::iter::once(tier).chain(earlier).collect()
-    };
-    moved.iter().flat_map(of).collect()
+/// Puts designs that move into their tiers.
+fn move_on(card: &mut TableEdit<'_>, shop: &Shop, moved: &[Move]) -> Option<()> {
+    for Move { design, tier, earlier, .. } in moved {
+        let line = shop.designs.place[design.0 as usize]?.line;
+        card.set(line, "tier", tier)?;
+        earlier.as_ref().map_or(Some(()), |earlier| card.set(line, "earlier_tiers", earlier))?;
+    }
+    Some(())
 }
 
 /// A designs card for a shop that has none: every design its orders name.
-fn new_card(shop: &Shop, moved: &[Move]) -> Vec<u8> {
+fn new_card(card: &mut TableEdit<'_>, shop: &Shop, moved: &[Move]) -> Option<()> {
     let of: BTreeMap<Design, &Move> = moved.iter().map(|moved| (moved.design, moved)).collect();
-    let with_earlier = moved.iter().any(|moved| moved.earlier.is_some());
-    let mut writer = csv::Writer::from_writer(Vec::new());
-    let columns = ["design", "tier", "earlier_tiers"];
-    let count = if with_earlier { 3 } else { 2 };
-    // Into memory nothing can fail.
-    drop(writer.write_record(&columns[..count]));
-    for design in shop.designs.all() {
+    shop.designs.all().try_for_each(|design| {
         let moved = of.get(&design);
-        let tier = moved.map_or("", |moved| moved.tier.as_str());
-        let earlier = moved.and_then(|moved| moved.earlier.as_deref()).unwrap_or_default();
-        drop(writer.write_record(&[shop.designs.names.text(design), tier, earlier][..count]));
-    }
-    writer.into_inner().unwrap_or_default()
-}
-
-fn change(
-    folder: &Folder,
-    shop: &Shop,
-    table: &TableSpecification,
-    cells: &[Cell],
-    rows: &[Vec<(&'static str, String)>],
-) -> Result<Vec<u8>, Outcome> {
-    let file = table.file();
-    let none = Renamed::new();
-    let renamed = shop.settings.columns.get(table.name).unwrap_or(&none);
-    let bytes = folder.bytes(&file).map_or_else(|| new_headings(table), <[u8]>::to_vec);
-    edited(&bytes, table, renamed, cells, rows).ok_or_else(|| {
-        Outcome::data(format!("{}\n", Problem::of_file(Severity::Error, &file, "cannot be changed, so nothing was written")))
+        let tier = moved.map_or_else(String::new, |moved| moved.tier.clone());
+        let mut row = vec![("design", shop.designs.names.text(design).to_owned()), ("tier", tier)];
+        row.extend(moved.and_then(|moved| moved.earlier.clone()).map(|earlier| ("earlier_tiers", earlier)));
+        card.push(&row)
     })
 }
 
-fn new_headings(table: &TableSpecification) -> Vec<u8> {
-    (table.columns.iter().map(|column| column.name).collect::<Vec<_>>().join(",") + "\n").into_bytes()
+/// A table's bytes after an edit; a table the shop lacks begins with the headings given.
+fn edited(
+    opened: &Opened,
+    table: &TableSpecification,
+    headings: &str,
+    edit: impl FnOnce(&mut TableEdit<'_>) -> Option<()>,
+) -> Result<Vec<u8>, Outcome> {
+    let (folder, file, none) = (&opened.folder, table.file(), Renamed::new());
+    let renamed = opened.shop.settings.columns.get(table.name).unwrap_or(&none);
+    let bytes = folder.bytes(&file).unwrap_or(headings.as_bytes());
+    let changed = TableEdit::of(bytes, table, renamed).and_then(|mut table| edit(&mut table).map(|()| table.finish()));
+    changed.ok_or_else(|| {
+        Outcome::data(format!("{}\n", Problem::of_file(Severity::Error, folder.name(&file), "cannot be changed, so nothing was written")))
+    })
 }
 
 /// Reads the changed shop: it must be sound, and its orders must bring in what they do now.
-fn keeps_the_past(folder: &Folder, shop: &Shop, files: &BTreeMap<String, Vec<u8>>, moved: &[Move], starts: Day) -> Result<(), Outcome> {
-    let scratch = tempfile::tempdir().map_err(|error| Outcome::wrong(format!("no scratch folder can be made: {error}")))?;
-    let unwritable = |error: std::io::Error| Outcome::wrong(format!("the scratch folder cannot be written: {error}"));
-    for name in TABLES.iter().map(TableSpecification::file).chain([settings::FILE.to_owned()]) {
-        if let Some(bytes) = files.get(&name).map(Vec::as_slice).or_else(|| folder.bytes(&name)) {
-            std::fs::write(scratch.path().join(&name), bytes).map_err(unwritable)?;
-        }
-    }
-    let loaded = Folder::open(scratch.path()).load(&Skipped::new());
+fn keeps_the_past(change: &Change<'_>, shop: &Shop, moved: &[Move], starts: Day) -> Result<(), Outcome> {
+    let loaded = change.changed().load(&Skipped::new());
     if let Some(problem) = loaded.problems.iter().find(|problem| problem.severity == Severity::Error) {
         return Err(Outcome::data(format!("The new list would not read well, so nothing was written: {problem}\n")));
     }
@@ -197,7 +173,7 @@ fn keeps_the_past(folder: &Folder, shop: &Shop, files: &BTreeMap<String, Vec<u8>
     let meant: BTreeMap<&str, &str> = moved.iter().map(|moved| (moved.key.as_str(), moved.tier.as_str())).collect();
     if shop.designs.names.iter().any(|name| tier(&changed, name) != meant.get(name).map(|to| (*to).to_owned()).or_else(|| tier(shop, name)))
     {
-        return Err(Outcome::data("Nothing was written: your tables changed while the list was worked out; ask again.\n"));
+        return Err(Outcome::data("Nothing was written: the new list would change the tiers of other designs.\n"));
     }
     let rows = || 0..shop.orders.rows();
     let hanging: Vec<usize> = rows().filter(|row| shop.orders.price[*row] != changed.orders.price[*row]).collect();
@@ -232,16 +208,19 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
     Outcome::data(wrapped(&text, 0) + "\n")
 }
 
-fn said_of(shop: &Shop, list: &NextList, moved: &[Move], starts: Day) -> String {
+fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> String {
+    let Opened { folder, shop, .. } = opened;
+    let (tiers_file, designs_file) = (TIERS.file(), DESIGNS.file());
+    let (tiers_file, designs_file) = (folder.name(&tiers_file), folder.name(&designs_file));
     let tiers = i64::try_from(list.tiers.len()).unwrap_or(i64::MAX);
     let old_rows = if shop.prices.is_empty() { "" } else { "; the old rows are still there" };
-    let mut said = format!("The new list is in tiers.csv: {} from {starts}{old_rows}.\n", counted(tiers, "price", "prices"));
+    let mut said = format!("The new list is in {tiers_file}: {} from {starts}{old_rows}.\n", counted(tiers, "price", "prices"));
     if !shop.designs.on_card {
         said.push_str("Your designs and their tiers are in a new file, designs.csv.\n");
     } else if !moved.is_empty() {
         let named: Vec<String> = moved.iter().map(|moved| format!("{} to {}", moved.key, moved.tier)).collect();
         let text = format!(
-            "In designs.csv moved: {}. Where each sat before stands beside it, so that its past prices stay; minutes are worked out among the \
+            "In {designs_file} moved: {}. Where each sat before stands beside it, so that its past prices stay; minutes are worked out among the \
              designs of a tier, so they may shift a little.",
             named.join(", ")
         );
@@ -255,12 +234,12 @@ fn said_of(shop: &Shop, list: &NextList, moved: &[Move], starts: Day) -> String 
     let later = |design: &Design| shop.designs.earlier[design.0 as usize] != shop.designs.earlier[design.0 as usize].clone().before(starts);
     let given_up: Vec<&str> = shop.designs.all().filter(later).map(|design| shop.designs.names.text(design)).collect();
     if !given_up.is_empty() {
-        let text = format!("Moves that were to come later are given up: {}. Look at designs.csv.", given_up.join(", "));
+        let text = format!("Moves that were to come later are given up: {}. Look at {designs_file}.", given_up.join(", "));
         let _ = writeln!(said, "{}", wrapped(&text, 0));
     }
     for tier in &list.tiers {
         if let Some(day) = shop.prices.next_start(&tier.tier, starts) {
-            let _ = writeln!(said, "tiers.csv has another price for {} from {day}: it takes over that day.", tier.tier);
+            let _ = writeln!(said, "{tiers_file} has another price for {} from {day}: it takes over that day.", tier.tier);
         }
     }
     said

@@ -1,20 +1,21 @@
 //! `review`: did a month or season cover your time, in words, tables and charts.
 
 use super::arguments::{Arguments as Bare, CostingArguments, PeriodArguments, Review as Arguments};
-use super::files;
+use super::files::answers::{Answers, Mark, OUT};
 use super::meaning::unknown_season;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open};
 use crate::chart::{self, ChartError};
 use crate::quantity::Period;
 use crate::reading::Severity;
-use crate::report::bridge_programs::bridge_csv;
+use crate::report::bridge_programs::{self, bridge_csv};
 use crate::report::check_text::verdict;
 use crate::report::figures::Currency;
 use crate::report::review::charts::{Drawn, NAMES, drawn};
 use crate::report::review::page::page;
+use crate::report::review::text::LAST_LINE;
 use crate::report::review::{answer as answer_in_words, review_text};
-use crate::report::wage_programs::wage_csv;
+use crate::report::wage_programs::{self, wage_csv};
 use crate::review::bridge::against::NoBase;
 use crate::review::monthly::latest_month;
 use crate::review::{Against, Bridge, Review};
@@ -61,7 +62,7 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Outcome> {
     let latest = || latest_month(&opened.shop).map_or(asked, Period::of);
     let period = if asked == Period::default() { latest() } else { asked };
     let folder = out.map_or_else(|| shop.join("reviews").join(folder_name(period, &opened.shop.settings)), Path::to_owned);
-    files::can_write(&folder)?;
+    let answers = Answers::in_folder(&folder, names(), if checked { ELSEWHERE } else { OUT })?;
     let base = base(against, period, &opened.shop.settings)?;
     let costed = costed(&mut opened, costing.options())?;
     let mut review = Review::of(&opened.shop, &costed, period).map_err(Outcome::wrong)?;
@@ -76,25 +77,47 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Outcome> {
     let charts = drawn(&review, &currency);
     let page = page(&review, &currency, warnings, &charts).map_err(Outcome::wrong)?;
     let mut written = vec![
-        ("index.html".to_owned(), page.into_bytes()),
-        ("review.txt".to_owned(), text.clone().into_bytes()),
-        ("wage-by-tier.csv".to_owned(), wage_csv(&review.tiers).into_bytes()),
-        ("wage-by-design.csv".to_owned(), wage_csv(&review.designs).into_bytes()),
+        (PAGE.to_owned(), page.into_bytes()),
+        (TEXT.to_owned(), format!("{text}\n{LAST_LINE}").into_bytes()),
+        (BY_TIER.to_owned(), wage_csv(&review.tiers).into_bytes()),
+        (BY_DESIGN.to_owned(), wage_csv(&review.designs).into_bytes()),
     ];
-    written.extend(review.bridge.as_ref().map(|bridge| ("bridge.csv".to_owned(), bridge_csv(bridge).into_bytes())));
+    written.extend(review.bridge.as_ref().map(|bridge| (BRIDGE.to_owned(), bridge_csv(bridge).into_bytes())));
     for (chart, png) in charts.iter().zip(pngs(&charts)) {
-        written.push((format!("{}.png", chart.name), png.map_err(Outcome::wrong)?));
+        written.push((picture(chart.name), png.map_err(Outcome::wrong)?));
     }
-    files::write_all(&folder, &written)?;
-    // What an earlier review of another time left here would stand beside a page that knows nothing of it.
-    let is_written = |name: &str| charts.iter().any(|chart| chart.name == name);
-    for name in NAMES.iter().filter(|name| !is_written(name)) {
-        files::remove(&folder.join(format!("{name}.png")))?;
-    }
+    answers.write(&written)?;
     let mut shown = if checked { format!("{}\n", verdict(&opened.problems)) } else { String::new() };
     shown.push_str(&text);
-    let _ = writeln!(shown, "\nThe page, with {} charts beside it:\n  {}", charts.len(), folder.join("index.html").display());
+    let _ = writeln!(shown, "\nThe page, with {} charts beside it:\n  {}", charts.len(), folder.join(PAGE).display());
     Ok(Outcome { out: shown, err: left_out_note(&opened.problems), code: 0 })
+}
+
+const PAGE: &str = "index.html";
+const TEXT: &str = "review.txt";
+const BY_TIER: &str = "wage-by-tier.csv";
+const BY_DESIGN: &str = "wage-by-design.csv";
+const BRIDGE: &str = "bridge.csv";
+
+/// Without a command there is no option for another folder.
+const ELSEWHERE: &str = "write the review into another folder with fairdozen review SHOP --out FOLDER";
+
+/// Every file a review may have, and how each is known again.
+fn names() -> Vec<(String, Mark)> {
+    let wages = || Mark::Table(wage_programs::HEADINGS.into());
+    let texts = [
+        (PAGE, Mark::Page),
+        (TEXT, Mark::Text),
+        (BY_TIER, wages()),
+        (BY_DESIGN, wages()),
+        (BRIDGE, Mark::Table(bridge_programs::HEADINGS.into())),
+    ];
+    let pictures = NAMES.iter().map(|name| (picture(name), Mark::Picture));
+    texts.map(|(name, mark)| (name.to_owned(), mark)).into_iter().chain(pictures).collect()
+}
+
+fn picture(name: &str) -> String {
+    format!("{name}.png")
 }
 
 /// Pictures of the charts, each rasterised on a thread of its own: together they take longer than all the rest.

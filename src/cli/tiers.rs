@@ -1,7 +1,7 @@
 //! `tiers`: next season's price list, what a raise would earn and what it puts at risk.
 
 use super::arguments::Tiers;
-use super::files;
+use super::files::answers::{Answers, Mark, OUT};
 use super::next_list_files::prepare;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
@@ -14,11 +14,12 @@ use crate::quantity::millionths::Money;
 use crate::report::figures::Currency;
 use crate::report::layout::wrapped;
 use crate::report::tiers_charts::{ladder, raise};
-use crate::report::tiers_programs::{next_list_csv, tiers_csv, tiers_json};
+use crate::report::tiers_programs::{NEXT_LIST_HEADINGS, next_list_csv, tiers_csv, tiers_json};
 use crate::report::tiers_text::tiers_text;
 use crate::shop::Shop;
 use crate::shop::items::Item;
 use std::collections::BTreeMap;
+use std::fmt::Write;
 use std::path::Path;
 
 pub fn run(arguments: &Tiers) -> Outcome {
@@ -33,9 +34,7 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     let asked = arguments.period.resolve(&opened.shop.settings)?;
     let target = target(&opened.shop, arguments.target)?;
     let costs = changes(&opened.shop, &arguments.changes)?;
-    if let Some(folder) = &arguments.out {
-        files::can_write(folder)?;
-    }
+    let answers = arguments.out.as_deref().map(|folder| Answers::in_folder(folder, names(), OUT)).transpose()?;
     let options = arguments.costing.options();
     let costed = costed(&mut opened, options)?;
     let season = if asked == Period::default() { last_twelve_months(&costed).map_err(Outcome::wrong)? } else { asked };
@@ -52,7 +51,7 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     };
     let list = next_list(&opened.shop, &costed, options, &wanted).map_err(|why| none(&why, &wanted))?;
     let currency = Currency::of(&opened.shop.settings.currency);
-    let prepared = if arguments.write { Some(prepare(&arguments.shop, &opened.shop, &list, wanted.starts)?) } else { None };
+    let prepared = if arguments.write { Some(prepare(&opened, &list, wanted.starts)?) } else { None };
     let mut out = if arguments.programs.json {
         tiers_json(&list, &opened.shop.settings.currency)
     } else if arguments.programs.csv {
@@ -62,12 +61,13 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     };
     let mut err = left_out_note(&opened.problems);
     let mut note = |text: String| if arguments.programs.json || arguments.programs.csv { err.push_str(&text) } else { out.push_str(&text) };
-    if let Some(folder) = &arguments.out {
-        files::write_all(folder, &written(&list, &currency)?)?;
-        note(in_folder(arguments, &list, folder) + "\n");
+    if let Some(answers) = &answers {
+        answers.write(&written(&list, &currency)?)?;
+        note(in_folder(arguments, &list, answers.folder()) + "\n");
     }
     match prepared {
-        Some(prepared) => note(prepared.write(&arguments.shop)?),
+        // All that is slow, and all that can go wrong beside her tables, is over by now.
+        Some(prepared) => note(prepared.write().map_err(|refused| but_answered(refused, answers.as_ref()))?),
         None if !arguments.programs.json && !arguments.programs.csv => note(if list.is_todays() {
             "Your list is this one already: there is nothing to write.\n".to_owned()
         } else {
@@ -78,14 +78,30 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     Ok(Outcome { out, err, code: 0 })
 }
 
+/// A refusal to change the tables, where the charts are written already.
+fn but_answered(mut refused: Outcome, answers: Option<&Answers<'_>>) -> Outcome {
+    if let Some(answers) = answers {
+        let _ = writeln!(refused.err, "The charts and the list are in {}.", answers.folder().display());
+    }
+    refused
+}
+
 const LADDER: &str = "price-ladder.png";
 const RAISE: &str = "raise.png";
 const LIST: &str = "next-list.csv";
 
+/// The files of the folder, and how each is known again.
+fn names() -> Vec<(String, Mark)> {
+    let list = Mark::Table(NEXT_LIST_HEADINGS.into());
+    [(LADDER, Mark::Picture), (RAISE, Mark::Picture), (LIST, list)].map(|(name, mark)| (name.to_owned(), mark)).into()
+}
+
 /// The charts and the list itself, as files.
-fn written(list: &NextList, currency: &Currency) -> Result<[(&'static str, Vec<u8>); 3], Outcome> {
+fn written(list: &NextList, currency: &Currency) -> Result<[(String, Vec<u8>); 3], Outcome> {
     let picture = |chart: &dyn Chart| chart::png(&chart.svg()).map_err(Outcome::wrong);
-    Ok([(LADDER, picture(&ladder(list, currency))?), (RAISE, picture(&raise(list, currency))?), (LIST, next_list_csv(list).into_bytes())])
+    let files =
+        [(LADDER, picture(&ladder(list, currency))?), (RAISE, picture(&raise(list, currency))?), (LIST, next_list_csv(list).into_bytes())];
+    Ok(files.map(|(name, bytes)| (name.to_owned(), bytes)))
 }
 
 /// What stands in the folder, and how to try the list on the season's orders: a command on a line of its own.

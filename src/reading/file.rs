@@ -104,6 +104,7 @@ impl fmt::Display for NotRead {
     /// As in "orders.csv is a folder, not a file".
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            Self::NotAFile(Standing { what: What::Nothing, is_link: false }) => f.write_str("cannot be read: it is not there"),
             Self::NotAFile(standing) if standing.what == What::Nothing => write!(f, "is {standing}"),
             Self::NotAFile(standing) => write!(f, "is {standing}, not a file"),
             Self::Failed(error) => write!(f, "cannot be read: {}", plain(error)),
@@ -174,7 +175,7 @@ mod tests {
         symlink(at("circle"), at("circle")).unwrap();
         let _socket = std::os::unix::net::UnixListener::bind(at("socket")).unwrap();
         for (name, says) in [
-            ("gone", "is not there"),
+            ("gone", "cannot be read: it is not there"),
             (".", "is a folder, not a file"),
             ("pipe", "is a pipe, not a file"),
             ("socket", "is a socket, not a file"),

@@ -1,10 +1,10 @@
 //! A shop: the folder's settings and its typed tables, checked against each other.
 //!
 //! [`specification`] says what each table holds; [`folder`] holds the files' bytes and [`load`] makes a shop of them; each
-//! table's own file turns its typed columns into what the sums need, and names what does not agree. No sums are done here.
+//! table's own file turns its typed columns into what the sums need, and names what does not agree. [`table_edit`] changes a
+//! table's bytes. No sums are done here.
 
 pub mod also_called;
-pub mod card_edit;
 pub mod counts;
 pub mod designs;
 pub mod earlier_tiers;
@@ -22,6 +22,7 @@ pub mod purchases;
 pub mod recipes;
 pub mod settings;
 pub mod specification;
+pub mod table_edit;
 pub mod tiers;
 
 pub use folder::Folder;

@@ -31,6 +31,9 @@ pub fn review_text(review: &Review, currency: &Currency, warnings: usize) -> Str
     text
 }
 
+/// The last line of a review that is kept as a file.
+pub const LAST_LINE: &str = "Written by fairdozen. The next review in this folder replaces this file.\n";
+
 fn section(text: &mut String, heading: &str, body: &str) {
     if !body.is_empty() {
         let _ = writeln!(text, "{heading}\n\n{body}");

@@ -1,0 +1,168 @@
+//! A folder of charts, texts and tables that a command answers with. They take the place of the program's own earlier files and of no
+//! other file: each kind carries a mark by which it is known again.
+
+use super::finished::{Finished, PREFIX};
+use super::{can_write, unwritable};
+use crate::chart;
+use crate::cli::outcome::Outcome;
+use crate::reading::file::{self, Standing, What, plain};
+use crate::report::review::{page, text};
+use std::path::{Path, PathBuf};
+
+/// How a file of ours is known again.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Mark {
+    /// A page, by the generator in its head.
+    Page,
+    /// A PNG, by the software it names.
+    Picture,
+    /// A text, by its last line.
+    Text,
+    /// A CSV file, by its headings.
+    Table(Vec<&'static str>),
+}
+
+impl Mark {
+    fn is_on(&self, bytes: &[u8]) -> bool {
+        match self {
+            Self::Page => memchr::memmem::find(head(bytes), page::GENERATOR.as_bytes()).is_some(),
+            Self::Picture => chart::is_ours(bytes),
+            Self::Text => bytes.ends_with(text::LAST_LINE.as_bytes()),
+            Self::Table(headings) => bytes.split(|byte| *byte == b'\n').next() == Some(headings.join(",").as_bytes()),
+        }
+    }
+}
+
+/// The part of a page in which its generator stands, ahead of its fonts and pictures.
+fn head(bytes: &[u8]) -> &[u8] {
+    &bytes[..bytes.len().min(1024)]
+}
+
+/// A folder for answers, and every file that may be written into it.
+pub struct Answers<'a> {
+    folder: &'a Path,
+    names: Vec<(String, Mark)>,
+    /// What to do where the folder will not do.
+    elsewhere: &'static str,
+}
+
+/// The usual advice: every command that writes a folder has the option.
+pub const OUT: &str = "name another folder with --out";
+
+impl<'a> Answers<'a> {
+    /// A folder that can be written to and holds no file of another's under those names; asked before slow work.
+    pub fn in_folder(folder: &'a Path, names: Vec<(String, Mark)>, elsewhere: &'static str) -> Result<Self, Outcome> {
+        let answers = Self { folder, names, elsewhere };
+        let standing = Standing::of(folder).map_err(|error| unwritable(folder, &error, elsewhere))?;
+        if !matches!(standing, Standing { what: What::Folder, .. } | Standing { what: What::Nothing, is_link: false }) {
+            return Err(Outcome::wrong(format!("{} cannot be written: it is {standing}, not a folder; {elsewhere}", folder.display())));
+        }
+        can_write(folder).map_err(|error| unwritable(folder, &error, elsewhere))?;
+        answers.spares_others()?;
+        Ok(answers)
+    }
+
+    /// The folder.
+    pub fn folder(&self) -> &'a Path {
+        self.folder
+    }
+
+    /// Writes the files and removes those of an earlier answer that are not among them. All are finished, and every place is looked at
+    /// again, before the first takes its place.
+    pub fn write(&self, files: &[(String, Vec<u8>)]) -> Result<(), Outcome> {
+        let failed = |path: &Path, error: &std::io::Error| unwritable(path, error, self.elsewhere);
+        std::fs::create_dir_all(self.folder).map_err(|error| failed(self.folder, &error))?;
+        let mut ready = Vec::with_capacity(files.len());
+        for (name, bytes) in files {
+            debug_assert!(self.names.iter().any(|(known, mark)| known == name && mark.is_on(bytes)), "{name} must be known again");
+            let path = self.folder.join(name);
+            let is_there = std::fs::symlink_metadata(&path).is_ok();
+            let finished = if is_there { Finished::replacing(&path, bytes, PREFIX) } else { Finished::fresh(&path, bytes) };
+            ready.push((finished.map_err(|error| failed(&path, &error))?, path));
+        }
+        let earlier = self.spares_others()?;
+        for (finished, path) in ready {
+            finished.take_place().map_err(|error| failed(&path, &error))?;
+        }
+        // Beside a page that knows nothing of it, a chart of another time would mislead.
+        for name in earlier.iter().filter(|name| files.iter().all(|(written, _)| written != **name)) {
+            let path = self.folder.join(name);
+            std::fs::remove_file(&path).map_err(|error| failed(&path, &error))?;
+        }
+        Ok(())
+    }
+
+    /// The names under which files of ours stand in the folder. Refuses where anything else has one of the names.
+    fn spares_others(&self) -> Result<Vec<&str>, Outcome> {
+        let mut ours = Vec::new();
+        for (name, mark) in &self.names {
+            let path: PathBuf = self.folder.join(name);
+            let others = |why: String| {
+                let instead = self.elsewhere;
+                Err(Outcome::wrong(format!("{} {why}, so nothing was written; move it away, or {instead}", path.display())))
+            };
+            match Standing::of(&path) {
+                Ok(Standing { what: What::Nothing, is_link: false }) => {}
+                Ok(Standing { what: What::File, .. }) => match file::read(&path) {
+                    Ok(bytes) if mark.is_on(&bytes) => ours.push(name.as_str()),
+                    Ok(_) => return others("was not written by fairdozen".to_owned()),
+                    Err(error) => return others(error.to_string()),
+                },
+                Ok(standing) => return others(format!("is {standing}")),
+                Err(error) => return others(format!("cannot be looked at ({})", plain(&error))),
+            }
+        }
+        Ok(ours)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn files_are_known_by_their_marks_alone() {
+        let page = format!("<!DOCTYPE html>\n<head>\n{}\n", page::GENERATOR);
+        let text = format!("October.\n\n{}", text::LAST_LINE);
+        let table = Mark::Table(vec!["tier", "price"]);
+        for (mark, ours) in [(&Mark::Page, page.as_str()), (&Mark::Text, &text), (&table, "tier,price\nshape,4\n"), (&table, "tier,price")]
+        {
+            assert!(mark.is_on(ours.as_bytes()), "{ours}");
+        }
+        let quoted = format!("<p>{}</p>{}", " ".repeat(1024), page::GENERATOR);
+        for (mark, hers) in [
+            (&Mark::Page, quoted.as_str()),
+            (&Mark::Page, "<html>fairdozen</html>"),
+            (&Mark::Text, &format!("{text}My own note.\n")),
+            (&table, "tier,price,from\n"),
+            (&table, ""),
+            (&Mark::Picture, "fairdozen"),
+        ] {
+            assert!(!mark.is_on(hers.as_bytes()), "{hers}");
+        }
+    }
+
+    /// What appears while the answer is worked out is found before the first file takes its place.
+    #[test]
+    fn every_place_is_looked_at_again() {
+        let folder = tempfile::tempdir().unwrap();
+        let names = ["a.csv", "b.csv", "c.csv"].map(|name| (name.to_owned(), Mark::Table(vec!["tier"])));
+        let answers = Answers::in_folder(folder.path(), names.into(), OUT).unwrap();
+        let files = ["a.csv", "b.csv"].map(|name| (name.to_owned(), b"tier\nshape\n".to_vec()));
+        let names = || {
+            let mut names: Vec<_> = std::fs::read_dir(folder.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+            names.sort();
+            names
+        };
+        for (name, text) in [("b.csv", "hers\n"), ("c.csv", "hers\n")] {
+            std::fs::write(folder.path().join(name), text).unwrap();
+            let refused = answers.write(&files).unwrap_err();
+            assert!(refused.code == 2 && refused.err.contains(&format!("{name} was not written by fairdozen")), "{}", refused.err);
+            assert_eq!((names(), std::fs::read_to_string(folder.path().join(name)).unwrap().as_str()), (vec![name.into()], text));
+            std::fs::remove_file(folder.path().join(name)).unwrap();
+        }
+        std::fs::write(folder.path().join("c.csv"), "tier\nold\n").unwrap();
+        answers.write(&files).unwrap();
+        assert_eq!(names(), ["a.csv", "b.csv"], "an earlier answer's file goes");
+    }
+}

@@ -1,0 +1,150 @@
+//! A file that is finished and has not yet taken its place.
+
+use super::folder_of;
+use std::fs::{Metadata, OpenOptions};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+use tempfile::{Builder, NamedTempFile};
+
+/// A finished file beside its place. Where it does not take it, it is removed.
+pub struct Finished {
+    file: NamedTempFile,
+    path: PathBuf,
+    /// The file whose owner and permissions it gets.
+    like: Option<PathBuf>,
+    is_new: bool,
+}
+
+/// The beginning of the names that files have until they take their place.
+pub const PREFIX: &str = ".fairdozen-";
+/// The same of a maker's tables.
+pub const TABLE_PREFIX: &str = ".fairdozen-table-";
+
+impl Finished {
+    /// For the place of an ordinary file, or of the one that a link leads to. Nobody else may read it before it has that file's
+    /// permissions.
+    pub fn replacing(path: &Path, bytes: &[u8], prefix: &str) -> io::Result<Self> {
+        let path = path.canonicalize()?;
+        let standing = std::fs::metadata(&path)?;
+        // A file that may not be written to is not replaced either; the superuser may write to any.
+        if !standing.is_file() || standing.permissions().readonly() {
+            return Err(io::Error::other(if standing.is_file() { "it is read-only" } else { "it is not a file any more" }));
+        }
+        OpenOptions::new().append(true).open(&path)?;
+        let file = filled(Builder::new().prefix(prefix), &path, bytes)?;
+        Ok(Self { file, like: Some(path.clone()), path, is_new: false })
+    }
+
+    /// For a place where nothing stands.
+    pub fn fresh(path: &Path, bytes: &[u8]) -> io::Result<Self> {
+        let mut builder = Builder::new();
+        builder.prefix(PREFIX);
+        // What is usual for a new file, less what the process's mask forbids.
+        #[cfg(unix)]
+        builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+        let file = filled(&mut builder, path, bytes)?;
+        Ok(Self { file, path: path.to_owned(), like: None, is_new: true })
+    }
+
+    /// For a place where nothing stands, as private as another file is.
+    pub fn fresh_like(path: &Path, bytes: &[u8], like: &Path, prefix: &str) -> io::Result<Self> {
+        let file = filled(Builder::new().prefix(prefix), path, bytes)?;
+        Ok(Self { file, path: path.to_owned(), like: Some(like.to_owned()), is_new: true })
+    }
+
+    /// Where it will stand.
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// Takes its place.
+    pub fn take_place(self) -> io::Result<()> {
+        if let Some(like) = &self.like {
+            let like = std::fs::metadata(like)?;
+            keep_owner(self.file.as_file(), &like)?;
+            self.file.as_file().set_permissions(like.permissions())?;
+        }
+        let placed = if self.is_new { self.file.persist_noclobber(&self.path) } else { self.file.persist(&self.path) };
+        placed.map(drop).map_err(|error| error.error)
+    }
+}
+
+fn filled(builder: &mut Builder<'_, '_>, path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
+    let mut file = builder.tempfile_in(folder_of(path))?;
+    file.write_all(bytes)?;
+    file.as_file().sync_all()?;
+    Ok(file)
+}
+
+/// Gives a file the owner and group of another, which the superuser's new files do not have.
+#[cfg(unix)]
+fn keep_owner(file: &std::fs::File, like: &Metadata) -> io::Result<()> {
+    use std::os::unix::fs::{MetadataExt, fchown};
+    let own = file.metadata()?;
+    if (own.uid(), own.gid()) == (like.uid(), like.gid()) {
+        return Ok(());
+    }
+    fchown(file, Some(like.uid()), Some(like.gid())).map_err(|_| io::Error::other("it belongs to another user"))
+}
+
+#[cfg(not(unix))]
+fn keep_owner(_: &std::fs::File, _: &Metadata) -> io::Result<()> {
+    Ok(())
+}
+
+#[cfg(all(test, unix))]
+mod tests {
+    use super::*;
+    use std::os::unix::fs::{MetadataExt, PermissionsExt, fchown, symlink};
+
+    fn mode(path: &Path) -> u32 {
+        std::fs::metadata(path).unwrap().permissions().mode() & 0o777
+    }
+
+    #[test]
+    fn a_file_is_private_until_it_takes_its_place_and_then_as_the_old_one_was() {
+        let (folder, elsewhere) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
+        let (link, target) = (folder.path().join("tiers.csv"), elsewhere.path().join("list.csv"));
+        std::fs::write(&target, "old").unwrap();
+        symlink(&target, &link).unwrap();
+        for permissions in [0o600, 0o640, 0o646] {
+            std::fs::set_permissions(&target, std::fs::Permissions::from_mode(permissions)).unwrap();
+            let finished = Finished::replacing(&link, b"new", PREFIX).unwrap();
+            assert_eq!((mode(finished.file.path()), finished.file.path().parent()), (0o600, Some(elsewhere.path())));
+            finished.take_place().unwrap();
+            assert_eq!((mode(&target), std::fs::read_to_string(&target).unwrap().as_str()), (permissions, "new"));
+            assert!(std::fs::symlink_metadata(&link).unwrap().is_symlink());
+        }
+        let fresh = Finished::fresh_like(&folder.path().join("designs.csv"), b"new", &target, PREFIX).unwrap();
+        assert_eq!(mode(fresh.file.path()), 0o600);
+        fresh.take_place().unwrap();
+        assert_eq!(mode(&folder.path().join("designs.csv")), 0o646);
+    }
+
+    #[test]
+    fn a_read_only_file_is_refused_and_what_does_not_take_its_place_is_removed() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("tiers.csv");
+        drop(Finished::fresh(&path, b"new").unwrap());
+        let fresh = Finished::fresh(&path, b"new").unwrap();
+        std::fs::write(&path, "hers").unwrap();
+        assert!(fresh.take_place().is_err(), "something stands there now");
+        drop(Finished::replacing(&path, b"new", PREFIX).unwrap());
+        std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o444)).unwrap();
+        assert!(Finished::replacing(&path, b"new", PREFIX).is_err());
+        assert_eq!((std::fs::read_dir(folder.path()).unwrap().count(), std::fs::read_to_string(&path).unwrap().as_str()), (1, "hers"));
+    }
+
+    #[test]
+    fn the_owner_stays() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("tiers.csv");
+        std::fs::write(&path, "old").unwrap();
+        // Only the superuser can give a file away.
+        if fchown(std::fs::File::open(&path).unwrap(), Some(4321), Some(4321)).is_ok() {
+            Finished::replacing(&path, b"new", PREFIX).unwrap().take_place().unwrap();
+            let found = std::fs::metadata(&path).unwrap();
+            assert_eq!((found.uid(), found.gid()), (4321, 4321));
+        }
+    }
+}
