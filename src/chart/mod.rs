@@ -1,6 +1,6 @@
 //! Charts: finished figures in, a picture out.
 //!
-//! Each chart is plain data with an `svg` method; [`png`] turns that SVG into an image, [`in_page`] fits it into an
+//! Each chart is plain data with an `svg` method; [`png()`] turns that SVG into an image, [`in_page`] fits it into an
 //! HTML page, and [`Chart`] gives its figures in words too. What is drawn is
 //! decided here: places, colours, hatching, the ticks of an axis. What is said is decided by the caller: every
 //! figure arrives with its label already written, and rows are drawn in the order given. Nothing here reads a

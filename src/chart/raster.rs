@@ -75,7 +75,7 @@ fn encoded(image: Pixmap) -> Result<Vec<u8>, png::EncodingError> {
     Ok(bytes)
 }
 
-/// Whether bytes are a PNG that [`png`] made.
+/// Whether bytes are a PNG that [`png()`] made.
 #[must_use]
 pub fn is_ours(bytes: &[u8]) -> bool {
     let Ok(reader) = png::Decoder::new(Cursor::new(bytes)).read_info() else { return false };

@@ -2,7 +2,7 @@
 //!
 //! Bytes become [`cells`] (text with its place), cells become the typed columns of a [`table`] as a
 //! [`specification`] says, and whatever does not fit becomes a [`problem`] that names file, row and
-//! column, what was found and what to write instead. Nothing here knows what an order is. [`file`] alone reads files.
+//! column, what was found and what to write instead. Nothing here knows what an order is. [`mod@file`] alone reads files.
 
 mod cell;
 pub mod cells;
