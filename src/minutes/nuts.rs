@@ -92,9 +92,8 @@ pub fn chain(density: &impl Density, metric: &Metric, start: &[f64], draws: Draw
             return sampler.given_up();
         }
     }
-    if draws.warm_up > 0 {
+    if let Some(to_come) = sampler.chain.gradients.saturating_mul(draws.kept).checked_div(draws.warm_up) {
         sampler.step = tuning.settled();
-        let to_come = sampler.chain.gradients.saturating_mul(draws.kept) / draws.warm_up;
         if sampler.chain.gradients.saturating_add(to_come) > draws.gradients {
             return sampler.given_up();
         }

@@ -307,8 +307,11 @@ mod tests {
     use crate::minutes::model::count;
     use crate::minutes::random::Chance;
 
-    /// A random matrix of cliques, and the same in full.
-    fn random(size: usize, cliques: usize, chance: &mut Chance) -> (Vec<Vec<usize>>, Vec<(Vec<f64>, f64)>) {
+    /// Shares of a clique's rows, and their weight.
+    type Weighed = (Vec<f64>, f64);
+
+    /// Random cliques, each with the last row, and what they add to a matrix.
+    fn random(size: usize, cliques: usize, chance: &mut Chance) -> (Vec<Vec<usize>>, Vec<Weighed>) {
         let chosen: Vec<Vec<usize>> = (0..cliques)
             .map(|_| {
                 let rows: BTreeSet<usize> = std::iter::once(size - 1).chain((0..3).map(|_| chance.below(size))).collect();
