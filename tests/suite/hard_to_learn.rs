@@ -39,8 +39,12 @@ fn learned(observations: &Observations) -> (Posterior, Vec<f64>) {
 fn minutes_by_a_rule_of_thumb_are_sampled_and_found() {
     let mut chance = Chance::new(31, 0);
     let order = |chance: &mut Chance| {
-        let pieces: Vec<(usize, f64)> =
-            (0..12).filter_map(|design| (chance.below(4) == 0).then(|| (design, count(3 + chance.below(10))))).collect();
+        let mut pieces: Vec<(usize, f64)> = Vec::new();
+        for design in 0..12 {
+            if chance.below(4) == 0 {
+                pieces.push((design, count(3 + chance.below(10))));
+            }
+        }
         let minutes = 7.0 * pieces.iter().map(|(_, pieces)| pieces).sum::<f64>();
         (minutes > 0.0).then(|| group(minutes, count(3 + chance.below(5)), pieces))
     };
