@@ -25,7 +25,7 @@ pub struct Approximation<'a> {
 }
 
 impl<'a> Approximation<'a> {
-    /// Of a model's posterior, whose pattern is that of [`super::curvature::pattern`]; `None` where no mode was found.
+    /// Of a model's posterior, whose pattern is that of `curvature::pattern`; `None` where no mode was found.
     #[must_use]
     pub fn of(model: &'a Model, pattern: &'a Pattern) -> Option<Self> {
         let Peak { best, beside, reach } = peak(model, pattern)?;

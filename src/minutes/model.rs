@@ -115,7 +115,7 @@ impl Model {
         self.designs_at() + self.designs.len()
     }
 
-    /// The scale σ of the noise of log minutes at natural coordinates: what is sampled and [`LEAST_NOISE`], as independent
+    /// The scale σ of the noise of log minutes at natural coordinates: what is sampled and a least noise, as independent
     /// errors add up.
     #[must_use]
     pub fn noise(x: &[f64]) -> f64 {
