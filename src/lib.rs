@@ -9,6 +9,7 @@ pub mod chart;
 pub mod cli;
 pub mod costing;
 pub mod minutes;
+pub mod period;
 pub mod pricing;
 pub mod quantity;
 pub mod reading;

@@ -4,17 +4,15 @@ use super::arguments::Quote as Arguments;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open};
 use super::tiers::target;
-use crate::costing::{Options, cost_by};
-use crate::pricing::at_prices::{Landed, with_purchases};
+use crate::period::last_year;
 use crate::pricing::fair::Season;
+use crate::pricing::present::Asked;
 use crate::pricing::quote::{Request, quote, usual_rush};
-use crate::pricing::season::last_twelve_months;
 use crate::pricing::set;
 use crate::quantity::{Day, Percent};
 use crate::report::figures::Currency;
 use crate::report::quote_programs::quote_json;
 use crate::report::quote_text::quote_text;
-use crate::shop::settings::CostFlow;
 use std::collections::BTreeMap;
 
 /// Common practice, no source: 20 to 30 per cent.
@@ -28,15 +26,11 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
     let target = target(&opened.shop, arguments.target)?;
     let parts = set::read(&opened.shop, &arguments.set).map_err(Outcome::wrong)?;
-    let options = Options { cost_flow: Some(CostFlow::Latest), ..arguments.costing.options() };
-    let own = costed(&mut opened, options)?;
+    let own = costed(&mut opened, arguments.costing.options())?;
     let shop = &opened.shop;
-    let too_large = |error: crate::quantity::TooLarge| Outcome::data(format!("{error}\n"));
-    let present = with_purchases(shop, Landed::Present, &BTreeMap::new()).map_err(too_large)?;
     let day = arguments.date.unwrap_or(Day(i32::MAX));
-    let period = last_twelve_months(&own).map_err(Outcome::wrong)?;
-    let present = cost_by(&present, options, own.learned).map_err(too_large)?;
-    let season = Season::of(shop, &present, period, true, day).map_err(Outcome::wrong)?;
+    let asked = Asked { period: last_year(shop), day, unassigned: true, costs: &BTreeMap::new() };
+    let season = Season::at_present(shop, &own, asked).map_err(Outcome::data)?;
     if !season.has_hours() {
         return Err(Outcome::wrong(
             "no hours are known for last season's orders, so what the set takes cannot be told; log them by order in hours.csv",

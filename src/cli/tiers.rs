@@ -6,9 +6,10 @@ use super::next_list_files::prepare;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::chart::{self, Chart};
+use crate::period::last_year;
 use crate::pricing::change::{Change, Times, meant};
 use crate::pricing::next_list::{NextList, NoList, Wanted, next_list};
-use crate::pricing::season::{last_twelve_months, next_start};
+use crate::pricing::season::next_start;
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
 use crate::report::figures::Currency;
@@ -37,7 +38,7 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     let answers = arguments.out.as_deref().map(|folder| Answers::in_folder(folder, names(), OUT)).transpose()?;
     let options = arguments.costing.options();
     let costed = costed(&mut opened, options)?;
-    let season = if asked == Period::default() { last_twelve_months(&costed).map_err(Outcome::wrong)? } else { asked };
+    let season = if asked == Period::default() { last_year(&opened.shop) } else { asked };
     let wanted = Wanted {
         target,
         floor: opened.shop.settings.floor,

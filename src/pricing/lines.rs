@@ -157,7 +157,7 @@ pub fn read(shop: &Shop, facts: &Facts) -> PolarsResult<Vec<(Line, Stages)>> {
     let ids = |name: &str| -> PolarsResult<Vec<Option<u32>>> { Ok(frame.column(name)?.u32()?.iter().collect()) };
     let mut stages = vec![Stages::default(); height];
     for name in facts.stage_columns() {
-        let by = super::order_size::shared_by(shop, name);
+        let by = shared_by(shop, name);
         for (stages, minutes) in stages.iter_mut().zip(column(name)?) {
             *match by {
                 None => &mut stages.whole,
@@ -211,4 +211,10 @@ pub fn read(shop: &Shop, facts: &Facts) -> PolarsResult<Vec<(Line, Stages)>> {
             (line, stages[at])
         })
         .collect())
+}
+
+/// How the minutes of a column of the facts are shared; `None` for work without a stage.
+fn shared_by(shop: &Shop, name: &str) -> Option<SharedBy> {
+    let stage = name.strip_prefix(column::STAGE)?;
+    if stage.is_empty() { None } else { Some(shop.settings.stages.get(stage).copied().unwrap_or(SharedBy::Minutes)) }
 }

@@ -1,8 +1,8 @@
 //! The next price list: what a piece must bring, the tiers that follow, what a raise would do, and a quote.
 //!
-//! The last twelve months are the [`season`] that prices are set by: its facts, read as [`lines`], and the learned minutes give
-//! what [`work`] a [`piece`] takes and with it a [`fair`] price. [`ladder`] divides the designs into tiers at prices on the shop's
-//! [`endings`], by exact search ([`runs`]); [`next_list`] is the finished list, with [`naming`], what a [`raise`] puts at risk,
+//! Prices are set by the last year: its facts, read as [`lines`], and the learned minutes give
+//! what [`work`] a [`piece`] takes and with it a [`fair`] price, at [`present`] ingredient prices. [`ladder`] divides the designs into tiers at prices on the shop's
+//! [`endings`], by exact search ([`runs`]); [`next_list`] is the finished list from the [`season`] to come, with [`naming`], what a [`raise`] puts at risk,
 //! what would do [`instead`], where [`scarce`] hours should go and the [`order_size`] worth its set-up. [`what_if`] costs past
 //! orders again [`at_prices`] that were not, sums in [`figures`], and [`quote`] prices a new [`set`]. [`change`] reads what a maker types.
 //!
@@ -23,6 +23,7 @@ pub mod naming;
 pub mod next_list;
 pub mod order_size;
 pub mod piece;
+pub mod present;
 pub mod quote;
 pub mod raise;
 pub mod runs;

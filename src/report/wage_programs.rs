@@ -4,6 +4,7 @@ use super::csv_text::{Cell, csv};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::reading::Problem;
+use crate::review::certainty::Certainty;
 use crate::review::{Row, WageTable};
 use serde_json::{Value, json};
 
@@ -37,7 +38,7 @@ pub fn json(table: &WageTable, currency: &str, minutes_from: MinutesFrom, proble
 }
 
 /// The headings of [`wage_csv`]: `part`, and the names of the fields.
-pub const HEADINGS: [&str; 26] = [
+pub const HEADINGS: [&str; 27] = [
     "part",
     "key",
     "tier",
@@ -64,6 +65,7 @@ pub const HEADINGS: [&str; 26] = [
     "fair_price",
     "surplus",
     "verdict",
+    "certainty",
 ];
 
 /// The rows, the total and all in, told apart by the first column.
@@ -111,9 +113,10 @@ fn fields(row: &Row) -> Vec<(&'static str, Value)> {
         ("one_more_piece_wage", known(row.one_more_piece_wage)),
         ("set_priced_share", money(row.set_priced_share)),
         ("price_per_piece", known(row.price_per_piece)),
-        ("full_cost_per_piece", known(row.full_cost_per_piece)),
+        ("full_cost_per_piece", known(row.known.full_cost())),
         ("fair_price", known(row.fair_price)),
-        ("surplus", known(row.surplus)),
+        ("surplus", known(row.known.surplus())),
         ("verdict", json!(row.verdict.map(crate::review::Verdict::words))),
+        ("certainty", json!(row.interval.and_then(|interval| interval.certainty).map(Certainty::word))),
     ]
 }

@@ -50,6 +50,16 @@ impl Interval {
 }
 
 impl Certainty {
+    /// The word for it in JSON and CSV.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Clearly => "sure",
+            Self::Probably => "likely",
+            Self::TooClose => "open",
+        }
+    }
+
     /// Of the share of draws that say so.
     fn of(share: f64) -> Self {
         if share >= 0.95 {

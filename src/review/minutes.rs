@@ -11,8 +11,9 @@ use crate::minutes::observed::whole;
 use crate::minutes::predicted::{Prediction, predictions};
 use crate::minutes::timing::{Candidate, Timing, timings};
 use crate::minutes::{Learned, Unlearned};
+use crate::period::last_year;
+use crate::quantity::Day;
 use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::{Day, Period};
 use crate::shop::Shop;
 use crate::shop::designs::Design;
 use polars::prelude::*;
@@ -198,13 +199,8 @@ fn beside(learned: &Learned) -> Beside {
     }
 }
 
-/// Days that the next season's prices are set by: the last year of the logs.
-const SEASON: i32 = 365;
-
 fn time_next(shop: &Shop, costed: &Costed, learned: &Learned) -> PolarsResult<Vec<TimeNext>> {
-    let days = costed.facts.frame().column(column::DAY)?.i32()?.max();
-    let from = days.map(|last| Day(last - SEASON + 1));
-    let season = costed.facts.within(Period { from, to: None })?;
+    let season = costed.facts.within(last_year(shop))?;
     let lines = season.frame().clone().lazy().filter(col(column::PIECES).gt(lit(0_i64)));
     let frame = lines
         .group_by([col(column::DESIGN)])

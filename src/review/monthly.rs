@@ -6,16 +6,17 @@ use super::item_prices::{ItemPrices, item_prices};
 use super::minutes::MinutesTable;
 use super::months::{MonthRow, months};
 use super::needing::{Needing, needing};
-use super::order_sizes::{OrderOfSize, orders_of_size, smallest_order, year_to};
+use super::order_sizes::{OrderOfSize, orders_of_size, smallest_order};
 use super::stock::{self, Missing};
 use super::ties::Ties;
 use super::wage::{By, Question, Sort, WageTable};
 use super::worth_doing::{Worth, worth_doing};
 use crate::costing::Costed;
 use crate::costing::facts::sum;
+use crate::period::year_to;
 use crate::pricing::order_size::Smallest;
 use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::{Day, Month, Period};
+use crate::quantity::{Day, Period};
 use crate::shop::Shop;
 use crate::shop::orders::Status;
 use polars::prelude::*;
@@ -120,23 +121,6 @@ impl Review {
     pub fn is_empty(&self) -> bool {
         self.designs.rows.is_empty()
     }
-}
-
-/// The latest month whose 25th the logs have reached; while the first month with an order has not come so far, that
-/// of the last entry.
-#[must_use]
-pub fn latest_month(shop: &Shop) -> Option<Month> {
-    let done = || shop.orders.heads.iter().filter(|head| head.status == Status::Done).map(|head| head.day);
-    let days = done()
-        .chain(shop.hours.entries.iter().map(|entry| entry.day))
-        .chain(shop.purchases.rows.iter().map(|purchase| purchase.day))
-        .chain(shop.counts.iter().map(|count| count.day));
-    let last = days.max()?;
-    let month = last.month();
-    let reached = last >= Day(month.first().0 + 24);
-    let complete = if reached { month } else { Month(month.0 - 1) };
-    let first = done().min().map_or(month, Day::month);
-    Some(if complete < first { month } else { complete })
 }
 
 fn stages(costed: &Costed, period: Period) -> PolarsResult<Vec<(String, Minutes)>> {

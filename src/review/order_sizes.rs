@@ -3,11 +3,15 @@
 use super::sums::{self, Figure};
 use crate::costing::Costed;
 use crate::costing::facts::column;
-use crate::pricing::order_size::{self, Smallest};
+use crate::period::year_to;
+use crate::pricing::fair::Season;
+use crate::pricing::order_size::Smallest;
+use crate::pricing::present::Asked;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Day, Period};
 use crate::shop::Shop;
 use polars::prelude::*;
+use std::collections::BTreeMap;
 
 /// One order with known hours.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,14 +24,6 @@ pub struct OrderOfSize {
     pub wage: Money,
     /// Whether it was handed over in the period itself.
     pub in_period: bool,
-}
-
-/// The year that ends with a period; the period itself where that is longer or has no beginning.
-#[must_use]
-pub fn year_to(period: Period) -> Period {
-    let Some(to) = period.to else { return period };
-    let year = Day(to.0 - 364);
-    Period { from: period.from.map(|from| from.min(year)), to: Some(to) }
 }
 
 /// Orders with pieces and known hours of the year that ends with a period.
@@ -48,13 +44,16 @@ pub fn orders_of_size(shop: &Shop, costed: &Costed, period: Period) -> PolarsRes
     Ok(orders)
 }
 
-/// The smallest order worth its set-up at the shop's wage, over the year that ends with a period; `None` where no wage is
-/// aimed at or no order has known hours.
+/// The smallest order worth its set-up at the target, of the mix of the year that ends with a period, at the list in force on the day
+/// after it: the price list's own answer (`Season::smallest_order`). `None` where no wage is aimed at or no order has known hours.
 ///
 /// # Errors
-/// Where polars fails.
+/// Where polars fails or a figure does not fit.
 pub fn smallest_order(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Option<Smallest>> {
-    let facts = costed.facts.within(year_to(period))?;
-    let Some((target, (order, mix))) = shop.settings.target.zip(order_size::of_facts(shop, &facts)?) else { return Ok(None) };
-    order_size::smallest(&order, &mix, target).map(Some).map_err(|error| polars_err!(ComputeError: "{error}"))
+    let Some(target) = shop.settings.target else { return Ok(None) };
+    let day = period.to.map_or(Day(i32::MAX), |to| Day(to.0 + 1));
+    let asked = Asked { period: year_to(period), day, unassigned: true, costs: &BTreeMap::new() };
+    let failed = |error: String| polars_err!(ComputeError: "{error}");
+    let season = Season::at_present(shop, costed, asked).map_err(failed)?;
+    season.smallest_order(shop, target).map_err(|error| failed(error.to_string()))
 }

@@ -101,17 +101,13 @@ pub struct Row {
     pub set_priced_share: Share,
     /// Revenue a piece.
     pub price_per_piece: Option<Money>,
-    /// Out-of-pocket cost and the owner's time at the target, a piece.
-    pub full_cost_per_piece: Option<Money>,
     /// Revenue a piece needs for the target.
     pub fair_price: Option<Money>,
-    /// Revenue less full cost.
-    pub surplus: Option<Money>,
     /// What it says.
     pub verdict: Option<Verdict>,
     /// Whether something in it has no price.
     pub incomplete: bool,
-    /// The lines with known hours: what people are shown beside wages, so that all rests on the same lines.
+    /// The lines with known hours, which wage, full cost, fair price, surplus and verdict rest on.
     pub known: Known,
 }
 
@@ -186,7 +182,6 @@ impl Judge {
         let owner_pay = Money(all[Figure::OwnerPay]);
         let owner_minutes = Minutes(all[Figure::OwnerMinutes]);
         let is_told = sums.known_lines > 0;
-        let full_cost = self.at_target(owner_minutes).filter(|_| is_told).map(|time| revenue - owner_pay + time);
         let wage = Money(sums.known[Figure::OwnerPay]).an_hour(Minutes(sums.known[Figure::OwnerMinutes]));
         let one_more = one_more_piece(&sums.cookies);
         Row {
@@ -214,9 +209,7 @@ impl Judge {
             one_more_piece_wage: one_more,
             set_priced_share: share(all[Figure::SetPricedPieces], all[Figure::Pieces]),
             price_per_piece: revenue.each_of(pieces),
-            full_cost_per_piece: full_cost.and_then(|cost| cost.each_of(pieces)),
             fair_price: self.fair_price(&sums.known),
-            surplus: full_cost.map(|cost| revenue - cost),
             verdict: self.verdict(sums, wage, one_more),
             incomplete: sums.incomplete_lines > 0,
             known: self.known(sums, is_told),

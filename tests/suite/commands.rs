@@ -1,7 +1,7 @@
 //! The commands: their words, their exit codes, and the shape of what programs read.
 
 use crate::harness::{Trial, figure, repository, row, run_on};
-use serde_json::Value;
+use serde_json::{Value, json};
 
 const ORDERS: &str = "order,date,kind,design,quantity,price,theme,channel,status\n\
     A1,2026-03-04,cookie,moth,12,3.00,spring,porch,\n\
@@ -94,7 +94,7 @@ fn the_wage_object_has_just_the_fields_programs_read() {
     ];
     assert_eq!(keys(&table), whole);
     let of_row = "key tier orders pieces list_value revenue ingredients packaging fees helper_pay overhead owner_minutes owner_pay hours_known \
-        minutes_from wage_per_hour wage_low wage_high one_more_piece_wage set_priced_share price_per_piece full_cost_per_piece fair_price surplus verdict";
+        minutes_from wage_per_hour wage_low wage_high one_more_piece_wage set_priced_share price_per_piece full_cost_per_piece fair_price surplus verdict certainty";
     for row in [&table["rows"][0], &table["total"], &table["all_in"]] {
         assert_eq!(keys(row), of_row.split_whitespace().collect::<Vec<_>>());
     }
@@ -241,4 +241,34 @@ fn without_a_command_the_shop_is_checked_and_reviewed() {
     assert!(said.starts_with(answer), "{said}");
     assert!(outcome.out.contains("\nThe page, with 8 charts beside it:\n  "), "{}", outcome.out);
     assert!(outcome.out.ends_with("reviews/2026-03/index.html\n"), "{}", outcome.out);
+}
+
+/// Wage, full cost, fair price, surplus and verdict rest on the orders whose hours are known, in every output: B2 has none.
+#[test]
+fn surplus_and_full_cost_rest_on_orders_with_known_hours() {
+    let shop = Trial::new(&[
+        ("shop.toml", "currency = \"USD\"\n[wage]\ntarget = 20\n"),
+        ("orders.csv", "order,date,design,quantity,price\nB1,2026-03-10,acorn,10,4.00\nB2,2026-03-11,acorn,30,5.00\n"),
+        ("hours.csv", "date,minutes,stage,order\n2026-03-09,90,decorate,B1\n"),
+    ]);
+    let acorn = &shop.wage("design", &[])["rows"][0].clone();
+    let found = ["revenue", "price_per_piece", "full_cost_per_piece", "fair_price", "surplus"].map(|field| figure(acorn, field));
+    // 10 pieces brought 40.00 and took 90 minutes, 30.00 at the target; revenue counts every line.
+    assert_eq!(found, ["190.000000", "4.750000", "3.000000", "3.000000", "10.000000"]);
+    let csv = shop.run("wage", &["--csv"]).out;
+    assert!(csv.lines().next().unwrap().ends_with("surplus,verdict,certainty") && csv.contains(",10.000000,pays,"), "{csv}");
+}
+
+/// How sure a verdict is stands beside it where it rests on learned minutes, and is null where it is counted.
+#[test]
+fn certainty_is_a_word_for_estimates_and_null_for_what_is_counted() {
+    let demo = |by: &str| -> Value {
+        serde_json::from_str(&run_on(&repository("fixtures/ninebell-quay"), "wage", &["--by", by, "--month", "2026-10", "--json"]).out)
+            .unwrap()
+    };
+    let tiers = demo("tier");
+    let certainty = |key: &str| row(&tiers, key)["certainty"].clone();
+    assert_eq!(["character", "numeral", "shape", "delivery"].map(certainty), [json!("sure"), json!("likely"), json!("open"), Value::Null]);
+    assert!(tiers["total"]["certainty"].is_null());
+    assert!(demo("order")["rows"].as_array().unwrap().iter().all(|row| row["certainty"].is_null()));
 }

@@ -2,13 +2,13 @@
 
 use crate::harness::{Trial, repository};
 use fairdozen::costing::{Costed, MinutesBy, Options, cost};
+use fairdozen::period::year_to;
 use fairdozen::quantity::millionths::{Minutes, Money};
 use fairdozen::quantity::{Day, Month, Period};
 use fairdozen::report::figures::Currency;
 use fairdozen::report::review::worth::worth_doing;
 use fairdozen::review::Review;
 use fairdozen::review::headline::Headline;
-use fairdozen::review::order_sizes::year_to;
 use fairdozen::review::wage::{By, Question, WageTable};
 use fairdozen::review::worth_doing::{MOST, Worth};
 use fairdozen::shop::load::{Folder, Shop, Skipped};

@@ -9,15 +9,15 @@ use super::fair::{Piece, Season};
 use super::instead::{Instead, Priced, instead, mix};
 use super::lines::Line;
 use super::order_size::{Smallest, smallest};
+use super::present::Asked;
 use super::raise::Share;
 use super::what_if::{Both, Compared, Figures, Other, compare_lists, old_list};
-use crate::costing::{Costed, Options, cost_by};
+use crate::costing::{Costed, Options};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Percent, Period, Price, TooLarge};
 use crate::shop::Shop;
 use crate::shop::designs::Design;
 use crate::shop::items::Item;
-use crate::shop::settings::CostFlow;
 pub use at_risk::{MayLose, Orders};
 pub use rows::FairParts;
 use std::collections::{BTreeMap, BTreeSet};
@@ -174,10 +174,8 @@ pub struct NextList {
 /// [`NoList`], which says why there is none.
 pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted) -> Result<NextList, NoList> {
     let failed = |error: TooLarge| NoList::Failed(error.to_string());
-    let present = super::at_prices::with_purchases(shop, super::at_prices::Landed::Present, &wanted.costs).map_err(failed)?;
-    let latest = Options { cost_flow: Some(CostFlow::Latest), ..options };
-    let present = cost_by(&present, latest, costed.learned.clone()).map_err(failed)?;
-    let season = Season::of(shop, &present, wanted.season, wanted.unassigned, wanted.starts).map_err(NoList::Failed)?;
+    let asked = Asked { period: wanted.season, day: wanted.starts, unassigned: wanted.unassigned, costs: &wanted.costs };
+    let season = Season::at_present(shop, costed, asked).map_err(NoList::Failed)?;
     let maker = Maker { shop, wanted, day: wanted.starts };
     let sold: Vec<(Design, Money)> = shop
         .designs

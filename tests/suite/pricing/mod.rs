@@ -2,6 +2,7 @@
 
 mod list;
 mod quote;
+mod same_answer;
 mod what_if;
 mod written;
 

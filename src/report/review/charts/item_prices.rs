@@ -1,12 +1,12 @@
 //! What was paid for ingredients over time.
 
 use crate::chart::{ItemPrices, ItemPricesChart, PricePaid};
+use crate::period::year_to;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::{Day, Month, Period};
 use crate::report::figures::{Currency, capitalised, percent, period_in_words};
 use crate::review::Review;
 use crate::review::item_prices as of_review;
-use crate::review::order_sizes::year_to;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 

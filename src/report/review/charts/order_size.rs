@@ -2,12 +2,12 @@
 
 use super::amounts;
 use crate::chart::{OrderSizeChart, SizeClass, SizeDot};
+use crate::period::year_to;
 use crate::pricing::order_size::Smallest;
 use crate::quantity::millionths::Money;
 use crate::report::figures::{Currency, counted, period_in_words};
 use crate::report::review::answer::short;
 use crate::review::bridge::SMALL;
-use crate::review::order_sizes::year_to;
 use crate::review::wage::SIZES;
 use crate::review::{Review, Row};
 use rust_decimal::Decimal;
