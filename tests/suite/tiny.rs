@@ -17,14 +17,15 @@ fn holds(row: &Value, figures: &str) {
         .unwrap()
         .iter()
         .filter(|(name, _)| {
-            !matches!(name.as_str(), "key" | "tier" | "minutes_from" | "helper_pay" | "set_priced_share" | "wage_low" | "wage_high")
+            let alike = ["minutes_from", "helper_pay", "set_priced_share", "wage_low", "wage_high", "certainty"];
+            !alike.iter().chain(&["key", "tier"]).any(|other| other == name)
         })
         .map(|(name, value)| (name.as_str(), value.as_str().map_or_else(|| value.to_string(), str::to_owned)))
         .collect();
     assert_eq!(found.iter().map(|(name, value)| (*name, value.as_str())).collect::<Vec<_>>(), expected, "{}", row["key"]);
-    // No helper works here, nothing is priced by the set, and minutes from the card have no interval.
-    let alike = ["helper_pay", "set_priced_share", "wage_low", "wage_high", "minutes_from"].map(|name| row[name].clone());
-    assert_eq!(alike, [json!("0.000000"), json!("0.000000"), Value::Null, Value::Null, json!("card")], "{}", row["key"]);
+    // No helper works here, nothing is priced by the set, and minutes from the card have no interval and no doubt.
+    let alike = ["helper_pay", "set_priced_share", "wage_low", "wage_high", "certainty", "minutes_from"].map(|name| row[name].clone());
+    assert_eq!(alike, [json!("0.000000"), json!("0.000000"), Value::Null, Value::Null, Value::Null, json!("card")], "{}", row["key"]);
 }
 
 #[test]
