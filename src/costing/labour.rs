@@ -7,9 +7,9 @@
 //! What nothing can carry is unassigned. Helpers' pay follows their minutes.
 
 use super::bill::Bill;
+use super::estimated::Estimated;
 use super::lines::{Lines, Span};
 use super::minutes_each::{MinutesEach, MinutesFrom};
-use super::redone::Estimated;
 use super::sharing::add;
 use super::splitter::{Alike, Split, Splitter};
 use super::unassigned::{Unassigned, UnassignedLog};

@@ -3,10 +3,10 @@
 use super::bill::Bill;
 use super::landed;
 use super::lines::{LineKind, Lines};
-use super::remarks::is_free;
 use super::sharing::add;
 use super::stock::{Movements, Run};
 use super::unassigned::{Unassigned, UnassignedLog};
+use crate::quantity::household;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Amount, Percent, TooLarge, ratio, share};
 use crate::shop::Shop;
@@ -66,7 +66,7 @@ impl Materials {
                 *sum = sum.plus(used.own)?.plus(used.of_order)?;
             }
             let run = materials.movements[at].run(flow)?;
-            if !materials.movements[at].has_price() && !is_free(name) {
+            if !materials.movements[at].has_price() && !household::is_free(name) {
                 for used in &uses {
                     materials.incomplete[used.line] = true;
                 }

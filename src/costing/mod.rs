@@ -8,6 +8,7 @@
 
 pub mod base_unit;
 pub mod bill;
+pub mod estimated;
 pub mod facts;
 pub mod fees;
 pub mod item_uses;

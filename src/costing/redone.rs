@@ -3,8 +3,8 @@
 //! These are estimates and floats; the facts themselves are split once, exactly, by the draws' mean. Minutes a piece of
 //! an order that all belong to it are the same in every draw: an order's or a month's sums are counted, not estimated.
 
+use super::estimated::{Estimated, float};
 use super::facts::{Facts, column};
-use super::splitter::{Alike, Served};
 use crate::minutes::observations::Covers;
 use crate::minutes::observed::{real, usual_colours, whole};
 use crate::minutes::{Draw, Learned};
@@ -12,28 +12,6 @@ use crate::quantity::millionths::Money;
 use crate::shop::Shop;
 use crate::shop::orders::Order;
 use polars::prelude::*;
-
-/// An entry divided by learned minutes.
-#[derive(Debug, Clone)]
-pub struct Estimated {
-    covers: Covers,
-    /// Orders with the lines in question.
-    served: Vec<(Order, Vec<usize>)>,
-    /// The owner's minutes, helpers' minutes, and what these cost.
-    owner: f64,
-    helper: f64,
-    pay: f64,
-}
-
-impl Estimated {
-    /// Of an entry; `None` where it is divided otherwise.
-    pub(super) fn of(entry: &Alike, minutes: i128, pay: i128, served: &Served) -> Option<Self> {
-        let minutes = float(minutes);
-        let covers = if entry.stage.is_some() { Covers::Decorating } else { Covers::Whole };
-        let (owner, helper) = if entry.who.is_some() { (0.0, minutes) } else { (minutes, 0.0) };
-        (!served.is_empty()).then(|| Self { covers, served: served.clone(), owner, helper, pay: float(pay) })
-    }
-}
 
 /// The draws, and what of each line does not depend on them.
 #[derive(Debug, Clone)]
@@ -191,9 +169,4 @@ impl Redone {
             }
         }
     }
-}
-
-#[expect(clippy::cast_precision_loss, reason = "an estimate needs no more than 53 bits")]
-fn float(millionths: i128) -> f64 {
-    millionths as f64 / 1e6
 }

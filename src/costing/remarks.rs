@@ -23,7 +23,7 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
         let movements = &materials.movements[item.0 as usize];
         let run = &materials.runs[item.0 as usize];
         let unit = bill.base_units.name(item);
-        if !movements.has_price() && !movements.used.is_empty() && is_free(name) {
+        if !movements.has_price() && !movements.used.is_empty() && household::is_free(name) {
             problems.push(
                 Problem::of_file(Severity::Assumed, "purchases.csv", format!("{name} costs nothing"))
                     .instead("log a purchase of it if you buy it"),
@@ -154,12 +154,6 @@ pub fn of_learning(learned: Result<&Diagnostics, Unlearned>, problems: &mut Vec<
             problems.push(Problem::of_file(Severity::Warning, "hours.csv", what).instead(instead));
         }
     }
-}
-
-/// Whether an item that nobody buys costs nothing: tap water (NDB 14411).
-#[must_use]
-pub fn is_free(item: &str) -> bool {
-    household::food(item).is_some_and(|food| food.ndb == "14411")
 }
 
 /// An amount with its currency, to the hundredth.

@@ -64,6 +64,12 @@ pub fn food(item: &str) -> Option<&'static Household> {
     foods().find(|food| food.names.contains(&name.as_str()))
 }
 
+/// Whether an item that nobody buys costs nothing: tap water (NDB 14411).
+#[must_use]
+pub fn is_free(item: &str) -> bool {
+    food(item).is_some_and(|food| food.ndb == "14411")
+}
+
 /// Every food with built-in weights.
 pub fn foods() -> impl Iterator<Item = &'static Household> {
     table::FOODS.iter()

@@ -1,7 +1,7 @@
 //! What an hourly wage may be for all the logs say, and how sure a verdict on it is: from what each draw of the learned
 //! minutes makes of a group.
 
-use super::row::Verdict;
+use super::verdict::Verdict;
 use crate::costing::redone::InEachDraw;
 use crate::minutes::learned::Estimate;
 use crate::minutes::model::count;

@@ -4,6 +4,7 @@
 //! [`monthly`] puts a review together from tables, its [`headline`], the designs [`needing`] a decision and what
 //! [`ties`] it to the logs; the [`bridge`] tells what changed since another period; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
 
+mod assembled;
 pub mod bridge;
 pub mod certainty;
 pub mod headline;
@@ -18,10 +19,13 @@ pub mod stage_hours;
 pub mod stock;
 pub mod sums;
 pub mod ties;
+pub mod verdict;
 pub mod wage;
-pub mod worth_doing;
+pub mod worth;
+mod worth_doing;
 
 pub use bridge::{Against, Bridge};
 pub use monthly::Review;
-pub use row::{Row, Verdict};
+pub use row::Row;
+pub use verdict::Verdict;
 pub use wage::{By, Question, Sort, WageTable};

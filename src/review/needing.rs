@@ -1,7 +1,8 @@
 //! Designs that do not pay: why, and what would mend it.
 
-use super::row::{Known, Row, Verdict};
+use super::row::{Known, Row};
 use super::sums::{self, Figure, Sums};
+use super::verdict::Verdict;
 use super::wage::WageTable;
 use crate::costing::Costed;
 use crate::costing::facts::column;

@@ -2,36 +2,11 @@
 
 use super::certainty::{Certainty, Interval};
 use super::sums::{Figure, Figures, Sums};
+use super::verdict::Verdict;
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
-
-/// What a row says of its prices.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Verdict {
-    /// It costs more than it brings, before any time is paid.
-    LosesMoney,
-    /// Whole orders reach the target.
-    Pays,
-    /// One more piece reaches the target, whole orders do not.
-    SetUpTooDear,
-    /// Neither does.
-    Underpaid,
-}
-
-impl Verdict {
-    /// The words for it.
-    #[must_use]
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::LosesMoney => "loses money",
-            Self::Pays => "pays",
-            Self::SetUpTooDear => "set-up too dear",
-            Self::Underpaid => "underpaid",
-        }
-    }
-}
 
 impl Row {
     /// The verdict as a person reads it, with its certainty: `clearly underpaid`, `too close to call`.

@@ -10,7 +10,7 @@ use fairdozen::report::review::worth::worth_doing;
 use fairdozen::review::Review;
 use fairdozen::review::headline::Headline;
 use fairdozen::review::wage::{By, Question, WageTable};
-use fairdozen::review::worth_doing::{MOST, Worth};
+use fairdozen::review::worth::{MOST, Worth};
 use fairdozen::shop::load::{Folder, Shop, Skipped};
 use std::path::Path;
 

@@ -7,7 +7,7 @@ use crate::reading::problem::printable;
 use crate::report::figures::{Currency, counted};
 use crate::review::Review;
 use crate::review::needing::Needing;
-use crate::review::worth_doing::Worth;
+use crate::review::worth::Worth;
 
 /// A sentence or two for each, what to do first.
 #[must_use]

@@ -1,0 +1,96 @@
+//! A review put together: each of its answers in turn, and what is worth doing by them.
+
+use super::headline::Headline;
+use super::item_prices::item_prices;
+use super::minutes::MinutesTable;
+use super::monthly::Review;
+use super::months::months;
+use super::needing::needing;
+use super::order_sizes::{orders_of_size, smallest_order};
+use super::stock;
+use super::ties::Ties;
+use super::wage::{By, Question, Sort, WageTable};
+use super::worth_doing::worth_doing;
+use crate::costing::Costed;
+use crate::costing::facts::{column, sum};
+use crate::period::year_to;
+use crate::quantity::millionths::Minutes;
+use crate::quantity::{Day, Period};
+use crate::shop::Shop;
+use crate::shop::orders::Status;
+use polars::prelude::*;
+
+impl Review {
+    /// Of a period.
+    ///
+    /// # Errors
+    /// Where polars fails.
+    pub fn of(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Self> {
+        let mut tiers = WageTable::of(shop, costed, Question { by: By::Tier, period })?;
+        tiers.sort(Sort::Wage);
+        let mut designs = WageTable::of(shop, costed, Question { by: By::Design, period })?;
+        designs.sort(Sort::Surplus);
+        let mut themes = WageTable::of(shop, costed, Question { by: By::Theme, period })?;
+        themes.sort(Sort::Wage);
+        let within = |day: Day| period.holds(day);
+        let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry, &shop.settings));
+        let is_learned = costed.learned.as_ref().is_some_and(Result::is_ok);
+        let season = shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
+        let mut review = Self {
+            period,
+            season,
+            target: shop.settings.target,
+            headline: Headline::of(shop, costed, period)?,
+            needing: needing(shop, costed, &designs)?,
+            stages: stages(costed, period)?,
+            rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
+            ties: Ties::of(shop, costed, period, &designs)?,
+            bridge: None,
+            orders_without_hours: without_hours(shop, period),
+            months: months(shop, costed, period)?,
+            orders_of_size: orders_of_size(shop, costed, period)?,
+            sizes: WageTable::of(shop, costed, Question { by: By::OrderSize, period: year_to(period) })?,
+            smallest_order: smallest_order(shop, costed, period)?,
+            item_prices: item_prices(shop, costed, year_to(period)),
+            minutes: if is_learned { Some(MinutesTable::of(shop, costed)?) } else { None },
+            shortfalls: stock::shortfalls(shop, costed, period),
+            gaps: stock::gaps(shop, costed, period),
+            worth_doing: Vec::new(),
+            themes,
+            tiers,
+            designs,
+        };
+        review.worth_doing = worth_doing(shop, costed, &review)?;
+        Ok(review)
+    }
+}
+
+/// Minutes by stage of the orders handed over in a period, most first.
+fn stages(costed: &Costed, period: Period) -> PolarsResult<Vec<(String, Minutes)>> {
+    let facts = costed.facts.within(period)?;
+    let columns: Vec<String> = facts.stage_columns().map(str::to_owned).collect();
+    if columns.is_empty() {
+        return Ok(Vec::new());
+    }
+    let frame = facts.frame().clone().lazy().select(columns.iter().map(|name| sum(name)).collect::<Vec<Expr>>()).collect()?;
+    let mut stages = Vec::new();
+    for name in &columns {
+        let minutes = frame.column(name)?.i128()?.get(0).unwrap_or_default();
+        let stage = name.strip_prefix(column::STAGE).unwrap_or(name);
+        if minutes != 0 {
+            stages.push((stage.to_owned(), Minutes(minutes)));
+        }
+    }
+    stages.sort_by_key(|(stage, minutes)| (stage.is_empty(), -*minutes, stage.clone()));
+    Ok(stages)
+}
+
+/// Orders handed over in a period that no hours name.
+fn without_hours(shop: &Shop, period: Period) -> Vec<String> {
+    let Some(named) = shop.hours.named(&shop.settings, &shop.orders) else { return Vec::new() };
+    let orders = shop.orders.ids.iter().zip(&shop.orders.heads).zip(named);
+    orders
+        .filter(|((_, head), named)| head.status == Status::Done && period.holds(head.day) && !named)
+        .map(|((id, _), _)| id.to_owned())
+        .collect()
+}
