@@ -40,7 +40,8 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
             let problem = Problem::of_file(&MAYBE_PACKAGING, "items.csv", what).found(name);
             problems.push(problem.instead("if it is packaging, write it there with class packaging"));
         }
-        for (day, short) in &run.shortfalls {
+        // An item never bought is short each time it is used, and has its warning already.
+        for (day, short) in run.shortfalls.iter().filter(|_| is_bought) {
             let what = format!("ran out on {day}: your logs use {} more than you bought", amount(short.amount.0, unit));
             let problem = Problem::of_file(&SHORTFALL, "purchases.csv", what).found(name).at_stake(Money(short.cost));
             problems.push(problem.instead("log the missing purchase, or count your stock"));
@@ -132,7 +133,7 @@ pub fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, pr
         assume(&NO_TARGET, "shop.toml", what, "write target = 20.00, or your own, under [wage]");
     }
     if settings.spares.0 == 0 {
-        let what = "nothing is assumed to be baked beyond what is sold";
+        let what = "what is sold is assumed to be all that is baked";
         assume(&NO_SPARES, "shop.toml", what, "write spares = \"10 %\", or your own, above the first section");
     }
     if settings.fees.percent.0 == 0 && settings.fees.fixed == Money::ZERO && settings.channel_fees.is_empty() {

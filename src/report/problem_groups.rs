@@ -67,8 +67,12 @@ impl Group<'_> {
         let mut file = None;
         let mut shown: Vec<String> = Vec::new();
         let of_many_columns = self.problems.iter().any(|problem| problem.column != self.problems[0].column);
-        for problem in self.problems.iter().take(PLACES) {
+        for problem in &self.problems {
             let place = place(problem, of_many_columns);
+            // An item that ran out twice is named once.
+            if shown.len() == PLACES || (problem.place.is_none() && shown.contains(&place)) {
+                continue;
+            }
             // A name that is of no row stands for itself.
             let is_new = file.replace(&problem.file) != Some(&problem.file) && (problem.place.is_some() || problem.found.is_none());
             let name = printable(&problem.file);
@@ -78,7 +82,7 @@ impl Group<'_> {
                 (false, _) => place,
             });
         }
-        let rest = self.problems.len().saturating_sub(PLACES);
+        let rest = self.problems.len() - shown.len();
         if rest > 0 {
             return format!("{} and {rest} more", shown.join(", "));
         }
@@ -147,6 +151,8 @@ mod tests {
         assert_eq!(shown(&problems), "orders.csv, row 18 ('10.00'), row 31 ('2.75'), row 100 ('1') and 51 more");
         let names = ["gel", "salt"].map(|name| Problem::of_file(&PRICE, "purchases.csv", "was never used").found(name));
         assert_eq!(shown(&names), "'gel' and 'salt'");
+        let again = ["gel", "gel", "salt"].map(|name| Problem::of_file(&PRICE, "purchases.csv", "ran out").found(name));
+        assert_eq!(shown(&again), "'gel', 'salt' and 1 more");
         let files = ["hours.csv", "orders.csv"].map(|file| Problem::of_file(&PRICE, file, "the file is empty"));
         assert_eq!(shown(&files), "orders.csv and hours.csv");
         let blank =

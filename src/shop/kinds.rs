@@ -55,14 +55,15 @@ pub static NAME_TAKEN: ProblemKind = ProblemKind::error("name-taken", "names bel
 /// Designs whose names differ only in dress.
 pub static SIMILAR_DESIGNS: ProblemKind = ProblemKind::warning(
     "similar-designs",
-    "groups of names look like one design each",
+    "designs seem to have several names",
     "Where they are one, keep one name and list the others under also_called in designs.csv.",
 );
 /// A misspelt tier.
-pub static UNKNOWN_TIER: ProblemKind = ProblemKind::error("unknown-tier", "tiers are not in tiers.csv", "Spell each as tiers.csv does.");
+pub static UNKNOWN_TIER: ProblemKind =
+    ProblemKind::error("unknown-tier", "designs have a tier that is not in tiers.csv", "Spell each as tiers.csv does.");
 /// A tier without a price.
 pub static TIER_WITHOUT_PRICE: ProblemKind =
-    ProblemKind::warning("tier-without-price", "tiers have no price in tiers.csv", "Add their list prices there.");
+    ProblemKind::warning("tier-without-price", "designs have a tier without a price in tiers.csv", "Add their list prices there.");
 /// Earlier tiers that cannot be read.
 pub static EARLIER_TIERS: ProblemKind = ProblemKind::error(
     "earlier-tiers",
@@ -76,7 +77,7 @@ pub static NEVER_SOLD: ProblemKind =
 pub static ITEM_TWICE: ProblemKind = ProblemKind::error("item-twice", "items are in items.csv twice", "Keep one row of each.");
 /// A unit nobody knows.
 pub static UNKNOWN_UNIT: ProblemKind =
-    ProblemKind::error("unknown-unit", "units are not known", "Write g, kg, oz, lb, mL, tsp, tbsp, cup, each or m.");
+    ProblemKind::error("unknown-unit", "rows have a unit that is not known", "Write g, kg, oz, lb, mL, tsp, tbsp, cup, each or m.");
 /// Two prices from one day.
 pub static PRICE_TWICE: ProblemKind =
     ProblemKind::error("price-twice", "prices start on a day that has one already", "Keep one price for each day.");
@@ -86,12 +87,12 @@ pub static PRICE_TWICE: ProblemKind =
 /// A design nobody knows.
 pub static UNKNOWN_DESIGN: ProblemKind = ProblemKind::error(
     "unknown-design",
-    "names are not in designs.csv",
+    "rows name a design that is not in designs.csv",
     "Spell each as it stands there, or add it; check --names suggests the nearest.",
 );
 /// Hours for a design no order has, in a shop without a designs card.
 pub static UNSOLD_DESIGN: ProblemKind =
-    ProblemKind::error("design-of-no-order", "names are not designs of any order", "Spell each as orders.csv does, or leave it blank.");
+    ProblemKind::error("design-of-no-order", "rows name a design that no order has", "Spell each as orders.csv does, or leave it blank.");
 /// A cookie row without a design.
 pub static NO_DESIGN: ProblemKind = ProblemKind::error("no-design", "cookie rows have no design", "Write the design of each.");
 /// A cookie row without a quantity.
@@ -155,18 +156,21 @@ pub static FAR_DAY: ProblemKind =
 /// A stage nobody knows.
 pub static UNKNOWN_STAGE: ProblemKind = ProblemKind::error(
     "unknown-stage",
-    "stages are not known",
+    "rows name a stage that is not known",
     "Spell each as shop.toml does, or add it there under [stages]; check --all lists them.",
 );
 /// A helper nobody knows.
 pub static UNKNOWN_HELPER: ProblemKind = ProblemKind::error(
     "unknown-helper",
-    "helpers are not known",
+    "rows name a helper that is not known",
     "Add their hourly rates under [helpers] in shop.toml, or leave who blank for yourself.",
 );
 /// An order nobody knows.
-pub static UNKNOWN_ORDER: ProblemKind =
-    ProblemKind::error("unknown-order", "names are not orders of orders.csv", "Spell each as orders.csv does, or leave it blank.");
+pub static UNKNOWN_ORDER: ProblemKind = ProblemKind::error(
+    "unknown-order",
+    "rows name an order that is not in orders.csv",
+    "Spell each as orders.csv does, or leave it blank.",
+);
 /// Hours for a design the order does not have.
 pub static NOT_IN_ORDER: ProblemKind =
     ProblemKind::error("design-not-in-order", "designs are not in the order their row names", "Correct the design or the order.");
@@ -208,7 +212,7 @@ pub static MIXED_SIGNS: ProblemKind = ProblemKind::error(
 /// A part of a recipe nobody knows.
 pub static UNKNOWN_ITEM: ProblemKind = ProblemKind::error(
     "unknown-item",
-    "parts of recipes are not known",
+    "recipe rows name an item that is not known",
     "Spell each as purchases.csv, items.csv or the recipe does; check --all suggests the nearest.",
 );
 /// A yield or an extra where none belongs.
@@ -236,8 +240,11 @@ pub static TIER_AND_DESIGN: ProblemKind =
 pub static PRICE_OF_NOTHING: ProblemKind =
     ProblemKind::error("price-of-nothing", "prices have no tier and no design", "Write a tier, or a design under design.");
 /// A name that is neither a tier nor a design.
-pub static UNKNOWN_IN_LIST: ProblemKind =
-    ProblemKind::error("unknown-in-list", "names are neither tiers nor designs of the shop", "Spell each as designs.csv and tiers.csv do.");
+pub static UNKNOWN_IN_LIST: ProblemKind = ProblemKind::error(
+    "unknown-in-list",
+    "rows name neither a tier nor a design of the shop",
+    "Spell each as designs.csv and tiers.csv do.",
+);
 /// A list without a price.
 pub static EMPTY_LIST: ProblemKind = ProblemKind::single(Severity::Error, "empty-list");
 /// A table that cannot be changed.

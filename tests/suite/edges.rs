@@ -165,7 +165,7 @@ fn a_card_without_designs_says_that_there_are_none() {
     files.push(("designs.csv", "design,tier\n"));
     let outcome = Trial::new(&files).run("wage", &[]);
     assert_eq!((outcome.code, outcome.out.as_str()), (1, ""));
-    assert!(outcome.err.starts_with("3 errors:\n  3 names are not in designs.csv: "), "{}", outcome.err);
+    assert!(outcome.err.starts_with("3 errors:\n  3 rows name a design that is not in designs.csv: "), "{}", outcome.err);
     let check = Trial::new(&files).run("check", &["--all"]);
     assert_eq!(check.out.matches("is not in designs.csv").count(), 3, "{}", check.out);
 }
