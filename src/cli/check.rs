@@ -1,12 +1,14 @@
-//! `check`: reads every table and lists what to mend, what is worth a look, and what was taken to be so.
+//! `check`: reads every table and lists errors, warnings and assumptions.
 
 use super::arguments::{Check, CostingArguments};
 use super::files::tables::Change;
 use super::outcome::Outcome;
 use super::shop::{Attempt, attempt};
 use crate::costing::examine;
-use crate::reading::{Problem, Severity};
+use crate::reading::{Problem, ProblemKind, Severity};
 use crate::report::check_text::{check_json, check_text};
+use crate::report::figures::Currency;
+use crate::report::problems::Listing;
 use crate::shop::Shop;
 use crate::shop::also_called::{Proposal, add, propose};
 use crate::shop::load::Skipped;
@@ -25,10 +27,19 @@ fn answer(arguments: &Check) -> Result<Outcome, Outcome> {
         return names(arguments, &attempt);
     }
     add_remarks(&mut attempt, arguments);
-    let out = if arguments.json { check_json(&attempt.files, &attempt.problems) } else { check_text(&attempt.files, &attempt.problems) };
+    let out = if arguments.json {
+        check_json(&attempt.files, &attempt.problems)
+    } else {
+        let currency = attempt.shop.as_ref().map(|shop| Currency::of(&shop.settings.currency));
+        let listing = if arguments.all { Listing::Each } else { Listing::Grouped };
+        check_text(&attempt.files, &attempt.problems, listing, currency.as_ref())
+    };
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
     Ok(Outcome { out, err: String::new(), code: u8::from(!is_sound) })
 }
+
+/// A shop whose figures are too large to be worked out.
+static NOT_COSTED: ProblemKind = ProblemKind::single(Severity::Error, "not-costed");
 
 /// A sound shop is costed, because shortfalls and assumptions only show then.
 fn add_remarks(attempt: &mut Attempt, arguments: &Check) {
@@ -37,36 +48,38 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) {
         let options = CostingArguments { cost_flow: arguments.cost_flow, ..CostingArguments::default() }.options();
         match examine(shop, options.cost_flow) {
             Ok(problems) => attempt.problems.extend(problems),
-            Err(error) => attempt.problems.push(Problem::of_file(Severity::Error, "all tables", error.to_string())),
+            Err(error) => attempt.problems.push(Problem::of_file(&NOT_COSTED, "all tables", error.to_string())),
         }
     }
 }
 
-/// Misspelt designs and what they were probably meant to be; `--write` adds those accepted to the card.
+/// Lists unknown names with the design each probably means; `--write` adds those not excepted to the card.
 fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Outcome> {
     let file = DESIGNS.file();
     let Some(shop) = attempt.shop.as_ref().filter(|shop| shop.designs.on_card) else {
-        return Err(Outcome::data("Names can be added to designs.csv once that file is in the folder and can be read.\n"));
+        return Err(Outcome::data(
+            "designs.csv is missing or has errors: write or correct it first, so that names can be looked up in it.\n",
+        ));
     };
     let proposals: BTreeSet<Proposal> =
         propose(&shop.designs, &attempt.problems).into_iter().filter(|proposal| !arguments.except.contains(&proposal.written)).collect();
     if proposals.is_empty() {
-        return Ok(Outcome::of("No unknown design is near a known one.\n"));
+        return Ok(Outcome::of("No unknown name is close to a design's name.\n"));
     }
     let mut out = String::new();
     for proposal in &proposals {
-        let _ = writeln!(out, "'{}' was probably meant to be {}", proposal.written, proposal.design);
+        let _ = writeln!(out, "'{}' is probably {}", proposal.written, proposal.design);
     }
     if !arguments.write {
-        let _ = writeln!(out, "--write adds these to also_called in {}; --except NAME leaves one out.", attempt.folder.name(&file));
+        let _ = writeln!(out, "--write adds them under also_called in {}; --except NAME leaves one out.", attempt.folder.name(&file));
         return Ok(Outcome::of(out));
     }
     let change = with_names(attempt, shop, &proposals).ok_or_else(|| {
         let card = attempt.folder.name(&file);
-        Outcome::data(format!("{card}: the names cannot be added, so nothing was changed; write them under also_called by hand\n"))
+        Outcome::data(format!("{card}: the names could not be added, so nothing was changed; write them under also_called by hand\n"))
     })?;
     change.commit()?;
-    let _ = writeln!(out, "Added to also_called in {}.", attempt.folder.name(&file));
+    let _ = writeln!(out, "Added under also_called in {}.", attempt.folder.name(&file));
     Ok(Outcome::of(out))
 }
 

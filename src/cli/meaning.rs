@@ -26,13 +26,13 @@ impl PeriodArguments {
     }
 }
 
-/// That there is no such season, and which there are.
+/// Says that there is no such season, and which there are.
 pub(super) fn unknown_season(name: &str, settings: &Settings) -> String {
     let known: Vec<&str> = settings.seasons.keys().map(String::as_str).collect();
     let advice = match (nearest(name, known.iter().copied()), known.is_empty()) {
         (Some(near), _) => format!("did you mean '{near}'?"),
-        (None, true) => "shop.toml names none under [seasons]".to_owned(),
-        (None, false) => format!("shop.toml names: {}", known.join(", ")),
+        (None, true) => "shop.toml has none under [seasons]".to_owned(),
+        (None, false) => format!("shop.toml has: {}", known.join(", ")),
     };
     format!("there is no season '{name}'; {advice}")
 }

@@ -27,7 +27,7 @@ fn answer(arguments: &Minutes) -> Result<Outcome, Outcome> {
 fn learned(arguments: &Minutes) -> Result<Outcome, Outcome> {
     let mut opened = open(&arguments.shop, arguments.skip_bad_rows, arguments.hide_orders)?;
     if arguments.period.resolve(&opened.shop.settings)? != crate::quantity::Period::default() {
-        return Err(Outcome::wrong("minutes are learned from all of the logs; a period goes with --by stage"));
+        return Err(Outcome::wrong("minutes are learned from all your logs; give a period only with --by stage"));
     }
     let names = || [EACH, LOGGED].map(|name| (name.to_owned(), Mark::Picture)).into();
     let answers = arguments.out.as_deref().map(|folder| Answers::in_folder(folder, names(), OUT)).transpose()?;
@@ -61,7 +61,7 @@ fn charts(table: &MinutesTable) -> Result<[(String, Vec<u8>); 2], Outcome> {
 
 fn by_stage(arguments: &Minutes) -> Result<Outcome, Outcome> {
     if arguments.trend || arguments.out.is_some() {
-        return Err(Outcome::wrong("--trend and --out go with learned minutes; hours by stage are counted and have no chart"));
+        return Err(Outcome::wrong("--by stage counts hours as logged, so --trend and --out do not go with it"));
     }
     let opened = open(&arguments.shop, arguments.skip_bad_rows, arguments.hide_orders)?;
     let period = arguments.period.resolve(&opened.shop.settings)?;

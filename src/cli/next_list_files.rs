@@ -17,6 +17,7 @@ use crate::report::layout::wrapped;
 use crate::shop::Shop;
 use crate::shop::designs::Design;
 use crate::shop::earlier_tiers;
+use crate::shop::kinds::CANNOT_CHANGE;
 use crate::shop::load::Skipped;
 use crate::shop::orders::Status;
 use crate::shop::specification::{DESIGNS, ORDERS, TIERS};
@@ -50,7 +51,7 @@ pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<P
     for tier in &list.tiers {
         if shop.prices.starts(&tier.tier, starts) {
             return Err(Outcome::wrong(format!(
-                "tiers.csv has a price for {} from {starts} already, so nothing was written; take that row out, or name another day with --starts",
+                "tiers.csv already has a price for {} from {starts}, so nothing was written; take that row out, or name another day with --starts",
                 tier.tier
             )));
         }
@@ -59,7 +60,7 @@ pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<P
     let overtaken = list.tiers.iter().find_map(|tier| Some((tier, shop.prices.next_start(&tier.tier, starts).filter(|day| *day <= last)?)));
     if let Some((tier, day)) = overtaken {
         return Err(Outcome::wrong(format!(
-            "tiers.csv has a price for {} from {day}, so a list from {starts} is over already and nothing was written; name a later day with --starts",
+            "tiers.csv has a price for {} from {day}, so a list from {starts} would be out of date already; nothing was written; name a later day with --starts",
             tier.tier
         )));
     }
@@ -76,8 +77,8 @@ pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<P
     let hers = moved.iter().filter(|moved| moved.earlier.is_some()).filter_map(|moved| shop.designs.tier_on(moved.design, eve));
     if let Some(tier) = hers.into_iter().find(cannot_stand) {
         return Err(Outcome::wrong(format!(
-            "designs leave the tier '{tier}', whose name cannot stand under earlier_tiers, so nothing was written; give that tier another name in \
-             designs.csv and tiers.csv first"
+            "designs leave the tier '{tier}', but its name cannot be written under earlier_tiers, so nothing was written; give that tier another \
+             name in designs.csv and tiers.csv first"
         )));
     }
     // Added rows change nothing by themselves; a moved design needs its tier's price.
@@ -154,7 +155,8 @@ fn edited(
     let bytes = folder.bytes(&file).unwrap_or(headings.as_bytes());
     let changed = TableEdit::of(bytes, table, renamed).and_then(|mut table| edit(&mut table).map(|()| table.finish()));
     changed.ok_or_else(|| {
-        Outcome::data(format!("{}\n", Problem::of_file(Severity::Error, folder.name(&file), "cannot be changed, so nothing was written")))
+        let what = "its rows could not be changed, so nothing was written";
+        Outcome::data(format!("{}\n", Problem::of_file(&CANNOT_CHANGE, folder.name(&file), what)))
     })
 }
 
@@ -162,10 +164,10 @@ fn edited(
 fn keeps_the_past(change: &Change<'_>, shop: &Shop, moved: &[Move], starts: Day) -> Result<(), Outcome> {
     let loaded = change.changed().load(&Skipped::new());
     if let Some(problem) = loaded.problems.iter().find(|problem| problem.severity == Severity::Error) {
-        return Err(Outcome::data(format!("The new list would not read well, so nothing was written: {problem}\n")));
+        return Err(Outcome::data(format!("Nothing was written, because with the new list your tables would have an error: {problem}\n")));
     }
     let Some(changed) = loaded.shop.filter(|changed| changed.orders.rows() == shop.orders.rows()) else {
-        return Err(Outcome::data("The new list would change the orders, so nothing was written.\n"));
+        return Err(Outcome::data("Nothing was written, because the new list would change your orders.\n"));
     };
     let tier = |of: &Shop, name: &str| {
         of.designs.find(name).and_then(|design| of.designs.tier[design.0 as usize]).map(|tier| of.designs.tiers.text(tier).to_owned())
@@ -173,7 +175,7 @@ fn keeps_the_past(change: &Change<'_>, shop: &Shop, moved: &[Move], starts: Day)
     let meant: BTreeMap<&str, &str> = moved.iter().map(|moved| (moved.key.as_str(), moved.tier.as_str())).collect();
     if shop.designs.names.iter().any(|name| tier(&changed, name) != meant.get(name).map(|to| (*to).to_owned()).or_else(|| tier(shop, name)))
     {
-        return Err(Outcome::data("Nothing was written: the new list would change the tiers of other designs.\n"));
+        return Err(Outcome::data("Nothing was written, because the new list would change the tiers of other designs.\n"));
     }
     let rows = || 0..shop.orders.rows();
     let hanging: Vec<usize> = rows().filter(|row| shop.orders.price[*row] != changed.orders.price[*row]).collect();
@@ -185,7 +187,7 @@ fn keeps_the_past(change: &Change<'_>, shop: &Shop, moved: &[Move], starts: Day)
     let differs = |(design, day): (Design, Day)| day < starts && was(design, day) != is(design, day);
     match rows().filter_map(of_row).find(|of| differs(*of)) {
         Some((design, day)) => Err(Outcome::data(format!(
-            "Nothing was written: the list price of {} on {day} would not stay as it is.\n",
+            "Nothing was written, because it would change the list price of {} on {day}.\n",
             shop.designs.names.text(design)
         ))),
         None => Ok(()),

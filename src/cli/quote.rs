@@ -33,7 +33,7 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     let season = Season::at_present(shop, &own, asked).map_err(Outcome::data)?;
     if !season.has_hours() {
         return Err(Outcome::wrong(
-            "no hours are known for last season's orders, so what the set takes cannot be told; log them by order in hours.csv",
+            "no order of the last 12 months has hours, so the time this set takes is unknown; log minutes by order in hours.csv",
         ));
     }
     let usual = usual_rush(shop);

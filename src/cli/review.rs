@@ -51,7 +51,7 @@ struct Asked<'a> {
     against: Option<&'a str>,
     costing: &'a CostingArguments,
     out: Option<&'a Path>,
-    /// Whether what the check says comes first.
+    /// Whether the check's verdict comes first.
     checked: bool,
 }
 
@@ -133,18 +133,18 @@ fn overlap(one: Period, other: Period) -> bool {
     begins_by(one, other) && begins_by(other, one)
 }
 
-/// The period to hold the review's against. Without being asked, a period with an open end has none.
+/// The period to compare the review's with; a period with an open end has none unless it is asked for.
 fn base(asked: Option<&str>, period: Period, settings: &Settings) -> Result<Option<Period>, Outcome> {
     let otherwise = "or write previous, last-year, or a month as 2026-09";
     match asked.map_or(Against::Previous, Against::parse).period(period, settings) {
-        Ok(base) if overlap(base, period) => Err(Outcome::wrong("--against names a time that overlaps the one reviewed; name another")),
+        Ok(base) if overlap(base, period) => Err(Outcome::wrong("--against names a period that overlaps the one reviewed; name another")),
         Ok(base) => Ok(Some(base)),
         Err(_) if asked.is_none() => Ok(None),
         Err(NoBase::OpenEnd) => Err(Outcome::wrong(
-            "--against needs a period with both ends, or a month or season of its own; give --month, --season, or --from and --to",
+            "--against compares with a period that has a first and a last day; give --month, --season, or both --from and --to",
         )),
         Err(NoBase::UnknownSeason(name)) => Err(Outcome::wrong(format!("--against: {}; {otherwise}", unknown_season(&name, settings)))),
-        Err(NoBase::Itself) => Err(Outcome::wrong("--against names the time that is reviewed; name another")),
+        Err(NoBase::Itself) => Err(Outcome::wrong("--against names the period under review itself; name another")),
     }
 }
 

@@ -6,7 +6,7 @@ use crate::costing::{Costed, Options, cost};
 use crate::reading::{Problem, Severity};
 use crate::report::figures::counted;
 use crate::report::minutes_text::ROUGH_RANGES;
-use crate::report::problems::listed;
+use crate::report::problems::{Listing, hides_some, how_many, listed};
 use crate::shop::load::{FileRead, Skipped};
 use crate::shop::{Folder, Shop};
 use std::fmt::Write;
@@ -52,7 +52,7 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
         let mut problems = loaded.problems;
         if let Some(shop) = &loaded.shop {
             Bill::of(shop, &mut problems).map_err(|error| Outcome::data(format!("{error}\n")))?;
-            // Built-in weights are told of by the costing.
+            // Costing lists the built-in weights.
             problems.retain(|problem| problem.severity != Severity::Assumed);
         }
         let bad: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
@@ -72,7 +72,7 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
     }
 }
 
-/// Whether leaving a row out would mend it.
+/// Whether leaving a row out would do away with it.
 fn is_of_row(problem: &Problem) -> bool {
     problem.is_of_table() && problem.place.is_some_and(|place| place.row > 1)
 }
@@ -94,10 +94,12 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
     let attempt = attempt(path, skip_bad_rows, hide_orders)?;
     let errors = attempt.problems.iter().any(|problem| problem.severity == Severity::Error);
     let Some(shop) = attempt.shop.filter(|_| !errors) else {
-        let mut text = listed(&attempt.problems, Severity::Error);
-        let can_be_skipped = attempt.problems.iter().filter(|problem| problem.severity == Severity::Error).all(is_of_row);
-        let or_skip = if can_be_skipped { ", or leave the rows out with --skip-bad-rows" } else { "" };
-        let _ = writeln!(text, "Nothing was worked out. Mend these{or_skip}.");
+        let mut text = listed(&attempt.problems, Severity::Error, Listing::Grouped, None);
+        let bad = || attempt.problems.iter().filter(|problem| problem.severity == Severity::Error);
+        let (it, rows) = if bad().count() == 1 { ("it", "the row") } else { ("them", "the rows") };
+        let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
+        let and_all = if hides_some(&attempt.problems, Severity::Error) { "To list each one: fairdozen check SHOP --all\n" } else { "" };
+        let _ = write!(text, "Nothing was worked out. Correct {it}{or_skip}.\n{and_all}");
         return Err(Outcome::data(text));
     };
     let mut problems = attempt.problems;
@@ -129,14 +131,14 @@ fn with_notice<T>(notice: &str, work: impl FnOnce() -> T) -> T {
     })
 }
 
-/// What was left out, for the error stream.
+/// Lists every row left out and why, for the error stream; nothing where none was.
 pub fn left_out_note(problems: &[Problem]) -> String {
-    let text = listed(problems, Severity::Error);
-    if text.is_empty() {
-        return text;
-    }
-    let text = text.replacen("must be mended", "had errors, and the rows were left out", 1);
-    text + "An order or a recipe that lost a row is worked out without it: its figures are not whole.\n"
+    let text = listed(problems, Severity::Error, Listing::EachOnALine, None);
+    let Some((heading, list)) = text.split_once(":\n") else { return text };
+    let rows = if heading.starts_with("1 ") { "this row was" } else { "these rows were" };
+    format!(
+        "{heading}, so {rows} left out:\n{list}An order or a recipe that lost a row is costed without it, so its figures are incomplete.\n"
+    )
 }
 
 /// What to know of ranges, where they are rough.
@@ -146,10 +148,8 @@ pub fn rough_note(costed: &Costed) -> String {
 
 /// How many warnings there are and where to read them.
 pub fn warnings_note(problems: &[Problem], path: &Path) -> String {
-    let count = problems.iter().filter(|problem| problem.severity == Severity::Warning).count();
-    match count {
+    match problems.iter().filter(|problem| problem.severity == Severity::Warning).count() {
         0 => String::new(),
-        1 => format!("One thing is worth a look: fairdozen check {}\n", path.display()),
-        count => format!("{count} things are worth a look: fairdozen check {}\n", path.display()),
+        count => format!("{}: fairdozen check {}\n", how_many(count, Severity::Warning), path.display()),
     }
 }

@@ -29,7 +29,9 @@ pub fn run(arguments: &Tiers) -> Outcome {
 
 fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     if arguments.write && arguments.costing.skip_bad_rows {
-        return Err(Outcome::wrong("--write needs sound tables; mend the rows first, or leave --skip-bad-rows out"));
+        return Err(Outcome::wrong(
+            "--write changes your tables, so they must have no errors: correct the rows first, and give --write without --skip-bad-rows",
+        ));
     }
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
     let asked = arguments.period.resolve(&opened.shop.settings)?;
@@ -128,14 +130,16 @@ fn quoted(word: &str) -> String {
     if !word.is_empty() && word.chars().all(is_plain) { word.to_owned() } else { format!("'{}'", word.replace('\'', "'\\''")) }
 }
 
-/// The wage aimed at: as given, else the shop's.
+/// The target as given, else the shop's; there must be one above 0.
 pub fn target(shop: &Shop, given: Option<Money>) -> Result<Money, Outcome> {
     given.or(shop.settings.target).filter(|target| *target > Money::ZERO).ok_or_else(|| {
-        Outcome::wrong("no wage is aimed at, so no price can be told fair; write [wage] target = 20.00 into shop.toml, or give --target 20")
+        Outcome::wrong(
+            "no target is set, so no fair price can be worked out; write target = 20.00 under [wage] in shop.toml, or give --target 20",
+        )
     })
 }
 
-/// Changes of items' prices; an item must be one the shop buys.
+/// Reads changes of items' prices; an item must be one the shop buys.
 pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Item, Times>, Outcome> {
     let mut found = BTreeMap::new();
     let bought = || shop.purchases.rows.iter().map(|purchase| shop.item_names.text(purchase.item));
@@ -143,7 +147,7 @@ pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Item, Times>,
         let name = meant(&change.of, bought(), "nothing you bought").map_err(Outcome::wrong)?;
         let item = shop.item_names.find(name).unwrap_or(crate::reading::Name(0));
         if found.insert(item, change.times).is_some() {
-            return Err(Outcome::wrong(format!("--if names {name} twice; give one change for it")));
+            return Err(Outcome::wrong(format!("--if names {name} twice; give it one change")));
         }
     }
     Ok(found)
@@ -152,21 +156,19 @@ pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Item, Times>,
 fn none(why: &NoList, wanted: &Wanted) -> Outcome {
     Outcome::wrong(match why {
         NoList::NothingSold => {
-            "nothing with a price was sold in this time, so there is nothing to price; choose a longer one with --from".to_owned()
+            "nothing with a price was sold in this period, so there is nothing to price; choose a longer one with --from".to_owned()
         }
         NoList::NoHours => {
-            "no hours are known for the orders of this time, so no price can be told fair; log them by order in hours.csv".to_owned()
+            "no order of this period has hours, so no fair price can be worked out; log minutes by order in hours.csv".to_owned()
         }
         NoList::NoTiers(designs) => format!(
-            "--keep leaves designs in their tiers, but designs.csv gives none to {}; give them one, or leave --keep out",
+            "--keep leaves designs in their tiers, but designs.csv has no tier for {}; write one there, or leave --keep out",
             designs.join(", ")
         ),
-        NoList::NothingKept => {
-            "nothing was left of the prices of this time after discounts and fees, so no price would be enough".to_owned()
-        }
+        NoList::NothingKept => "discounts and fees took all that was charged in this period, so no price would be high enough".to_owned(),
         NoList::Capped => {
-            let rise = wanted.max_rise.map_or_else(String::new, |rise| format!(" within a rise of {rise}"));
-            format!("so many rising prices are not to be had{rise}; allow a larger rise with --max-rise, or fewer tiers with --tiers")
+            let cap = wanted.max_rise.map_or_else(|| "these prices".to_owned(), |rise| format!("a {rise} cap"));
+            format!("no list with that many tiers fits under {cap}; raise it with --max-rise, or ask for fewer tiers with --tiers")
         }
         NoList::Failed(why) => why.clone(),
     })

@@ -8,10 +8,11 @@ use crate::pricing::change::{Change, Times, meant};
 use crate::pricing::what_if::{By, Of, Other, WhatIf, compare};
 use crate::reading::{Problem, Severity, file};
 use crate::report::figures::Currency;
-use crate::report::problems::listed;
+use crate::report::problems::{Listing, listed};
 use crate::report::whatif_programs::{whatif_csv, whatif_json};
 use crate::report::whatif_text::{Asked, whatif_text};
 use crate::shop::Shop;
+use crate::shop::kinds::{EMPTY_LIST, UNKNOWN_IN_LIST};
 use crate::shop::price_file::{PriceFile, is_tier};
 use std::path::Path;
 
@@ -22,7 +23,7 @@ pub fn run(arguments: &Arguments) -> Outcome {
 fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     if arguments.prices.is_none() && arguments.fewer.is_empty() && arguments.changes.is_empty() && arguments.minimum.is_none() {
         return Err(Outcome::wrong(
-            "nothing is to be other than it was; give --prices FILE, --if \"butter +20%\", --fewer \"character 20%\" or --minimum 24",
+            "nothing to change: give --prices FILE, --if \"butter +20%\", --fewer \"character 20%\" or --minimum 24",
         ));
     }
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
@@ -67,26 +68,26 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }
 
-/// The price list of a file; each row must name a tier or a design of the shop.
+/// Reads the price list in a file; each row must name a tier or a design of the shop.
 fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Outcome> {
     let name = path.display().to_string();
     let bytes =
         file::read(path).map_err(|error| Outcome::wrong(format!("{name} {error}; name a CSV file with the headings tier,price")))?;
     let mut problems = Vec::new();
     let Some(list) = PriceFile::read(shop, &bytes, &mut problems) else {
-        let advice = "name a CSV file whose first line is tier,price, with commas (or design,price, or tier,design,price)";
-        return Err(Outcome::wrong(format!("{name} is no price list; {advice}")));
+        let advice = "its first line must be tier,price or design,price or tier,design,price, with commas between";
+        return Err(Outcome::wrong(format!("{name} is not a price list: {advice}")));
     };
     let known = || shop.designs.tiers.iter().chain(shop.prices.tiers()).chain(shop.designs.names.iter());
     for unknown in &list.unknown {
-        let told = match meant(unknown, known(), "neither a tier nor a design") {
+        let what = match meant(unknown, known(), "neither a tier nor a design") {
             Ok(alike) => format!("'{unknown}' is neither a tier nor a design; did you mean {alike}?"),
-            Err(told) => told,
+            Err(what) => what,
         };
-        problems.push(Problem::of_file(Severity::Error, &name, told));
+        problems.push(Problem::of_file(&UNKNOWN_IN_LIST, &name, what));
     }
     if list.is_empty() && problems.is_empty() {
-        problems.push(Problem::of_file(Severity::Error, &name, "has no price").instead("write a row for each tier: character,16.00"));
+        problems.push(Problem::of_file(&EMPTY_LIST, &name, "has no price").instead("write a row for each tier, as character,16.00"));
     }
     problems.retain(|problem| problem.severity == Severity::Error);
     if problems.is_empty() {
@@ -95,23 +96,23 @@ fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Outcome> {
     for problem in &mut problems {
         problem.file.clone_from(&name);
     }
-    Err(Outcome { err: listed(&problems, Severity::Error), code: 2, ..Outcome::default() })
+    Err(Outcome { err: listed(&problems, Severity::Error, Listing::EachOnALine, None), code: 2, ..Outcome::default() })
 }
 
-/// What there is fewer of, each thing once.
+/// Reads what --fewer names, each tier or design once.
 fn fewer_of_each(shop: &Shop, changes: &[Change]) -> Result<Vec<(Of, Times)>, Outcome> {
     let mut found: Vec<(Of, Times)> = Vec::new();
     for change in changes {
         let (of, times) = fewer(shop, change)?;
         if found.iter().any(|(known, _)| *known == of) {
-            return Err(Outcome::wrong(format!("--fewer names {} twice; give one share for it", change.of)));
+            return Err(Outcome::wrong(format!("--fewer names {} twice; give it one share", change.of)));
         }
         found.push((of, times));
     }
     Ok(found)
 }
 
-/// What there is fewer of: orders, a tier or a design.
+/// Reads what one --fewer names: orders, a tier or a design.
 fn fewer(shop: &Shop, change: &Change) -> Result<(Of, Times), Outcome> {
     let designs = &shop.designs;
     let of = if let Some(design) = designs.find(&change.of).filter(|_| !is_tier(shop, &change.of)) {

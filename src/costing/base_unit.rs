@@ -1,8 +1,10 @@
 //! The one unit each item is kept in: that of all its mentions where they agree, else grams.
 
+use super::kinds::{PUBLISHED_WEIGHT, UNITS_DIFFER};
+use super::wording::weight_of;
 use crate::quantity::unit::Dimension;
 use crate::quantity::{Amount, TooLarge};
-use crate::reading::{Place, Problem, Severity};
+use crate::reading::{Place, Problem};
 use crate::shop::Shop;
 use crate::shop::items::{Item, Measure};
 use crate::shop::recipes::Part;
@@ -43,9 +45,11 @@ impl BaseUnits {
             }
             let name = shop.item_names.text(mention.item);
             if weigher.grams(shop, name, mention.amount, mention.measure)?.is_none() {
-                let what = format!("{name} is written in units that cannot be converted into each other");
-                let problem = Problem::of_file(Severity::Error, mention.file, what).at(mention.place).column("unit");
-                problems.push(problem.instead(format!("write it in one kind of unit throughout, or give {name} a weight in items.csv")));
+                let what = format!("{name} is measured in units that do not convert into each other");
+                let problem = Problem::of_file(&UNITS_DIFFER, mention.file, what).at(mention.place).column("unit");
+                let or_weight =
+                    weight_of(name, mention.measure).map_or_else(String::new, |weight| format!(", or write {weight} in items.csv"));
+                problems.push(problem.instead(format!("use one kind of unit for it throughout{or_weight}")));
             }
         }
         Ok(Self { dimension })
@@ -132,9 +136,9 @@ impl Weigher {
         if let Some(used) = weighed.built_in {
             let derived = if used.derived { ", by its density" } else { "" };
             let note = format!(
-                "a {} of {name} is taken to weigh {} g{derived} (USDA SR28, NDB {}, {})",
-                used.measure,
+                "is assumed to weigh {} g a {}{derived} (USDA SR28, NDB {}, {})",
                 used.grams.normalize(),
+                used.measure,
                 used.ndb,
                 used.description
             );
@@ -145,8 +149,8 @@ impl Weigher {
 
     /// Lists each built-in weight used as an assumption.
     pub fn report(&self, problems: &mut Vec<Problem>) {
-        for note in self.used.values() {
-            let problem = Problem::of_file(Severity::Assumed, "items.csv", note.clone());
+        for ((name, _), note) in &self.used {
+            let problem = Problem::of_file(&PUBLISHED_WEIGHT, "items.csv", note.clone()).found(name);
             problems.push(problem.instead("write grams_per_cup or grams_each there if yours differs"));
         }
     }

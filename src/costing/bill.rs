@@ -2,9 +2,11 @@
 //! purchased item, nested recipes written out; and what a piece weighs.
 
 use super::base_unit::{BaseUnits, Weigher};
+use super::kinds::{MAKES_NOTHING, NO_WEIGHT, RECIPE_IN_ITSELF, YIELD_UNIT};
+use super::wording::weight_of;
 use crate::quantity::unit::Dimension;
 use crate::quantity::{Amount, Percent, TooLarge};
-use crate::reading::{Place, Problem, Severity};
+use crate::reading::{Place, Problem};
 use crate::shop::Shop;
 use crate::shop::items::Item;
 use crate::shop::recipes::{Part, Row, Taker};
@@ -13,16 +15,16 @@ use std::collections::BTreeMap;
 /// Amounts by item, in each item's base unit.
 pub type Takes = BTreeMap<Item, Amount>;
 
-/// What is taken by whom.
+/// Amounts of each item used per piece, per order and per delivery.
 #[derive(Debug, Default)]
 pub struct Bill {
-    /// By one piece of each design; empty where it has no rows.
+    /// For one piece of each design, in the order of the shop's designs; empty for a design without rows.
     pub per_piece: Vec<Takes>,
-    /// By every order.
+    /// For every order.
     pub per_order: Takes,
-    /// By every delivery line.
+    /// For every delivery line.
     pub per_delivery: Takes,
-    /// What a piece's own rows weigh, packaging apart; `None` for a design without rows.
+    /// Grams of one piece of each design by its own rows, without packaging; `None` for a design without rows.
     pub grams: Vec<Option<Amount>>,
     /// Whether a design has rows of its own.
     pub has_rows: Vec<bool>,
@@ -33,8 +35,8 @@ pub struct Bill {
 const FILE: &str = "recipes.csv";
 
 impl Bill {
-    /// Written out for a shop. Problems name the recipe and the row: a recipe inside itself, a unit that cannot
-    /// be converted, a weight that is needed and unknown.
+    /// Works out a shop's bill of materials. A recipe that contains itself, a unit that does not convert and a weight that
+    /// is needed and unknown become problems at their row.
     ///
     /// # Errors
     /// [`TooLarge`] where an amount does not fit.
@@ -67,7 +69,7 @@ impl Bill {
             bill.has_rows[at] = rows.contains_key(&taker);
             bill.per_piece[at] = writer.takes(taker)?;
             if needs_weights && bill.has_rows[at] {
-                bill.grams[at] = writer.grams(taker, "a stage is shared by weight")?;
+                bill.grams[at] = writer.grams(taker, "hours of a stage are shared by weight")?;
             }
         }
         bill.per_order = writer.takes(Taker::EveryOrder)?;
@@ -121,14 +123,14 @@ impl<'a> Writer<'a> {
             }
         };
         if head.yields.is_none() && grams == Some(Amount::ZERO) {
-            let problem =
-                Problem::of_file(Severity::Error, FILE, format!("{} makes nothing: its parts weigh nil", head.name)).at(head.place);
+            let what = format!("{} makes nothing, because its parts weigh nothing", head.name);
+            let problem = Problem::of_file(&MAKES_NOTHING, FILE, what).at(head.place);
             self.problems.push(problem.column("yields").instead("write how much it makes"));
         }
         Ok(Batch { takes, yields, dimension, grams, extra: head.extra })
     }
 
-    /// What a taker's rows take of each purchased item.
+    /// Sums what a taker's rows take of each purchased item.
     fn takes(&mut self, taker: Taker) -> Result<Takes, TooLarge> {
         let mut takes = Takes::new();
         for row in self.rows.get(&taker).into_iter().flatten() {
@@ -167,15 +169,15 @@ impl<'a> Writer<'a> {
             Some((_, whole)) if whole <= Amount::ZERO => Ok(None),
             Some(used) => Ok(Some(used)),
             None => {
-                let what = format!("{name} is used in a unit its yield cannot be converted to");
-                let problem = Problem::of_file(Severity::Error, FILE, what).at(row.place).column("unit");
-                self.problems.push(problem.instead(format!("use the unit of its yield, or give {name} a weight in items.csv")));
+                let what = format!("{name} is used in a unit that does not convert to its yield's");
+                let problem = Problem::of_file(&YIELD_UNIT, FILE, what).at(row.place).column("unit");
+                self.problems.push(problem.instead("use the unit of its yield"));
                 Ok(None)
             }
         }
     }
 
-    /// What a taker's rows weigh, packaging apart; a row without a weight is a problem that says why it is needed.
+    /// Sums what a taker's rows weigh, without packaging; a row without a weight becomes a problem that says why it is needed.
     fn grams(&mut self, taker: Taker, why: &str) -> Result<Option<Amount>, TooLarge> {
         let mut sum = Amount::ZERO;
         let mut whole = true;
@@ -185,12 +187,10 @@ impl<'a> Writer<'a> {
                 None => {
                     whole = false;
                     let name = self.part_name(row).to_owned();
-                    let what = format!("{name} is in a unit that cannot be turned into grams, and {why}");
-                    let problem = Problem::of_file(Severity::Error, FILE, what).at(row.place).column("unit");
-                    self.problems.push(
-                        problem
-                            .instead(format!("write it in grams, or give {name} a weight in items.csv, or class packaging if it is that")),
-                    );
+                    let what = format!("this amount of {name} cannot be turned into grams, but {why}");
+                    let problem = Problem::of_file(&NO_WEIGHT, FILE, what).at(row.place).column("unit");
+                    let weight = weight_of(&name, row.measure).map_or_else(String::new, |weight| format!("{weight} in items.csv, or "));
+                    self.problems.push(problem.instead(format!("write it in grams, or {weight}class packaging there if it is packaging")));
                 }
             }
         }
@@ -242,8 +242,10 @@ fn batches_parts_first(shop: &Shop, rows: &BTreeMap<Taker, Vec<&Row>>, problems:
     }
     let Some((batch, place)) = walk.cycle else { return Some(walk.order) };
     let name = &shop.recipes.batches[batch].name;
-    let problem = Problem::of_file(Severity::Error, FILE, format!("{name} is, through its parts, inside itself")).at(place).column("item");
-    problems.push(problem.instead("take it out of its own parts"));
+    let problem = Problem::of_file(&RECIPE_IN_ITSELF, FILE, format!("{name} contains itself, directly or through its parts"))
+        .at(place)
+        .column("item");
+    problems.push(problem.instead("take this row out, or correct its item"));
     None
 }
 

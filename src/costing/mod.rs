@@ -12,6 +12,7 @@ pub mod estimated;
 pub mod facts;
 pub mod fees;
 pub mod item_uses;
+pub mod kinds;
 pub mod labour;
 pub mod landed;
 pub mod lines;
@@ -26,6 +27,7 @@ pub mod sharing;
 mod splitter;
 pub mod stock;
 pub mod unassigned;
+mod wording;
 
 pub use facts::Facts;
 pub use pipeline::{Costed, MinutesBy, Options, cost, cost_by, examine};

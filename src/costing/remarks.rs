@@ -1,168 +1,189 @@
-//! What costing found worth a look, and what it took to be so where the records do not say.
+//! Warnings that only show when a shop is costed, and what is assumed where its logs do not say.
 
 use super::bill::Bill;
+use super::kinds::{
+    COSTED_BY_SIZE, COUNT_GAP, EQUAL_MINUTES, FREE_ITEM, MAYBE_PACKAGING, NEVER_BOUGHT, NEVER_USED, NO_COUNTS, NO_FEES, NO_HOURS_LOGGED,
+    NO_OVERHEADS, NO_RECIPE, NO_SPARES, NO_TARGET, NOT_LEARNED, PART_OF_LOGS, ROUGH_MINUTES, SHORTFALL, TIER_MINUTES, TOO_FEW_HOURS,
+};
 use super::lines::Lines;
 use super::materials::Materials;
 use super::minutes_each::MinutesFrom;
+use super::stock::Gap;
+use super::wording::{amount, collective, difference};
 use crate::minutes::Unlearned;
 use crate::minutes::fit::{Diagnostics, Method};
 use crate::minutes::learned::LEAST;
+use crate::quantity::household;
 use crate::quantity::millionths::Money;
-use crate::quantity::{household, ratio};
 use crate::reading::nearest::nearest;
-use crate::reading::{Name, Problem, Severity};
+use crate::reading::{Name, Problem, ProblemKind};
 use crate::shop::Shop;
+use crate::shop::items::Item;
 use crate::shop::settings::CostFlow;
-use rust_decimal::Decimal;
 use std::collections::BTreeSet;
 
-/// Shortfalls, items never bought, items no recipe takes, designs without a recipe.
+/// Adds what is odd about stock and recipes: items never bought or never used, shortfalls, count gaps, designs without a recipe.
 pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materials, problems: &mut Vec<Problem>) {
-    let warning = |file: &str, what: String| Problem::of_file(Severity::Warning, file, what);
     for (item, name) in (0..).map(Name).zip(shop.item_names.iter()) {
         let movements = &materials.movements[item.0 as usize];
         let run = &materials.runs[item.0 as usize];
         let unit = bill.base_units.name(item);
-        if !movements.has_price() && !movements.used.is_empty() && household::is_free(name) {
-            problems.push(
-                Problem::of_file(Severity::Assumed, "purchases.csv", format!("{name} costs nothing"))
-                    .instead("log a purchase of it if you buy it"),
-            );
-        } else if !movements.has_price() && !movements.used.is_empty() {
-            let problem = warning(
-                "purchases.csv",
-                format!("{name} is taken by recipes but was never bought: it costs nil, and figures it touches are incomplete"),
-            );
-            problems.push(problem.instead("log a purchase of it (paid 0 if it was free)"));
+        let (is_bought, is_used) = (movements.has_price(), !movements.used.is_empty());
+        if is_used && !is_bought {
+            problems.push(never_bought(name));
         }
-        if movements.has_price() && movements.used.is_empty() {
-            let problem = warning("purchases.csv", format!("{name} was bought but nothing sold takes it: its cost reaches no design"));
-            let unbought =
-                (0..).map(Name).zip(shop.item_names.iter()).filter(|(other, _)| !materials.movements[other.0 as usize].has_price());
-            problems.push(match nearest(name, unbought.map(|(_, other)| other)) {
-                Some(near) => problem.instead(format!("is it the {near} that recipes take? use one name")),
-                None => problem.instead("add it to a recipe, or to every order"),
-            });
+        if is_bought && !is_used {
+            problems.push(never_used(shop, item, materials));
         }
-        if shop.items.of(name).is_none() && household::food(name).is_none() && matches!(unit, "each" | "m") && !movements.used.is_empty() {
-            let what = format!("{name} is an ingredient, baked with the spares and weighed with the dough");
-            problems
-                .push(Problem::of_file(Severity::Assumed, "items.csv", what).instead("write it there with class packaging if it is that"));
+        if shop.items.of(name).is_none() && household::food(name).is_none() && matches!(unit, "each" | "m") && is_used {
+            let what = "is assumed to be an ingredient: it is baked with the spares and weighed with the dough";
+            let problem = Problem::of_file(&MAYBE_PACKAGING, "items.csv", what).found(name);
+            problems.push(problem.instead("if it is packaging, write it there with class packaging"));
         }
-        for (day, short) in &run.shortfalls {
-            let amount = rounded(short.amount.0, 10);
-            let problem = warning(
-                "purchases.csv",
-                format!("{name} ran short by {amount} {unit} on {day}: more was used than bought, costed at the latest price"),
-            );
-            problems.push(problem.instead("log the missing purchase, or a count"));
+        // An item never bought is short each time it is used, and has its warning already.
+        for (day, short) in run.shortfalls.iter().filter(|_| is_bought) {
+            let what = format!("ran out on {day}: your logs use {} more than you bought", amount(short.amount.0, unit));
+            let problem = Problem::of_file(&SHORTFALL, "purchases.csv", what).found(name).at_stake(Money(short.cost));
+            problems.push(problem.instead("log the missing purchase, or count your stock"));
         }
-        for gap in &run.gaps {
-            let amount = rounded(gap.missing.0.abs(), 10);
-            let cost = money(shop, Money(gap.cost.abs()));
-            let way = if gap.missing.0 > 0 { "fewer than" } else { "more than" };
-            let problem = warning(
-                "counts.csv",
-                format!("{amount} {unit} {way} the logs say of {name} on {}: {cost} goes to what used it", gap.through),
-            );
-            problems.push(problem.instead("if that is more than spoils, is tasted or is spilt, count again"));
-        }
+        problems.extend(run.gaps.iter().map(|gap| count_gap(shop, (item, unit), gap)));
     }
     let sold: BTreeSet<Name> = lines.design.iter().flatten().copied().collect();
     for design in sold.into_iter().filter(|design| !bill.has_rows[design.0 as usize]) {
-        let name = shop.designs.names.text(design);
         let size = shop.designs.size[design.0 as usize];
-        match shop.settings.materials[size] {
-            Some(each) => {
-                let size = crate::shop::specification::SIZES[size];
-                let what = format!("{name} has no recipe: a {size} piece is taken to cost {} in materials", money(shop, each));
-                problems.push(Problem::of_file(Severity::Assumed, "recipes.csv", what).instead("add its dough and icing"));
-            }
-            None => {
-                let problem =
-                    warning("recipes.csv", format!("{name} has no recipe: its materials cost nil, and its figures are incomplete"));
-                problems.push(problem.instead("add its dough and icing, or [materials] to shop.toml"));
-            }
-        }
+        let word = crate::shop::specification::SIZES[size];
+        let problem = if shop.settings.materials[size].is_some() {
+            let what = format!("has no recipe, so it is costed as a {word} piece by [materials] in shop.toml");
+            Problem::of_file(&COSTED_BY_SIZE, "recipes.csv", what).instead("add its dough and icing")
+        } else {
+            let what = "has no recipe, so its materials are costed at 0 and its costs are too low";
+            let advice = format!("add its dough and icing, or a cost for {word} under [materials] in shop.toml");
+            Problem::of_file(&NO_RECIPE, "recipes.csv", what).instead(advice)
+        };
+        problems.push(problem.found(shop.designs.names.text(design)));
     }
 }
 
-/// What is assumed where a table or a setting is absent; `minutes_from` is what whole orders' minutes are split by.
+/// That an item is used and was never bought: water is free, all else costs something.
+fn never_bought(name: &str) -> Problem {
+    if household::is_free(name) {
+        let problem = Problem::of_file(&FREE_ITEM, "purchases.csv", "is assumed to cost nothing").found(name);
+        return problem.instead("log a purchase if you buy it");
+    }
+    let what = "is in a recipe but was never bought, so it is costed at 0 and costs that include it are too low";
+    Problem::of_file(&NEVER_BOUGHT, "purchases.csv", what).found(name).instead("log a purchase of it (paid 0 if it was free)")
+}
+
+/// That an item was bought and nothing sold uses it. At stake is what was paid for it.
+fn never_used(shop: &Shop, item: Item, materials: &Materials) -> Problem {
+    let name = shop.item_names.text(item);
+    let paid = shop.purchases.rows.iter().filter(|row| row.item == item).map(|row| Money(row.paid.into())).sum();
+    let what = "was bought, but nothing you sold uses it, so no design bears its cost";
+    let problem = Problem::of_file(&NEVER_USED, "purchases.csv", what).found(name).at_stake(paid);
+    let unbought = (0..).map(Name).zip(shop.item_names.iter()).filter(|(other, _)| !materials.movements[other.0 as usize].has_price());
+    match nearest(name, unbought.map(|(_, other)| other)) {
+        Some(near) => problem.instead(format!("if it is the {near} of your recipes, use one name for both")),
+        None => problem.instead("add it to a recipe or to every order"),
+    }
+}
+
+/// That a count differs from the logs. At stake is what the difference cost, or was worth.
+fn count_gap(shop: &Shop, (item, unit): (Item, &str), gap: &Gap) -> Problem {
+    let name = shop.item_names.text(item);
+    let found = difference(gap.missing.0, unit, name);
+    let what = format!("the count on {} found {found} than the logs say", gap.through);
+    let them = collective(name, unit);
+    let advice = if gap.missing.0 > 0 {
+        format!("the orders that used {them} are charged for this; count again if it is more than gets spoilt or lost")
+    } else {
+        format!("the orders that used {them} are charged less for this; count again if it surprises you")
+    };
+    let problem = Problem::of_file(&COUNT_GAP, "counts.csv", what).at_stake(Money(gap.cost.abs())).instead(advice);
+    let counted = shop.counts.iter().find(|count| count.item == item && count.day == gap.through);
+    match counted {
+        Some(count) => problem.at(count.place),
+        None => problem,
+    }
+}
+
+/// Adds what is assumed where a table or a setting is absent; `minutes_from` is what whole orders' minutes are split by.
 pub fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, problems: &mut Vec<Problem>) {
     let settings = &shop.settings;
-    let mut assume =
-        |file: &str, what: &str, instead: &str| problems.push(Problem::of_file(Severity::Assumed, file, what).instead(instead));
+    let mut assume = |kind: &'static ProblemKind, file: &str, what: &str, instead: &str| {
+        problems.push(Problem::of_file(kind, file, what).instead(instead));
+    };
+    let guess = "write your own guesses under minutes_each";
     if shop.hours.entries.is_empty() {
-        assume("hours.csv", "no hours are logged: no wage can be told", "log minutes by order, and by design where you can");
+        let what = "no hours are logged, so hourly pay is unknown";
+        assume(&NO_HOURS_LOGGED, "hours.csv", what, "log minutes by order, and by design where you can");
     } else if minutes_from == MinutesFrom::Equal {
-        assume("designs.csv", "every piece is taken to last as long to decorate as any other", "write your own guess as minutes_each");
+        assume(&EQUAL_MINUTES, "designs.csv", "every piece is assumed to take the same time to decorate", guess);
     } else if minutes_from == MinutesFrom::Card {
-        let blank = shop.designs.minutes_each.iter().filter(|minutes| minutes.is_none()).count();
-        if blank > 0 {
-            let what = format!("{blank} designs without minutes_each are taken to last as their tier's others do");
-            assume("designs.csv", &what, "write your own guess as minutes_each");
+        match shop.designs.minutes_each.iter().filter(|minutes| minutes.is_none()).count() {
+            0 => {}
+            1 => assume(&TIER_MINUTES, "designs.csv", "1 design has no minutes_each: its tier's average is assumed", guess),
+            blank => {
+                let what = format!("{blank} designs have no minutes_each: their tiers' averages are assumed");
+                assume(&TIER_MINUTES, "designs.csv", &what, guess);
+            }
         }
     }
     if settings.target.is_none() {
-        assume("shop.toml", "no wage is aimed at: no fair price and no verdict can be told", "write [wage] target = 20.00, or your own");
+        let what = "no target is set, so there are no fair prices and no verdicts";
+        assume(&NO_TARGET, "shop.toml", what, "write target = 20.00, or your own, under [wage]");
     }
     if settings.spares.0 == 0 {
-        assume("shop.toml", "nothing is baked beyond what is sold", "write spares = \"10 %\", or your own");
+        let what = "what is sold is assumed to be all that is baked";
+        assume(&NO_SPARES, "shop.toml", what, "write spares = \"10 %\", or your own, above the first section");
     }
     if settings.fees.percent.0 == 0 && settings.fees.fixed == Money::ZERO && settings.channel_fees.is_empty() {
-        assume("shop.toml", "card charges cost nothing", "write [fees] percent and fixed, if they do");
+        let advice = "if they do, write percent = \"2.9 %\" and fixed = 0.30, or your own, under [fees]";
+        assume(&NO_FEES, "shop.toml", "card charges are assumed to cost nothing", advice);
     }
     if shop.overheads.is_empty() {
-        assume("overheads.csv", "there are no overheads", "log insurance, permits, subscriptions, electricity");
+        let advice = "log insurance, permits, subscriptions and electricity";
+        assume(&NO_OVERHEADS, "overheads.csv", "no overheads are logged, so none are assumed", advice);
     }
     if flow != CostFlow::Latest && shop.counts.is_empty() && !shop.purchases.rows.is_empty() {
-        assume("counts.csv", "stock is never counted: what spoils or is nibbled stays in stock", "count what is left now and then");
+        let what = "stock is never counted, so what spoils or is nibbled is assumed to be in stock still";
+        assume(&NO_COUNTS, "counts.csv", what, "count what is left now and then");
     }
 }
 
-/// Of very large logs only a part is used to learn minutes from.
+/// Adds that only a part of very large logs is used to learn minutes from.
 pub fn of_part_used(one_in: usize, problems: &mut Vec<Problem>) {
     if one_in > 1 {
         let what = format!("minutes per piece are learned from one in {one_in} of the logged orders; more would change little");
-        problems.push(Problem::of_file(Severity::Assumed, "hours.csv", what));
+        problems.push(Problem::of_file(&PART_OF_LOGS, "hours.csv", what));
     }
 }
 
-/// What learned minutes rest on, or why none were learned.
+/// Adds what learned minutes rest on, or why none were learned.
 pub fn of_learning(learned: Result<&Diagnostics, Unlearned>, problems: &mut Vec<Problem>) {
-    let instead = "whole orders are split by the guesses on the design card, or equally";
-    let assumed = |what: String| Problem::of_file(Severity::Assumed, "hours.csv", what);
+    let instead = "until then the hours of whole orders are split by minutes_each in designs.csv, or equally";
     match learned {
         Ok(of) => {
             of_part_used(of.one_in, problems);
             if of.method == Method::Unsettled {
-                let what = "sampling of the minutes per piece did not settle, so they are the best fit and their ranges are rough";
-                problems.push(assumed(what.to_owned()).instead("time a batch of one design on its own"));
+                let what = "sampling of the minutes per piece did not settle, so they are a best fit and their ranges are rough";
+                problems.push(Problem::of_file(&ROUGH_MINUTES, "hours.csv", what).instead("time a batch of one design on its own"));
             }
         }
-        // Without hours, that is said already.
+        // Without hours, that is an assumption of its own.
         Err(Unlearned::NothingToLearnFrom) => {}
         Err(Unlearned::TooFew(seen)) => {
-            let have = if seen == 1 { "order or batch has" } else { "orders or batches have" };
-            let what = format!("only {seen} {have} hours; learning minutes per piece needs {LEAST}");
-            problems.push(assumed(what).instead(instead));
+            let have = match seen {
+                0 => "no order or batch has hours of its own".to_owned(),
+                1 => "only 1 order or batch has hours".to_owned(),
+                seen => format!("only {seen} orders or batches have hours"),
+            };
+            let what = format!("{have}; learning minutes per piece needs {LEAST}");
+            problems.push(Problem::of_file(&TOO_FEW_HOURS, "hours.csv", what).instead(instead));
         }
-        Err(Unlearned::Failed(diagnostics)) => {
-            let found = diagnostics
-                .map_or_else(String::new, |of| format!(" (R-hat {:.3}, effective draws {:.0})", of.r_hat, of.ess_bulk.min(of.ess_tail)));
-            let what = format!("minutes per piece could not be learned: no values that fit the logs were found{found}");
-            problems.push(Problem::of_file(Severity::Warning, "hours.csv", what).instead(instead));
+        Err(Unlearned::Failed(_)) => {
+            let what = "minutes per piece could not be learned: no values that fit the logs were found";
+            let problem = Problem::of_file(&NOT_LEARNED, "hours.csv", what);
+            problems.push(problem.instead("the hours of whole orders are split by minutes_each in designs.csv, or equally"));
         }
     }
-}
-
-/// An amount with its currency, to the hundredth.
-fn money(shop: &Shop, money: Money) -> String {
-    format!("{} {}", shop.settings.currency, rounded(money.0, 4))
-}
-
-/// A figure without its last decimals but two, half away from zero. `beyond` is how many it is stored with past those.
-fn rounded(value: i128, beyond: u32) -> Decimal {
-    let hundredths = ratio::divide(value, 10_i128.pow(beyond)).unwrap_or_default();
-    Decimal::try_from_i128_with_scale(hundredths, 2).unwrap_or_default()
 }

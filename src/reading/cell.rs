@@ -1,6 +1,10 @@
 //! One cell: its text read as what its column holds, or what is wrong with it and what to write instead.
 
 use super::nearest::nearest;
+use super::problem_kind::{
+    NOT_A_NUMBER, NOT_A_PRICE, NOT_MINUTES, NOT_MONEY, NOT_PIECES, NOT_WHOLE, ProblemKind, TOO_LARGE, TOO_MANY_DECIMALS, TOO_SMALL,
+    UNKNOWN_WORD,
+};
 use super::specification::Least;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Price, number, ratio};
@@ -10,11 +14,13 @@ use rust_decimal::Decimal;
 const MOST: i64 = 1_000_000_000;
 /// Most pieces in one line.
 const MOST_PIECES: i64 = 1_000_000;
+/// Advice on a number with more decimals than are kept.
+const ROUND: &str = "round it to six decimals or fewer";
 /// Advice on a number too large to be meant.
-const SLIP: &str = "look for a slip of the keyboard";
+const SLIP: &str = "check it for a typing slip";
 
-/// What is wrong with a cell, and what to write instead.
-pub(super) type Wrong = (&'static str, String);
+/// What is wrong with a cell: its kind, in words, and what to write instead.
+pub(super) type Wrong = (&'static ProblemKind, &'static str, String);
 
 /// Minutes after midnight.
 pub(super) fn time(text: &str) -> Option<i64> {
@@ -29,9 +35,15 @@ pub(super) fn time(text: &str) -> Option<i64> {
 
 /// A small whole number.
 pub(super) fn whole(text: &str) -> Result<i64, Wrong> {
-    let not = || ("is not a whole number", "write it as 5".into());
+    let not = || (&NOT_WHOLE, "is not a whole number", "write a whole number, as 5".into());
     let value = bounded(number::plain(text).filter(|value| value.fract().is_zero()).ok_or_else(not)?, Least::Nil)?;
-    value.normalize().to_string().parse().ok().filter(|value| *value <= MOST_PIECES).ok_or_else(|| ("is more than a million", SLIP.into()))
+    value
+        .normalize()
+        .to_string()
+        .parse()
+        .ok()
+        .filter(|value| *value <= MOST_PIECES)
+        .ok_or_else(|| (&TOO_LARGE, "is more than a million", SLIP.into()))
 }
 
 /// What a number written another way was meant to be, for the advice.
@@ -46,7 +58,7 @@ fn without_dress(text: &str) -> Option<String> {
 fn number_advice(text: &str) -> String {
     match without_dress(text) {
         Some(bare) => format!("write {bare}"),
-        None => "write digits with a point for decimals, as 1234.50".into(),
+        None => "write digits alone, with a point for decimals, as 1234.50".into(),
     }
 }
 
@@ -59,28 +71,37 @@ fn bounded(value: Decimal, least: Least) -> Result<Decimal, Wrong> {
     };
     if low {
         return Err(match least {
-            Least::NotNil => ("is nil", "write a number other than 0".into()),
-            Least::AboveNil => ("is not more than 0", "write a number above 0".into()),
-            _ => ("is less than 0", "write it without a minus".into()),
+            Least::NotNil => (&TOO_SMALL, "is zero", "write a number other than 0".into()),
+            Least::AboveNil => (&TOO_SMALL, "is not more than 0", "write a number above 0".into()),
+            _ => (&TOO_SMALL, "is less than 0", "write it without a minus".into()),
         });
     }
     if value.abs() > Decimal::from(MOST) {
-        return Err(("is larger than a thousand million", SLIP.into()));
+        return Err((&TOO_LARGE, "is more than a billion", SLIP.into()));
     }
     Ok(value)
 }
 
 /// A plain number.
 pub(super) fn number_cell(text: &str, least: Least) -> Result<Decimal, Wrong> {
-    bounded(number::plain(text).ok_or_else(|| ("is not a number", number_advice(text)))?, least)
+    bounded(number::plain(text).ok_or_else(|| (&NOT_A_NUMBER, "is not a number", number_advice(text)))?, least)
 }
 
-/// Money or minutes, in millionths.
-pub(super) fn millionths(text: &str, least: Least, what: &'static str) -> Result<i64, Wrong> {
-    let not = if what == "a number of minutes" { "is not a number of minutes" } else { "is not an amount of money" };
-    let value = bounded(number::plain(text).ok_or_else(|| (not, number_advice(text)))?, least)?;
+/// Money, in millionths.
+pub(super) fn money(text: &str, least: Least) -> Result<i64, Wrong> {
+    millionths(text, least, || (&NOT_MONEY, "is not an amount of money", number_advice(text)))
+}
+
+/// Minutes, in millionths.
+pub(super) fn minutes(text: &str) -> Result<i64, Wrong> {
+    let advice = || without_dress(text).map_or_else(|| "write minutes in digits alone, as 95".into(), |bare| format!("write {bare}"));
+    millionths(text, Least::Nil, || (&NOT_MINUTES, "is not a number of minutes", advice()))
+}
+
+fn millionths(text: &str, least: Least, not: impl FnOnce() -> Wrong) -> Result<i64, Wrong> {
+    let value = bounded(number::plain(text).ok_or_else(not)?, least)?;
     let stored = Money::from_decimal(value).and_then(|money| ratio::narrow(money.0).ok());
-    stored.ok_or_else(|| ("has more than six decimals", "round it".into()))
+    stored.ok_or_else(|| (&TOO_MANY_DECIMALS, "has more than six decimals", ROUND.into()))
 }
 
 /// A price a piece.
@@ -88,24 +109,24 @@ pub(super) fn price(text: &str) -> Result<Price, Wrong> {
     let price = Price::parse(text).ok_or_else(|| {
         if number::plain(text.split('/').next().unwrap_or_default().trim_end()).is_some_and(|number| Money::from_decimal(number).is_none())
         {
-            return ("has more than six decimals", "round it".into());
+            return (&TOO_MANY_DECIMALS, "has more than six decimals", ROUND.into());
         }
-        let advice = without_dress(text).map_or_else(|| "write 4.50 for a piece, or 54/dozen".into(), |bare| format!("write {bare}"));
-        ("is not a price", advice)
+        let advice = without_dress(text).map_or_else(|| "write 4.50 for one piece, or 54/dozen".into(), |bare| format!("write {bare}"));
+        (&NOT_A_PRICE, "is not a price", advice)
     })?;
     if price.amount < Money::ZERO {
-        return Err(("is less than 0", "write it without a minus".into()));
+        return Err((&TOO_SMALL, "is less than 0", "write it without a minus".into()));
     }
     bounded(price.amount.decimal(), Least::Nil).map(|_| price)
 }
 
 /// Whole pieces.
 pub(super) fn pieces(text: &str, least: Least) -> Result<i64, Wrong> {
-    let count =
-        number::pieces(text).ok_or_else(|| ("is not a whole number of pieces", "write pieces as 24, or dozens as 2 dozen".into()))?;
+    let count = number::pieces(text)
+        .ok_or_else(|| (&NOT_PIECES, "is not a whole number of pieces", "write pieces as 24, or dozens as 2 dozen".into()))?;
     bounded(Decimal::from(count), least)?;
     if count > MOST_PIECES {
-        return Err(("is more than a million pieces", SLIP.into()));
+        return Err((&TOO_LARGE, "is more than a million pieces", SLIP.into()));
     }
     Ok(count)
 }
@@ -118,7 +139,7 @@ pub(super) fn choice(text: &str, words: &'static [&'static str]) -> Result<i64, 
             Some(word) => format!("write {word}"),
             None => format!("write one of: {}", words.join(", ")),
         };
-        ("is not a word this column knows", advice)
+        (&UNKNOWN_WORD, "is not a word this column knows", advice)
     })
 }
 

@@ -4,7 +4,8 @@
 //! the bytes; rows and lines are counted here, because its own count is one too low on CRLF files and
 //! wrong after blank lines.
 
-use super::problem::{Place, Problem, Severity};
+use super::problem::{Place, Problem};
+use super::problem_kind::{EMPTY_FILE, FILE_TOO_LARGE, NOT_COMMAS, NOT_UTF8, ProblemKind, RAGGED_ROW, UNCLOSED_QUOTE};
 use super::records::BYTE_ORDER_MARK;
 
 /// The cells of one file. Cells have no white space around them; blank rows are left out.
@@ -23,10 +24,10 @@ impl Cells {
     /// Splits a file into cells. Ragged rows and broken text become problems, and their rows are left out.
     pub fn split(file: &str, bytes: &[u8], problems: &mut Vec<Problem>) -> Self {
         let mut cells = Self::default();
-        let error = |what: &str| Problem::of_file(Severity::Error, file, what);
+        let error = |kind: &'static ProblemKind, what: &str| Problem::of_file(kind, file, what);
         let bytes = bytes.strip_prefix(BYTE_ORDER_MARK).unwrap_or(bytes);
         if u32::try_from(bytes.len()).is_err() {
-            problems.push(error("the file is larger than 4 GB").instead("split it by year"));
+            problems.push(error(&FILE_TOO_LARGE, "the file is larger than 4 GB").instead("keep only the latest years in it"));
             return cells;
         }
         let mut reader = csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(bytes);
@@ -38,10 +39,10 @@ impl Cells {
             let start = record.position().map_or(0, |position| usize::try_from(position.byte()).unwrap_or(usize::MAX));
             let end = usize::try_from(reader.position().byte()).unwrap_or(usize::MAX);
             let place = counter.place(start, end);
-            // Told of the file and not of the row: leaving the row out would leave out all that follows.
+            // A problem of the file and not of the row: leaving the row out would leave out all that follows.
             if end >= bytes.len() && never_closed(&bytes[counter.started..]) {
-                let what = format!("a quote opened in row {} is never closed, so the rest of the file is inside it", place.row);
-                problems.push(error(&what).instead("close the quote, or remove it"));
+                let what = format!("a quote opened in row {} is never closed, so all the rest of the file is inside it", place.row);
+                problems.push(error(&UNCLOSED_QUOTE, &what).instead("close the quote, or remove it"));
                 return cells;
             }
             let begins = cells.headings.is_empty();
@@ -50,13 +51,13 @@ impl Cells {
                 return cells;
             }
             if let (true, Some(separator)) = (begins, cells.wrong_separator()) {
-                problems
-                    .push(error(&format!("the columns are separated by {separator}")).instead("save the file with commas between columns"));
+                let what = format!("the columns are separated by {separator}");
+                problems.push(error(&NOT_COMMAS, &what).instead("save it as CSV with commas between columns"));
                 return Self::default();
             }
         }
         if cells.headings.is_empty() {
-            problems.push(error("the file is empty").instead("write the headings in its first row, or remove the file"));
+            problems.push(error(&EMPTY_FILE, "the file is empty").instead("write the headings in its first row"));
         }
         cells
     }
@@ -65,13 +66,16 @@ impl Cells {
         if record.iter().all(|cell| cell.trim_ascii().is_empty()) {
             return;
         }
-        let error = |what: String| Problem::of_file(Severity::Error, file, what).at(place);
+        let error = |kind: &'static ProblemKind, what: String| Problem::of_file(kind, file, what).at(place);
         let whole = std::str::from_utf8(record.as_slice()).ok();
         // Two broken halves of a letter in neighbouring cells must not be read as one.
         let Some(text) =
             whole.filter(|text| (0..record.len()).all(|i| record.range(i).is_some_and(|range| text.is_char_boundary(range.end))))
         else {
-            problems.push(error("the row has characters that are not UTF-8".into()).instead("save the file as CSV UTF-8"));
+            problems.push(
+                error(&NOT_UTF8, "the row has letters that are not UTF-8".into())
+                    .instead("save the file as CSV UTF-8 from your spreadsheet"),
+            );
             self.is_lost |= self.headings.is_empty();
             return;
         };
@@ -84,8 +88,8 @@ impl Cells {
             let (found, expected) = (record.len(), self.headings.len());
             let cells = if found == 1 { "cell" } else { "cells" };
             problems.push(
-                error(format!("the row has {found} {cells} where the headings have {expected}"))
-                    .instead("put a cell that holds a comma between double quotes, and write a comma for each blank cell"),
+                error(&RAGGED_ROW, format!("the row has {found} {cells} and the headings have {expected}"))
+                    .instead("put double quotes around a cell that holds a comma, and write a comma for each blank cell"),
             );
             return;
         }
@@ -227,7 +231,7 @@ mod tests {
     fn ragged_rows_are_each_named() {
         let (cells, problems) = split(b"a,b\n1\n1,2,3\n1,2\n");
         assert_eq!(rows(&cells), [(4, 4)]);
-        assert!(problems[0].starts_with("t.csv, row 2: the row has 1 cell where the headings have 2"), "{problems:?}");
+        assert!(problems[0].starts_with("t.csv, row 2: the row has 1 cell and the headings have 2"), "{problems:?}");
         assert!(problems[1].starts_with("t.csv, row 3: the row has 3 cells"), "{problems:?}");
     }
 
@@ -239,9 +243,9 @@ mod tests {
             (b"a;b\n1;2\n", "separated by semicolons"),
             (b"a\tb\n", "separated by tabs"),
             (b"a,b\n1,\"2\n3,4\n", "t.csv: a quote opened in row 2 is never closed"),
-            (b"\xE9,b\n1,2\n", "row 1: the row has characters that are not UTF-8"),
-            (b"a,b\n\xE9,2\n", "row 2: the row has characters that are not UTF-8"),
-            (b"a,b\n\xC3,\xA9\n", "row 2: the row has characters that are not UTF-8"),
+            (b"\xE9,b\n1,2\n", "row 1: the row has letters that are not UTF-8"),
+            (b"a,b\n\xE9,2\n", "row 2: the row has letters that are not UTF-8"),
+            (b"a,b\n\xC3,\xA9\n", "row 2: the row has letters that are not UTF-8"),
         ] {
             let (_, problems) = split(text);
             assert!(problems.len() == 1 && problems[0].contains(expected), "{expected}: {problems:?}");

@@ -9,7 +9,7 @@ const UNAMBIGUOUS: &[&str] = &["%Y%m%d", "%Y/%m/%d", "%Y.%m.%d", "%Y-%m-%d", "%d
 #[must_use]
 pub fn advice(text: &str) -> String {
     if is_shaped(text) {
-        return "the calendar has no such day".to_owned();
+        return "there is no such day: check the month and the day".to_owned();
     }
     let plain = text.replace(',', " ").split_whitespace().collect::<Vec<_>>().join(" ");
     let read = |shape: &str| {
@@ -23,12 +23,12 @@ pub fn advice(text: &str) -> String {
         let month_first = read(&["%m", "%d", "%Y"].join(&separator.to_string()));
         let day_first = read(&["%d", "%m", "%Y"].join(&separator.to_string()));
         match (month_first, day_first) {
-            (Some(one), Some(other)) if one != other => return format!("write {one} or {other}, whichever is meant"),
+            (Some(one), Some(other)) if one != other => return format!("write {one} or {other}, whichever you mean"),
             (Some(day), _) | (_, Some(day)) => return format!("write {day}"),
             (None, None) => {}
         }
     }
-    "write year-month-day, as 2026-09-03".to_owned()
+    "write year, month and day, as 2026-09-03".to_owned()
 }
 
 /// Whether it is written as a day but is none.
@@ -49,10 +49,10 @@ mod tests {
             ("2026/9/3", "write 2026-09-03"),
             ("3 Sep 2026", "write 2026-09-03"),
             ("September 3, 2026", "write 2026-09-03"),
-            ("9/3/2026", "write 2026-09-03 or 2026-03-09, whichever is meant"),
+            ("9/3/2026", "write 2026-09-03 or 2026-03-09, whichever you mean"),
             ("23/9/2026", "write 2026-09-23"),
-            ("sept 3", "write year-month-day, as 2026-09-03"),
-            ("2026-02-30", "the calendar has no such day"),
+            ("sept 3", "write year, month and day, as 2026-09-03"),
+            ("2026-02-30", "there is no such day: check the month and the day"),
         ] {
             assert_eq!(advice(text), expected, "{text}");
         }

@@ -12,11 +12,13 @@ pub mod formula;
 pub mod names;
 pub mod nearest;
 pub mod problem;
+pub mod problem_kind;
 pub mod records;
 pub mod specification;
 pub mod table;
 
 pub use names::{Name, Names};
 pub use problem::{Place, Problem, Severity};
+pub use problem_kind::ProblemKind;
 pub use specification::{ColumnSpecification, Kind, Least, TableSpecification};
 pub use table::Table;

@@ -1,5 +1,7 @@
 //! What is wrong with a shop's data, where, and what to write instead.
 
+use super::problem_kind::ProblemKind;
+use crate::quantity::millionths::Money;
 use serde::ser::SerializeStruct;
 use serde::{Serialize, Serializer};
 use std::fmt;
@@ -10,9 +12,9 @@ use std::fmt;
 pub enum Severity {
     /// The figures cannot be trusted: the command stops.
     Error,
-    /// The figures stand, but a look is worth it.
+    /// The figures stand, but something looks odd.
     Warning,
-    /// Something the records do not say was taken to be so.
+    /// Something the logs do not say was assumed.
     Assumed,
 }
 
@@ -25,11 +27,13 @@ pub struct Place {
     pub line: u32,
 }
 
-/// One problem, complete enough to be mended without asking again.
+/// One problem, complete enough to be corrected without asking again.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Problem {
     /// How much it matters.
     pub severity: Severity,
+    /// What it has in common with others like it.
+    pub kind: &'static ProblemKind,
     /// The file's name in the shop's folder.
     pub file: String,
     /// The row, where it is one row's.
@@ -42,13 +46,16 @@ pub struct Problem {
     pub what: String,
     /// What to write or do instead.
     pub instead: Option<String>,
+    /// How much money hangs on it, where that is known.
+    pub at_stake: Option<Money>,
 }
 
 impl Serialize for Problem {
-    /// Every field is there; what is not known is null.
+    /// Writes every field; what is not known is null, and money is a decimal string in the shop's currency.
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut fields = serializer.serialize_struct("Problem", 8)?;
+        let mut fields = serializer.serialize_struct("Problem", 10)?;
         fields.serialize_field("severity", &self.severity)?;
+        fields.serialize_field("group", self.kind.key)?;
         fields.serialize_field("file", &self.file)?;
         fields.serialize_field("row", &self.place.map(|place| place.row))?;
         fields.serialize_field("line", &self.place.map(|place| place.line))?;
@@ -56,6 +63,7 @@ impl Serialize for Problem {
         fields.serialize_field("found", &self.found)?;
         fields.serialize_field("what", &self.what)?;
         fields.serialize_field("instead", &self.instead)?;
+        fields.serialize_field("at_stake", &self.at_stake.map(Money::stored))?;
         fields.end()
     }
 }
@@ -63,8 +71,9 @@ impl Serialize for Problem {
 impl Problem {
     /// A problem of a whole file.
     #[must_use]
-    pub fn of_file(severity: Severity, file: &str, what: impl Into<String>) -> Self {
-        Self { severity, file: file.to_owned(), place: None, column: None, found: None, what: what.into(), instead: None }
+    pub fn of_file(kind: &'static ProblemKind, file: &str, what: impl Into<String>) -> Self {
+        let (severity, file, what) = (kind.severity, file.to_owned(), what.into());
+        Self { severity, kind, file, place: None, column: None, found: None, what, instead: None, at_stake: None }
     }
 
     /// Whether it is of a table, and not of the settings or the folder.
@@ -100,30 +109,42 @@ impl Problem {
         self.instead = Some(advice.into());
         self
     }
+
+    /// How much money hangs on it.
+    #[must_use]
+    pub fn at_stake(mut self, money: Money) -> Self {
+        self.at_stake = Some(money);
+        self
+    }
+
+    /// File, row and column, as in "hours.csv, row 14, column date".
+    #[must_use]
+    pub fn position(&self) -> String {
+        let is_table = self.is_of_table();
+        let row = match self.place {
+            Some(Place { line, .. }) if !is_table => format!(", line {line}"),
+            Some(Place { row, line }) if row != line => format!(", row {row} (line {line})"),
+            Some(Place { row, .. }) => format!(", row {row}"),
+            None => String::new(),
+        };
+        let name = if is_table { "column" } else { "key" };
+        let column = self.column.as_deref().map_or_else(String::new, |column| format!(", {name} {}", printable(column)));
+        format!("{}{row}{column}", printable(&self.file))
+    }
+
+    /// The whole problem as one sentence; `money` is what is at stake, in the shop's currency.
+    #[must_use]
+    pub fn sentence(&self, money: Option<&str>) -> String {
+        let found = self.found.as_deref().map_or_else(String::new, |found| format!("'{}' ", printable(found)));
+        let money = money.map_or_else(String::new, |money| format!(" ({money})"));
+        let instead = self.instead.as_deref().map_or_else(String::new, |instead| format!("; {}", printable(instead)));
+        format!("{}: {found}{}{money}{instead}", self.position(), printable(&self.what))
+    }
 }
 
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&printable(&self.file))?;
-        let is_table = self.is_of_table();
-        match self.place {
-            Some(Place { line, .. }) if !is_table => write!(f, ", line {line}")?,
-            Some(Place { row, line }) if row != line => write!(f, ", row {row} (line {line})")?,
-            Some(Place { row, .. }) => write!(f, ", row {row}")?,
-            None => {}
-        }
-        if let Some(column) = &self.column {
-            write!(f, ", {} {column}", if is_table { "column" } else { "key" }, column = printable(column))?;
-        }
-        f.write_str(": ")?;
-        if let Some(found) = &self.found {
-            write!(f, "'{}' ", printable(found))?;
-        }
-        f.write_str(&printable(&self.what))?;
-        if let Some(instead) = &self.instead {
-            write!(f, "; {}", printable(instead))?;
-        }
-        Ok(())
+        f.write_str(&self.sentence(None))
     }
 }
 
@@ -137,22 +158,25 @@ pub fn printable(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
+    use super::super::problem_kind::NOT_A_DATE;
     use super::*;
 
     #[test]
     fn a_problem_reads_as_one_sentence() {
-        let problem = Problem::of_file(Severity::Error, "hours.csv", "is not a date")
+        let problem = Problem::of_file(&NOT_A_DATE, "hours.csv", "is not a date")
             .at(Place { row: 14, line: 16 })
             .column("date")
             .found("sept 3")
             .instead("write 2026-09-03");
         assert_eq!(problem.to_string(), "hours.csv, row 14 (line 16), column date: 'sept 3' is not a date; write 2026-09-03");
+        let sentence = problem.at_stake(Money(1_340_000)).sentence(Some("$1.34"));
+        assert!(sentence.ends_with("'sept 3' is not a date ($1.34); write 2026-09-03"), "{sentence}");
     }
 
     #[test]
     fn control_characters_never_reach_the_terminal() {
         assert_eq!(printable("a\u{1b}[31mb\n"), "a\u{FFFD}[31mb\u{FFFD}");
-        let problem = Problem::of_file(Severity::Error, "\u{1b}.toml", "\u{1b}").column("\u{1b}").found("\u{1b}").instead("\u{1b}");
+        let problem = Problem::of_file(&NOT_A_DATE, "\u{1b}.toml", "\u{1b}").column("\u{1b}").found("\u{1b}").instead("\u{1b}");
         assert!(!problem.to_string().contains('\u{1b}'));
     }
 }

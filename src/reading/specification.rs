@@ -79,6 +79,12 @@ impl TableSpecification {
         format!("{}.csv", self.name)
     }
 
+    /// Its headings, as the first line of a file has them.
+    #[must_use]
+    pub fn headings(&self) -> String {
+        self.columns.iter().map(|column| column.name).collect::<Vec<_>>().join(",")
+    }
+
     /// The column a heading names, regardless of case, spaces and underscores.
     #[must_use]
     pub fn column(&self, heading: &str) -> Option<usize> {

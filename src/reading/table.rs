@@ -1,13 +1,14 @@
 //! A table: cells turned into typed columns as a specification says.
 
-use super::cell::{Wrong, choice, millionths, number_cell, pieces, price, time, whole};
+use super::cell::{Wrong, choice, minutes, money, number_cell, pieces, price, time, whole};
 use super::cells::Cells;
 use super::day_hint;
 use super::formula::unguarded;
 use super::names::{Name, Names};
 use super::nearest::nearest;
-use super::problem::{Place, Problem, Severity};
-use super::specification::{ColumnSpecification, Kind, Least, TableSpecification, fold};
+use super::problem::{Place, Problem};
+use super::problem_kind::{BLANK_CELL, EMPTY_FILE, MISSING_COLUMN, NOT_A_DATE, NOT_A_PERCENTAGE, NOT_A_TIME, ProblemKind, TWO_HEADINGS};
+use super::specification::{ColumnSpecification, Kind, TableSpecification, fold};
 use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
@@ -61,7 +62,10 @@ impl Table {
         let file = specification.file();
         let mut of_cells = Vec::new();
         let cells = Cells::split(&file, bytes, &mut of_cells);
-        problems.extend(of_cells.into_iter().filter(|problem| problem.place.is_none_or(|place| !skipped.contains(&place.row))));
+        for problem in of_cells.into_iter().filter(|problem| problem.place.is_none_or(|place| !skipped.contains(&place.row))) {
+            let headings = || format!("write its headings in the first row: {}", specification.headings());
+            problems.push(if *problem.kind == EMPTY_FILE { problem.instead(headings()) } else { problem });
+        }
         let (sources, ignored) = match_headings(specification, &file, &cells.headings, renamed, problems);
         let kept: Vec<bool> = cells.places().iter().map(|place| !skipped.contains(&place.row)).collect();
         let places: Vec<Place> = cells.places().iter().zip(&kept).filter(|(_, kept)| **kept).map(|(place, _)| *place).collect();
@@ -91,7 +95,7 @@ impl Table {
         self.places.len()
     }
 
-    /// Whether a cell was written but could not be read, which was told of: it is blank now, but nothing follows from that.
+    /// Whether a cell was written but could not be read, which is a problem already: it is blank now, but nothing follows from that.
     #[must_use]
     pub fn is_wrong(&self, row: usize, column: &'static str) -> bool {
         self.wrong.contains(&(row, column))
@@ -103,20 +107,10 @@ impl Table {
         self.lacking.contains(column)
     }
 
-    /// An error at a cell of a row.
+    /// A problem at a cell of a row.
     #[must_use]
-    pub fn error(&self, row: usize, column: &str, what: impl Into<String>) -> Problem {
-        self.problem(Severity::Error, row, column, what)
-    }
-
-    /// A warning at a cell of a row.
-    #[must_use]
-    pub fn warning(&self, row: usize, column: &str, what: impl Into<String>) -> Problem {
-        self.problem(Severity::Warning, row, column, what)
-    }
-
-    fn problem(&self, severity: Severity, row: usize, column: &str, what: impl Into<String>) -> Problem {
-        let problem = Problem::of_file(severity, &self.file, what).column(column);
+    pub fn problem(&self, kind: &'static ProblemKind, row: usize, column: &str, what: impl Into<String>) -> Problem {
+        let problem = Problem::of_file(kind, &self.file, what).column(column);
         match self.places.get(row) {
             Some(place) => problem.at(*place),
             None => problem,
@@ -205,24 +199,28 @@ pub(crate) fn match_headings(
             continue;
         };
         if sources[column].replace(index).is_some() {
-            let what = format!("two headings stand for column {}", specification.columns[column].name);
-            problems.push(Problem::of_file(Severity::Error, file, what).instead("remove or rename one of them"));
+            let problem = Problem::of_file(&TWO_HEADINGS, file, "two headings stand for this column");
+            problems.push(problem.column(specification.columns[column].name).instead("remove or rename one of them"));
         }
     }
     if !headings.is_empty() {
         for (column, source) in specification.columns.iter().zip(&sources) {
             if column.required && source.is_none() {
-                let near = nearest(column.name, ignored.iter().map(String::as_str));
-                let instead = match near {
-                    Some(near) => format!("rename the heading '{near}', or map it in shop.toml under [columns.{}]", specification.name),
-                    None => format!("add it, or map your own heading in shop.toml under [columns.{}]", specification.name),
-                };
-                let what = format!("there is no column {}", column.name);
-                problems.push(Problem::of_file(Severity::Error, file, what).instead(instead));
+                problems.push(missing_column(specification.name, file, column.name, &ignored));
             }
         }
     }
     (sources, ignored)
+}
+
+/// That a file lacks a column, and how to give it one: by renaming a heading that is nearly its name, or in `shop.toml`.
+#[must_use]
+pub fn missing_column(table: &str, file: &str, column: &str, ignored: &[String]) -> Problem {
+    let instead = match nearest(column, ignored.iter().map(String::as_str)) {
+        Some(near) => format!("rename the heading '{near}', or write \"{near}\" = \"{column}\" under [columns.{table}] in shop.toml"),
+        None => format!("add it, or write \"your heading\" = \"{column}\" under [columns.{table}] in shop.toml"),
+    };
+    Problem::of_file(&MISSING_COLUMN, file, "the column is missing").column(column).instead(instead)
 }
 
 /// Reads the cells of one column.
@@ -242,18 +240,21 @@ impl CellReader<'_> {
                 let values = self.values(texts, |text| Ok(names.intern(unguarded(text))));
                 Column::Text(values, names)
             }
-            Kind::Day => Column::Day(self.values(texts, |text| Day::parse(text).ok_or_else(|| ("is not a date", day_hint::advice(text))))),
-            Kind::Time => {
-                Column::Whole(self.values(texts, |text| time(text).ok_or_else(|| ("is not a time of day", "write it as 18:30".into()))))
-            }
-            Kind::Money(least) => Column::Millionths(self.values(texts, |text| millionths(text, least, "an amount of money"))),
-            Kind::Minutes => Column::Millionths(self.values(texts, |text| millionths(text, Least::Nil, "a number of minutes"))),
+            Kind::Day => Column::Day(
+                self.values(texts, |text| Day::parse(text).ok_or_else(|| (&NOT_A_DATE, "is not a date", day_hint::advice(text)))),
+            ),
+            Kind::Time => Column::Whole(
+                self.values(texts, |text| time(text).ok_or_else(|| (&NOT_A_TIME, "is not a time of day", "write it as 18:30".into()))),
+            ),
+            Kind::Money(least) => Column::Millionths(self.values(texts, |text| money(text, least))),
+            Kind::Minutes => Column::Millionths(self.values(texts, minutes)),
             Kind::Number(least) => Column::Number(self.values(texts, |text| number_cell(text, least))),
             Kind::Price => Column::Price(self.values(texts, price)),
             Kind::Pieces(least) => Column::Whole(self.values(texts, |text| pieces(text, least))),
             Kind::Whole => Column::Whole(self.values(texts, whole)),
             Kind::Percent => Column::Percent(self.values(texts, |text| {
-                Percent::parse(text).ok_or_else(|| ("is not a percentage", "write it with its sign, as 10 %".into()))
+                let advice = if text.starts_with('-') { "write it without a minus" } else { "write it with its sign, as 10 %" };
+                Percent::parse(text).ok_or_else(|| (&NOT_A_PERCENTAGE, "is not a percentage", advice.into()))
             })),
             Kind::Choice(words) => Column::Whole(self.values(texts, |text| choice(text, words))),
         }
@@ -264,16 +265,16 @@ impl CellReader<'_> {
         for (row, (text, place)) in texts.zip(self.places).enumerate() {
             if text.is_empty() {
                 if self.column.filled {
-                    let advice = format!("write it, for example {}", self.column.example);
-                    self.problems.push(self.problem(*place, "the cell is blank").instead(advice));
+                    let advice = format!("fill it in, for example {}", self.column.example);
+                    self.problems.push(self.problem(&BLANK_CELL, *place, "the cell is blank").instead(advice));
                 }
                 values.push(None);
                 continue;
             }
             match read(text) {
                 Ok(value) => values.push(Some(value)),
-                Err((what, advice)) => {
-                    self.problems.push(self.problem(*place, what).found(text).instead(advice));
+                Err((kind, what, advice)) => {
+                    self.problems.push(self.problem(kind, *place, what).found(text).instead(advice));
                     self.wrong.insert((row, self.column.name));
                     values.push(None);
                 }
@@ -282,13 +283,14 @@ impl CellReader<'_> {
         values
     }
 
-    fn problem(&self, place: Place, what: &str) -> Problem {
-        Problem::of_file(Severity::Error, self.file, what).at(place).column(self.column.name)
+    fn problem(&self, kind: &'static ProblemKind, place: Place, what: &str) -> Problem {
+        Problem::of_file(kind, self.file, what).at(place).column(self.column.name)
     }
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::specification::Least;
     use super::*;
 
     const SPECIFICATION: TableSpecification = TableSpecification {
@@ -352,19 +354,19 @@ mod tests {
     }
 
     #[test]
-    fn every_wrong_cell_is_told_with_what_to_write() {
+    fn every_wrong_cell_comes_with_what_to_write() {
         let (_, problems) = read(
             "day,paid,colours,kind\n9/3/2026,\"1,200.50\",5.5,cokie\n,1e5,-1,Set\n2026-09-03,0.0000001,,\n2026-09-03,9999999999,,\n",
             &[],
         );
         let expected = [
-            "trial.csv, row 2, column day: '9/3/2026' is not a date; write 2026-09-03 or 2026-03-09, whichever is meant",
-            "trial.csv, row 3, column day: the cell is blank; write it, for example 2026-09-03",
+            "trial.csv, row 2, column day: '9/3/2026' is not a date; write 2026-09-03 or 2026-03-09, whichever you mean",
+            "trial.csv, row 3, column day: the cell is blank; fill it in, for example 2026-09-03",
             "trial.csv, row 2, column paid: '1,200.50' is not an amount of money; write 1200.50",
-            "trial.csv, row 3, column paid: '1e5' is not an amount of money; write digits with a point for decimals, as 1234.50",
-            "trial.csv, row 4, column paid: '0.0000001' has more than six decimals; round it",
-            "trial.csv, row 5, column paid: '9999999999' is larger than a thousand million; look for a slip of the keyboard",
-            "trial.csv, row 2, column colours: '5.5' is not a whole number; write it as 5",
+            "trial.csv, row 3, column paid: '1e5' is not an amount of money; write digits alone, with a point for decimals, as 1234.50",
+            "trial.csv, row 4, column paid: '0.0000001' has more than six decimals; round it to six decimals or fewer",
+            "trial.csv, row 5, column paid: '9999999999' is more than a billion; check it for a typing slip",
+            "trial.csv, row 2, column colours: '5.5' is not a whole number; write a whole number, as 5",
             "trial.csv, row 3, column colours: '-1' is less than 0; write it without a minus",
             "trial.csv, row 2, column kind: 'cokie' is not a word this column knows; write cookie",
             "trial.csv, row 3, column kind: 'Set' is not a word this column knows; write set",
@@ -375,8 +377,13 @@ mod tests {
     #[test]
     fn a_missing_column_points_at_its_likely_heading() {
         let (_, problems) = read("dya\n2026-09-03\n", &[]);
-        assert_eq!(problems, ["trial.csv: there is no column day; rename the heading 'dya', or map it in shop.toml under [columns.trial]"]);
+        assert_eq!(
+            problems,
+            [
+                "trial.csv, column day: the column is missing; rename the heading 'dya', or write \"dya\" = \"day\" under [columns.trial] in shop.toml"
+            ]
+        );
         let (_, problems) = read("day,Day\n2026-09-03,2026-09-03\n", &[]);
-        assert_eq!(problems, ["trial.csv: two headings stand for column day; remove or rename one of them"]);
+        assert_eq!(problems, ["trial.csv, column day: two headings stand for this column; remove or rename one of them"]);
     }
 }

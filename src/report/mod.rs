@@ -12,6 +12,7 @@ pub mod list_words;
 pub mod minutes_charts;
 pub mod minutes_programs;
 pub mod minutes_text;
+pub mod problem_groups;
 pub mod problems;
 pub mod quote_programs;
 pub mod quote_text;

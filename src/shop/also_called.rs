@@ -1,8 +1,9 @@
 //! Misspelt designs and the names they were probably meant to be, and writing them into the card.
 
 use super::designs::Designs;
+use super::kinds::UNKNOWN_DESIGN;
 use super::table_edit::TableEdit;
-use crate::reading::{Problem, Severity};
+use crate::reading::Problem;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A name the logs use and the design it was probably meant to be.
@@ -17,11 +18,7 @@ pub struct Proposal {
 /// Proposals for the unknown designs among the problems of orders and hours.
 #[must_use]
 pub fn propose(designs: &Designs, problems: &[Problem]) -> BTreeSet<Proposal> {
-    let unknown = problems.iter().filter(|problem| {
-        problem.severity == Severity::Error
-            && problem.column.as_deref() == Some("design")
-            && matches!(problem.file.as_str(), "orders.csv" | "hours.csv")
-    });
+    let unknown = problems.iter().filter(|problem| *problem.kind == UNKNOWN_DESIGN);
     let proposals = unknown.filter_map(|problem| {
         let written = problem.found.clone()?;
         if designs.find(&written).is_some() || written.contains(';') {

@@ -1,6 +1,7 @@
 //! Stock counts.
 
 use super::items::{Item, Measure, measures};
+use super::kinds::COUNTED_TWICE;
 use crate::quantity::Day;
 use crate::reading::{Name, Names, Place, Problem, Table};
 use rust_decimal::Decimal;
@@ -40,7 +41,12 @@ pub fn read(
         let place = table.places[row];
         if let Some(first) = first.insert((item, day), place) {
             let what = format!("was counted twice that day, first in row {}", first.row);
-            problems.push(table.error(row, "item", what).found(item_names.text(text)).instead("write one row with the whole amount"));
+            problems.push(
+                table
+                    .problem(&COUNTED_TWICE, row, "item", what)
+                    .found(item_names.text(text))
+                    .instead("write one row with the whole amount"),
+            );
             continue;
         }
         counts.push(Count { day, item, amount, measure, place });

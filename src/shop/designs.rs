@@ -1,10 +1,11 @@
 //! The designs a shop sells, from its card, or from what its orders name.
 
 use super::earlier_tiers::EarlierTiers;
+use super::kinds::{DESIGN_TWICE, EARLIER_TIERS, NAME_TAKEN, SIMILAR_DESIGNS, TIER_WITHOUT_PRICE, UNKNOWN_TIER};
 use super::tiers::{PriceList, Tier, Tiers};
 use crate::quantity::Day;
 use crate::reading::nearest::{bare, nearest};
-use crate::reading::{Name, Names, Place, Problem, Severity, Table};
+use crate::reading::{Name, Names, Place, Problem, Table};
 use std::collections::{BTreeMap, HashMap};
 
 /// A design's number; numbers compare as the names do.
@@ -51,8 +52,8 @@ impl Designs {
             let Some(name) = name.map(|name| names.text(name)) else { continue };
             let first = *rows.entry(name).or_insert(row);
             if first != row {
-                let problem = table.error(row, "design", format!("stands on the card twice, first in row {}", table.places[first].row));
-                problems.push(problem.found(name).instead("keep one of the rows"));
+                let what = format!("is in designs.csv twice, first in row {}", table.places[first].row);
+                problems.push(table.problem(&DESIGN_TWICE, row, "design", what).found(name).instead("keep one of the rows"));
             }
         }
         let mut card = Self { on_card: true, names: Names::sorted(rows.keys().copied()), ..Self::default() };
@@ -77,7 +78,8 @@ impl Designs {
                 match taken {
                     Some(owner) if owner != design => {
                         let what = format!("is also a name of {}", card.names.text(owner));
-                        problems.push(table.error(*row, "also_called", what).found(other).instead("leave it with one design"));
+                        problems
+                            .push(table.problem(&NAME_TAKEN, *row, "also_called", what).found(other).instead("leave it with one design"));
                     }
                     _ => {
                         card.also_called.insert(other.to_owned(), design);
@@ -137,9 +139,9 @@ impl Designs {
             dressed.entry(bare(name)).or_default().push(name);
         }
         for same in dressed.into_values().filter(|same| same.len() > 1) {
-            let what = format!("look like one design by {} names: {}", same.len(), same.join(", "));
+            let what = if same.len() == 2 { "look like two names of one design" } else { "look like several names of one design" };
             let instead = if self.on_card { "if so, keep one and list the others under its also_called" } else { "if so, use one name" };
-            problems.push(Problem::of_file(Severity::Warning, file, what).instead(instead));
+            problems.push(Problem::of_file(&SIMILAR_DESIGNS, file, what).found(&same.join("', '")).instead(instead));
         }
     }
 }
@@ -149,16 +151,16 @@ fn check_tier(table: &Table, (row, column): (usize, &str), tier: &str, prices: &
         return;
     }
     let problem = match nearest(tier, prices.tiers()) {
-        Some(near) => table.error(row, column, "is not a tier of tiers.csv").instead(format!("did you mean {near}?")),
-        None => table.warning(row, column, "has no price in tiers.csv").instead("add its list price there"),
+        Some(near) => table.problem(&UNKNOWN_TIER, row, column, "is not in tiers.csv").instead(format!("did you mean {near}?")),
+        None => table.problem(&TIER_WITHOUT_PRICE, row, column, "has no price in tiers.csv").instead("add its list price there"),
     };
     problems.push(problem.found(tier));
 }
 
 fn read_earlier(table: &Table, row: usize, text: &str, prices: &PriceList, problems: &mut Vec<Problem>) -> EarlierTiers {
     let earlier = EarlierTiers::parse(text).unwrap_or_else(|what| {
-        let problem = table.error(row, "earlier_tiers", what).found(text);
-        problems.push(problem.instead("write each with its last day, separated by ;: shape until 2026-05-31"));
+        let problem = table.problem(&EARLIER_TIERS, row, "earlier_tiers", what).found(text);
+        problems.push(problem.instead("write each tier with its last day, separated by semicolons: shape until 2026-05-31"));
         EarlierTiers::default()
     });
     for tier in earlier.tiers() {

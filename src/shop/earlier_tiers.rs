@@ -22,7 +22,7 @@ impl EarlierTiers {
     pub fn parse(text: &str) -> Result<Self, String> {
         let mut tiers = BTreeMap::new();
         for part in text.split(';').map(str::trim).filter(|part| !part.is_empty()) {
-            let (tier, day) = part.rsplit_once(UNTIL).ok_or("does not say until when")?;
+            let (tier, day) = part.rsplit_once(UNTIL).ok_or("does not say until which day")?;
             let day = Day::parse(day.trim()).ok_or("does not end in a date")?;
             let tier = Some(tier.trim()).filter(|tier| *tier != NONE).map(str::to_owned);
             if tiers.insert(day, tier).is_some() {
@@ -101,7 +101,7 @@ mod tests {
 
     #[test]
     fn what_cannot_be_read_is_told() {
-        assert_eq!(EarlierTiers::parse("scene"), Err("does not say until when".into()));
+        assert_eq!(EarlierTiers::parse("scene"), Err("does not say until which day".into()));
         assert_eq!(EarlierTiers::parse("scene until spring"), Err("does not end in a date".into()));
         assert_eq!(EarlierTiers::parse("a until 2026-03-31; b until 2026-03-31"), Err("has two tiers until 2026-03-31".into()));
     }

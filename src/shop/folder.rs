@@ -1,5 +1,6 @@
 //! The files of a shop's folder, their bytes read in one place and once.
 
+use super::kinds::{FILE_TWICE, NO_FOLDER, UNKNOWN_FILE, UNREADABLE_FILE};
 use super::settings;
 use super::specification::TABLES;
 use crate::reading::file::{self, NotRead, plain};
@@ -66,7 +67,7 @@ impl Folder {
             if let Some(known) = known().find(|known| known.eq_ignore_ascii_case(&name)) {
                 folder.read(known, name);
             } else if Path::new(&name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv")) {
-                let problem = Problem::of_file(Severity::Warning, &name, "is not a table of a shop and was not read");
+                let problem = Problem::of_file(&UNKNOWN_FILE, &name, "is not a table of a shop, so it was not read");
                 folder.problems.push(match nearest(&name.to_lowercase(), known().collect::<Vec<_>>().iter().map(String::as_str)) {
                     Some(near) => problem.instead(format!("did you mean {near}?")),
                     None => problem,
@@ -79,12 +80,12 @@ impl Folder {
     fn read(&mut self, known: String, name: String) {
         match file::read(&self.path.join(&name)) {
             Ok(_) if self.files.contains_key(&known) => {
-                let problem = Problem::of_file(Severity::Error, &name, "stands in the folder twice, in capitals and small letters");
+                let problem = Problem::of_file(&FILE_TWICE, &name, "is in the folder twice, in capitals and small letters");
                 self.problems.push(problem.instead("keep one of the two"));
             }
             Ok(bytes) => drop(self.files.insert(known, ShopFile { name, bytes })),
             Err(error) => {
-                let problem = Problem::of_file(Severity::Error, &name, error.to_string());
+                let problem = Problem::of_file(&UNREADABLE_FILE, &name, error.to_string());
                 let is_no_file = matches!(error, NotRead::NotAFile(_));
                 self.problems.push(if is_no_file { problem.instead("replace it with the file itself") } else { problem });
             }
@@ -151,11 +152,11 @@ impl Folder {
 fn no_folder(path: &Path, error: &io::Error) -> Problem {
     let why = match error.kind() {
         io::ErrorKind::NotFound => "cannot be opened: there is no such folder".to_owned(),
-        io::ErrorKind::NotADirectory if path.is_file() => "is a file; a shop is a folder".to_owned(),
+        io::ErrorKind::NotADirectory if path.is_file() => "is a file, and a shop is a folder".to_owned(),
         io::ErrorKind::NotADirectory => "is not a folder".to_owned(),
         _ => format!("cannot be opened: {}", plain(error)),
     };
-    let problem = Problem::of_file(Severity::Error, &path.display().to_string(), why);
+    let problem = Problem::of_file(&NO_FOLDER, &path.display().to_string(), why);
     problem.instead("name the folder that holds orders.csv and shop.toml")
 }
 

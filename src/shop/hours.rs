@@ -1,12 +1,17 @@
 //! Hours: stretches of work, and what they say they served.
 
 use super::designs::{Design, Designs};
+use super::kinds::{
+    DESIGN_OF_SEVERAL, LONG_TIMER, NO_HOURS, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, UNKNOWN_DESIGN, UNKNOWN_HELPER,
+    UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
+};
 use super::order_links::Linker;
 use super::orders::{Kind, Order, Orders, Status};
 use super::settings::Settings;
-use crate::quantity::Day;
+use crate::quantity::millionths::Money;
+use crate::quantity::{Day, ratio};
 use crate::reading::nearest::nearest;
-use crate::reading::{Name, Names, Place, Problem, Severity, Table};
+use crate::reading::{Name, Names, Place, Problem, ProblemKind, Table};
 use std::collections::HashSet;
 
 /// A stage's number in [`Hours::stages`].
@@ -56,15 +61,8 @@ impl Hours {
         let minutes = minutes(&mut table, problems);
         let stages = Names::sorted(settings.stages.keys().map(String::as_str));
         let helpers = Names::sorted(settings.helpers.keys().map(String::as_str));
-        let stage = known(&mut table, "stage", &stages, "is not a stage", "write how it is shared under [stages] in shop.toml", problems);
-        let who = known(
-            &mut table,
-            "who",
-            &helpers,
-            "is not a helper",
-            "leave it blank for yourself, or add the helper's rate to [helpers] in shop.toml",
-            problems,
-        );
+        let stage = known(&mut table, "stage", &stages, &STAGE, problems);
+        let who = known(&mut table, "who", &helpers, &WHO, problems);
         let (design_texts, design_names) = table.text("design");
         let pieces = table.wholes("pieces");
         let (order_texts, order_names) = table.text("order");
@@ -79,7 +77,7 @@ impl Hours {
                 None => None,
                 Some((Ok(link), _)) => Some(*link),
                 Some((Err(advice), text)) => {
-                    problems.push(table.error(row, "order", "is no order of orders.csv").found(text).instead(advice));
+                    problems.push(table.problem(&UNKNOWN_ORDER, row, "order", "is not an order of orders.csv").found(text).instead(advice));
                     None
                 }
             };
@@ -87,10 +85,11 @@ impl Hours {
             let design = design_text.and_then(|text| {
                 let design = designs.find(text);
                 if design.is_none() {
-                    let problem = table.error(row, "design", "is not a design").found(text);
+                    let (kind, card) = if designs.on_card { (&UNKNOWN_DESIGN, "designs.csv") } else { (&UNSOLD_DESIGN, "orders.csv") };
+                    let problem = table.problem(kind, row, "design", format!("is not in {card}")).found(text);
                     problems.push(match designs.nearest(text) {
                         Some(near) => problem.instead(format!("did you mean {near}?")),
-                        None => problem.instead("write it as designs.csv or orders.csv do"),
+                        None => problem.instead(format!("spell it as {card} does, or leave it blank")),
                     });
                 }
                 design
@@ -100,8 +99,7 @@ impl Hours {
             }
             let (Some(day), Some(minutes)) = (days[row], minutes[row]) else { continue };
             if minutes > LONG {
-                let hours = minutes / 60_000_000;
-                problems.push(table.warning(row, "minutes", format!("the timer ran over {hours} hours")).instead("was it left on?"));
+                problems.push(long_timer(&table, row, minutes, settings));
             }
             entries.push(Entry {
                 day,
@@ -146,8 +144,9 @@ impl Hours {
         for (index, id) in orders.ids.iter().enumerate() {
             let head = &orders.heads[index];
             if head.status == Status::Done && !named[index] {
-                let problem = Problem::of_file(Severity::Warning, "orders.csv", "has no hours").at(head.place).column("order").found(id);
-                problems.push(problem.instead("log its minutes, and its wage can be told"));
+                // What it brought in counts all the same, so no money is at stake: its hourly pay alone is unknown.
+                let problem = Problem::of_file(&NO_HOURS, "orders.csv", "has no hours").at(head.place).column("order").found(id);
+                problems.push(problem.instead("log its minutes in hours.csv to see its hourly pay"));
             }
         }
     }
@@ -161,21 +160,21 @@ fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
     (0..table.rows())
         .map(|row| match (written[row], starts[row], ends[row]) {
             (Some(minutes), Some(start), Some(end)) if minutes > span(start, end) => {
-                let problem = table.error(row, "minutes", "are more than lie between start and end");
-                problems.push(problem.instead("mend one of the three"));
+                let problem = table.problem(&PAST_THE_CLOCK, row, "minutes", "there are more minutes than lie between start and end");
+                problems.push(problem.instead("correct minutes, start or end"));
                 None
             }
             // Fewer minutes than the clock says are work with a break in it.
             (Some(minutes), _, _) => Some(minutes),
             (None, Some(start), Some(end)) if start == end => {
-                let problem = table.warning(row, "end", "is the same as the start: no time at all");
-                problems.push(problem.instead("mend one of them, or write the minutes"));
+                let problem = table.problem(&NO_TIME, row, "end", "the end is the start, so no time passed");
+                problems.push(problem.instead("correct one of them, or write the minutes"));
                 Some(0)
             }
             (None, Some(start), Some(end)) => Some(span(start, end)),
             _ if ["minutes", "start", "end"].iter().any(|column| table.is_wrong(row, column)) => None,
             _ => {
-                let problem = table.error(row, "minutes", "the row has no minutes");
+                let problem = table.problem(&NO_MINUTES, row, "minutes", "the row has no minutes");
                 problems.push(problem.instead("write the minutes, or both start and end"));
                 None
             }
@@ -188,8 +187,38 @@ fn span(start: i64, end: i64) -> i64 {
     (end - start).rem_euclid(24 * 60) * 1_000_000
 }
 
+/// A timer that was probably left on. At stake is its time at the target, where there is one.
+fn long_timer(table: &Table, row: usize, minutes: i64, settings: &Settings) -> Problem {
+    let whole = minutes / 1_000_000;
+    let what = match (whole / 60, whole % 60) {
+        (hours, 0) => format!("the timer ran for {hours} h"),
+        (hours, minutes) => format!("the timer ran for {hours} h {minutes} min"),
+    };
+    let problem = table.problem(&LONG_TIMER, row, "minutes", what).instead("if it was left on, write the minutes you worked");
+    let time = settings.target.and_then(|target| ratio::multiply_divide(target.0, minutes.into(), 60 * 1_000_000).ok());
+    time.map_or(problem.clone(), |time| problem.at_stake(Money(time)))
+}
+
+/// A name outside a closed list: its kind, what it is not, and what to do about a new one.
+struct Unlisted {
+    kind: &'static ProblemKind,
+    what: &'static str,
+    otherwise: &'static str,
+}
+
+const STAGE: Unlisted = Unlisted {
+    kind: &UNKNOWN_STAGE,
+    what: "is not a stage",
+    otherwise: "write how to share it under [stages] in shop.toml, for example sweep = \"pieces\"",
+};
+const WHO: Unlisted = Unlisted {
+    kind: &UNKNOWN_HELPER,
+    what: "is not a helper",
+    otherwise: "leave it blank for yourself, or add the helper's hourly rate under [helpers] in shop.toml",
+};
+
 /// A column of names from a closed list.
-fn known(table: &mut Table, column: &str, list: &Names, what: &str, otherwise: &str, problems: &mut Vec<Problem>) -> Vec<Option<Name>> {
+fn known(table: &mut Table, column: &str, list: &Names, unlisted: &Unlisted, problems: &mut Vec<Problem>) -> Vec<Option<Name>> {
     let (texts, names) = table.text(column);
     let found: Vec<Option<Name>> = names.iter().map(|text| list.find(text)).collect();
     texts
@@ -199,11 +228,13 @@ fn known(table: &mut Table, column: &str, list: &Names, what: &str, otherwise: &
             let text = (*text)?;
             let name = found[text.0 as usize];
             if name.is_none() {
-                let problem = table.error(row, column, what).found(names.text(text));
+                let problem = table.problem(unlisted.kind, row, column, unlisted.what).found(names.text(text));
+                let otherwise = unlisted.otherwise;
                 problems.push(match nearest(names.text(text), list.iter()) {
                     Some(near) => problem.instead(format!("did you mean {near}?")),
                     None if list.is_empty() => problem.instead(otherwise),
-                    None => problem.instead(format!("known: {}; or {otherwise}", list.iter().collect::<Vec<_>>().join(", "))),
+                    None if list.len() == 1 => problem.instead(format!("write {}; or {otherwise}", list.iter().collect::<String>())),
+                    None => problem.instead(format!("write one of: {}; or {otherwise}", list.iter().collect::<Vec<_>>().join(", "))),
                 });
             }
             name
@@ -228,15 +259,15 @@ fn check_design_of_order(
 ) {
     if let [order] = link {
         if sold.contains(&(*order, None)) {
-            // One of its designs is not known, which was told: it may be this one.
+            // One of its designs is not known, which is a problem already: it may be this one.
             return;
         }
         if !sold.contains(&(*order, Some(design))) {
-            let problem = table.error(row, "design", "is not in the order this row names").found(text);
-            problems.push(problem.instead("mend the design or the order"));
+            let problem = table.problem(&NOT_IN_ORDER, row, "design", "is not in the order this row names").found(text);
+            problems.push(problem.instead("correct the design or the order"));
         }
     } else if !link.is_empty() {
-        let problem = table.error(row, "design", "stands beside several orders").found(text);
+        let problem = table.problem(&DESIGN_OF_SEVERAL, row, "design", "is named together with several orders").found(text);
         problems.push(problem.instead("split the row by order, or leave the design blank"));
     }
 }

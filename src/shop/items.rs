@@ -1,5 +1,6 @@
 //! Items: everything bought, counted or taken by a recipe, and what the card says of each.
 
+use super::kinds::{ITEM_TWICE, UNKNOWN_UNIT};
 use crate::quantity::household::{self, WeightUsed};
 use crate::quantity::unit::{Dimension, Unit};
 use crate::quantity::{Amount, TooLarge};
@@ -43,8 +44,8 @@ impl ItemCard {
             let place = table.places[row];
             let entry = Known { packaging: class[row] == Some(1), grams_per_cup: per_cup[row], grams_each: each[row], place };
             if let Some(first) = known.insert(name.to_owned(), entry) {
-                let what = format!("stands on the card twice, first in row {}", first.place.row);
-                problems.push(table.error(row, "item", what).found(name).instead("keep one of the rows"));
+                let what = format!("is in items.csv twice, first in row {}", first.place.row);
+                problems.push(table.problem(&ITEM_TWICE, row, "item", what).found(name).instead("keep one of the rows"));
             }
         }
         Self { known }
@@ -123,7 +124,7 @@ impl Measure {
     pub fn advice(text: &str) -> String {
         match nearest(&text.to_lowercase(), Unit::known_names()) {
             Some(near) => format!("did you mean {near}?"),
-            None => "write g, kg, oz, lb, mL, tsp, tbsp, cup, each, m …".to_owned(),
+            None => "write g, kg, oz, lb, mL, tsp, tbsp, cup, each or m".to_owned(),
         }
     }
 
@@ -150,7 +151,7 @@ pub fn measures(
             let text = unit_names.text((*unit)?);
             let measure = Measure::read(item.map_or("", |item| item_names.text(item)), text);
             if measure.is_none() {
-                problems.push(table.error(row, "unit", "is not a unit known here").found(text).instead(Measure::advice(text)));
+                problems.push(table.problem(&UNKNOWN_UNIT, row, "unit", "is not a known unit").found(text).instead(Measure::advice(text)));
             }
             measure
         })

@@ -5,6 +5,7 @@ use super::designs::Designs;
 pub use super::folder::Folder;
 use super::hours::Hours;
 use super::items::ItemCard;
+use super::kinds::{FAR_DAY, MISSING_FILE, NEVER_SOLD, UNUSED_FEES};
 use super::orders::Orders;
 use super::overheads::{self, Overhead};
 use super::purchases::Purchases;
@@ -14,6 +15,7 @@ use super::specification::{self as spec, TABLES};
 use super::tiers::PriceList;
 use crate::quantity::Day;
 use crate::reading::nearest::nearest;
+use crate::reading::problem_kind::NOT_UTF8;
 use crate::reading::{Names, Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -62,7 +64,7 @@ pub struct Loaded {
     pub shop: Option<Shop>,
     /// The files.
     pub files: Vec<FileRead>,
-    /// Everything that is wrong or worth a look.
+    /// Everything that is wrong or looks odd.
     pub problems: Vec<Problem>,
 }
 
@@ -91,15 +93,15 @@ impl Folder {
 
     fn settings(&self, problems: &mut Vec<Problem>) -> Option<Settings> {
         let Some(bytes) = self.bytes(settings::FILE) else {
-            let problem = Problem::of_file(Severity::Error, settings::FILE, "is missing from the folder");
-            problems.push(problem.instead("write it with one line: currency = \"USD\""));
+            let problem = Problem::of_file(&MISSING_FILE, settings::FILE, "is missing from the folder");
+            problems.push(problem.instead("write it with one line: currency = \"USD\", or your own currency"));
             return None;
         };
         match std::str::from_utf8(bytes) {
             Ok(text) => Settings::read(text.trim_start_matches('\u{FEFF}'), problems),
             Err(_) => {
                 problems.push(
-                    Problem::of_file(Severity::Error, settings::FILE, "has characters that are not UTF-8").instead("save it as UTF-8"),
+                    Problem::of_file(&NOT_UTF8, settings::FILE, "the file has letters that are not UTF-8").instead("save it as UTF-8"),
                 );
                 None
             }
@@ -120,8 +122,8 @@ impl Reader<'_> {
         let file = specification.file();
         let Some(bytes) = self.folder.bytes(&file) else {
             if specification.name == spec::ORDERS.name {
-                let problem = Problem::of_file(Severity::Error, &file, "is missing from the folder");
-                self.problems.push(problem.instead(format!("write it with the headings {}", headings(specification))));
+                let problem = Problem::of_file(&MISSING_FILE, &file, "is missing from the folder");
+                self.problems.push(problem.instead(format!("write it with the headings {}", specification.headings())));
             }
             self.files.push(FileRead { file, rows: None, ignored: Vec::new() });
             return None;
@@ -133,10 +135,6 @@ impl Reader<'_> {
         self.files.push(FileRead { file, rows: Some(table.rows()), ignored: table.ignored.clone() });
         Some(table)
     }
-}
-
-fn headings(specification: &TableSpecification) -> String {
-    specification.columns.iter().map(|column| column.name).collect::<Vec<_>>().join(",")
 }
 
 /// Tables against each other, those others rest on first.
@@ -182,20 +180,18 @@ fn warn_of_unsold(designs: &Designs, orders: &Orders, problems: &mut Vec<Problem
     }
     for (index, name) in designs.names.iter().enumerate() {
         if let (false, Some(place)) = (sold[index], designs.place[index]) {
-            let problem =
-                Problem::of_file(Severity::Warning, &spec::DESIGNS.file(), "was never sold").at(place).column("design").found(name);
-            problems.push(problem.instead("take it off the card if it is gone"));
+            let problem = Problem::of_file(&NEVER_SOLD, &spec::DESIGNS.file(), "was never sold").at(place).column("design").found(name);
+            problems.push(problem.instead("take it out of designs.csv if you no longer make it"));
         }
     }
 }
 
 fn warn_of_unused_fees(settings: &Settings, orders: &Orders, problems: &mut Vec<Problem>) {
     for channel in settings.channel_fees.keys().filter(|channel| orders.channels.find(channel).is_none()) {
-        let what = format!("[fees.{channel}] is for a channel that no order names");
-        let problem = Problem::of_file(Severity::Warning, settings::FILE, what);
+        let problem = Problem::of_file(&UNUSED_FEES, settings::FILE, "is a channel that no order names").column("fees").found(channel);
         problems.push(match nearest(channel, orders.channels.iter()) {
             Some(near) => problem.instead(format!("did you mean [fees.{near}]?")),
-            None => problem.instead("write it as the channel column does"),
+            None => problem.instead("spell it as the channel column of orders.csv does"),
         });
     }
 }
@@ -204,13 +200,14 @@ fn warn_of_unused_fees(settings: &Settings, orders: &Orders, problems: &mut Vec<
 fn warn_of_far_days(orders: &Orders, hours: &Hours, problems: &mut Vec<Problem>) {
     let ordered = orders.heads.iter().map(|head| (spec::ORDERS.file(), head.day, head.place));
     let worked = hours.entries.iter().map(|entry| (spec::HOURS.file(), entry.day, entry.place));
-    let dated: Vec<_> = ordered.chain(worked).collect();
+    // An order whose date could not be read has none.
+    let dated: Vec<_> = ordered.chain(worked).filter(|(_, day, _)| *day != Day(0)).collect();
     let mut days: Vec<Day> = dated.iter().map(|(_, day, _)| *day).collect();
     days.sort_unstable();
     // Nine tenths of the days lie before this one, and a year past it is no season's work.
     let Some(most) = days.get(days.len() * 9 / 10) else { return };
     for (file, day, place) in dated.iter().filter(|(_, day, _)| day.0 > most.0 + 366) {
-        let what = format!("{day} is more than a year past nearly all other days");
-        problems.push(Problem::of_file(Severity::Warning, file, what).at(*place).column("date").instead("is the year right?"));
+        let problem = Problem::of_file(&FAR_DAY, file, "is more than a year past nearly all other dates").at(*place);
+        problems.push(problem.column("date").found(&day.to_string()).instead("check the year"));
     }
 }

@@ -11,6 +11,7 @@ pub mod earlier_tiers;
 pub mod folder;
 pub mod hours;
 pub mod items;
+pub mod kinds;
 pub mod load;
 mod order_heads;
 mod order_links;

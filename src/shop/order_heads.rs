@@ -1,9 +1,10 @@
 //! What holds for an order as a whole, gathered from its rows.
 
+use super::kinds::{NO_DATE, ROWS_DISAGREE};
 use super::orders::{Head, Kind, Order, Status};
 use super::specification::STATUSES;
 use crate::quantity::Day;
-use crate::reading::{Name, Names, Place, Problem, Severity, Table};
+use crate::reading::{Name, Names, Place, Problem, Table};
 
 /// Date, status and channel agree over an order's rows; of colours and payments the largest counts.
 pub(super) fn heads(
@@ -44,7 +45,7 @@ pub(super) fn heads(
             let day = day.value(at).unwrap_or_else(|| {
                 if !dated_wrongly[at] {
                     let text = ids.iter().nth(at).unwrap_or_default();
-                    let problem = Problem::of_file(Severity::Error, &table.file, "has no date on any of its rows").at(place);
+                    let problem = Problem::of_file(&NO_DATE, &table.file, "has no date on any of its rows").at(place);
                     problems.push(problem.column("order").found(text).instead("write the day it was handed over"));
                 }
                 Day(0)
@@ -74,7 +75,7 @@ impl<T: Copy + PartialEq> Agreed<T> {
         self.said[at].map(|(value, _)| value)
     }
 
-    #[allow(clippy::too_many_arguments, reason = "a row, its cell and how to tell of it")]
+    #[allow(clippy::too_many_arguments, reason = "a row, its cell and how to write it")]
     fn hear(
         &mut self,
         table: &Table,
@@ -89,8 +90,13 @@ impl<T: Copy + PartialEq> Agreed<T> {
         match self.said[at] {
             None => self.said[at] = Some((value, row)),
             Some((said, first)) if said != value => {
-                let what = format!("does not agree with '{}' in row {} of the same order", text(&said), table.places[first].row);
-                problems.push(table.error(row, column, what).found(&text(&value)).instead("write the same on both, or leave one blank"));
+                let what = format!("contradicts '{}' in row {} of the same order", text(&said), table.places[first].row);
+                problems.push(
+                    table
+                        .problem(&ROWS_DISAGREE, row, column, what)
+                        .found(&text(&value))
+                        .instead("write the same on both, or leave one blank"),
+                );
             }
             Some(_) => {}
         }

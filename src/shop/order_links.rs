@@ -39,12 +39,12 @@ impl<'a> Linker<'a> {
                 } else if let Some(day) = Day::parse(part) {
                     match self.handed_over.get(&day) {
                         Some(orders) => set.extend(orders),
-                        None => return Err(format!("no order was handed over on {day}; write the order, or leave it blank")),
+                        None => return Err(format!("no order was handed over on {day}: write its name, or leave the cell blank")),
                     }
                 } else {
                     return Err(match nearest(part, self.orders.ids.iter()) {
                         Some(near) => format!("did you mean {near}?"),
-                        None => "write the order as orders.csv does, or leave it blank".to_owned(),
+                        None => "spell it as orders.csv does, or leave the cell blank".to_owned(),
                     });
                 }
             }

@@ -1,6 +1,10 @@
 //! One row of the orders log: what its kind asks of it.
 
 use super::designs::{Design, Designs};
+use super::kinds::{
+    CHARGE_AMOUNT, CHARGE_BY_DOZEN, CHARGE_QUANTITY, FEWER_MADE, LINE_TOO_LARGE, NO_DESIGN, NO_PRICE, NO_QUANTITY, UNDER_LIST,
+    UNKNOWN_DESIGN,
+};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Price, ratio};
 use crate::reading::{Problem, Table};
@@ -28,22 +32,24 @@ impl RowChecker<'_> {
         let (table, row) = (self.table, self.row);
         match (text, design) {
             (None, _) if table.lacks("design") => {}
-            (None, _) => self.problems.push(table.error(row, "design", "a cookie row names no design").instead("write the design")),
+            (None, _) => {
+                self.problems.push(table.problem(&NO_DESIGN, row, "design", "the row has no design").instead("write the design"));
+            }
             (Some(text), None) => {
-                let problem = table.error(row, "design", "is not a design of designs.csv").found(text);
+                let problem = table.problem(&UNKNOWN_DESIGN, row, "design", "is not in designs.csv").found(text);
                 self.problems.push(match designs.nearest(text) {
-                    Some(near) => problem.instead(format!("did you mean {near}? check --names can add it to also_called")),
-                    None => problem.instead("add it to designs.csv"),
+                    Some(near) => problem.instead(format!("did you mean {near}? check --names can add it under also_called")),
+                    None => problem.instead("add it there, or correct it"),
                 });
             }
             _ => {}
         }
         if quantity.is_none() && !table.is_wrong(row, "quantity") && !table.lacks("quantity") {
-            self.problems.push(table.error(row, "quantity", "a cookie row has no quantity").instead("write how many pieces"));
+            self.problems.push(table.problem(&NO_QUANTITY, row, "quantity", "the row has no quantity").instead("write how many pieces"));
         }
         let pieces = quantity.unwrap_or(1);
         if made.is_some_and(|made| made < pieces) {
-            self.problems.push(table.warning(row, "made", "fewer were baked than sold").instead("look at both numbers"));
+            self.problems.push(table.problem(&FEWER_MADE, row, "made", "fewer were baked than sold").instead("check both numbers"));
         }
         pieces
     }
@@ -53,47 +59,54 @@ impl RowChecker<'_> {
         if price.times(pieces).and_then(|amount| ratio::narrow(amount.0)).is_ok() {
             return price;
         }
-        let problem = self.table.error(self.row, "price", "price and quantity come to more than can be held");
-        self.problems.push(problem.instead("look for a slip of the keyboard in both"));
+        let problem = self.table.problem(&LINE_TOO_LARGE, self.row, "price", "price × quantity is more money than can be worked with");
+        self.problems.push(problem.instead("check both for a typing slip"));
         FREE
     }
 
     /// A cookie row's price: as written, else the tier's list price that day.
     ///
-    /// `may_be_blank`: the set says what was charged, or why there is no price was told before.
-    pub fn cookie_price(&mut self, price: Option<Price>, listed: Option<Price>, may_be_blank: bool) -> Price {
+    /// `may_be_blank`: the set says what was charged, or another problem says why there is no price.
+    pub fn cookie_price(&mut self, price: Option<Price>, listed: Option<Price>, pieces: i64, may_be_blank: bool) -> Price {
         let (table, row) = (self.table, self.row);
         match (price, listed) {
             (Some(price), Some(listed)) if price.amount > Money::ZERO && price < listed && listed.times(1) != price.times(1) => {
-                let what = format!("is under the tier's list price of {listed}");
-                self.problems.push(table.warning(row, "price", what).found(&price.to_string()).instead("was that meant?"));
+                let what = format!("is under the list price, '{listed}'");
+                let problem = table.problem(&UNDER_LIST, row, "price", what).found(&price.to_string()).instead("if you meant it, leave it");
+                let less = listed.times(pieces).and_then(|list| Ok(list - price.times(pieces)?));
+                self.problems.push(less.map_or(problem.clone(), |less| problem.at_stake(less)));
                 price
             }
             (Some(price), _) => price,
             (None, Some(listed)) => listed,
             (None, None) => {
                 if !may_be_blank {
-                    let problem = table.error(row, "price", "the cell is blank, and no list price stands for the design that day");
-                    self.problems.push(problem.instead("write the price (0 is free), or add its tier's to tiers.csv"));
+                    let problem =
+                        table.problem(&NO_PRICE, row, "price", "the cell is blank, and no list price holds for the design that day");
+                    self.problems.push(problem.instead("write the price (0 if it was free), or add its tier's list price to tiers.csv"));
                 }
                 FREE
             }
         }
     }
 
-    /// A row that is not of cookies: one amount.
+    /// Checks a charge, a row that is not of cookies: it has one amount.
     pub fn other(&mut self, quantity: Option<i64>, price: Option<Price>) {
         let (table, row) = (self.table, self.row);
         if let Some(quantity) = quantity.filter(|quantity| *quantity != 1) {
-            let problem = table.error(row, "quantity", "is a quantity on a row that is not of cookies").found(&quantity.to_string());
+            let problem =
+                table.problem(&CHARGE_QUANTITY, row, "quantity", "is a quantity, but the row is a charge").found(&quantity.to_string());
             self.problems.push(problem.instead("leave it blank and write the whole amount as the price"));
         }
         match price {
             None if table.is_wrong(row, "price") => {}
-            None => self.problems.push(table.error(row, "price", "the row has no amount").instead("write the whole amount, positive")),
+            None => {
+                let problem = table.problem(&CHARGE_AMOUNT, row, "price", "the charge has no amount");
+                self.problems.push(problem.instead("write the whole amount, without a minus"));
+            }
             Some(price) if price.pieces != 1 => {
-                self.problems
-                    .push(table.error(row, "price", "is by the dozen on a row that is not of cookies").instead("write the whole amount"));
+                let problem = table.problem(&CHARGE_BY_DOZEN, row, "price", "is by the dozen, but the row is a charge");
+                self.problems.push(problem.found(&price.to_string()).instead("write the whole amount"));
             }
             Some(_) => {}
         }

@@ -1,11 +1,12 @@
 //! Orders: what was charged, row by row, and what holds for each order as a whole.
 
 use super::designs::{Design, Designs};
+use super::kinds::{DEPOSIT_OF_DONE, NO_SHARE_OF_SET, NOTHING_SOLD};
 use super::order_heads::heads;
 use super::order_row::{FREE, RowChecker};
 use super::tiers::PriceList;
 use crate::quantity::{Day, Price, ratio};
-use crate::reading::nearest::nearest;
+use crate::reading::table::missing_column;
 use crate::reading::{Name, Names, Place, Problem, Table};
 
 /// An order's number; numbers compare as the ids do.
@@ -125,7 +126,7 @@ impl Orders {
         let price = table.prices("price");
         let made = table.wholes("made");
         let set_priced = orders_with(&order, &kind, Kind::Set, ids.len());
-        tell_lacking_columns(&table, &kind, problems);
+        check_columns(&table, &kind, problems);
         let mut rows_of = Self { ids, heads, channels, themes, ..Self::default() };
         for row in 0..rows {
             let Some(order) = order[row] else { continue };
@@ -140,7 +141,7 @@ impl Orders {
                 let listed = design.and_then(|design| designs.tier_on(design, head.day)).and_then(|tier| prices.price(tier, head.day));
                 let free_to_be_blank = set_priced[order.0 as usize];
                 let told = table.is_wrong(row, "price") || (design_text.is_some() && design.is_none());
-                (pieces, checker.cookie_price(price[row], listed, free_to_be_blank || told))
+                (pieces, checker.cookie_price(price[row], listed, pieces, free_to_be_blank || told))
             } else {
                 checker.other(quantity[row], price[row]);
                 (1, price[row].unwrap_or(FREE))
@@ -204,7 +205,7 @@ impl Orders {
         let at_row = |row: usize| table.places.iter().position(|place| *place == self.place[row]);
         for row in cookies().filter(|row| listed[self.order[*row].0 as usize] && self.price[*row] == FREE) {
             let Some(row) = at_row(row).filter(|row| written[*row].is_none() && !table.is_wrong(*row, "price")) else { continue };
-            let problem = table.warning(row, "price", "the cell is blank, and gets nothing of the set's price beside rows that have one");
+            let problem = table.problem(&NO_SHARE_OF_SET, row, "price", "the cell is blank, so these pieces get none of the set's price");
             problems.push(problem.instead("write what the pieces would cost alone, or 0 if they were free"));
         }
     }
@@ -215,35 +216,32 @@ impl Orders {
         for (order, kind) in self.order.iter().zip(&self.kind) {
             carried[order.0 as usize] |= matches!(kind, Kind::Cookie | Kind::Delivery);
         }
-        let error = |what: &str| Problem::of_file(crate::reading::Severity::Error, file, what);
         for row in 0..self.rows() {
             let head = self.head(self.order[row]);
             if self.kind[row] == Kind::DepositKept && head.status == Status::Done {
-                let problem = error("a deposit is kept in an order that was handed over").at(self.place[row]).column("kind");
+                let what = "a deposit was kept, but the order was handed over";
+                let problem = Problem::of_file(&DEPOSIT_OF_DONE, file, what).at(self.place[row]).column("kind");
                 problems.push(problem.instead("write cancelled as the order's status, or remove the row"));
             }
         }
         for (index, head) in self.heads.iter().enumerate() {
             if head.status == Status::Done && !carried[index] {
                 let id = self.ids.iter().nth(index).unwrap_or_default();
-                let problem = error("has no cookie and no delivery row to carry what was charged").at(head.place).column("order").found(id);
+                let what = "has neither cookies nor a delivery";
+                let problem = Problem::of_file(&NOTHING_SOLD, file, what).at(head.place).column("order").found(id);
                 problems.push(problem.instead("add its cookies, or write quoted or cancelled as its status"));
             }
         }
     }
 }
 
-/// Cookie rows need a design and a quantity: where the file has no such column, that is told once and not on each row.
-fn tell_lacking_columns(table: &Table, kind: &[Kind], problems: &mut Vec<Problem>) {
+/// Cookie rows need a design and a quantity: where the file has no such column, that is one problem and not one on each row.
+fn check_columns(table: &Table, kind: &[Kind], problems: &mut Vec<Problem>) {
     if !kind.contains(&Kind::Cookie) {
         return;
     }
     for column in ["design", "quantity"].into_iter().filter(|column| table.lacks(column)) {
-        let problem = Problem::of_file(crate::reading::Severity::Error, &table.file, format!("there is no column {column}"));
-        problems.push(match nearest(column, table.ignored.iter().map(String::as_str)) {
-            Some(near) => problem.instead(format!("rename the heading '{near}', or map it in shop.toml under [columns.orders]")),
-            None => problem.instead("add it, or map your own heading in shop.toml under [columns.orders]"),
-        });
+        problems.push(missing_column("orders", &table.file, column, &table.ignored));
     }
 }
 

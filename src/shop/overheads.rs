@@ -1,5 +1,6 @@
 //! Overheads: costs that serve a span of days.
 
+use super::kinds::ENDS_EARLY;
 use crate::quantity::Day;
 use crate::reading::{Place, Problem, Table};
 
@@ -47,8 +48,8 @@ pub fn read(mut table: Table, problems: &mut Vec<Problem>) -> Vec<Overhead> {
         let (Some(from), Some(what), Some(paid)) = (from[row], what[row], paid[row]) else { continue };
         let to = to[row].unwrap_or(from);
         if to < from {
-            let problem = table.error(row, "to", format!("is before the first day, {from}")).found(&to.to_string());
-            problems.push(problem.instead("swap the two, or mend the year"));
+            let problem = table.problem(&ENDS_EARLY, row, "to", format!("is before the first day, {from}")).found(&to.to_string());
+            problems.push(problem.instead("swap the two, or correct the year"));
             continue;
         }
         let base = bases[row].and_then(|at| BASES.get(usize::try_from(at).ok()?)).copied().unwrap_or(Base::Hours);

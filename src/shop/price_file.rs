@@ -2,6 +2,7 @@
 
 use super::Shop;
 use super::designs::Design;
+use super::kinds::{PRICE_OF_NOTHING, PRICE_TWICE, TIER_AND_DESIGN};
 use super::specification::PRICE_FILE;
 use super::tiers::PriceList;
 use crate::quantity::{Day, Price};
@@ -42,19 +43,21 @@ impl PriceFile {
                     }
                 },
                 (Some(_), Some(design)) => {
-                    let problem = table.error(row, "design", "stands beside a tier").found(design);
-                    problems.push(problem.instead("leave one of the two blank: a row is a tier's or a design's"));
+                    let problem = table.problem(&TIER_AND_DESIGN, row, "design", "is on the same row as a tier").found(design);
+                    problems.push(problem.instead("leave one of the two blank"));
                     continue;
                 }
                 (None, None) => {
-                    problems.push(table.error(row, "tier", "is blank").instead("name a tier, or a design under design"));
+                    let problem = table.problem(&PRICE_OF_NOTHING, row, "tier", "the cell is blank");
+                    problems.push(problem.instead("write a tier, or a design under design"));
                     continue;
                 }
             };
             let Some(price) = prices[row] else { continue };
             let of = if of_design { &mut list.designs } else { &mut list.tiers };
             if !of.add(name, from[row], price) {
-                problems.push(table.error(row, "from", "has two prices from this day").found(name).instead("keep one of them"));
+                problems
+                    .push(table.problem(&PRICE_TWICE, row, "from", "has two prices from this day").found(name).instead("keep one of them"));
             }
         }
         Some(list)

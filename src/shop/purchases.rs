@@ -1,6 +1,7 @@
 //! Purchases: what was bought or returned, for how much.
 
 use super::items::{Item, Measure, measures};
+use super::kinds::MIXED_SIGNS;
 use crate::quantity::Day;
 use crate::reading::{Name, Names, Place, Problem, Table};
 use rust_decimal::Decimal;
@@ -53,7 +54,7 @@ impl Purchases {
             if let Some(paid) = paid[row]
                 && ((packs.is_sign_negative() && paid > 0) || (packs.is_sign_positive() && paid < 0))
             {
-                let problem = table.error(row, "paid", "packs and paid do not go the same way");
+                let problem = table.problem(&MIXED_SIGNS, row, "paid", "packs and paid do not have the same sign");
                 problems.push(problem.instead("make both negative for goods returned, both positive for goods bought"));
                 continue;
             }

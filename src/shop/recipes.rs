@@ -2,6 +2,7 @@
 
 use super::designs::{Design, Designs};
 use super::items::{ItemCard, Measure};
+use super::kinds::{RECIPE_DISAGREES, UNKNOWN_ITEM, UNKNOWN_UNIT, YIELD_OF_DESIGN, YIELD_UNIT_ALONE};
 use crate::quantity::Percent;
 use crate::quantity::household;
 use crate::quantity::unit::Unit;
@@ -169,12 +170,8 @@ fn check_item(table: &Table, row: usize, part: &str, items: &KnownItems<'_>, bat
     }
     let known = items.stocked.iter().map(String::as_str).chain(items.card.names()).chain(batches.keys().copied());
     if let Some(near) = nearest(part, known) {
-        problems.push(
-            table
-                .error(row, "item", "is neither bought, nor on the items card, nor a recipe")
-                .found(part)
-                .instead(format!("did you mean {near}?")),
-        );
+        let what = "was never bought, and is neither in items.csv nor a recipe";
+        problems.push(table.problem(&UNKNOWN_ITEM, row, "item", what).found(part).instead(format!("did you mean {near}?")));
     }
 }
 
@@ -205,7 +202,8 @@ impl BatchHeads {
         let Taker::Batch(batch) = taker else {
             if self.yield_cells[row].is_some() || self.extra_cells[row].is_some() {
                 let column = if self.yield_cells[row].is_some() { "yields" } else { "extra" };
-                problems.push(table.error(row, column, "only a recipe that is no design has one").instead("leave it blank here"));
+                let what = "only a recipe has one, not a design, every order or every delivery";
+                problems.push(table.problem(&YIELD_OF_DESIGN, row, column, what).instead("leave it blank here"));
             }
             return;
         };
@@ -214,13 +212,14 @@ impl BatchHeads {
         if self.yield_cells[row].is_none()
             && let Some(unit) = unit.as_deref().filter(|_| !table.is_wrong(row, "yields"))
         {
-            let problem = table.error(row, "yield_unit", "is a unit without a yield").found(unit);
+            let problem = table.problem(&YIELD_UNIT_ALONE, row, "yield_unit", "is a unit without a yield").found(unit);
             problems.push(problem.instead("write yields and yield_unit on the same row"));
         }
         if let Some(amount) = self.yield_cells[row] {
             let unit = unit.unwrap_or_else(|| "g".to_owned());
             let Some(unit) = Unit::parse(&unit) else {
-                problems.push(table.error(row, "yield_unit", "is not a unit known here").found(&unit).instead(Measure::advice(&unit)));
+                let problem = table.problem(&UNKNOWN_UNIT, row, "yield_unit", "is not a known unit").found(&unit);
+                problems.push(problem.instead(Measure::advice(&unit)));
                 return;
             };
             agree(&mut self.yields[batch], (amount, unit), table, row, "yields", problems);
@@ -234,9 +233,8 @@ impl BatchHeads {
 fn agree<T: PartialEq>(said: &mut Option<(T, u32)>, value: T, table: &Table, row: usize, column: &str, problems: &mut Vec<Problem>) {
     match said {
         Some((first, at)) if *first != value => {
-            problems.push(
-                table.error(row, column, format!("does not agree with row {at} of the same recipe")).instead("write it on one row only"),
-            );
+            let what = format!("the cell contradicts row {at} of the same recipe");
+            problems.push(table.problem(&RECIPE_DISAGREES, row, column, what).instead("write it on one row alone"));
         }
         Some(_) => {}
         None => *said = Some((value, table.places[row].row)),

@@ -1,5 +1,6 @@
 //! The price list: each tier's list price by the day it starts.
 
+use super::kinds::PRICE_TWICE;
 use crate::quantity::{Day, Price};
 use crate::reading::{Name, Names, Problem, Table};
 use std::collections::BTreeMap;
@@ -24,7 +25,7 @@ impl PriceList {
         for row in 0..table.rows() {
             let (Some(tier), Some(price)) = (tiers[row], prices[row]) else { continue };
             if !list.add(names.text(tier), from[row], price) {
-                let problem = table.error(row, "from", "has two prices from this day").found(names.text(tier));
+                let problem = table.problem(&PRICE_TWICE, row, "from", "has two prices from this day").found(names.text(tier));
                 problems.push(problem.instead("keep one of them"));
             }
         }

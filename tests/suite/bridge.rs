@@ -380,13 +380,13 @@ fn a_base_that_is_none_is_refused_with_advice() {
         ),
         (
             &["--month", "2026-10", "--against", "xyz"],
-            "--against: there is no season 'xyz'; shop.toml names: lantern night 2026, midwinter 2025, spring 2026, summer 2026; or write previous, \
+            "--against: there is no season 'xyz'; shop.toml has: lantern night 2026, midwinter 2025, spring 2026, summer 2026; or write previous, \
              last-year, or a month as 2026-09\n",
         ),
-        (&["--month", "2026-10", "--against", "2026-10"], "--against names the time that is reviewed; name another\n"),
+        (&["--month", "2026-10", "--against", "2026-10"], "--against names the period under review itself; name another\n"),
         (
             &["--from", "2026-01-01", "--against", "last-year"],
-            "--against needs a period with both ends, or a month or season of its own; give --month, --season, or --from and --to\n",
+            "--against compares with a period that has a first and a last day; give --month, --season, or both --from and --to\n",
         ),
     ] {
         let outcome = review(options);

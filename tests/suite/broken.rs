@@ -1,8 +1,8 @@
 //! Broken shops: each folder of `fixtures/broken` has one mistake or one family of them.
 //!
-//! `expected.txt` is the exact problem list. Where every problem is of a row, `--skip-bad-rows` goes on and lists
-//! the same; `left-out.txt` is what it lists where more follows from the rows left out. With `WRITE_EXPECTED=1` in
-//! the environment both are written anew: read the difference before keeping it.
+//! `expected.txt` is the exact list of errors, as `check --all` has it, and `refused.txt` what every other command says. Where every
+//! error is of a row, `--skip-bad-rows` goes on and lists the same; `left-out.txt` is what it lists where more follows from the rows left
+//! out. With `WRITE_EXPECTED=1` in the environment all are written anew: read the difference before keeping it.
 
 use crate::harness::{repository, run_on};
 use fairdozen::reading::TableSpecification;
@@ -16,7 +16,7 @@ fn is_writing() -> bool {
 }
 
 /// What is said below the rows that were left out.
-const NOT_WHOLE: &str = "An order or a recipe that lost a row is worked out without it: its figures are not whole.";
+const NOT_WHOLE: &str = "An order or a recipe that lost a row is costed without it, so its figures are incomplete.";
 
 /// Compared exactly, or written where that is asked for.
 fn assert_written(path: &Path, text: &str) {
@@ -43,25 +43,60 @@ fn every_problem_is_told_once_and_nothing_is_worked_out() {
     let folders = folders();
     assert!(folders.len() >= 30, "only {} broken shops were found", folders.len());
     for folder in folders {
+        let name = folder.display();
         for options in [&[][..], &["--json"], &["--csv"]] {
             let outcome = run_on(&folder, "wage", options);
-            let name = folder.display();
-            assert_written(&folder.join("expected.txt"), &outcome.err);
+            assert_written(&folder.join("refused.txt"), &outcome.err);
             assert_eq!((outcome.out.as_str(), outcome.code), ("", 1), "{name}");
             assert!(!outcome.err.contains(&name.to_string()), "the folder's path is shown: {}", outcome.err);
-            let mut told: Vec<&str> = outcome.err.lines().filter_map(place_of).collect();
-            let count = told.len();
-            told.sort_unstable();
-            told.dedup();
-            assert_eq!(told.len(), count, "{name}: a cell is told of twice\n{}", outcome.err);
+            assert!(outcome.err.lines().all(|line| line.chars().count() <= 100), "{name}: {}", outcome.err);
         }
+        let check = run_on(&folder, "check", &["--all"]);
+        assert_eq!((check.err.as_str(), check.code), ("", 1), "{name}");
+        let errors = errors(&check.out);
+        assert_written(&folder.join("expected.txt"), &errors);
+        let mut told: Vec<&str> = errors.lines().filter_map(place_of).collect();
+        let count = told.len();
+        told.sort_unstable();
+        told.dedup();
+        assert_eq!(told.len(), count, "{name}: a cell is told of twice\n{errors}");
     }
+}
+
+/// The errors of a check, under their heading and each on one line.
+fn errors(check: &str) -> String {
+    let is_heading = |line: &&str| line.ends_with(" errors:") || *line == "1 error:";
+    let lines = check.lines().skip_while(|line| !is_heading(line)).take_while(|line| !line.is_empty());
+    let broken: String = lines.flat_map(|line| [line, "\n"]).collect();
+    broken.replace("\n    ", " ")
 }
 
 /// File, row and column of a problem; `None` where it is not of one cell.
 fn place_of(line: &str) -> Option<&str> {
     let (place, _) = line.split_once(": ")?;
     place.contains(", column ").then_some(place)
+}
+
+/// What a group says of a kind of error: its number, and three places at most.
+#[test]
+fn a_refusal_counts_each_kind_and_shows_three_places() {
+    for folder in folders() {
+        let check: Value = serde_json::from_str(&run_on(&folder, "check", &["--json"]).out).unwrap();
+        let problems = check["problems"].as_array().unwrap();
+        let mut kinds: std::collections::BTreeMap<&str, usize> = std::collections::BTreeMap::new();
+        for problem in problems.iter().filter(|problem| problem["severity"] == "error") {
+            *kinds.entry(problem["group"].as_str().unwrap()).or_default() += 1;
+        }
+        let refused = std::fs::read_to_string(folder.join("refused.txt")).unwrap();
+        let items: Vec<&str> = refused.lines().filter(|line| line.starts_with("  ") && !line.starts_with("    ")).collect();
+        assert_eq!(items.len(), kinds.len(), "{}: a line for each kind\n{refused}", folder.display());
+        let unwrapped = refused.replace("\n    ", " ");
+        for (kind, count) in kinds.into_iter().filter(|(_, count)| *count > 1) {
+            let item = unwrapped.lines().find(|line| line.starts_with(&format!("  {count} ")));
+            let item = item.unwrap_or_else(|| panic!("{}: no group of {count} for {kind}\n{refused}", folder.display()));
+            assert_eq!(item.contains(&format!(" and {} more", count.saturating_sub(3))), count > 3, "{item}");
+        }
+    }
 }
 
 #[test]
@@ -78,7 +113,7 @@ fn every_file_of_a_broken_shop_is_there_for_a_reason() {
         let told = std::fs::read_to_string(folder.join("expected.txt")).unwrap();
         for entry in std::fs::read_dir(&folder).unwrap() {
             let name = entry.unwrap().file_name().into_string().unwrap();
-            let sound = ["expected.txt", "left-out.txt", "shop.toml", "orders.csv"];
+            let sound = ["expected.txt", "refused.txt", "left-out.txt", "shop.toml", "orders.csv"];
             let supports = told.contains(&name) || SUPPORTING.contains(&(folder.file_name().unwrap().to_str().unwrap(), &name));
             assert!(sound.contains(&name.as_str()) || supports, "{}: nothing is said of {name}", folder.display());
         }
@@ -105,12 +140,16 @@ fn bad_rows_are_left_out_only_when_asked_and_then_listed() {
         let outcome = run_on(&folder, "wage", &["--json", "--skip-bad-rows"]);
         let name = folder.display();
         if !told.iter().all(|line| line.contains(".csv, row ")) {
-            assert_eq!((outcome.out.as_str(), outcome.err.as_str(), outcome.code), ("", expected.as_str(), 1), "{name}");
+            let refused = std::fs::read_to_string(folder.join("refused.txt")).unwrap();
+            assert_eq!((outcome.out.as_str(), outcome.err, outcome.code), ("", refused, 1), "{name}");
             continue;
         }
         assert_eq!(outcome.code, 0, "{name}: {}", outcome.err);
-        let things = if told.len() == 1 { "thing" } else { "things" };
-        let same = format!("{} {things} had errors, and the rows were left out:\n{}\n{NOT_WHOLE}\n", told.len(), told.join("\n"));
+        let heading = match told.len() {
+            1 => "1 error, so this row was left out:".to_owned(),
+            count => format!("{count} errors, so these rows were left out:"),
+        };
+        let same = format!("{heading}\n{}\n{NOT_WHOLE}\n", told.join("\n"));
         if folder.join("left-out.txt").exists() || (outcome.err != same && is_writing()) {
             assert_written(&folder.join("left-out.txt"), &outcome.err);
             assert_ne!(outcome.err, same, "{name}: left-out.txt says nothing that expected.txt does not");

@@ -64,13 +64,13 @@ fn the_shops_own_tables_are_never_written_over() {
 }
 
 #[test]
-fn data_that_must_be_mended_exits_with_one() {
+fn data_with_errors_exits_with_one() {
     let outcome = run_on(&repository("no-such-folder"), "wage", &[]);
     assert_eq!((outcome.code, outcome.out.as_str()), (1, ""));
     assert!(outcome.err.contains("there is no such folder"), "{}", outcome.err);
     let outcome = run_on(&repository("Cargo.toml"), "check", &[]);
     assert_eq!(outcome.code, 1);
-    assert!(outcome.out.contains("is a file; a shop is a folder"), "{}", outcome.out);
+    assert!(outcome.out.contains("is a file, and a shop is a folder"), "{}", outcome.out);
 }
 
 #[test]
@@ -200,7 +200,7 @@ fn misspelt_designs_are_added_to_the_card_when_accepted() {
     let outcome = shop.run("check", &["--names"]);
     assert_eq!(
         outcome.out,
-        "'moht' was probably meant to be moth\n'tnet' was probably meant to be tent\n--write adds these to also_called in designs.csv; --except NAME leaves one out.\n"
+        "'moht' is probably moth\n'tnet' is probably tent\n--write adds them under also_called in designs.csv; --except NAME leaves one out.\n"
     );
     assert_eq!(shop.run("check", &["--names", "--write", "--except", "tnet"]).code, 0);
     assert_eq!(
@@ -210,7 +210,7 @@ fn misspelt_designs_are_added_to_the_card_when_accepted() {
     assert_eq!(shop.run("check", &[]).code, 1);
     assert_eq!(shop.run("check", &["--names", "--write"]).code, 0);
     assert_eq!(shop.run("check", &[]).code, 0);
-    assert_eq!(shop.run("check", &["--names"]).out, "No unknown design is near a known one.\n");
+    assert_eq!(shop.run("check", &["--names"]).out, "No unknown name is close to a design's name.\n");
 }
 
 #[test]
@@ -236,7 +236,7 @@ fn without_a_command_the_shop_is_checked_and_reviewed() {
     let outcome = shop().run("", &[]);
     assert_eq!(outcome.code, 0, "{}", outcome.err);
     let said = outcome.out.split_whitespace().collect::<Vec<_>>().join(" ");
-    let answer = "Nothing must be mended; 2 things are worth a look. March 2026 covered your time. \
+    let answer = "No errors. 2 warnings, all of one kind. March 2026 covered your time. \
         It paid you $84 for 2.0 hours, $42.00 an hour; that is $44 over what $20 needed. By tier";
     assert!(said.starts_with(answer), "{said}");
     assert!(outcome.out.contains("\nThe page, with 8 charts beside it:\n  "), "{}", outcome.out);

@@ -49,7 +49,7 @@ fn every_minute_is_counted_drying_aside() {
 #[test]
 fn a_timer_left_on_overnight_is_the_only_one_told() {
     let told: Vec<_> = problems().into_iter().filter(|(file, ..)| file == "hours.csv").collect();
-    assert_eq!(told, [("hours.csv".to_owned(), Some(271), "the timer ran over 12 hours".to_owned())]);
+    assert_eq!(told, [("hours.csv".to_owned(), Some(271), "the timer ran for 12 h 40 min".to_owned())]);
     // From 19:50 to 08:30 is 760 minutes, and they stand until she mends them.
     assert_eq!(minutes(&Rows::of_one(table("hours.csv").at(271))), Decimal::from(760));
 }
@@ -195,17 +195,13 @@ fn counts_tell_how_far_the_logs_are_off() {
     let told: Vec<String> = problems().into_iter().filter(|(file, ..)| file == "counts.csv").map(|(_, _, what)| what).collect();
     assert_eq!(told.len(), table("counts.csv").len());
     // Rows 2 to 4 were planted short, row 5 over.
-    for (item, way) in [
-        ("butter on 2025-12-31", "fewer"),
-        ("icing sugar on 2025-12-31", "fewer"),
-        ("bag on 2026-06-30", "fewer"),
-        ("box on 2026-06-30", "more"),
+    for expected in [
+        "the count on 2025-12-31 found 720 g less butter than the logs say",
+        "the count on 2025-12-31 found 621 g less icing sugar than the logs say",
+        "the count on 2026-06-30 found 14 fewer bags than the logs say",
+        "the count on 2026-06-30 found 2 more boxes than the logs say",
     ] {
-        assert_eq!(
-            told.iter().filter(|what| what.contains(&format!(" {way} than the logs say of {item}: "))).count(),
-            1,
-            "{item}: {told:?}"
-        );
+        assert_eq!(told.iter().filter(|what| *what == expected).count(), 1, "{expected}: {told:?}");
     }
 }
 
@@ -213,17 +209,17 @@ fn counts_tell_how_far_the_logs_are_off() {
 fn weights_taken_from_a_published_table_are_named() {
     let taken: Vec<String> = problems()
         .into_iter()
-        .filter(|(file, _, what)| file == "items.csv" && what.contains("is taken to weigh"))
+        .filter(|(file, _, what)| file == "items.csv" && what.starts_with("is assumed to weigh"))
         .map(|(_, _, what)| what)
         .collect();
     // USDA SR28, as in fixtures/published/densities_usda_sr28.csv: recipes ask for these by the cup or spoon.
     for says in [
-        "a cup of flour is taken to weigh 125 g",
-        "a cup of butter is taken to weigh 227 g",
-        "a cup of sugar is taken to weigh 200 g",
-        "a tsp of salt is taken to weigh 6 g",
-        "a tsp of baking powder is taken to weigh 4.6 g",
+        "125 g a cup (USDA SR28, NDB 20081, Wheat flour",
+        "227 g a cup (USDA SR28, NDB 01145, Butter",
+        "200 g a cup (USDA SR28, NDB 19335, Sugars, granulated",
+        "6 g a tsp (USDA SR28, NDB 02047, Salt, table",
+        "4.6 g a tsp (USDA SR28, NDB 18369, Leavening agents, baking powder",
     ] {
-        assert_eq!(taken.iter().filter(|what| what.starts_with(says) && what.contains("USDA SR28")).count(), 1, "{says}");
+        assert_eq!(taken.iter().filter(|what| what.starts_with(&format!("is assumed to weigh {says}"))).count(), 1, "{says}");
     }
 }

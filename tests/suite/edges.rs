@@ -165,7 +165,9 @@ fn a_card_without_designs_says_that_there_are_none() {
     files.push(("designs.csv", "design,tier\n"));
     let outcome = Trial::new(&files).run("wage", &[]);
     assert_eq!((outcome.code, outcome.out.as_str()), (1, ""));
-    assert_eq!(outcome.err.matches("is not a design of designs.csv").count(), 3, "{}", outcome.err);
+    assert!(outcome.err.starts_with("3 errors:\n  3 rows name a design that is not in designs.csv: "), "{}", outcome.err);
+    let check = Trial::new(&files).run("check", &["--all"]);
+    assert_eq!(check.out.matches("is not in designs.csv").count(), 3, "{}", check.out);
 }
 
 #[test]
@@ -214,7 +216,7 @@ fn file_names_are_matched_regardless_of_case_and_never_twice() {
     let outcome = Trial::new(&files).run("check", &[]);
     assert_eq!(outcome.code, 1);
     assert!(
-        outcome.out.contains("hours.csv: stands in the folder twice, in capitals and small letters; keep one of the two"),
+        outcome.out.contains("hours.csv: is in the folder twice, in capitals and small letters; keep one of the two"),
         "{}",
         outcome.out
     );
@@ -224,11 +226,11 @@ fn file_names_are_matched_regardless_of_case_and_never_twice() {
 fn a_file_that_is_no_table_is_named_and_not_read() {
     let mut files = whole_shop();
     files.extend([("order.csv", "x\n"), ("allergies.csv", "x\n"), ("notes.txt", "x\n")]);
-    let outcome = Trial::new(&files).run("check", &[]);
+    let outcome = Trial::new(&files).run("check", &["--all"]);
     assert_eq!(outcome.code, 0, "{}", outcome.out);
     for told in [
-        "order.csv: is not a table of a shop and was not read; did you mean orders.csv?",
-        "allergies.csv: is not a table of a shop and was not read\n",
+        "order.csv: is not a table of a shop, so it was not read; did you mean orders.csv?",
+        "allergies.csv: is not a table of a shop, so it was not read\n",
     ] {
         assert!(outcome.out.contains(told), "{told}: {}", outcome.out);
     }

@@ -216,12 +216,16 @@ fn numbers_out_of_range_are_refused_at_their_row() {
     );
     let (code, out, err) = program(shop.path(), &["wage", "--json"], None);
     assert_eq!((code, out), (Some(1), Vec::new()));
+    assert!(err.contains("2 prices cannot be read: orders.csv, row 3 ('9223372036854775808') and row 4 ('1e3')."), "{err}");
+    let (code, out, _) = program(shop.path(), &["check", "--all"], None);
+    let out = String::from_utf8(out).unwrap().replace("\n    ", " ");
+    assert_eq!(code, Some(1));
     for says in [
         "row 2, column quantity: '1000001' is more than a million pieces",
         "row 3, column price: '9223372036854775808' is",
         "row 4, column price: '1e3' is not a price",
-        "row 5, column price: price and quantity come to more than can be held",
+        "row 5, column price: price × quantity is more money than can be worked with",
     ] {
-        assert!(err.contains(says), "{err}");
+        assert!(out.contains(says), "{out}");
     }
 }

@@ -163,11 +163,11 @@ fn check_learns_nothing_and_still_says_what_can_be_seen_without() {
     let shop = even();
     let said = shop.run("check", &[]);
     assert_eq!(said.code, 0);
-    for word in ["settle", "guess", "last as long"] {
+    for word in ["settle", "guess", "same time to decorate"] {
         assert!(!said.out.contains(word), "{word}: {}", said.out);
     }
     shop.write("hours.csv", b"date,minutes,stage,order\n2026-01-02,50,decorate,K1\n");
     let said = shop.run("check", &[]).out.replace('\n', " ");
     assert!(said.contains("only 1 order or batch has hours; learning minutes per piece needs 3"), "{said}");
-    assert!(said.contains("every piece is taken to last as long to decorate as any other"), "{said}");
+    assert!(said.contains("every piece is assumed to take the same time to decorate"), "{said}");
 }

@@ -87,7 +87,11 @@ fn amounts_near_the_limits_are_exact_or_refused() {
     assert_eq!(figure(&two["total"], "price_per_piece"), "9223372.036854");
     let refused = orders("A1,2026-03-07,cookie,moon,1000000,9223372.036855\n").run("wage", &["--json"]);
     assert_eq!((refused.code, refused.out.as_str()), (1, ""));
-    assert!(refused.err.contains("orders.csv, row 2, column price: price and quantity come to more than can be held"), "{}", refused.err);
+    assert!(
+        refused.err.contains("orders.csv, row 2, column price: price × quantity is more money than can be worked with"),
+        "{}",
+        refused.err
+    );
 }
 
 /// Shops with one figure as large, as small or as long-lived as a cell may say.

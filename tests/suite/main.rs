@@ -4,6 +4,7 @@ mod bridge;
 mod bridge_by_hand;
 mod bridge_published;
 mod broken;
+mod check_screen;
 mod commands;
 mod conservation;
 mod demo;

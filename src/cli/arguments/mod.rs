@@ -66,6 +66,9 @@ pub struct Check {
     /// Leave this misspelling out; may be given again
     #[arg(long, requires = "names", value_name = "NAME")]
     pub except: Vec<String>,
+    /// List each problem, where those of one kind are shown together otherwise
+    #[arg(long, conflicts_with = "names")]
+    pub all: bool,
     /// Which purchases a use is costed at, in place of the shop's own choice
     #[arg(long, value_enum)]
     pub cost_flow: Option<FlowWord>,

@@ -7,7 +7,8 @@ use super::typed::Typed;
 use super::validator::Validator;
 use super::{FILE, Settings, shape};
 use crate::reading::nearest::nearest;
-use crate::reading::{Place, Problem, Severity};
+use crate::reading::{Place, Problem};
+use crate::shop::kinds::{NOT_TOML, SETTING_VALUE, UNKNOWN_SETTING};
 
 /// Known keys by section, for advice on an unknown one.
 const KNOWN: &[(&str, &[&str])] = &[
@@ -48,8 +49,7 @@ impl Settings {
                 let line = error.span().map_or(1, |span| 1 + text[..span.start.min(text.len())].matches('\n').count());
                 let place = Place { row: u32::try_from(line).unwrap_or(1), line: u32::try_from(line).unwrap_or(1) };
                 problems.push(
-                    Problem::of_file(Severity::Error, FILE, format!("cannot be read here: {}", error.message().replace('\n', ", ")))
-                        .at(place),
+                    Problem::of_file(&NOT_TOML, FILE, format!("cannot be read here: {}", error.message().replace('\n', ", "))).at(place),
                 );
                 return None;
             }
@@ -62,7 +62,7 @@ impl Settings {
                 Ok(typed) => typed,
                 Err(error) => {
                     let message = error.message().replace('\n', " ");
-                    problems.push(Problem::of_file(Severity::Error, FILE, message).instead("see README, 'shop.toml'"));
+                    problems.push(Problem::of_file(&SETTING_VALUE, FILE, message).instead("see README, 'shop.toml'"));
                     return None;
                 }
             };
@@ -109,11 +109,11 @@ pub(super) fn unknown_key(path: &str) -> Problem {
     let (section, key) = path.rsplit_once('.').unwrap_or(("", path));
     let head = section.split('.').next().unwrap_or("");
     let keys = KNOWN.iter().find(|(name, _)| *name == head).map_or(&[][..], |(_, keys)| keys);
-    let problem = Problem::of_file(Severity::Error, FILE, "is not a setting").found(path);
+    let problem = Problem::of_file(&UNKNOWN_SETTING, FILE, "is not a setting").found(path);
     match nearest(key, keys.iter().copied()) {
         Some(near) => problem.instead(format!("did you mean {near}?")),
         None if keys.is_empty() => problem.instead("remove it"),
-        None => problem.instead(format!("known here: {}", keys.join(", "))),
+        None => problem.instead(format!("use one of: {}", keys.join(", "))),
     }
 }
 
@@ -164,11 +164,11 @@ mod tests {
         let expected = [
             "shop.toml: 'spare' is not a setting; did you mean spares?",
             "shop.toml: 'wage.targt' is not a setting; did you mean target?",
-            "shop.toml, key currency: 'usd' is not a currency code of three capitals; write USD, EUR, GBP …",
-            "shop.toml, key stages.glaze: 'piece' is not known here; did you mean pieces?",
+            "shop.toml, key currency: 'usd' is not a currency code of three capitals; write USD, EUR, GBP or another",
+            "shop.toml, key stages.glaze: 'piece' is not a word this setting knows; did you mean pieces?",
             "shop.toml, key seasons.spring: '2026-05-01' is after the season's end; swap from and to",
-            "shop.toml, key cost_flow: 'fifi' is not known here; did you mean fifo?",
-            "shop.toml, key columns: 'order' is not a table; tables are: orders, purchases, hours, overheads, counts, designs, recipes, items, tiers",
+            "shop.toml, key cost_flow: 'fifi' is not a word this setting knows; did you mean fifo?",
+            "shop.toml, key columns: 'order' is not a table; write one of: orders, purchases, hours, overheads, counts, designs, recipes, items, tiers",
         ];
         assert_eq!(problems, expected);
     }
@@ -180,11 +180,11 @@ mod tests {
         );
         assert_eq!(settings.map(|settings| settings.reach), Some(5));
         let expected = [
-            "shop.toml, key wage: is a section, not a value; write [wage] on a line of its own, and its settings below",
-            "shop.toml, key spares: takes one value; write spares = and the value after it",
-            "shop.toml, key fees.market: is a section, not a value; write [fees.market] on a line of its own, and its settings below",
-            "shop.toml, key fees.percent: takes one value; write percent = and the value after it",
-            "shop.toml, key prices.endings: takes a list; write endings = [0.00, 0.50]",
+            "shop.toml, key wage: this is a section, not a value; write [wage] on a line of its own, and its settings below",
+            "shop.toml, key spares: this takes one value; write spares = and the value after it",
+            "shop.toml, key fees.market: this is a section, not a value; write [fees.market] on a line of its own, and its settings below",
+            "shop.toml, key fees.percent: this takes one value; write percent = and the value after it",
+            "shop.toml, key prices.endings: this takes a list; write endings = [0.00, 0.50]",
         ];
         assert_eq!(problems, expected);
     }

@@ -1,11 +1,12 @@
 //! The shape of `shop.toml`: which keys are sections, which hold one value and which a list.
 //!
-//! Looked at before the values are, so that a key of the wrong shape is told in the maker's words and the
+//! Looked at before the values are, so that a key of the wrong shape is named in the maker's words and the
 //! rest of the file is still read.
 
 use super::FILE;
+use crate::reading::Problem;
 use crate::reading::nearest::nearest;
-use crate::reading::{Problem, Severity};
+use crate::shop::kinds::SETTING_SHAPE;
 use toml_edit::{Item, TableLike};
 
 /// What may stand at a key.
@@ -19,7 +20,7 @@ enum Shape {
 /// What a key that is none of the known ones is.
 #[derive(Clone, Copy)]
 enum Others {
-    /// A mistake, told of when the values are read.
+    /// A mistake, found when the values are read.
     Unknown,
     /// A mistake that the reading of the values cannot see.
     UnknownHere,
@@ -87,11 +88,11 @@ fn section(table: &mut dyn TableLike, shape: &Shape, path: &str, problems: &mut 
             continue;
         }
         let (what, instead) = match shape {
-            Value => ("takes one value", format!("write {name} = and the value after it")),
-            List => ("takes a list", format!("write {name} = [0.00, 0.50]")),
-            Section(..) => ("is a section, not a value", format!("write [{path}] on a line of its own, and its settings below")),
+            Value => ("this takes one value", format!("write {name} = and the value after it")),
+            List => ("this takes a list", format!("write {name} = [0.00, 0.50]")),
+            Section(..) => ("this is a section, not a value", format!("write [{path}] on a line of its own, and its settings below")),
         };
-        problems.push(Problem::of_file(Severity::Error, FILE, what).column(&path).instead(instead));
+        problems.push(Problem::of_file(&SETTING_SHAPE, FILE, what).column(&path).instead(instead));
     }
     for name in misshapen {
         table.remove(&name);

@@ -4,8 +4,9 @@ use super::typed::{Typed, TypedSeason};
 use super::{COST_FLOWS, DEFAULT_STAGES, FILE, Fees, Settings, SharedBy};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Percent, Period, number};
+use crate::reading::Problem;
 use crate::reading::nearest::nearest;
-use crate::reading::{Problem, Severity};
+use crate::shop::kinds::{FLOOR_ABOVE_TARGET, NO_CURRENCY, SETTING_VALUE};
 use crate::shop::specification::TABLES;
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
@@ -30,12 +31,12 @@ impl Validator<'_> {
     /// What the file means; `None` where it lacks its currency.
     pub fn settings(&mut self, typed: Typed) -> Option<Settings> {
         let Some(currency) = typed.currency else {
-            let problem = Problem::of_file(Severity::Error, FILE, "the currency is missing");
-            self.problems.push(problem.instead("write currency = \"USD\", or your own three-letter code"));
+            let problem = Problem::of_file(&NO_CURRENCY, FILE, "the currency is missing");
+            self.problems.push(problem.instead("write currency = \"USD\", or your own three-letter code, as its first line"));
             return None;
         };
         if currency.len() != 3 || !currency.bytes().all(|byte| byte.is_ascii_uppercase()) {
-            self.wrong("currency", &currency, "is not a currency code of three capitals", "write USD, EUR, GBP …");
+            self.wrong("currency", &currency, "is not a currency code of three capitals", "write USD, EUR, GBP or another");
         }
         let fees = Fees {
             percent: self.percent("fees.percent", typed.fees.percent).unwrap_or_default(),
@@ -91,14 +92,16 @@ impl Validator<'_> {
             currency,
         };
         if settings.target.zip(settings.floor).is_some_and(|(target, floor)| floor > target) {
-            let problem = Problem::of_file(Severity::Warning, FILE, "is above wage.target, so it rules every price").column("wage.floor");
-            self.problems.push(problem.instead("the floor is the least you would work for; swap them if you meant it the other way"));
+            let problem = Problem::of_file(&FLOOR_ABOVE_TARGET, FILE, "the floor is above wage.target, so it decides every price")
+                .column("wage.floor");
+            self.problems
+                .push(problem.instead("the floor is the least you would work for: swap the two if you meant it the other way round"));
         }
         Some(settings)
     }
 
     fn wrong(&mut self, key: &str, found: &str, what: &str, instead: &str) {
-        let problem = Problem::of_file(Severity::Error, FILE, what).column(key).found(found);
+        let problem = Problem::of_file(&SETTING_VALUE, FILE, what).column(key).found(found);
         self.problems.push(problem.instead(instead));
     }
 
@@ -149,17 +152,22 @@ impl Validator<'_> {
                 Some(near) => format!("did you mean {near}?"),
                 None => format!("write one of: {}", known.join(", ")),
             };
-            self.wrong(key, text, "is not known here", &instead);
+            self.wrong(key, text, "is not a word this setting knows", &instead);
         }
         found
     }
 
     fn season(&mut self, name: &str, season: TypedSeason) -> Option<Period> {
         let mut day = |end: &str, text: Option<String>| {
-            let text = text.unwrap_or_default();
+            let key = format!("seasons.{name}.{end}");
+            let Some(text) = text else {
+                let problem = Problem::of_file(&SETTING_VALUE, FILE, "the date is missing").column(&key);
+                self.problems.push(problem.instead(format!("write {end} = 2026-02-01, or your own")));
+                return None;
+            };
             let day = Day::parse(&text);
             if day.is_none() {
-                self.wrong(&format!("seasons.{name}.{end}"), &text, "is not a date", "write it as 2026-02-01");
+                self.wrong(&key, &text, "is not a date", "write a date as 2026-02-01");
             }
             day
         };
@@ -184,7 +192,7 @@ impl Validator<'_> {
         for (name, headings) in &typed {
             let Some(table) = TABLES.iter().find(|table| table.name == name) else {
                 let tables: Vec<&str> = TABLES.iter().map(|table| table.name).collect();
-                self.wrong("columns", name, "is not a table", &format!("tables are: {}", tables.join(", ")));
+                self.wrong("columns", name, "is not a table", &format!("write one of: {}", tables.join(", ")));
                 continue;
             };
             for ours in headings.values().filter(|ours| table.column(ours).is_none()) {
@@ -193,7 +201,7 @@ impl Validator<'_> {
                     &format!("columns.{name}"),
                     ours,
                     "is not a column of this table",
-                    &format!("columns are: {}", known.join(", ")),
+                    &format!("write one of: {}", known.join(", ")),
                 );
             }
         }

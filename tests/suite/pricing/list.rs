@@ -130,15 +130,15 @@ fn tiers_that_cannot_be_told_say_why() {
     let untiered = Trial::new(&[orders, hours, target]);
     for (shop, options, says) in [
         (&no_target, &[][..], "give --target 20"),
-        (&no_hours, &[], "no hours are known"),
+        (&no_hours, &[], "no order of this period has hours"),
         (&free, &[], "nothing with a price was sold"),
         (&empty, &[], "nothing with a price was sold"),
-        (&untiered, &["--keep"], "designs.csv gives none to acorn"),
+        (&untiered, &["--keep"], "designs.csv has no tier for acorn"),
         (&untiered, &["--max-rise", "lots"], "write it as 15%"),
         (&untiered, &["--target", "0"], "write an amount above nil"),
         (&untiered, &["--tiers", "0"], "write a whole number from 1 to 12"),
         (&untiered, &["--starts", "2026-05-01"], "--write"),
-        (&untiered, &["--write", "--skip-bad-rows"], "--write needs sound tables"),
+        (&untiered, &["--write", "--skip-bad-rows"], "--write changes your tables, so they must have no errors"),
         (&untiered, &["--if", "butter x2"], "is nothing you bought; the shop has none"),
     ] {
         let outcome = shop.run("tiers", options);
@@ -317,6 +317,6 @@ fn what_would_do_instead_makes_up_for_just_what_is_short() {
 #[test]
 fn a_floor_above_the_target_is_told() {
     let shop = by_hand("20\nfloor = 25");
-    assert!(shop.run("check", &[]).out.contains("key wage.floor: is above wage.target"), "{}", shop.run("check", &[]).out);
+    assert!(shop.run("check", &[]).out.contains("key wage.floor: the floor is above wage.target"), "{}", shop.run("check", &[]).out);
     assert!(flowing(&fine(shop.run("tiers", &CARD))).contains("no design less than $25, your floor, which is above it:"));
 }

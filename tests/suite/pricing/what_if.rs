@@ -79,7 +79,7 @@ fn whatif_that_asks_for_nothing_or_for_the_unknown_is_wrong_usage() {
     shop.write("none.csv", b"tier,price\n");
     let (odd, none) = (shop.path().join("odd.csv"), shop.path().join("none.csv"));
     for (options, says) in [
-        (&[][..], "nothing is to be other than it was"),
+        (&[][..], "nothing to change: give --prices"),
         (&["--prices", "no-such-file.csv"], "cannot be read"),
         (&["--prices", odd.to_str().unwrap()], "did you mean small?"),
         (&["--prices", none.to_str().unwrap()], "has no price"),
@@ -123,10 +123,14 @@ fn a_price_file_may_name_designs_and_days() {
         shop.write("next.csv", text.as_bytes());
         shop.run("whatif", &["--prices", shop.path().join("next.csv").to_str().unwrap(), "--minutes", "card"])
     };
-    assert!(said("tier,design,price\nsmall,acorn,4\n").err.contains("a row is a tier's or a design's"));
-    assert!(said("tier,design,price\n,,4\n").err.contains("name a tier, or a design under design"));
+    assert!(said("tier,design,price\nsmall,acorn,4\n").err.contains("is on the same row as a tier; leave one of the two blank"));
+    assert!(said("tier,design,price\n,,4\n").err.contains("write a tier, or a design under design"));
     assert!(said("design,price\nacorn,4\nnut,5\n").err.contains("has two prices from this day"));
-    assert!(said("tier;price\nsmall;4\n").err.contains("is no price list; name a CSV file whose first line is tier,price, with commas"));
+    assert!(
+        said("tier;price\nsmall;4\n")
+            .err
+            .contains("is not a price list: its first line must be tier,price or design,price or tier,design,price, with commas")
+    );
     assert!(flowing(&fine(said("design,price\nacorn,4\n"))).contains("The file has no price for large: as it was."));
     assert!(
         flowing(&fine(said("tier,price,from\nsmall,4,2027-01-01\n"))).contains("This list starts on 2027-01-01, after all of these orders")

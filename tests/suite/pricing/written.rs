@@ -29,7 +29,7 @@ fn writing_adds_rows_and_changes_nothing_else() {
     assert!(again.ends_with("Nothing was written: your list is this one already.\n"), "{again}");
     let other = shop.run("tiers", &["--write", "--target", "25"]);
     assert_eq!(other.code, 2);
-    assert!(other.err.contains("from 2026-11-01 already") && other.err.contains("--starts"), "{}", other.err);
+    assert!(other.err.contains("already has a price for numeral from 2026-11-01") && other.err.contains("--starts"), "{}", other.err);
     assert_eq!(files(shop.path()), after);
     let quote = json(shop.path(), "quote", &["6 character"]);
     assert!(number(&quote["rows"][0], "price_per_piece") > Decimal::from(15), "quotes are at the newest list");
@@ -176,7 +176,7 @@ fn keeping_tiers_asks_for_one_for_each_design_sold() {
     shop.write("designs.csv", b"design,tier,minutes_each\nacorn,small,2\ngate,,10\n");
     shop.write("orders.csv", b"order,date,design,quantity,price\nA1,2026-03-10,acorn,12,\nA1,2026-03-10,gate,4,9\n");
     let told = shop.run("tiers", &["--keep", "--minutes", "card"]);
-    assert!(told.code == 2 && told.err.contains("designs.csv gives none to gate"), "{}", told.err);
+    assert!(told.code == 2 && told.err.contains("designs.csv has no tier for gate"), "{}", told.err);
     // Moved into a tier, it had no list price before: its own list stays no change.
     fine(shop.run("tiers", &["--tiers", "1", "--write", "--minutes", "card"]));
     assert!(std::fs::read_to_string(shop.path().join("designs.csv")).unwrap().contains("no tier until 2026-03-31"));

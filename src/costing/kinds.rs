@@ -1,0 +1,99 @@
+//! Kinds of problems that only show when a shop is costed, and kinds of assumptions made there.
+
+use crate::reading::{ProblemKind, Severity};
+
+// Recipes and units.
+
+/// An item in units that do not convert into each other.
+pub static UNITS_DIFFER: ProblemKind = ProblemKind::error(
+    "units-differ",
+    "amounts are in units that do not convert into the item's other units",
+    "Measure each item in one kind of unit throughout; check --all says where a weight would do.",
+);
+/// A recipe that contains itself.
+pub static RECIPE_IN_ITSELF: ProblemKind =
+    ProblemKind::error("recipe-in-itself", "recipes contain themselves", "Take each out of its own parts.");
+/// A recipe that yields nothing.
+pub static MAKES_NOTHING: ProblemKind =
+    ProblemKind::error("recipe-makes-nothing", "recipes make nothing", "Write how much each makes under yields.");
+/// A recipe used in a unit that its yield does not convert to.
+pub static YIELD_UNIT: ProblemKind =
+    ProblemKind::error("yield-unit", "rows use a recipe in a unit that does not convert to its yield's", "Use the unit of the yield.");
+/// A weight that is needed and unknown.
+pub static NO_WEIGHT: ProblemKind =
+    ProblemKind::error("no-weight", "amounts cannot be turned into grams", "Write them in grams, or give the items a weight in items.csv.");
+/// A weight from the published table.
+pub static PUBLISHED_WEIGHT: ProblemKind = ProblemKind::assumption(
+    "published-weight",
+    "weights are from a published table (USDA SR28)",
+    "Where yours differ, write grams_per_cup or grams_each in items.csv.",
+);
+
+// Stock and materials.
+
+/// An item used and never bought.
+pub static NEVER_BOUGHT: ProblemKind = ProblemKind::warning(
+    "never-bought",
+    "items are in recipes but were never bought, so they are costed at 0",
+    "Log a purchase of each (paid 0 if it was free).",
+);
+/// An item that nobody pays for.
+pub static FREE_ITEM: ProblemKind =
+    ProblemKind::assumption("free-item", "items are assumed to cost nothing", "Log a purchase if you buy them.");
+/// An item bought and never used.
+pub static NEVER_USED: ProblemKind =
+    ProblemKind::warning("never-used", "items were bought but nothing you sold uses them", "Add them to a recipe or to every order.");
+/// A counted item that may be packaging.
+pub static MAYBE_PACKAGING: ProblemKind = ProblemKind::assumption(
+    "maybe-packaging",
+    "items are assumed to be ingredients",
+    "Give those that are not the class packaging in items.csv.",
+);
+/// More used than bought.
+pub static SHORTFALL: ProblemKind = ProblemKind::warning(
+    "ran-out",
+    "times an item ran out: your logs use more than you bought",
+    "Log the missing purchases, or count your stock.",
+);
+/// A count that differs from the logs.
+pub static COUNT_GAP: ProblemKind =
+    ProblemKind::warning("count-gap", "stock counts differ from the logs", "Count again where that is more than gets spoilt or lost.");
+/// A design without a recipe, costed at nothing.
+pub static NO_RECIPE: ProblemKind = ProblemKind::warning(
+    "no-recipe",
+    "designs have no recipe, so their materials are costed at 0",
+    "Add their dough and icing to recipes.csv, or a cost by size under [materials] in shop.toml.",
+);
+/// A design without a recipe, costed by its size.
+pub static COSTED_BY_SIZE: ProblemKind = ProblemKind::assumption(
+    "costed-by-size",
+    "designs have no recipe and are costed by [materials] in shop.toml",
+    "Add their dough and icing to recipes.csv.",
+);
+
+// What is assumed where a table or a setting is absent: each at most once.
+
+/// No hours.
+pub static NO_HOURS_LOGGED: ProblemKind = ProblemKind::single(Severity::Assumed, "no-hours");
+/// Every piece takes the same time.
+pub static EQUAL_MINUTES: ProblemKind = ProblemKind::single(Severity::Assumed, "equal-minutes");
+/// Designs without a guess take their tier's mean.
+pub static TIER_MINUTES: ProblemKind = ProblemKind::single(Severity::Assumed, "tier-minutes");
+/// No target.
+pub static NO_TARGET: ProblemKind = ProblemKind::single(Severity::Assumed, "no-target");
+/// No spares.
+pub static NO_SPARES: ProblemKind = ProblemKind::single(Severity::Assumed, "no-spares");
+/// No card fees.
+pub static NO_FEES: ProblemKind = ProblemKind::single(Severity::Assumed, "no-fees");
+/// No overheads.
+pub static NO_OVERHEADS: ProblemKind = ProblemKind::single(Severity::Assumed, "no-overheads");
+/// No counts.
+pub static NO_COUNTS: ProblemKind = ProblemKind::single(Severity::Assumed, "no-counts");
+/// Minutes learned from a part of very large logs.
+pub static PART_OF_LOGS: ProblemKind = ProblemKind::single(Severity::Assumed, "part-of-logs");
+/// Minutes learned, with rough ranges.
+pub static ROUGH_MINUTES: ProblemKind = ProblemKind::single(Severity::Assumed, "rough-minutes");
+/// Too little to learn minutes from.
+pub static TOO_FEW_HOURS: ProblemKind = ProblemKind::single(Severity::Assumed, "too-few-hours");
+/// Minutes that could not be learned.
+pub static NOT_LEARNED: ProblemKind = ProblemKind::single(Severity::Warning, "minutes-not-learned");

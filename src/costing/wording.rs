@@ -1,0 +1,121 @@
+//! Stock amounts in the maker's words, for remarks about them.
+
+use crate::quantity::ratio;
+use crate::quantity::unit::Dimension;
+use crate::shop::items::Measure;
+
+/// Stored decimals of an amount.
+const DECIMALS: u32 = 12;
+
+/// A difference in an item's stock: "14 fewer bags", "720 g less butter", "2 more boxes", "50 g more butter".
+///
+/// `missing` is in trillionths of the item's base unit, and below nil where there is more than there should be.
+#[must_use]
+pub fn difference(missing: i128, unit: &str, item: &str) -> String {
+    let (figure, is_one) = rounded(missing.abs());
+    match (unit, missing > 0) {
+        ("each", true) => format!("{figure} fewer {}", if is_one { singular(item) } else { plural(item) }),
+        ("each", false) => format!("{figure} more {}", if is_one { singular(item) } else { plural(item) }),
+        (unit, true) => format!("{figure} {unit} less {item}"),
+        (unit, false) => format!("{figure} {unit} more {item}"),
+    }
+}
+
+/// An amount with its unit, which pieces have none of: "120 g", "12".
+#[must_use]
+pub fn amount(amount: i128, unit: &str) -> String {
+    let (figure, _) = rounded(amount);
+    if unit == "each" { figure } else { format!("{figure} {unit}") }
+}
+
+/// What an item is called where there are several, and by weight: "bags", "butter".
+#[must_use]
+pub fn collective(item: &str, unit: &str) -> String {
+    if unit == "each" { plural(item) } else { item.to_owned() }
+}
+
+/// How to make an amount weighable, where a weight would: `grams_per_cup for gel`, `grams_each for egg`.
+#[must_use]
+pub fn weight_of(item: &str, measure: Measure) -> Option<String> {
+    match measure.dimension() {
+        Dimension::Volume => Some(format!("grams_per_cup for {item}")),
+        Dimension::Count => Some(format!("grams_each for {item}")),
+        Dimension::Mass | Dimension::Length => None,
+    }
+}
+
+/// Whole from a hundred up, else with at most two decimals and never more than three digits that count; and whether that is one.
+fn rounded(amount: i128) -> (String, bool) {
+    let unit = 10_i128.pow(DECIMALS);
+    let decimals = match amount / unit {
+        100.. => 0,
+        10.. => 1,
+        _ => 2,
+    };
+    let scaled = ratio::divide(amount, 10_i128.pow(DECIMALS - decimals)).unwrap_or_default();
+    let scale = 10_i128.pow(decimals);
+    let mut figure = thousands(scaled / scale);
+    let part = format!("{:0width$}", scaled % scale, width = decimals as usize);
+    let part = part.trim_end_matches('0');
+    if decimals > 0 && !part.is_empty() {
+        figure = format!("{figure}.{part}");
+    }
+    let is_one = figure == "1";
+    (figure, is_one)
+}
+
+fn thousands(value: i128) -> String {
+    let digits = value.to_string();
+    let mut text = String::new();
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
+            text.push(',');
+        }
+        text.push(digit);
+    }
+    text
+}
+
+/// The plural of an English noun; a name that is a plural already, or does not end in a letter of ours, stays.
+fn plural(item: &str) -> String {
+    let ends = |endings: &[&str]| endings.iter().any(|ending| item.ends_with(ending));
+    let before_y = item.strip_suffix('y').and_then(|stem| stem.chars().last());
+    match before_y {
+        Some(letter) if letter.is_ascii_alphabetic() && !"aeiou".contains(letter) => format!("{}ies", &item[..item.len() - 1]),
+        _ if ends(&["ss", "x", "z", "ch", "sh"]) => format!("{item}es"),
+        _ if ends(&["s"]) || !item.ends_with(|letter: char| letter.is_ascii_lowercase()) => item.to_owned(),
+        _ => format!("{item}s"),
+    }
+}
+
+/// The singular of a name that is a plain English plural.
+fn singular(item: &str) -> String {
+    let stem = item.strip_suffix('s').filter(|stem| !stem.ends_with('s'));
+    stem.unwrap_or(item).to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const UNIT: i128 = 1_000_000_000_000;
+
+    #[test]
+    fn differences_read_as_people_say_them() {
+        for (missing, unit, item, expected) in [
+            (14 * UNIT, "each", "bag", "14 fewer bags"),
+            (UNIT, "each", "eggs", "1 fewer egg"),
+            (-2 * UNIT, "each", "box", "2 more boxes"),
+            (-UNIT, "each", "box", "1 more box"),
+            (720_440 * UNIT / 1000, "g", "butter", "720 g less butter"),
+            (99_209 * UNIT / 1000, "g", "flour", "99.2 g less flour"),
+            (UNIT / 2, "each", "berry", "0.5 fewer berries"),
+            (-12_345 * UNIT, "mL", "milk", "12,345 mL more milk"),
+            (3 * UNIT, "each", "蜂蜜", "3 fewer 蜂蜜"),
+        ] {
+            assert_eq!(difference(missing, unit, item), expected);
+        }
+        assert_eq!((amount(120 * UNIT, "g"), amount(12 * UNIT, "each")), ("120 g".into(), "12".into()));
+        assert_eq!((collective("glass", "each"), collective("butter", "g")), ("glasses".into(), "butter".into()));
+    }
+}

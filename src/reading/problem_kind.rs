@@ -1,0 +1,118 @@
+//! Kinds of problems: those of one kind are shown as one group, with one piece of advice.
+//!
+//! Each room names its own kinds beside the code that finds them: what can be wrong with a file's bytes and cells stands
+//! here.
+
+use super::problem::Severity;
+
+/// What problems of one kind have in common.
+#[derive(Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct ProblemKind {
+    /// How much such a problem matters.
+    pub severity: Severity,
+    /// Its name for programs, in small letters with hyphens.
+    pub key: &'static str,
+    /// What several of them are, after their number: "dates cannot be read". Blank for a kind of which a shop has at most one.
+    pub many: &'static str,
+    /// What to do about all of them, as a sentence.
+    pub advice: &'static str,
+}
+
+impl ProblemKind {
+    /// A kind of error.
+    #[must_use]
+    pub const fn error(key: &'static str, many: &'static str, advice: &'static str) -> Self {
+        Self { severity: Severity::Error, key, many, advice }
+    }
+
+    /// A kind of warning.
+    #[must_use]
+    pub const fn warning(key: &'static str, many: &'static str, advice: &'static str) -> Self {
+        Self { severity: Severity::Warning, key, many, advice }
+    }
+
+    /// A kind of assumption.
+    #[must_use]
+    pub const fn assumption(key: &'static str, many: &'static str, advice: &'static str) -> Self {
+        Self { severity: Severity::Assumed, key, many, advice }
+    }
+
+    /// A kind of which a shop has at most one problem, which says all there is to say.
+    #[must_use]
+    pub const fn single(severity: Severity, key: &'static str) -> Self {
+        Self { severity, key, many: "", advice: "" }
+    }
+}
+
+/// A file too large to read.
+pub static FILE_TOO_LARGE: ProblemKind =
+    ProblemKind::error("file-too-large", "files are larger than 4 GB", "Keep only the latest years in each.");
+/// A quote without an end.
+pub static UNCLOSED_QUOTE: ProblemKind = ProblemKind::error(
+    "unclosed-quote",
+    "files have a quote that is never closed",
+    "Close each quote or remove it; check --all names the row where it opens.",
+);
+/// Columns separated by something other than commas.
+pub static NOT_COMMAS: ProblemKind =
+    ProblemKind::error("not-commas", "files have no commas between their columns", "Save them as CSV with commas between columns.");
+/// A file without a heading.
+pub static EMPTY_FILE: ProblemKind =
+    ProblemKind::error("empty-file", "files are empty", "Write the headings in the first row; check --all lists them.");
+/// A row with more or fewer cells than the headings.
+pub static RAGGED_ROW: ProblemKind = ProblemKind::error(
+    "ragged-row",
+    "rows have more or fewer cells than there are headings",
+    "Put double quotes around a cell that holds a comma, and write a comma for each blank cell.",
+);
+/// Bytes that are no UTF-8.
+pub static NOT_UTF8: ProblemKind =
+    ProblemKind::error("not-utf8", "rows have letters that are not UTF-8", "Save the file as CSV UTF-8 from your spreadsheet.");
+/// Two headings that mean one column.
+pub static TWO_HEADINGS: ProblemKind = ProblemKind::error("two-headings", "columns have two headings", "Remove or rename one of each.");
+/// A column that the table cannot do without.
+pub static MISSING_COLUMN: ProblemKind = ProblemKind::error(
+    "missing-column",
+    "columns are missing",
+    "Add each, or map your own heading to it in shop.toml; check --all says how.",
+);
+/// A blank cell in a column that needs one.
+pub static BLANK_CELL: ProblemKind = ProblemKind::error("blank-cell", "cells are blank that must be filled in", "Fill them in.");
+/// Not a day.
+pub static NOT_A_DATE: ProblemKind =
+    ProblemKind::error("not-a-date", "dates cannot be read", "Write them as 2026-09-03; check --all says which day each looks like.");
+/// Not a time of day.
+pub static NOT_A_TIME: ProblemKind = ProblemKind::error("not-a-time", "times of day cannot be read", "Write them as 18:30.");
+/// Not a number.
+pub static NOT_A_NUMBER: ProblemKind =
+    ProblemKind::error("not-a-number", "numbers cannot be read", "Write digits alone, with a point for decimals, as 1234.50.");
+/// Not a whole number.
+pub static NOT_WHOLE: ProblemKind = ProblemKind::error("not-a-whole-number", "numbers are not whole", "Write whole numbers, as 5.");
+/// Not an amount of money.
+pub static NOT_MONEY: ProblemKind =
+    ProblemKind::error("not-money", "amounts of money cannot be read", "Write digits alone, with a point for decimals, as 1234.50.");
+/// Not a number of minutes.
+pub static NOT_MINUTES: ProblemKind =
+    ProblemKind::error("not-minutes", "numbers of minutes cannot be read", "Write minutes in digits alone, as 95.");
+/// Not a price.
+pub static NOT_A_PRICE: ProblemKind = ProblemKind::error("not-a-price", "prices cannot be read", "Write 4.50 for one piece, or 54/dozen.");
+/// Not a number of pieces.
+pub static NOT_PIECES: ProblemKind =
+    ProblemKind::error("not-pieces", "numbers of pieces cannot be read", "Write pieces as 24, or dozens as 2 dozen.");
+/// Not a percentage.
+pub static NOT_A_PERCENTAGE: ProblemKind =
+    ProblemKind::error("not-a-percentage", "percentages cannot be read", "Write them with their sign, as 10 %.");
+/// A word the column does not know.
+pub static UNKNOWN_WORD: ProblemKind = ProblemKind::error(
+    "unknown-word",
+    "words are not known in their column",
+    "Write one of the words the column knows; check --all lists them.",
+);
+/// A number below what makes sense.
+pub static TOO_SMALL: ProblemKind =
+    ProblemKind::error("too-small", "numbers are 0 or less where that makes no sense", "Correct them; check --all says what each may be.");
+/// A number larger than anyone means.
+pub static TOO_LARGE: ProblemKind = ProblemKind::error("too-large", "numbers are too large", "Check each for a typing slip.");
+/// More decimals than are kept.
+pub static TOO_MANY_DECIMALS: ProblemKind =
+    ProblemKind::error("too-many-decimals", "numbers have more than six decimals", "Round them to six decimals or fewer.");

@@ -1,0 +1,251 @@
+//! Kinds of problems that the tables, the settings and the folder of a shop can have.
+
+use crate::reading::{ProblemKind, Severity};
+
+// The folder and its files.
+
+/// No folder, or not one that opens.
+pub static NO_FOLDER: ProblemKind = ProblemKind::single(Severity::Error, "no-folder");
+/// A file every shop needs is missing.
+pub static MISSING_FILE: ProblemKind =
+    ProblemKind::error("missing-file", "files are missing from the folder", "Write each of them; check --all says how.");
+/// A file that cannot be read.
+pub static UNREADABLE_FILE: ProblemKind =
+    ProblemKind::error("unreadable-file", "files cannot be read", "Put the files themselves into the folder.");
+/// One file under two spellings.
+pub static FILE_TWICE: ProblemKind =
+    ProblemKind::error("file-twice", "files are in the folder twice, in capitals and small letters", "Keep one of each.");
+/// A CSV file that is no table.
+pub static UNKNOWN_FILE: ProblemKind = ProblemKind::warning(
+    "unknown-file",
+    "CSV files are not tables of a shop and were not read",
+    "Rename those that should be; leave the rest.",
+);
+
+// shop.toml.
+
+/// Settings that are no TOML.
+pub static NOT_TOML: ProblemKind = ProblemKind::single(Severity::Error, "not-toml");
+/// No currency.
+pub static NO_CURRENCY: ProblemKind = ProblemKind::single(Severity::Error, "no-currency");
+/// A key that is no setting.
+pub static UNKNOWN_SETTING: ProblemKind =
+    ProblemKind::error("unknown-setting", "keys are not settings", "Correct or remove them; check --all lists the settings.");
+/// A key with a value where a section or a list belongs, or the other way round.
+pub static SETTING_SHAPE: ProblemKind =
+    ProblemKind::error("setting-shape", "settings have the wrong shape", "Write each as check --all shows it.");
+/// A value that cannot be read.
+pub static SETTING_VALUE: ProblemKind =
+    ProblemKind::error("setting-value", "settings have a value that cannot be used", "Write each as check --all shows it.");
+/// A floor above the target.
+pub static FLOOR_ABOVE_TARGET: ProblemKind = ProblemKind::single(Severity::Warning, "floor-above-target");
+/// Fees of a channel no order names.
+pub static UNUSED_FEES: ProblemKind = ProblemKind::warning(
+    "unused-fees",
+    "channels have fees in shop.toml but no orders",
+    "Spell each as the channel column of orders.csv does.",
+);
+
+// Designs, items and tiers.
+
+/// A design on the card twice.
+pub static DESIGN_TWICE: ProblemKind = ProblemKind::error("design-twice", "designs are in designs.csv twice", "Keep one row of each.");
+/// A name listed for two designs.
+pub static NAME_TAKEN: ProblemKind = ProblemKind::error("name-taken", "names belong to two designs", "Leave each name with one design.");
+/// Designs whose names differ only in dress.
+pub static SIMILAR_DESIGNS: ProblemKind = ProblemKind::warning(
+    "similar-designs",
+    "designs seem to have several names",
+    "Where they are one, keep one name and list the others under also_called in designs.csv.",
+);
+/// A misspelt tier.
+pub static UNKNOWN_TIER: ProblemKind =
+    ProblemKind::error("unknown-tier", "designs have a tier that is not in tiers.csv", "Spell each as tiers.csv does.");
+/// A tier without a price.
+pub static TIER_WITHOUT_PRICE: ProblemKind =
+    ProblemKind::warning("tier-without-price", "designs have a tier without a price in tiers.csv", "Add their list prices there.");
+/// Earlier tiers that cannot be read.
+pub static EARLIER_TIERS: ProblemKind = ProblemKind::error(
+    "earlier-tiers",
+    "cells of earlier_tiers cannot be read",
+    "Write each tier with its last day, separated by semicolons: shape until 2026-05-31.",
+);
+/// A design no order has.
+pub static NEVER_SOLD: ProblemKind =
+    ProblemKind::warning("never-sold", "designs were never sold", "Take those you no longer make out of designs.csv.");
+/// An item on the card twice.
+pub static ITEM_TWICE: ProblemKind = ProblemKind::error("item-twice", "items are in items.csv twice", "Keep one row of each.");
+/// A unit nobody knows.
+pub static UNKNOWN_UNIT: ProblemKind =
+    ProblemKind::error("unknown-unit", "rows have a unit that is not known", "Write g, kg, oz, lb, mL, tsp, tbsp, cup, each or m.");
+/// Two prices from one day.
+pub static PRICE_TWICE: ProblemKind =
+    ProblemKind::error("price-twice", "prices start on a day that has one already", "Keep one price for each day.");
+
+// Orders.
+
+/// A design nobody knows.
+pub static UNKNOWN_DESIGN: ProblemKind = ProblemKind::error(
+    "unknown-design",
+    "rows name a design that is not in designs.csv",
+    "Spell each as it stands there, or add it; check --names suggests the nearest.",
+);
+/// Hours for a design no order has, in a shop without a designs card.
+pub static UNSOLD_DESIGN: ProblemKind =
+    ProblemKind::error("design-of-no-order", "rows name a design that no order has", "Spell each as orders.csv does, or leave it blank.");
+/// A cookie row without a design.
+pub static NO_DESIGN: ProblemKind = ProblemKind::error("no-design", "cookie rows have no design", "Write the design of each.");
+/// A cookie row without a quantity.
+pub static NO_QUANTITY: ProblemKind = ProblemKind::error("no-quantity", "cookie rows have no quantity", "Write how many pieces each has.");
+/// A cookie row without a price.
+pub static NO_PRICE: ProblemKind = ProblemKind::error(
+    "no-price",
+    "cookie rows have no price, and no list price holds that day",
+    "Write each price (0 if it was free), or add the tier's list price to tiers.csv.",
+);
+/// Fewer baked than sold.
+pub static FEWER_MADE: ProblemKind = ProblemKind::warning("fewer-made", "rows have fewer cookies baked than sold", "Check both numbers.");
+/// A price below the list price.
+pub static UNDER_LIST: ProblemKind =
+    ProblemKind::warning("under-list-price", "prices are under the list price", "If you meant them, leave them.");
+/// Price times quantity beyond what can be held.
+pub static LINE_TOO_LARGE: ProblemKind =
+    ProblemKind::error("line-too-large", "rows come to more money than can be worked with", "Check price and quantity for typing slips.");
+/// A quantity on a charge.
+pub static CHARGE_QUANTITY: ProblemKind =
+    ProblemKind::error("charge-quantity", "charges have a quantity", "Leave the quantity blank and write the whole amount as the price.");
+/// A charge without its amount.
+pub static CHARGE_AMOUNT: ProblemKind =
+    ProblemKind::error("charge-amount", "charges have no amount", "Write the whole amount as the price, without a minus.");
+/// A charge by the dozen.
+pub static CHARGE_BY_DOZEN: ProblemKind =
+    ProblemKind::error("charge-by-dozen", "charges have a price by the dozen", "Write the whole amount as the price.");
+/// Rows of an order that contradict each other.
+pub static ROWS_DISAGREE: ProblemKind = ProblemKind::error(
+    "rows-disagree",
+    "rows contradict an earlier row of the same order",
+    "Write the same on all rows of an order, or on its first row alone.",
+);
+/// An order without a date.
+pub static NO_DATE: ProblemKind =
+    ProblemKind::error("no-date", "orders have no date", "Write the day each was handed over on one of its rows.");
+/// A row of a set that gets nothing of its price.
+pub static NO_SHARE_OF_SET: ProblemKind = ProblemKind::warning(
+    "no-share-of-set",
+    "rows of a set have no price and get none of the set's",
+    "Write what the pieces would cost alone, or 0 if they were free.",
+);
+/// A deposit kept of a finished order.
+pub static DEPOSIT_OF_DONE: ProblemKind = ProblemKind::error(
+    "deposit-of-done-order",
+    "deposits were kept from orders that were handed over",
+    "Write cancelled as each order's status, or remove the row.",
+);
+/// An order with nothing to put its money on.
+pub static NOTHING_SOLD: ProblemKind = ProblemKind::error(
+    "nothing-sold",
+    "orders have neither cookies nor a delivery",
+    "Add their cookies, or write quoted or cancelled as their status.",
+);
+/// A day far past all others.
+pub static FAR_DAY: ProblemKind =
+    ProblemKind::warning("far-day", "dates are more than a year past nearly all others", "Check the year of each.");
+
+// Hours.
+
+/// A stage nobody knows.
+pub static UNKNOWN_STAGE: ProblemKind = ProblemKind::error(
+    "unknown-stage",
+    "rows name a stage that is not known",
+    "Spell each as shop.toml does, or add it there under [stages]; check --all lists them.",
+);
+/// A helper nobody knows.
+pub static UNKNOWN_HELPER: ProblemKind = ProblemKind::error(
+    "unknown-helper",
+    "rows name a helper that is not known",
+    "Add their hourly rates under [helpers] in shop.toml, or leave who blank for yourself.",
+);
+/// An order nobody knows.
+pub static UNKNOWN_ORDER: ProblemKind = ProblemKind::error(
+    "unknown-order",
+    "rows name an order that is not in orders.csv",
+    "Spell each as orders.csv does, or leave it blank.",
+);
+/// Hours for a design the order does not have.
+pub static NOT_IN_ORDER: ProblemKind =
+    ProblemKind::error("design-not-in-order", "designs are not in the order their row names", "Correct the design or the order.");
+/// A design beside several orders.
+pub static DESIGN_OF_SEVERAL: ProblemKind = ProblemKind::error(
+    "design-of-several-orders",
+    "rows name a design and several orders",
+    "Split each row by order, or leave the design blank.",
+);
+/// More minutes than the clock allows.
+pub static PAST_THE_CLOCK: ProblemKind =
+    ProblemKind::error("minutes-past-the-clock", "rows have more minutes than lie between start and end", "Correct minutes, start or end.");
+/// No minutes.
+pub static NO_MINUTES: ProblemKind = ProblemKind::error("no-minutes", "rows have no minutes", "Write the minutes, or both start and end.");
+/// Start and end alike.
+pub static NO_TIME: ProblemKind =
+    ProblemKind::warning("no-time", "rows end when they start", "Correct start or end, or write the minutes.");
+/// A timer left on.
+pub static LONG_TIMER: ProblemKind =
+    ProblemKind::warning("long-timer", "timers ran for more than 12 hours", "If one was left on, write the minutes you worked.");
+/// An order no hours name.
+pub static NO_HOURS: ProblemKind =
+    ProblemKind::warning("order-without-hours", "orders have no hours", "Log their minutes in hours.csv to see their hourly pay.");
+
+// The other tables.
+
+/// A count of one item twice on a day.
+pub static COUNTED_TWICE: ProblemKind =
+    ProblemKind::error("counted-twice", "items were counted twice on one day", "Write one row with the whole amount.");
+/// An overhead that ends before it begins.
+pub static ENDS_EARLY: ProblemKind =
+    ProblemKind::error("ends-before-start", "overheads end before they start", "Swap from and to, or correct the year.");
+/// Goods bought for less than nothing, or returned for money.
+pub static MIXED_SIGNS: ProblemKind = ProblemKind::error(
+    "mixed-signs",
+    "purchases have packs and paid with different signs",
+    "Make both negative for goods returned, both positive for goods bought.",
+);
+/// A part of a recipe nobody knows.
+pub static UNKNOWN_ITEM: ProblemKind = ProblemKind::error(
+    "unknown-item",
+    "recipe rows name an item that is not known",
+    "Spell each as purchases.csv, items.csv or the recipe does; check --all suggests the nearest.",
+);
+/// A yield or an extra where none belongs.
+pub static YIELD_OF_DESIGN: ProblemKind = ProblemKind::error(
+    "yield-of-design",
+    "rows have a yield or an extra but are not part of a recipe",
+    "Leave both blank for designs, every order and every delivery.",
+);
+/// A unit of yield without a yield.
+pub static YIELD_UNIT_ALONE: ProblemKind =
+    ProblemKind::error("yield-unit-alone", "rows have a yield_unit but no yield", "Write yields and yield_unit on the same row.");
+/// Rows of a recipe that contradict each other.
+pub static RECIPE_DISAGREES: ProblemKind = ProblemKind::error(
+    "recipe-disagrees",
+    "rows contradict an earlier row of the same recipe",
+    "Write yields and extra on one row of a recipe alone.",
+);
+
+// A price list to try.
+
+/// A row for a tier and a design at once.
+pub static TIER_AND_DESIGN: ProblemKind =
+    ProblemKind::error("tier-and-design", "rows name both a tier and a design", "Leave one of the two blank.");
+/// A price for nothing.
+pub static PRICE_OF_NOTHING: ProblemKind =
+    ProblemKind::error("price-of-nothing", "prices have no tier and no design", "Write a tier, or a design under design.");
+/// A name that is neither a tier nor a design.
+pub static UNKNOWN_IN_LIST: ProblemKind = ProblemKind::error(
+    "unknown-in-list",
+    "rows name neither a tier nor a design of the shop",
+    "Spell each as designs.csv and tiers.csv do.",
+);
+/// A list without a price.
+pub static EMPTY_LIST: ProblemKind = ProblemKind::single(Severity::Error, "empty-list");
+/// A table that cannot be changed.
+pub static CANNOT_CHANGE: ProblemKind = ProblemKind::single(Severity::Error, "cannot-change");
