@@ -6,10 +6,10 @@ use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, warnings_note};
 use crate::chart;
 use crate::costing::{MinutesBy, Options};
-use crate::report::figures::{Currency, period_in_words};
 use crate::report::minutes_charts::{logged, minutes_each};
 use crate::report::minutes_programs::{json, minutes_csv, stages_csv, stages_json};
 use crate::report::minutes_text::{minutes_text, stages_text};
+use crate::report::words::{Currency, period_in_words};
 use crate::review::minutes::MinutesTable;
 use crate::review::stage_hours::stage_hours;
 

@@ -11,9 +11,9 @@ use crate::pricing::quote::{Request, quote, usual_rush};
 use crate::pricing::season::last_twelve_months;
 use crate::pricing::set;
 use crate::quantity::{Day, Percent};
-use crate::report::figures::Currency;
 use crate::report::quote_programs::quote_json;
 use crate::report::quote_text::quote_text;
+use crate::report::words::Currency;
 use crate::shop::settings::CostFlow;
 use std::collections::BTreeMap;
 

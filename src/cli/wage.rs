@@ -3,9 +3,9 @@
 use super::arguments::Wage;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
-use crate::report::figures::Currency;
 use crate::report::wage_programs::{json, wage_csv};
 use crate::report::wage_text::{Style, wage_text};
+use crate::report::words::Currency;
 use crate::review::{By, Question, Sort, WageTable};
 
 pub fn run(arguments: &Wage) -> Outcome {

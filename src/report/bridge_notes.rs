@@ -1,8 +1,7 @@
 //! What a reader of the bridge must know beside its figures, each in a sentence or two.
 
 use super::bridge_text::{design_name, name};
-use super::figures::{Currency, capitalised, counted};
-use super::review::answer::{in_letters, short};
+use super::words::{Currency, capitalised, counted, in_letters};
 use crate::quantity::Period;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
@@ -67,7 +66,7 @@ fn adds_up(bridge: &Bridge, currency: &Currency) -> String {
         format!(
             " One part can move the two in opposite ways: more of work that pays under {} an hour but over your average leaves you shorter at \
              a better wage.",
-            short(currency, target)
+            currency.short(target)
         )
     });
     adds_up + &split.unwrap_or_default()

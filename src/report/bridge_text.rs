@@ -1,8 +1,8 @@
 //! The bridge as a person reads it: what changed since another month or season, in all, by design and by ingredient.
 
 use super::bridge_notes;
-use super::figures::{Currency, capitalised, period_in_words};
 use super::layout::{Table, item, wrapped};
+use super::words::{Currency, capitalised, period_in_words};
 use crate::quantity::Period;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;

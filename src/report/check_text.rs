@@ -1,8 +1,8 @@
 //! What `check` found: the tables read, what to mend, what is worth a look, what was taken to be so.
 
-use super::figures::counted;
 use super::layout::{aligned, wrapped};
 use super::problems::listed;
+use super::words::counted;
 use crate::reading::problem::printable;
 use crate::reading::{Problem, Severity};
 use crate::shop::load::FileRead;

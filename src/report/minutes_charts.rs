@@ -1,6 +1,6 @@
 //! Charts of learned minutes: figures with their labels, ready to be drawn.
 
-use super::figures::{capitalised, counted};
+use super::words::{capitalised, counted};
 use crate::chart::{LoggedChart, LoggedPoint, MinutesChart, MinutesGroup, MinutesRow as Drawn};
 use crate::minutes::observations::Covers;
 use crate::review::minutes::{MinutesRow, MinutesTable};

@@ -1,7 +1,7 @@
 //! Learned minutes as a person reads them.
 
-use super::figures::{Currency, UNKNOWN, counted, hours, percent};
 use super::layout::{aligned, wrapped};
+use super::words::{Currency, UNKNOWN, counted, estimate, hours, percent, spell, tenths};
 use crate::minutes::Unlearned;
 use crate::minutes::fit::Method;
 use crate::minutes::learned::Estimate;
@@ -247,25 +247,8 @@ fn hours_by(heading: &str, work: &[&Worked], helpers: &BTreeSet<&str>, key: impl
     aligned(&headings, &rows.into_iter().map(cells).collect::<Vec<Vec<String>>>(), 1)
 }
 
-/// Minutes to the tenth; from a hundred on, whole.
-fn estimate(minutes: f64) -> String {
-    if minutes.abs() >= 99.95 { format!("{minutes:.0}") } else { format!("{minutes:.1}") }
-}
-
-fn tenths(minutes: Minutes) -> String {
-    let decimal = minutes.decimal().round_dp_with_strategy(1, rust_decimal::RoundingStrategy::MidpointAwayFromZero);
-    format!("{decimal:.1}")
-}
-
 fn range(of: &Estimate) -> String {
     format!("{}–{}", estimate(of.low), estimate(of.high))
-}
-
-/// A stretch of an order: `45 min`, `3 h 10 min`.
-fn spell(minutes: f64) -> String {
-    #[expect(clippy::cast_possible_truncation, reason = "minutes of an order")]
-    let whole = minutes.round() as i64;
-    if whole < 60 { format!("{whole} min") } else { format!("{} h {:02} min", whole / 60, whole % 60) }
 }
 
 fn share(of: f64) -> String {

@@ -1,8 +1,7 @@
 //! A quote as a person reads it.
 
-use super::figures::{Currency, UNKNOWN, counted, hours};
 use super::layout::{aligned, wrapped};
-use super::list_words::{chance_in_words, colours, short, tenths};
+use super::words::{Currency, UNKNOWN, chance_in_words, colours, counted, hours, tenths};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::pricing::fair::Season;
 use crate::pricing::order_size::Smallest;
@@ -25,7 +24,7 @@ pub fn quote_text(quote: &Quote, season: &Season, currency: &Currency) -> String
 }
 
 fn answer(quote: &Quote, currency: &Currency) -> String {
-    let target = short(currency, quote.target);
+    let target = currency.short(quote.target);
     let price = currency.exact(quote.price);
     let time = match quote.minutes_range {
         Some((low, high)) => format!("{} hours ({}–{})", hours(quote.minutes), hours(low), hours(high)),
@@ -101,7 +100,7 @@ fn table(quote: &Quote, currency: &Currency) -> String {
 }
 
 fn notes(quote: &Quote, season: &Season, currency: &Currency) -> Vec<String> {
-    let target = short(currency, quote.target);
+    let target = currency.short(quote.target);
     let mut notes = Vec::new();
     if let Some(chance) = quote.chance {
         notes.push(format!("It reaches {target} an hour with a chance of {}.", chance_in_words(chance)));

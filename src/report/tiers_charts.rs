@@ -1,7 +1,6 @@
 //! Charts of the next price list: figures with their labels, ready to be drawn.
 
-use super::figures::{Currency, capitalised, percent};
-use super::list_words::{months_in_words, short};
+use super::words::{Currency, capitalised, months_in_words, percent};
 use crate::chart::{AmountStyle, LadderChart, LadderGroup, LadderRow, RaiseChart};
 use crate::pricing::next_list::{DesignRow, NextList, TierRow};
 use crate::quantity::millionths::{MILLION, Money};
@@ -33,7 +32,7 @@ pub fn ladder(list: &NextList, currency: &Currency) -> LadderChart {
         title: ladder_finding(list, currency),
         subtitle: format!(
             "List price now and next, and the price that pays {} an hour; the season is {}",
-            short(currency, list.target),
+            currency.short(list.target),
             months_in_words(list.season.period)
         ),
         axis: "list price of a piece".to_owned(),
@@ -58,9 +57,9 @@ fn ladder_finding(list: &NextList, currency: &Currency) -> String {
         (Some(tier), 0, 1..) => format!("{fall} of {} tiers may fall; {}", list.tiers.len(), most_to(tier)),
         (Some(tier), 1.., 1..) => format!("{rise} of {} tiers must rise, {fall} may fall; {}", list.tiers.len(), most_to(tier)),
         _ if list.tiers.iter().any(|tier| tier.old_price.is_none()) => {
-            format!("{} prices would pay {} an hour", list.tiers.len(), short(currency, list.target))
+            format!("{} prices would pay {} an hour", list.tiers.len(), currency.short(list.target))
         }
-        _ => format!("Today's prices pay {} an hour", short(currency, list.target)),
+        _ => format!("Today's prices pay {} an hour", currency.short(list.target)),
     }
 }
 

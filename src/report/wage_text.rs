@@ -1,7 +1,7 @@
 //! The wage table as a person reads it.
 
-use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
 use super::layout::{Table, wrapped};
+use super::words::{Currency, UNKNOWN, counted, hours, period_in_words};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{Minutes, Money};
@@ -186,7 +186,7 @@ fn notes(table: &WageTable, style: Style<'_>) -> String {
         let _ = writeln!(text, "Left out: {}.", left_out_in_words(left));
     }
     if table.total.pieces > 0 && table.total.hours_known < Money(1_000_000) {
-        let share = super::figures::percent(table.total.hours_known);
+        let share = super::words::percent(table.total.hours_known);
         let _ = writeln!(text, "Hours are known for {share} of the pieces: price, full cost, pay and verdict rest on those.");
     }
     if table.rows.iter().any(|row| row.incomplete) {

@@ -1,8 +1,7 @@
 //! What would have been as a person reads it: the answer first, then the rows, what happened beside what would have.
 
-use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
 use super::layout::{aligned, wrapped};
-use super::list_words::{and, change, orders_of, short};
+use super::words::{Currency, UNKNOWN, and, change, counted, hours, orders_of, period_in_words};
 use crate::pricing::change::Change;
 use crate::pricing::what_if::{Both, By, Figures, WhatIf};
 use crate::quantity::Day;
@@ -71,7 +70,7 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
     if let (Some(target), Some(over)) = (answer.target, after.surplus(answer.target))
         && after.wage().is_some()
     {
-        let target = short(currency, target);
+        let target = currency.short(target);
         let _ = match over {
             over if over < Money::ZERO => write!(text, " {target} an hour needs {} more.", currency.whole(-over)),
             over => write!(text, " That is {} over what {target} an hour needs.", currency.whole(over)),
@@ -90,7 +89,7 @@ fn conditions(asked: &Asked<'_>) -> String {
     if let Some(minimum) = asked.minimum {
         said.push(format!("with no order under {}", counted(minimum, "piece", "pieces")));
     }
-    super::figures::capitalised(&said.join(", "))
+    super::words::capitalised(&said.join(", "))
 }
 
 fn table(answer: &WhatIf, currency: &Currency) -> String {

@@ -289,7 +289,7 @@ fn what_did_not_settle_is_a_warning_and_the_card_never_a_number() {
     assert!(warned);
     let table = MinutesTable::of(&shop, &costed).unwrap();
     assert!(table.rows.iter().all(|row| row.learned.is_none() && row.told_apart.is_none()));
-    let text = minutes_text(&table, &fairdozen::report::figures::Currency::of("USD"));
+    let text = minutes_text(&table, &fairdozen::report::words::Currency::of("USD"));
     assert!(text.starts_with("Minutes a piece could not be worked out"), "{text}");
     let plain = cost(&shop, Options::default()).unwrap();
     let designs = |costed: &Costed| WageTable::of(&shop, costed, Question { by: By::Design, period: Period::default() }).unwrap();

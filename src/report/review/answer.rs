@@ -4,7 +4,7 @@ use super::worth::doubt;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::{Month, Period, ratio};
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, capitalised, counted, hours, period_in_words};
+use crate::report::words::{Currency, capitalised, counted, hours, in_letters, period_in_words};
 use crate::review::Review;
 
 /// The answer in two sentences; in a third, what makes it doubtful.
@@ -27,7 +27,7 @@ pub fn answer(review: &Review, currency: &Currency) -> String {
         format!("{pay} for {} hours, {} an hour{}", whole_hours(headline.minutes), currency.exact(wage), on_which_orders(review, currency));
     let answer = match (review.target, headline.missing) {
         (Some(target), Some(missing)) => {
-            let target = short(currency, target);
+            let target = currency.short(target);
             let verb = if missing > Money::ZERO { "did not cover" } else { "covered" };
             let rest = match missing {
                 missing if missing > Money::ZERO => format!("{target} needed {} more", currency.whole(missing)),
@@ -69,20 +69,7 @@ pub fn name(review: &Review) -> String {
     }
 }
 
-/// A small count as a word: `three`.
-#[must_use]
-pub fn in_letters(count: i64) -> String {
-    let words = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
-    usize::try_from(count).ok().and_then(|count| words.get(count)).map_or_else(|| count.to_string(), |word| (*word).to_owned())
-}
-
 fn whole_hours(minutes: Minutes) -> String {
     let whole = ratio::divide(minutes.0, 60 * MILLION).unwrap_or_default();
     if whole < 10 { hours(minutes) } else { counted(i64::try_from(whole).unwrap_or_default(), "", "").trim().to_owned() }
-}
-
-/// `$20` where it is whole, else `$20.50`.
-#[must_use]
-pub fn short(currency: &Currency, money: Money) -> String {
-    if money.0 % MILLION == 0 { currency.whole(money) } else { currency.exact(money) }
 }

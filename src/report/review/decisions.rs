@@ -1,11 +1,10 @@
 //! Designs that do not pay: why, and what would mend each, in words.
 
-use super::answer::short;
 use super::worth::minutes_to_save;
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, UNKNOWN, counted};
 use crate::report::wage_text::interval;
+use crate::report::words::{Currency, UNKNOWN, counted};
 use crate::review::needing::Needing;
 use crate::review::{Review, Verdict};
 
@@ -65,7 +64,7 @@ fn decision(design: &Needing, review: &Review, currency: &Currency) -> Decision 
         let floor = if design.below_floor { ", below your floor" } else { "" };
         let carried = if design.carried_by_its_sets { "; carried by its sets, which together reach your wage" } else { "" };
         let fit = row.interval.map_or_else(String::new, |_| format!(" (your logs fit {})", interval(row, currency)));
-        let target = review.target.map_or_else(String::new, |target| short(currency, target));
+        let target = review.target.map_or_else(String::new, |target| currency.short(target));
         let saving = minutes_to_save(design).map_or_else(String::new, |minutes| format!(", or take {minutes} less"));
         let mend = format!("A piece would have to bring in {fair} in place of {price} to pay {target}{saving}.");
         (format!("{wage} an hour{fit}{floor}{few}{carried}"), mend)
@@ -82,7 +81,7 @@ fn set_up_too_dear(designs: &[&Needing], review: &Review, currency: &Currency) -
             format!("{} {} ({})", printable(&row.key), currency.known(row.wage_per_hour), currency.known(row.one_more_piece_wage))
         })
         .collect();
-    let target = review.target.map_or_else(String::new, |target| format!(" {}", short(currency, target)));
+    let target = review.target.map_or_else(String::new, |target| format!(" {}", currency.short(target)));
     format!(
         "set-up too dear: these pay less than{target} an hour in whole orders, and more (in brackets) for one more piece in an order already running: {}. \
          A larger minimum or a set-up charge mends that, not the piece price.",

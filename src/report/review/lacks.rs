@@ -3,8 +3,8 @@
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, counted, percent};
 use crate::report::wage_text::{left_out_in_words, unassigned_in_words};
+use crate::report::words::{Currency, counted, percent};
 use crate::review::Review;
 use crate::review::stock::Missing;
 use rust_decimal::Decimal;

@@ -3,8 +3,8 @@
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
 use crate::reading::problem::printable;
-use crate::report::figures::{hours, percent};
 use crate::report::layout::Table;
+use crate::report::words::{hours, percent};
 use crate::review::Review;
 
 /// Stages, most hours first, with their total; `None` where there are no hours.

@@ -9,8 +9,8 @@ use super::tiers::{few_orders, of_the_range, tiers};
 use super::ties::ties;
 use super::worth::worth_doing;
 use crate::report::bridge_text;
-use crate::report::figures::Currency;
 use crate::report::layout::{item, wrapped};
+use crate::report::words::Currency;
 use crate::review::Review;
 use std::fmt::Write;
 

@@ -1,11 +1,10 @@
 //! The review's table of tiers.
 
-use super::answer::in_letters;
 use crate::reading::problem::printable;
-use crate::report::figures::Currency;
 use crate::report::layout::Table;
 use crate::report::minutes_text::ROUGH_RANGES;
 use crate::report::wage_text::{interval, known_hours, totals};
+use crate::report::words::{Currency, in_letters};
 use crate::review::bridge::SMALL;
 use crate::review::minutes::MinutesTable;
 use crate::review::{Review, Row};

@@ -1,7 +1,7 @@
 //! What ties a review to her own sums: each line with its figure.
 
 use crate::quantity::millionths::{Minutes, Money};
-use crate::report::figures::{Currency, hours};
+use crate::report::words::{Currency, hours};
 use crate::review::Review;
 
 /// A line and its figure; lines indented by two spaces are parts of the one above.

@@ -4,7 +4,7 @@ use super::lacks::amount;
 use crate::minutes::observations::Covers;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, counted};
+use crate::report::words::{Currency, and, counted};
 use crate::review::Review;
 use crate::review::needing::Needing;
 use crate::review::worth_doing::Worth;
@@ -54,7 +54,7 @@ fn sentence(worth: &Worth, currency: &Currency) -> String {
             } else {
                 String::new()
             };
-            format!("Log the hours of {}{more}{money}.", in_a_list(&shown))
+            format!("Log the hours of {}{more}{money}.", and(&shown))
         }
         Worth::LookAtHours { order, rows, .. } => {
             let row = rows.first().map_or_else(|| "hours.csv".to_owned(), |row| format!("row {row} of hours.csv"));
@@ -91,12 +91,4 @@ pub fn doubt(worth: &Worth) -> Option<String> {
     let Worth::LookAtHours { order, covers, logged, expected, .. } = worth else { return None };
     let of = if *covers == Covers::Decorating { " of decorating" } else { "" };
     Some(format!("{:.1} hours{of} are logged for {}, and such an order takes {:.1}", logged / 60.0, printable(order), expected / 60.0))
-}
-
-/// `A1`, `A1 and A2`, `A1, A2 and A3`.
-fn in_a_list(words: &[String]) -> String {
-    match words {
-        [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
-        words => words.concat(),
-    }
 }

@@ -8,9 +8,8 @@ use crate::quantity::Percent;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::divide;
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, UNKNOWN, counted, hours, percent};
 use crate::report::layout::{item, wrapped};
-use crate::report::list_words::{and, change, colours, months_in_words, short, tenths};
+use crate::report::words::{Currency, UNKNOWN, and, change, colours, counted, hours, months_in_words, percent, tenths};
 use std::fmt::Write;
 
 pub(super) fn risk(list: &NextList, currency: &Currency) -> String {
@@ -102,7 +101,7 @@ pub(super) fn instead(list: &NextList, currency: &Currency) -> String {
             currency.exact(instead.set_up_cost)
         ));
     }
-    let target = short(currency, list.target);
+    let target = currency.short(list.target);
     line(match instead.smallest {
         Smallest::From { pieces, .. } if i128::from(pieces) * MILLION > MOST_MEANS * list.season.mean_pieces() => {
             format!(

@@ -3,9 +3,8 @@
 mod around;
 mod tables;
 
-use super::figures::{Currency, capitalised, percent};
 use super::layout::wrapped;
-use super::list_words::{and, change, orders_of, short};
+use super::words::{Currency, and, capitalised, change, orders_of, percent};
 use crate::pricing::change::Change;
 use crate::pricing::next_list::{DesignRow, NextList, TierRow, Wanted};
 use crate::quantity::millionths::{MILLION, Money};
@@ -59,7 +58,7 @@ fn short_tiers(list: &NextList) -> impl Iterator<Item = &TierRow> {
 
 /// What the list is to reach: `So that each tier pays $20 an hour and no design less than $15, your floor`.
 fn reach(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> String {
-    let target = short(currency, list.target);
+    let target = currency.short(list.target);
     let changed: Vec<String> = changes.iter().map(change).collect();
     let with = if changed.is_empty() { String::new() } else { format!("with {}, ", and(&changed)) };
     let is_short = short_tiers(list).next().is_some() || list.rows.iter().any(|row| row.under_floor);
@@ -70,7 +69,7 @@ fn reach(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curren
         let above = |floor| if floor > list.target { ", which is above it" } else { "" };
         let floor = list
             .floor
-            .map_or_else(String::new, |floor| format!(" and no design less than {}, your floor{}", short(currency, floor), above(floor)));
+            .map_or_else(String::new, |floor| format!(" and no design less than {}, your floor{}", currency.short(floor), above(floor)));
         format!("{with}so that each tier pays {target} an hour{floor}")
     })
 }
@@ -168,7 +167,7 @@ fn under_floor(list: &NextList, currency: &Currency) -> Option<String> {
         .map(|row| format!("{} ({})", printable(&row.key), row.wage.map_or_else(String::new, |wage| currency.exact(wage))))
         .collect();
     let stay = if under.len() == 1 { "stays" } else { "stay" };
-    (!under.is_empty()).then(|| format!("Under your floor of {} {stay} {}.", short(currency, floor), and(&under)))
+    (!under.is_empty()).then(|| format!("Under your floor of {} {stay} {}.", currency.short(floor), and(&under)))
 }
 
 /// Prices without ingredients are too low by them.

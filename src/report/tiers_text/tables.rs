@@ -4,14 +4,13 @@ use crate::pricing::next_list::{DesignRow, FairParts, NextList, TierRow};
 use crate::pricing::raise::Share;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, UNKNOWN, percent};
 use crate::report::layout::{aligned, wrapped};
-use crate::report::list_words::{and, chance_in_words, short, tenths};
+use crate::report::words::{Currency, UNKNOWN, and, chance_in_words, percent, tenths};
 use std::fmt::Write;
 
 pub(super) fn tiers(list: &NextList, currency: &Currency) -> String {
     let estimated = list.tiers.iter().any(|tier| tier.range.is_some());
-    let chance = format!("reaches\n{}", short(currency, list.target));
+    let chance = format!("reaches\n{}", currency.short(list.target));
     let mut headings = vec!["tier", "pieces", "price\nnow", "next\nprice", "fair\nprice", "pays\nan hour"];
     headings.extend(estimated.then_some(["could\nbe", chance.as_str()]).into_iter().flatten());
     headings.extend(["may lose,\nfor pay", "may lose,\nfor wage"]);
@@ -60,7 +59,7 @@ pub(super) fn tiers(list: &NextList, currency: &Currency) -> String {
 
 pub(super) fn designs(list: &NextList, currency: &Currency) -> String {
     let estimated = list.rows.iter().any(|row| row.fair.is_some());
-    let chance = format!("reaches\n{}", short(currency, list.target));
+    let chance = format!("reaches\n{}", currency.short(list.target));
     let mut headings = vec!["design", "tier", "pieces", "price\nnow", "next\nprice", "fair\nprice"];
     headings.extend(estimated.then_some("your logs\nfit"));
     headings.push("pays\nan hour");
@@ -119,7 +118,7 @@ pub(super) fn made_of(list: &NextList, currency: &Currency) -> String {
         "Materials with their spares; your time, and that of set-up and colours, at {} an hour; unexplained are the hours and costs that no order \
          explains; discounts and percentage fees are what a price on the list must be above what is left of it. Your minutes a piece, set-up and \
          all: {}.",
-        short(currency, list.target),
+        currency.short(list.target),
         minutes.collect::<Vec<_>>().join(", ")
     );
     let _ = writeln!(text, "\n{}", wrapped(&notes, 0));

@@ -4,7 +4,7 @@ use super::amounts;
 use crate::chart::{BridgeChart, BridgeEnd, BridgeStep};
 use crate::quantity::millionths::Money;
 use crate::report::bridge_text::{finding, is_comparable, name, signed, surplus_words};
-use crate::report::figures::{Currency, capitalised, counted};
+use crate::report::words::{Currency, capitalised, counted};
 use crate::review::Bridge;
 use crate::review::bridge::{End, Part};
 

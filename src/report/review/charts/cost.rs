@@ -3,8 +3,7 @@
 use super::{amounts, shown};
 use crate::chart::{CostChart, CostRow};
 use crate::quantity::millionths::Money;
-use crate::report::figures::{Currency, capitalised, period_in_words};
-use crate::report::review::answer::short as short_of;
+use crate::report::words::{Currency, capitalised, period_in_words};
 use crate::review::row::Known;
 use crate::review::{Review, Row};
 use rust_decimal::Decimal;
@@ -45,7 +44,7 @@ pub fn price_and_cost(review: &Review, currency: &Currency) -> CostChart {
 
 /// How many pay less than is aimed at, and how many are too close to call.
 fn finding(short: &[&str], judged: usize, close: usize, review: &Review, currency: &Currency) -> String {
-    let Some(target) = review.target.filter(|_| judged > 0).map(|target| short_of(currency, target)) else {
+    let Some(target) = review.target.filter(|_| judged > 0).map(|target| currency.short(target)) else {
         let is_empty = review.designs.rows.iter().all(|row| row.pieces == 0);
         return if is_empty { "Nothing was sold in this time" } else { "Price and cost of a piece, your time apart" }.to_owned();
     };

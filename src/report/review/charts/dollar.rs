@@ -4,7 +4,7 @@ use super::amounts;
 use crate::chart::{DollarChart, DollarKind, DollarStep, Standing};
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::ratio;
-use crate::report::figures::{Currency, percent, period_in_words};
+use crate::report::words::{Currency, percent, period_in_words};
 use crate::review::Review;
 use crate::review::row::Known;
 
@@ -36,7 +36,7 @@ pub fn where_it_went(review: &Review, currency: &Currency) -> DollarChart {
     steps.push(step("left for your time", String::new(), left, DollarKind::Sum));
     let (time, surplus) = (known.time.filter(|_| is_known), known.surplus().filter(|_| is_known));
     if let (Some(time), Some(surplus), Some(target)) = (time, surplus, review.target) {
-        let note = format!("{} hours at {}", crate::report::figures::hours(known.owner_minutes), currency.exact(target));
+        let note = format!("{} hours at {}", crate::report::words::hours(known.owner_minutes), currency.exact(target));
         steps.push(step("your time", note, -time, DollarKind::Cost(COSTS.len())));
         let (name, judged) =
             if surplus < Money::ZERO { ("short of your wage", Standing::Short) } else { ("over your wage", Standing::Over) };

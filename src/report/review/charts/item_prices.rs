@@ -3,7 +3,7 @@
 use crate::chart::{ItemPrices, ItemPricesChart, PricePaid};
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::{Day, Month, Period};
-use crate::report::figures::{Currency, capitalised, percent, period_in_words};
+use crate::report::words::{Currency, capitalised, percent, period_in_words};
 use crate::review::Review;
 use crate::review::item_prices as of_review;
 use crate::review::order_sizes::year_to;

@@ -3,7 +3,7 @@
 use super::{amounts, in_hours};
 use crate::chart::{MonthBar, MonthsChart, Standing};
 use crate::quantity::millionths::{Minutes, Money};
-use crate::report::figures::{Currency, hours};
+use crate::report::words::{Currency, hours};
 use crate::review::Review;
 use crate::review::bridge::SMALL;
 use crate::review::months::MonthRow;

@@ -4,8 +4,7 @@ use super::amounts;
 use crate::chart::{OrderSizeChart, SizeClass, SizeDot};
 use crate::pricing::order_size::Smallest;
 use crate::quantity::millionths::Money;
-use crate::report::figures::{Currency, counted, period_in_words};
-use crate::report::review::answer::short;
+use crate::report::words::{Currency, counted, period_in_words};
 use crate::review::bridge::SMALL;
 use crate::review::order_sizes::year_to;
 use crate::review::wage::SIZES;
@@ -53,7 +52,7 @@ fn class(row: &Row, orders: usize, (from, to): (i64, Option<i64>), currency: &Cu
 /// From what size on the whole year's mix would reach the wage, where that is far beyond the sizes sold; each size sold had
 /// a mix of its own.
 fn far_off(review: &Review, currency: &Currency) -> String {
-    let Some(target) = review.target.map(|target| short(currency, target)) else { return String::new() };
+    let Some(target) = review.target.map(|target| currency.short(target)) else { return String::new() };
     match review.smallest_order {
         Some(Smallest::From { pieces, .. }) if !is_near(pieces, review) => {
             format!("; a set mixed like the whole year's would reach {target} from {} on", counted(pieces, "piece", "pieces"))

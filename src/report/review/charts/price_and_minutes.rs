@@ -7,7 +7,7 @@ use super::{amounts, standing};
 use crate::chart::{PriceMinutesChart, PriceMinutesPoint, WageLine};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
-use crate::report::figures::{Currency, capitalised, period_in_words};
+use crate::report::words::{Currency, capitalised, period_in_words};
 use crate::review::{Review, Row};
 use rust_decimal::Decimal;
 

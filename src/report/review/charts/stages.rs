@@ -3,8 +3,8 @@
 use super::in_hours;
 use crate::chart::{StageBar, StagesChart, WaitingBar};
 use crate::quantity::millionths::Minutes;
-use crate::report::figures::{capitalised, hours, percent, period_in_words};
 use crate::report::review::stages::{share, stage_name};
+use crate::report::words::{capitalised, hours, percent, period_in_words};
 use crate::review::Review;
 use rust_decimal::Decimal;
 

@@ -3,7 +3,7 @@
 use super::{amounts, standing};
 use crate::chart::{WageBar, WageChart};
 use crate::quantity::millionths::Money;
-use crate::report::figures::{Currency, capitalised, counted, period_in_words};
+use crate::report::words::{Currency, capitalised, counted, period_in_words};
 use crate::review::{Review, Row};
 
 /// By tier, best paid first.
