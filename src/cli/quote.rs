@@ -12,7 +12,7 @@ use crate::pricing::season::last_twelve_months;
 use crate::pricing::set;
 use crate::quantity::{Day, Percent};
 use crate::report::quote_programs::quote_json;
-use crate::report::quote_text::quote_text;
+use crate::report::quote_text::{MORE, quote_text};
 use crate::report::words::Currency;
 use crate::shop::settings::CostFlow;
 use std::collections::BTreeMap;
@@ -49,7 +49,8 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     let out = if arguments.json {
         quote_json(&quote, &shop.settings.currency)
     } else {
-        quote_text(&quote, &season, &Currency::of(&shop.settings.currency))
+        let screen = arguments.screen.screen();
+        quote_text(&quote, &season, &Currency::of(&shop.settings.currency), screen) + &screen.more(MORE)
     };
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }

@@ -9,7 +9,7 @@ use crate::pricing::what_if::{By, Of, Other, WhatIf, compare};
 use crate::reading::{Problem, Severity, file};
 use crate::report::problems::listed;
 use crate::report::whatif_programs::{whatif_csv, whatif_json};
-use crate::report::whatif_text::{Asked, whatif_text};
+use crate::report::whatif_text::{Asked, MORE, whatif_text};
 use crate::report::words::Currency;
 use crate::shop::Shop;
 use crate::shop::price_file::{PriceFile, is_tier};
@@ -62,7 +62,8 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
             fewer: &arguments.fewer,
             minimum: other.minimum,
         };
-        whatif_text(&answer, &asked, &Currency::of(&shop.settings.currency))
+        let screen = arguments.screen.screen();
+        whatif_text(&answer, &asked, &Currency::of(&shop.settings.currency), screen) + &screen.more(MORE)
     };
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }

@@ -14,6 +14,7 @@ pub mod problems;
 pub mod quote_programs;
 pub mod quote_text;
 pub mod review;
+pub mod screen;
 pub mod tiers_charts;
 pub mod tiers_programs;
 pub mod tiers_text;

@@ -1,6 +1,6 @@
 //! Charts of the next price list: figures with their labels, ready to be drawn.
 
-use super::words::{Currency, capitalised, months_in_words, percent};
+use super::words::{Currency, capitalised, percent, period_in_words};
 use crate::chart::{AmountStyle, LadderChart, LadderGroup, LadderRow, RaiseChart};
 use crate::pricing::next_list::{DesignRow, NextList, TierRow};
 use crate::quantity::millionths::{MILLION, Money};
@@ -33,7 +33,7 @@ pub fn ladder(list: &NextList, currency: &Currency) -> LadderChart {
         subtitle: format!(
             "List price now and next, and the price that pays {} an hour; the season is {}",
             currency.short(list.target),
-            months_in_words(list.season.period)
+            period_in_words(list.season.period)
         ),
         axis: "list price of a piece".to_owned(),
         amounts: amounts(currency),
@@ -70,22 +70,22 @@ pub fn raise(list: &NextList, currency: &Currency) -> RaiseChart {
     let gain = orders.gain();
     let share = orders.may_lose.for_pay.filter(|share| *share > Money::ZERO);
     let title = match share {
-        Some(share) if percent(share) == percent(Money::ZERO) => "The new prices leave you about what today's do".to_owned(),
+        Some(share) if percent(share) == percent(Money::ZERO) => "The new prices leave you about as much as today's".to_owned(),
         Some(share) => format!("The raise still earns more if you lose up to {} of your orders", percent(share)),
         None if gain < Money::ZERO => format!("The new prices leave you {} less with as many orders", currency.whole(-gain)),
-        None if gain > Money::ZERO => "Even at the new prices orders cost more than they bring".to_owned(),
-        None => "The new prices are today's: nothing is gained and nothing at risk".to_owned(),
+        None if gain > Money::ZERO => "Even at the new prices orders cost more than they bring in".to_owned(),
+        None => "The new prices are today's: nothing to gain and nothing at risk".to_owned(),
     };
     // Half as far again as the break-even, in tens.
     let most = share.and_then(|share| u32::try_from(divide(share.0 * 15, MILLION).unwrap_or(10)).ok()).map_or(40, |tens| 10 * (tens + 1));
     RaiseChart {
         title,
         subtitle: format!(
-            "Left for your time over what today's prices leave, on the orders of {}, overhead as it was",
-            months_in_words(list.season.period)
+            "What you earn beyond today's prices, on the orders of {}, overhead unchanged",
+            period_in_words(list.season.period)
         ),
-        across: "orders lost, of all".to_owned(),
-        up: "more or less than at today's prices, for such a season".to_owned(),
+        across: "share of orders lost".to_owned(),
+        up: "more or less than at today's prices, over the season".to_owned(),
         amounts: amounts(currency),
         gain: gain.decimal(),
         lost_all: -orders.before.decimal(),

@@ -69,7 +69,7 @@ fn set_prices_rise_with_their_cookies_and_the_rest_stays() {
     assert_eq!(figure(&would["total"]["before"], "revenue"), "103.000000");
     assert_eq!(figure(&would["total"]["after"], "revenue"), "117.000000");
     let text = fine(trial.run("whatif", &["--prices", file.to_str().unwrap()]));
-    assert!(text.contains("The file has no price for large: as it was."), "{text}");
+    assert!(text.contains("The file has no price for large, so it stays as it was."), "{text}");
 }
 
 #[test]
@@ -127,7 +127,7 @@ fn a_price_file_may_name_designs_and_days() {
     assert!(said("tier,design,price\n,,4\n").err.contains("name a tier, or a design under design"));
     assert!(said("design,price\nacorn,4\nnut,5\n").err.contains("has two prices from this day"));
     assert!(said("tier;price\nsmall;4\n").err.contains("is no price list; name a CSV file whose first line is tier,price, with commas"));
-    assert!(flowing(&fine(said("design,price\nacorn,4\n"))).contains("The file has no price for large: as it was."));
+    assert!(flowing(&fine(said("design,price\nacorn,4\n"))).contains("The file has no price for large, so it stays as it was."));
     assert!(
         flowing(&fine(said("tier,price,from\nsmall,4,2027-01-01\n"))).contains("This list starts on 2027-01-01, after all of these orders")
     );

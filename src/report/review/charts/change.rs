@@ -33,7 +33,7 @@ pub fn what_moved_it(bridge: &Bridge, currency: &Currency) -> Option<BridgeChart
     Some(BridgeChart {
         title: capitalised(finding(bridge, currency).trim_end_matches('.')),
         subtitle: format!(
-            "{} of {} held against {}{}",
+            "{}, {} compared with {}{}",
             capitalised(surplus_words(bridge)),
             name(&bridge.now),
             name(&bridge.then),

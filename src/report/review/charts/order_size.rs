@@ -29,12 +29,12 @@ pub fn wage_by_order_size(review: &Review, currency: &Currency) -> OrderSizeChar
         title: finding(review, currency),
         subtitle: format!("Each order with known hours, {}{}", period_in_words(year_to(review.period)), far_off(review, currency)),
         pieces_axis: "pieces in the order".to_owned(),
-        wage_axis: "paid an hour, before your own taxes".to_owned(),
+        wage_axis: "hourly pay, before your own taxes".to_owned(),
         amounts: amounts(currency),
         orders: dots.collect(),
         classes: classes.collect(),
-        target: review.target.map(|target| (target.decimal(), format!("your wage {}", currency.exact(target)))),
-        smallest: smallest.map(|pieces| (Decimal::from(pieces), format!("worth its set-up from {}", counted(pieces, "piece", "pieces")))),
+        target: review.target.map(|target| (target.decimal(), format!("target {}", currency.exact(target)))),
+        smallest: smallest.map(|pieces| (Decimal::from(pieces), format!("orders pay from {} up", counted(pieces, "cookie", "cookies")))),
     }
 }
 
@@ -55,9 +55,9 @@ fn far_off(review: &Review, currency: &Currency) -> String {
     let Some(target) = review.target.map(|target| currency.short(target)) else { return String::new() };
     match review.smallest_order {
         Some(Smallest::From { pieces, .. }) if !is_near(pieces, review) => {
-            format!("; a set mixed like the whole year's would reach {target} from {} on", counted(pieces, "piece", "pieces"))
+            format!("; a set mixed like the whole year's pays {target} an hour from {} up", counted(pieces, "piece", "pieces"))
         }
-        Some(Smallest::Never) => format!("; a set mixed like the whole year's would reach {target} at no size"),
+        Some(Smallest::Never) => format!("; a set mixed like the whole year's pays {target} an hour at no size"),
         _ => String::new(),
     }
 }

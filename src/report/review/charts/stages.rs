@@ -28,7 +28,7 @@ pub fn hours_by_stage(review: &Review) -> StagesChart {
     });
     StagesChart {
         title: finding(review, total),
-        subtitle: format!("Hours of the orders handed over, yours and helpers', {}", period_in_words(review.period)),
+        subtitle: format!("Hours for the orders handed over, yours and helpers', {}", period_in_words(review.period)),
         axis: "hours of work".to_owned(),
         stages: review.stages.iter().map(bar).collect(),
         waiting: waiting.into_iter().collect(),
