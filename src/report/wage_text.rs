@@ -75,7 +75,7 @@ fn of_rows(table: &WageTable, shown: &[&Row], style: Style<'_>) -> Table {
         headings.push("range\n(90 %)");
     }
     if style.both {
-        headings.push("one more\npiece");
+        headings.push("1 more\npiece");
     }
     headings.extend(["above /\nbelow", "verdict"]);
     headings.extend(columns.intervals.then_some("how\nsure"));

@@ -64,7 +64,7 @@ pub struct Tiers {
 /// you charged changes as its list price does; discounts, delivery and other charges stay as they were.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Example: fairdozen whatif my-shop --prices spring.csv\n         fairdozen whatif my-shop --fewer \"character 20%\" --if \"eggs x2\"\n         fairdozen whatif my-shop --minimum 24 --by order\n\nA price list is a CSV file with the headings tier,price. Add a design column to price one design, and a from column for\nthe day a price starts."
+    after_help = "Example: fairdozen whatif my-shop --prices spring.csv\n         fairdozen whatif my-shop --fewer \"character 20%\" --if \"eggs x2\"\n         fairdozen whatif my-shop --minimum 24 --by order\n\nA price list is a CSV file with the headings tier,price. Add a design column to price one design,\nand a from column for the day a price starts."
 )]
 pub struct WhatIf {
     /// The shop's folder
