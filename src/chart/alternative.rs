@@ -86,8 +86,8 @@ fn one_line(text: &str) -> String {
 
 fn word(standing: Standing) -> &'static str {
     match standing {
-        Standing::Over => "over",
-        Standing::Short => "short",
+        Standing::Over => "above",
+        Standing::Short => "below",
         Standing::Unknown => "",
     }
 }
@@ -183,7 +183,7 @@ impl Chart for MonthsChart {
     fn rows_in_words(&self) -> Vec<String> {
         let rows = self.months.iter().map(|month| {
             let name = format!("{} {}", month.month, month.year);
-            let wage = if month.wage.is_some() { format!("{} an hour", month.wage_label) } else { "no hourly wage".to_owned() };
+            let wage = if month.wage.is_some() { format!("{} an hour", month.wage_label) } else { "no hourly pay".to_owned() };
             let hours = if month.hours.is_some() { &month.hours_label } else { "" };
             let (word, few) = if month.wage.is_some() { (word(month.standing), month.few) } else { ("", false) };
             row(&name, &[&wage, word, hours, if few { "few orders" } else { "" }])

@@ -48,8 +48,8 @@ fn has(chart: &dyn Chart, line: &str) {
 
 #[test]
 fn rows_are_said_with_their_figures() {
-    has(&four_tiers(), "your wage $20.00");
-    has(&four_tiers(), "Character: $9.10, short, from $7.20 to $11.30 (90 %), 12 orders, 214 pieces");
+    has(&four_tiers(), "target $20.00");
+    has(&four_tiers(), "Character: $9.10, below, from $7.20 to $11.30 (90 %), 12 orders, 214 pieces");
     has(&four_tiers(), "Detailed: $18.30, from $15.90 to $21.10 (90 %), 12 orders, 214 pieces");
     let mini = "Mini: price $2.75, cost $2.25, ingredients $0.11, packaging $0.19, fees $0.10, helper pay $0.12, overhead $0.31, \
                 your time at $20.00 $1.42";
@@ -57,11 +57,11 @@ fn rows_are_said_with_their_figures() {
     has(&three_tiers(), "Dragon: 33 min, from 28.0 min to 39.0 min (90 %), your guess 20.0 min, 12 orders, 214 pieces");
     has(&three_tiers(), "Castle: not sold with hours, your guess 25.0 min");
     has(&five_orders(), "order 15: logged 10 h, expected 2.5 h, far off");
-    has(&four_designs(), "Dragon: $7.00, 36 min, short");
-    has(&six_months(), "Jan 2026: no hourly wage");
-    has(&six_months(), "Mar 2026: $16.30 an hour, short, 12 h, few orders");
+    has(&four_designs(), "Dragon: $7.00, 36 min, below");
+    has(&six_months(), "Jan 2026: no hourly pay");
+    has(&six_months(), "Mar 2026: $16.30 an hour, below, 12 h, few orders");
     has(&one_month_of_dollars(), "ingredients: −$152.40, 15 ¢ of each $1");
-    has(&one_month_of_dollars(), "short of your wage: −$112.00, −11 ¢ of each $1, short");
+    has(&one_month_of_dollars(), "below your target: −$112.00, −11 ¢ of each $1, below");
     has(&march_to_april(), "March 2026: −$112.00, 14 orders");
     has(&march_to_april(), "price: +$131.50");
     has(&nine_orders(), "18 pieces: worth the set-up");
@@ -76,7 +76,7 @@ fn rows_are_said_with_their_figures() {
 fn a_name_takes_one_line_whatever_was_typed() {
     let mut chart = four_tiers();
     chart.bars[0].name = " Mini\r\n\tround ".into();
-    has(&chart, "Mini round: $26.40, over, from $23.10 to $29.90 (90 %), 12 orders, 214 pieces");
+    has(&chart, "Mini round: $26.40, above, from $23.10 to $29.90 (90 %), 12 orders, 214 pieces");
     chart.bars.clear();
     chart.target = None;
     assert_eq!(chart.alternative().lines().count(), 2);
@@ -100,7 +100,7 @@ fn nothing_that_turns_or_controls_text_is_said() {
     (chart.bars[0].name, chart.bars[0].note) = (format!("Mini{typed}"), format!("{typed}12"));
     let words = chart.alternative();
     assert!(words.chars().all(|letter| letter == '\n' || !(letter.is_control() || typed.contains(letter))), "{words:?}");
-    assert!(words.starts_with("a b\nyour wage") && words.contains("Mini: $26.40"), "{words:?}");
+    assert!(words.starts_with("a b\ntarget $20.00") && words.contains("Mini: $26.40"), "{words:?}");
 }
 
 #[test]

@@ -45,7 +45,7 @@ pub struct BridgeChart {
     pub title: String,
     /// What it shows: the two periods, caution.
     pub subtitle: String,
-    /// What the axis measures, such as `over or short of your wage, USD`.
+    /// What the axis measures, such as `above or below your target, USD`.
     pub axis: String,
     /// How amounts are written at the ticks.
     pub amounts: AmountStyle,
@@ -89,8 +89,8 @@ impl BridgeChart {
     /// Only what occurs in this chart.
     fn key(&self) -> Vec<(Sign, String)> {
         let entries = [
-            (self.steps.iter().any(|step| step.change > Decimal::ZERO), UP, "moved you up, to the right"),
-            (self.steps.iter().any(|step| step.change < Decimal::ZERO), DOWN, "moved you down, to the left"),
+            (self.steps.iter().any(|step| step.change > Decimal::ZERO), UP, "better, to the right"),
+            (self.steps.iter().any(|step| step.change < Decimal::ZERO), DOWN, "worse, to the left"),
         ];
         entries.into_iter().filter(|(occurs, ..)| *occurs).map(|(_, look, words)| (look.sign(), words.to_owned())).collect()
     }

@@ -39,7 +39,7 @@ fn down_is_hatched_signed_and_in_the_key() {
     let svg = chart.svg();
     assert_eq!(rectangles(&svg, HATCH).len(), 3);
     assert!(said(&svg).contains(&"−$22.70") && said(&svg).contains(&"+$131.50"));
-    assert!(said(&svg).contains(&"moved you down, to the left"));
+    assert!(said(&svg).contains(&"worse, to the left"));
     let only_up = BridgeChart { steps: vec![bridge_step("price", "146")], ..chart };
     assert!(rectangles(&only_up.svg(), HATCH).is_empty() && !only_up.svg().contains("down"));
 }

@@ -27,7 +27,7 @@ pub enum DollarKind {
     Cost(usize),
     /// Anything else that goes off or comes on: grey.
     Change,
-    /// The last sum, judged: has the word "over" or "short", and is hatched where it is short.
+    /// The last sum, judged: has the word "above" or "below", and is hatched where it is below.
     Outcome(Standing),
 }
 
@@ -96,8 +96,8 @@ impl DollarChart {
 impl DollarStep {
     fn text(&self) -> RowText {
         let word = match self.kind {
-            DollarKind::Outcome(Standing::Over) => Some(("over", OVER_INK)),
-            DollarKind::Outcome(Standing::Short) => Some(("short", SHORT_INK)),
+            DollarKind::Outcome(Standing::Over) => Some(("above", OVER_INK)),
+            DollarKind::Outcome(Standing::Short) => Some(("below", SHORT_INK)),
             _ => None,
         };
         RowText::new(&self.name, &self.note, vec![Figure::new(&self.label, word), Figure::new(&self.share, None)])

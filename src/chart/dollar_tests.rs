@@ -43,10 +43,10 @@ fn a_short_outcome_lies_left_of_zero_hatched_and_named() {
     let (zero, dollar) = across(&svg, "$0", ("$500", 500.0));
     let [x, _, width, _] = rectangles(&svg, HATCH)[0];
     assert!(close(x - 1.0, zero - 112.0 * dollar) && close(x + width + 1.0, zero));
-    assert!(said(&svg).contains(&"short"));
+    assert!(said(&svg).contains(&"below"));
     chart.steps[8].kind = DollarKind::Outcome(Standing::Over);
     let svg = chart.svg();
-    assert!(rectangles(&svg, HATCH).is_empty() && said(&svg).contains(&"over"));
+    assert!(rectangles(&svg, HATCH).is_empty() && said(&svg).contains(&"above"));
 }
 
 #[test]
@@ -70,7 +70,7 @@ fn no_steps_make_a_sentence_and_odd_amounts_are_drawn() {
     assert!(png(&chart.svg()).is_ok());
     assert_eq!(chart.svg(), chart.svg());
     chart.steps.clear();
-    assert!(chart.svg().contains("There is nothing to draw for this time yet."));
+    assert!(chart.svg().contains("There is nothing to draw for this period yet."));
 }
 
 #[test]

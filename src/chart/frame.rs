@@ -32,7 +32,7 @@ pub(super) fn label(title: &str, subtitle: &str) -> String {
 
 /// The whole chart where there are no rows.
 pub(super) fn nothing_to_draw(title: &str, subtitle: &str) -> String {
-    only_words(title, subtitle, "There is nothing to draw for this time yet.")
+    only_words(title, subtitle, "There is nothing to draw for this period yet.")
 }
 
 /// The whole chart where a sentence says all there is.

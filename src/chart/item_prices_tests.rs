@@ -75,9 +75,9 @@ fn the_order_of_purchases_changes_nothing_and_days_without_room_are_left_out() {
 fn no_purchase_is_a_sentence_and_odd_prices_are_drawn() {
     let mut chart = four_items();
     chart.items = vec![item("flour", &[])];
-    assert!(chart.svg().contains("There is nothing to draw for this time yet."));
+    assert!(chart.svg().contains("There is nothing to draw for this period yet."));
     chart.items.clear();
-    assert!(chart.svg().contains("There is nothing to draw for this time yet."));
+    assert!(chart.svg().contains("There is nothing to draw for this period yet."));
     chart.items =
         vec![item("free", &[("2026-01-01", "0"), ("2026-01-01", "0")]), item("odd", &[("2026-01-01", "-4"), ("2026-01-01", "4")])];
     (chart.items[1].paid[0].price, chart.items[1].paid[1].price) = (Decimal::MIN, Decimal::MAX);

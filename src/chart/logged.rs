@@ -152,9 +152,9 @@ fn key(points: &[&LoggedPoint]) -> Vec<(Sign, String)> {
         key.push((Sign::SmallDot, "an order".to_owned()));
     }
     if far_off > NAMED {
-        key.push((Sign::FarOff, format!("an order far off what was expected: {far_off} of them, the farthest named")));
+        key.push((Sign::FarOff, format!("an order far from what was expected: {far_off} of them, the farthest named")));
     } else if far_off > 0 {
-        key.push((Sign::FarOff, "an order far off what was expected".to_owned()));
+        key.push((Sign::FarOff, "an order far from what was expected".to_owned()));
     }
     key
 }

@@ -101,7 +101,7 @@ fn only_far_off_orders_are_named_and_only_the_farthest_six() {
     assert_eq!(named(&chart), ["order 9", "order 8", "order 7", "order 6", "order 5", "order 4"]);
     let svg = chart.svg();
     assert_eq!(diamonds(&svg, VERMILLION, 7.25).len(), 1 + 8);
-    assert!(svg.contains("far off what was expected: 8 of them, the farthest named"));
+    assert!(svg.contains("far from what was expected: 8 of them, the farthest named"));
 }
 
 #[test]
@@ -127,7 +127,7 @@ fn the_key_has_only_what_occurs() {
     let key = |chart: &LoggedChart| {
         let svg = chart.svg();
         let said = |wanted: &str| texts(&svg).iter().any(|(text, _)| *text == wanted);
-        (said("an order"), said("an order far off what was expected"))
+        (said("an order"), said("an order far from what was expected"))
     };
     let mut chart = five_orders();
     assert_eq!(key(&chart), (true, true));
@@ -160,7 +160,7 @@ fn what_is_no_time_is_left_out_and_nothing_at_all_is_a_sentence() {
     assert_eq!(chart.svg(), plain);
     chart.points.drain(..5);
     let svg = chart.svg();
-    assert!(svg.contains("There is nothing to draw for this time yet.") && png(&svg).is_ok());
+    assert!(svg.contains("There is nothing to draw for this period yet.") && png(&svg).is_ok());
     chart.points.clear();
     assert_eq!(chart.svg(), svg);
 }

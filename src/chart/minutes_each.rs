@@ -111,8 +111,8 @@ impl MinutesChart {
     fn key(&self) -> Vec<(Sign, String)> {
         let dotted = |told_apart| self.rows().any(|row| row.median().is_some() && row.told_apart == told_apart);
         let entries = [
-            (dotted(true), Sign::Dot, "learned from your hours"),
-            (self.rows().any(|row| row.interval().is_some()), Sign::Whisker, "your logs fit anything in this range (90 %)"),
+            (dotted(true), Sign::Dot, "from your hours"),
+            (self.rows().any(|row| row.interval().is_some()), Sign::Whisker, "range (90 %)"),
             (self.has_guesses(), Sign::Guess, "your own guess on the card"),
             (dotted(false), Sign::Ring, "not told apart by your orders"),
         ];

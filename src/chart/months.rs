@@ -70,7 +70,7 @@ pub struct MonthsChart {
     pub amounts: AmountStyle,
     /// The months, from the left; months without orders are among them. Of more than 36 the last 36 are drawn.
     pub months: Vec<MonthBar>,
-    /// The target wage and the words beside its line, such as `your wage $20.00`.
+    /// The target wage and the words beside its line, such as `target $20.00`.
     pub target: Option<(Decimal, String)>,
 }
 
@@ -169,10 +169,10 @@ fn key(months: &[MonthBar]) -> Vec<(Sign, String)> {
     let any = |standing| months.iter().any(|month| month.wage.is_some() && !month.few && month.standing == standing);
     let few = months.iter().any(|month| month.wage.is_some() && month.few);
     let entries = [
-        (any(Standing::Over), Sign::Plain(OVER), "over your wage"),
-        (any(Standing::Short), Sign::Hatched(SHORT), "short of your wage"),
+        (any(Standing::Over), Sign::Plain(OVER), "above your target"),
+        (any(Standing::Short), Sign::Hatched(SHORT), "below your target"),
         (any(Standing::Unknown), Sign::Plain(UNKNOWN), "not judged"),
-        (few, Sign::Hollow(UNKNOWN), "few orders: take it lightly"),
+        (few, Sign::Hollow(UNKNOWN), "few orders, so rough"),
     ];
     entries.into_iter().filter(|(occurs, ..)| *occurs).map(|(_, sign, words)| (sign, words.to_owned())).collect()
 }

@@ -54,7 +54,7 @@ fn short_is_hatched_and_a_month_of_few_orders_is_hollow() {
     let holds = |[x, _, width, _]: &[f64; 4]| *x < march && march < x + width;
     assert_eq!(rectangles(&svg, ORANGE).iter().filter(|place| holds(place)).count(), 1);
     assert_eq!(rectangles(&svg, WHITE).iter().filter(|place| holds(place)).count(), 1);
-    assert!(said(&svg).contains(&"few orders: take it lightly"));
+    assert!(said(&svg).contains(&"few orders, so rough"));
 }
 
 #[test]
@@ -142,7 +142,7 @@ fn the_target_runs_through_the_wages_at_its_amount() {
     let (zero, dollar) = upward(&svg, "$0", ("$10", 10.0));
     let target = lines(&svg, INK, 2.0);
     assert!(target.len() == 1 && close(target[0][0].1, zero - 20.0 * dollar) && close(target[0][1].1, target[0][0].1));
-    assert!(said(&svg).contains(&"your wage"));
+    assert!(said(&svg).contains(&"target"));
     chart.target = None;
     assert!(lines(&chart.svg(), INK, 2.0).is_empty());
 }
@@ -168,9 +168,9 @@ fn nothing_known_is_a_sentence_and_odd_figures_are_drawn() {
     for month in &mut chart.months {
         (month.wage, month.hours) = (None, None);
     }
-    assert!(chart.svg().contains("There is nothing to draw for this time yet."));
+    assert!(chart.svg().contains("There is nothing to draw for this period yet."));
     chart.months.clear();
-    assert!(chart.svg().contains("There is nothing to draw for this time yet."));
+    assert!(chart.svg().contains("There is nothing to draw for this period yet."));
     chart.months = vec![month("Jan", "2026", "1", "-4"), month("Feb", "2026", "1", "4")];
     (chart.months[0].wage, chart.months[1].wage) = (Some(Decimal::MAX), Some(Decimal::MIN));
     chart.target = Some((dec("-20"), String::new()));

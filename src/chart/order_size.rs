@@ -76,7 +76,7 @@ pub struct OrderSizeChart {
     pub orders: Vec<SizeDot>,
     /// The classes, listed below the plot in the order given.
     pub classes: Vec<SizeClass>,
-    /// The target wage and the words beside its line, such as `your wage $20.00`.
+    /// The target wage and the words beside its line, such as `target $20.00`.
     pub target: Option<(Decimal, String)>,
     /// The smallest order worth its set-up, in pieces, and the words over its line.
     pub smallest: Option<(Decimal, String)>,

@@ -99,7 +99,7 @@ fn two_thousand_orders_stay_small() {
 fn nothing_is_a_sentence_and_odd_orders_are_drawn() {
     let mut chart = nine_orders();
     chart.orders = vec![sized(0, "20"), sized(-5, "20")];
-    assert!(chart.svg().contains("There is nothing to draw for this time yet."));
+    assert!(chart.svg().contains("There is nothing to draw for this period yet."));
     chart.orders = vec![sized(i64::MAX, "20"), sized(1, "1")];
     (chart.orders[0].wage, chart.orders[1].wage) = (Decimal::MAX, Decimal::MIN);
     chart.classes = vec![size_class(i64::MIN, Some(i64::MAX), "5", 1), size_class(9, Some(3), "5", 1)];

@@ -302,7 +302,7 @@ mod tests {
     fn no_rows_make_a_sentence() {
         let mut chart = four_costs();
         chart.rows.clear();
-        assert!(chart.svg().contains("There is nothing to draw for this time yet."));
+        assert!(chart.svg().contains("There is nothing to draw for this period yet."));
         assert!(png(&chart.svg()).is_ok());
     }
 

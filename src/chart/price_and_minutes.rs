@@ -56,7 +56,7 @@ pub struct WageLine {
     pub base: Decimal,
     /// What each minute adds, such as 20 ÷ 60.
     pub a_minute: Decimal,
-    /// Such as `$20 an hour, your wage`.
+    /// Such as `$20 an hour, your target`.
     pub label: String,
     /// Drawn strong, as the one to measure by.
     pub is_target: bool,
@@ -198,10 +198,10 @@ impl Frame {
 fn key(points: &[&PriceMinutesPoint]) -> Vec<(Sign, String)> {
     let any = |standing| points.iter().any(|point| point.standing == standing);
     let entries = [
-        (any(Standing::Over), Sign::OverDot, "over your wage"),
-        (any(Standing::Short), Sign::ShortDiamond, "short of your wage"),
-        (any(Standing::Unknown), Sign::UnknownRing, "too close to call, or not known"),
-        (points.iter().any(|point| point.interval().is_some()), Sign::ThinWhisker, "your logs fit any minutes in this range (90 %)"),
+        (any(Standing::Over), Sign::OverDot, "above your target"),
+        (any(Standing::Short), Sign::ShortDiamond, "below your target"),
+        (any(Standing::Unknown), Sign::UnknownRing, "can't tell yet"),
+        (points.iter().any(|point| point.interval().is_some()), Sign::ThinWhisker, "range of minutes (90 %)"),
     ];
     entries.into_iter().filter(|(occurs, ..)| *occurs).map(|(_, sign, words)| (sign, words.to_owned())).collect()
 }

@@ -51,7 +51,7 @@ fn lines_of_equal_wage_begin_at_the_cost_and_rise_with_the_minutes() {
     let others = lines(&svg, LINE, 1.25);
     assert_eq!(others.len(), 2);
     assert_at(others[0][1], &svg, (50.0, 0.90 + 50.0 / 6.0));
-    for words in ["$10 an hour", "$20 an hour, your wage", "$30 an hour"] {
+    for words in ["$10 an hour", "$20 an hour, your target", "$30 an hour"] {
         assert!(said(&svg).contains(&words), "{words}");
     }
 }
@@ -127,7 +127,7 @@ fn what_is_no_time_is_left_out_and_nothing_is_a_sentence() {
     chart.points.push(sold("odd", "-1", "5", Standing::Over));
     assert_eq!(chart.svg(), plain);
     chart.points.drain(..4);
-    assert!(chart.svg().contains("There is nothing to draw for this time yet."));
+    assert!(chart.svg().contains("There is nothing to draw for this period yet."));
     chart.points = vec![sold("free", "0", "0", Standing::Unknown)];
     chart.lines.clear();
     assert!(png(&chart.svg()).is_ok());

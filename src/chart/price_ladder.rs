@@ -107,7 +107,7 @@ impl LadderChart {
     fn key(&self) -> Vec<(Sign, String)> {
         let mut key = vec![(Sign::Guess, "price now"), (Sign::Pin, "next price"), (Sign::Dot, "fair price")];
         if self.rows().any(|row| row.interval.is_some()) {
-            key.push((Sign::Whisker, "your logs fit anything in this range (90 %)"));
+            key.push((Sign::Whisker, "range (90 %)"));
         }
         key.into_iter().map(|(sign, words)| (sign, words.to_owned())).collect()
     }

@@ -85,11 +85,11 @@ fn tiers_names_prices_and_moves_are_said() {
 #[test]
 fn without_intervals_there_is_no_word_of_them() {
     let mut chart = two_tiers();
-    assert!(chart.svg().contains("your logs fit"));
+    assert!(chart.svg().contains("range (90 %)"));
     chart.groups[0].rows[0].interval = None;
-    assert!(!chart.svg().contains("your logs fit"));
+    assert!(!chart.svg().contains("range (90 %)"));
     chart.groups.clear();
-    assert!(chart.svg().contains("There is nothing to draw for this time yet."));
+    assert!(chart.svg().contains("There is nothing to draw for this period yet."));
 }
 
 #[test]

@@ -68,7 +68,7 @@ impl RaiseChart {
             let sentence = if self.gain.is_zero() {
                 "No order lost or won makes these prices better or worse than now."
             } else {
-                "Fewer orders would leave more: each costs more than it brings."
+                "Fewer orders would leave more: each costs more than it brings in."
             };
             return frame::only_words(&self.title, &self.subtitle, sentence);
         }

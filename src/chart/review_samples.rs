@@ -25,7 +25,7 @@ pub(super) fn dollar_step(name: &str, amount: &str, share: &str, kind: DollarKin
 /// A month that brought in 1,000 and is 112 short.
 pub(super) fn one_month_of_dollars() -> DollarChart {
     DollarChart {
-        title: "41 ¢ of each dollar were left for your time, 11 ¢ short of your wage".into(),
+        title: "41 ¢ of each dollar were left for your time, 11 ¢ below your target".into(),
         subtitle: "April 2026, 14 orders".into(),
         axis: "all orders of the month, USD".into(),
         share_heading: "of each $1".into(),
@@ -39,7 +39,7 @@ pub(super) fn one_month_of_dollars() -> DollarChart {
             dollar_step("overhead", "-170", "17 ¢", DollarKind::Cost(4)),
             dollar_step("left for your time", "410", "41 ¢", DollarKind::Sum),
             dollar_step("your time at $20.00", "-522", "52 ¢", DollarKind::Cost(5)),
-            dollar_step("short of your wage", "-112", "−11 ¢", DollarKind::Outcome(Standing::Short)),
+            dollar_step("below your target", "-112", "−11 ¢", DollarKind::Outcome(Standing::Short)),
         ],
     }
 }
@@ -57,7 +57,7 @@ pub(super) fn march_to_april() -> BridgeChart {
     BridgeChart {
         title: "You moved from $112.00 short to $34.00 over, most of it by price".into(),
         subtitle: "April against March 2026".into(),
-        axis: "over or short of your wage, USD".into(),
+        axis: "above or below your target, USD".into(),
         amounts: dollars(),
         start: bridge_end("March 2026", "-112"),
         steps: vec![
@@ -113,7 +113,7 @@ pub(super) fn sold(name: &str, minutes: &str, price: &str, standing: Standing) -
 
 /// The line of a wage an hour over an out-of-pocket cost of 0.90.
 pub(super) fn wage_line(wage: &str, is_target: bool) -> WageLine {
-    let words = if is_target { ", your wage" } else { "" };
+    let words = if is_target { ", your target" } else { "" };
     WageLine { base: dec("0.90"), a_minute: dec(wage) / dec("60"), label: format!("${wage} an hour{words}"), is_target }
 }
 
@@ -167,7 +167,7 @@ pub(super) fn six_months() -> MonthsChart {
             MonthBar { few: true, ..month("Mar", "2026", "16.30", "12") },
             MonthBar { current: true, ..month("Apr", "2026", "18.40", "47") },
         ],
-        target: Some((dec("20"), "your wage $20.00".into())),
+        target: Some((dec("20"), "target $20.00".into())),
     }
 }
 
@@ -217,7 +217,7 @@ pub(super) fn nine_orders() -> OrderSizeChart {
             size_class(37, Some(48), "", 0),
             size_class(49, None, "23.50", 1),
         ],
-        target: Some((dec("20"), "your wage $20.00".into())),
+        target: Some((dec("20"), "target $20.00".into())),
         smallest: Some((dec("18"), "18 pieces: worth the set-up".into())),
     }
 }

@@ -30,7 +30,7 @@ pub(super) fn bar(name: &str, wage: &str, interval: &[&str], standing: Standing)
 /// Four tiers against a target of 20.
 pub(super) fn four_tiers() -> WageChart {
     WageChart {
-        title: "Characters pay $9.10 an hour, less than half of your wage".into(),
+        title: "Characters pay $9.10 an hour, less than half of your target".into(),
         subtitle: "March to May 2026, 41 orders, shares of whole orders".into(),
         axis: "pay an hour before your own taxes, USD".into(),
         amounts: dollars(),
@@ -40,7 +40,7 @@ pub(super) fn four_tiers() -> WageChart {
             bar("Detailed", "18.30", &["15.90", "21.10"], Standing::Unknown),
             bar("Character", "9.10", &["7.20", "11.30"], Standing::Short),
         ],
-        target: Some((dec("20"), "your wage $20.00".into())),
+        target: Some((dec("20"), "target $20.00".into())),
     }
 }
 

@@ -76,7 +76,7 @@ fn nothing_is_a_sentence_and_odd_hours_are_drawn() {
     chart.stages.clear();
     assert!(png(&chart.svg()).is_ok() && chart.svg().contains("168 h"), "waiting alone");
     chart.waiting.clear();
-    assert!(chart.svg().contains("There is nothing to draw for this time yet."));
+    assert!(chart.svg().contains("There is nothing to draw for this period yet."));
     chart.stages = vec![stage("bake", "-3", "0", ""), stage("roll", "1", "0", "")];
     assert_eq!(rectangles(&chart.svg(), OWN).len(), 1);
     (chart.stages[0].own, chart.stages[0].helpers) = (Decimal::MAX, Decimal::MAX);

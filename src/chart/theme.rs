@@ -66,9 +66,9 @@ pub(super) const MEAN: RGBColor = VERMILLION;
 pub(super) const HOURS: RGBColor = BLUISH_GREEN;
 /// Time in which nobody worked; always hatched.
 pub(super) const WAITING: RGBColor = UNKNOWN;
-/// The word "over" as text on white: the bar's blue, darker.
+/// The word "above" as text on white: the bar's blue, darker.
 pub(super) const OVER_INK: RGBColor = RGBColor(0x00, 0x5A, 0x8E);
-/// The word "short" as text on white: vermillion, darker.
+/// The word "below" as text on white: vermillion, darker.
 pub(super) const SHORT_INK: RGBColor = RGBColor(0xA8, 0x4A, 0x00);
 
 /// Fills for the parts of a stack, in order, each with the ink that can be read on it. Lighter and darker ones

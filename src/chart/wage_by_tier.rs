@@ -54,7 +54,7 @@ pub struct WageChart {
     pub amounts: AmountStyle,
     /// The bars, from the top down.
     pub bars: Vec<WageBar>,
-    /// The target wage and the words beside its line, such as `your wage $20.00`.
+    /// The target wage and the words beside its line, such as `target $20.00`.
     pub target: Option<(Decimal, String)>,
 }
 
@@ -95,16 +95,16 @@ impl WageChart {
         let drawn = |standing| self.bars.iter().any(|bar| bar.wage.is_some() && bar.standing == standing);
         let mut key = Vec::new();
         if drawn(Standing::Over) {
-            key.push((Sign::Plain(OVER), "over your wage".to_owned()));
+            key.push((Sign::Plain(OVER), "above your target".to_owned()));
         }
         if drawn(Standing::Short) {
-            key.push((Sign::Hatched(SHORT), "short of your wage".to_owned()));
+            key.push((Sign::Hatched(SHORT), "below your target".to_owned()));
         }
         if drawn(Standing::Unknown) && !key.is_empty() {
-            key.push((Sign::Plain(UNKNOWN), "too close to call, or not known".to_owned()));
+            key.push((Sign::Plain(UNKNOWN), "can't tell yet".to_owned()));
         }
         if self.bars.iter().any(|bar| bar.interval().is_some()) {
-            key.push((Sign::Whisker, "your logs fit anything in this range (90 %)".to_owned()));
+            key.push((Sign::Whisker, "range (90 %)".to_owned()));
         }
         key
     }
@@ -120,8 +120,8 @@ impl WageBar {
         let figure = match (self.wage, self.standing) {
             (None, _) if self.label.trim().is_empty() => Figure::missing("no hours"),
             (None, _) => Figure::missing(&self.label),
-            (_, Standing::Over) => Figure::new(&self.label, Some(("over", OVER_INK))),
-            (_, Standing::Short) => Figure::new(&self.label, Some(("short", SHORT_INK))),
+            (_, Standing::Over) => Figure::new(&self.label, Some(("above", OVER_INK))),
+            (_, Standing::Short) => Figure::new(&self.label, Some(("below", SHORT_INK))),
             (_, Standing::Unknown) => Figure::new(&self.label, None),
         };
         RowText::new(&self.name, &self.note, vec![figure])
@@ -200,7 +200,7 @@ mod tests {
     fn the_target_stands_at_its_amount_under_its_words() {
         let svg = four_tiers().svg();
         let (zero, dollar) = axis(&svg);
-        let (_, words) = texts(&svg).into_iter().find(|(text, _)| *text == "your wage $20.00").unwrap();
+        let (_, words) = texts(&svg).into_iter().find(|(text, _)| *text == "target $20.00").unwrap();
         assert!(close(attribute(words, "x") / 4.0, zero + 20.0 * dollar));
         let upright = |line: &&str| line.starts_with("<line") && close(attribute(line, "x1") / 4.0, zero + 20.0 * dollar);
         assert!(svg.lines().filter(upright).any(|line| line.contains("#1F1F1F")));
@@ -211,7 +211,7 @@ mod tests {
         let svg = four_tiers().svg();
         let texts: Vec<_> = texts(&svg).into_iter().map(|(text, _)| text).collect();
         let at = |wanted: &str| texts.iter().position(|text| *text == wanted).unwrap_or_else(|| panic!("no {wanted}"));
-        let expected = ["Mini", "$26.40", "over", "Basic shape", "$22.75", "Detailed", "$18.30", "Character", "$9.10", "short"];
+        let expected = ["Mini", "$26.40", "above", "Basic shape", "$22.75", "Detailed", "$18.30", "Character", "$9.10", "below"];
         assert!(expected.windows(2).all(|pair| at(pair[0]) < at(pair[1])), "{texts:?}");
         assert_eq!(texts.iter().filter(|text| **text == "12 orders, 214 pieces").count(), 4);
         let mut turned = four_tiers();
@@ -229,7 +229,7 @@ mod tests {
         all_over.bars.truncate(2);
         let svg = all_over.svg();
         assert_eq!(rectangles(&svg, HATCH).len(), 0);
-        assert!(!svg.contains("short"));
+        assert!(!svg.contains("below"));
     }
 
     #[test]
@@ -271,7 +271,7 @@ mod tests {
         let mut chart = four_tiers();
         chart.bars.clear();
         let svg = chart.svg();
-        assert!(svg.contains("There is nothing to draw for this time yet.") && svg.contains("Characters pay $9.10"));
+        assert!(svg.contains("There is nothing to draw for this period yet.") && svg.contains("Characters pay $9.10"));
         assert!(png(&svg).is_ok());
     }
 

@@ -5,6 +5,7 @@ use super::files::single;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open};
 use crate::report::facts_csv::facts_csv;
+use crate::report::words::counted;
 
 pub fn run(arguments: &Export) -> Outcome {
     answer(arguments).unwrap_or_else(|outcome| outcome)
@@ -21,6 +22,8 @@ fn answer(arguments: &Export) -> Result<Outcome, Outcome> {
     let text = facts_csv(&opened.shop, &facts, costed.minutes_from, &costed.minutes_from_of).map_err(Outcome::wrong)?;
     let err = left_out_note(&opened.problems);
     let Some(path) = &arguments.out else { return Ok(Outcome { out: text, err, code: 0 }) };
+    let lines = i64::try_from(facts.frame().height()).unwrap_or(i64::MAX);
+    let written = counted(lines, "line is", "lines are");
     single::write(path, &arguments.shop, text.as_bytes())?;
-    Ok(Outcome { out: format!("{} lines are in {}\n", facts.frame().height(), path.display()), err, code: 0 })
+    Ok(Outcome { out: format!("{written} in {}\n", path.display()), err, code: 0 })
 }

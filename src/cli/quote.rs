@@ -10,9 +10,9 @@ use crate::pricing::present::Asked;
 use crate::pricing::quote::{Request, quote, usual_rush};
 use crate::pricing::set;
 use crate::quantity::{Day, Percent};
-use crate::report::figures::Currency;
 use crate::report::quote_programs::quote_json;
-use crate::report::quote_text::quote_text;
+use crate::report::quote_text::{MORE, quote_text};
+use crate::report::words::Currency;
 use std::collections::BTreeMap;
 
 /// Common practice, no source: 20 to 30 per cent.
@@ -43,7 +43,8 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     let out = if arguments.json {
         quote_json(&quote, &shop.settings.currency)
     } else {
-        quote_text(&quote, &season, &Currency::of(&shop.settings.currency))
+        let screen = arguments.screen.screen();
+        quote_text(&quote, &season, &Currency::of(&shop.settings.currency), screen) + &screen.more(MORE)
     };
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }

@@ -11,12 +11,13 @@ use crate::quantity::Period;
 use crate::reading::Severity;
 use crate::report::bridge_programs::{self, bridge_csv};
 use crate::report::check_text::verdict;
-use crate::report::figures::Currency;
 use crate::report::review::charts::{Drawn, NAMES, drawn};
 use crate::report::review::page::page;
-use crate::report::review::text::LAST_LINE;
+use crate::report::review::text::{LAST_LINE, MORE};
 use crate::report::review::{answer as answer_in_words, review_text};
+use crate::report::screen::Screen;
 use crate::report::wage_programs::{self, wage_csv};
+use crate::report::words::Currency;
 use crate::review::bridge::against::NoBase;
 use crate::review::{Against, Bridge, Review};
 use crate::shop::settings::Settings;
@@ -30,6 +31,7 @@ pub fn run(arguments: &Arguments) -> Outcome {
         against: arguments.against.as_deref(),
         costing: &arguments.costing,
         out: arguments.out.as_deref(),
+        screen: arguments.screen.screen(),
         checked: false,
     };
     answer(&asked).unwrap_or_else(|outcome| outcome)
@@ -40,7 +42,15 @@ pub fn run_after_check(arguments: &Bare) -> Outcome {
     let costing =
         CostingArguments { skip_bad_rows: arguments.skip_bad_rows, hide_orders: arguments.hide_orders, ..CostingArguments::default() };
     let period = PeriodArguments::default();
-    let asked = Asked { shop: &arguments.shop, period: &period, against: None, costing: &costing, out: None, checked: true };
+    let asked = Asked {
+        shop: &arguments.shop,
+        period: &period,
+        against: None,
+        costing: &costing,
+        out: None,
+        screen: arguments.screen.screen(),
+        checked: true,
+    };
     answer(&asked).unwrap_or_else(|outcome| outcome)
 }
 
@@ -51,12 +61,13 @@ struct Asked<'a> {
     against: Option<&'a str>,
     costing: &'a CostingArguments,
     out: Option<&'a Path>,
+    screen: Screen,
     /// Whether the check's verdict comes first.
     checked: bool,
 }
 
 fn answer(asked: &Asked<'_>) -> Result<Outcome, Outcome> {
-    let Asked { shop, period, against, costing, out, checked } = *asked;
+    let Asked { shop, period, against, costing, out, screen, checked } = *asked;
     let mut opened = open(shop, costing.skip_bad_rows, costing.hide_orders)?;
     let asked = period.resolve(&opened.shop.settings)?;
     let latest = || latest_month(&opened.shop).map_or(asked, Period::of);
@@ -73,7 +84,7 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Outcome> {
     review.bridge = base.map(|base| Bridge::of(&opened.shop, &costed, base, period)).transpose().map_err(Outcome::wrong)?;
     let currency = Currency::of(&opened.shop.settings.currency);
     let warnings = opened.problems.iter().filter(|problem| problem.severity == Severity::Warning).count();
-    let text = review_text(&review, &currency, warnings);
+    let text = review_text(&review, &currency, warnings, Screen::Details);
     let charts = drawn(&review, &currency);
     let page = page(&review, &currency, warnings, &charts).map_err(Outcome::wrong)?;
     let mut written = vec![
@@ -88,8 +99,9 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Outcome> {
     }
     answers.write(&written)?;
     let mut shown = if checked { format!("{}\n", verdict(&opened.problems)) } else { String::new() };
-    shown.push_str(&text);
+    shown.push_str(&if screen.is_whole() { text } else { review_text(&review, &currency, warnings, screen) });
     let _ = writeln!(shown, "\nThe page, with {} charts beside it:\n  {}", charts.len(), folder.join(PAGE).display());
+    shown.push_str(&screen.more(MORE));
     Ok(Outcome { out: shown, err: left_out_note(&opened.problems), code: 0 })
 }
 

@@ -12,11 +12,11 @@ use crate::pricing::next_list::{NextList, NoList, Wanted, next_list};
 use crate::pricing::season::next_start;
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
-use crate::report::figures::Currency;
 use crate::report::layout::wrapped;
 use crate::report::tiers_charts::{ladder, raise};
 use crate::report::tiers_programs::{NEXT_LIST_HEADINGS, next_list_csv, tiers_csv, tiers_json};
-use crate::report::tiers_text::tiers_text;
+use crate::report::tiers_text::{MORE, tiers_text};
+use crate::report::words::Currency;
 use crate::shop::Shop;
 use crate::shop::items::Item;
 use std::collections::BTreeMap;
@@ -55,15 +55,19 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     let list = next_list(&opened.shop, &costed, options, &wanted).map_err(|why| none(&why, &wanted))?;
     let currency = Currency::of(&opened.shop.settings.currency);
     let prepared = if arguments.write { Some(prepare(&opened, &list, wanted.starts)?) } else { None };
+    let screen = arguments.screen.screen();
+    let for_programs = arguments.programs.json || arguments.programs.csv;
     let mut out = if arguments.programs.json {
         tiers_json(&list, &opened.shop.settings.currency)
     } else if arguments.programs.csv {
         tiers_csv(&list)
     } else {
-        tiers_text(&list, &wanted, &arguments.changes, &currency) + &rough_note(&costed) + &warnings_note(&opened.problems, &arguments.shop)
+        tiers_text(&list, &wanted, &arguments.changes, &currency, screen)
+            + &rough_note(&costed)
+            + &warnings_note(&opened.problems, &arguments.shop)
     };
     let mut err = left_out_note(&opened.problems);
-    let mut note = |text: String| if arguments.programs.json || arguments.programs.csv { err.push_str(&text) } else { out.push_str(&text) };
+    let mut note = |text: String| if for_programs { err.push_str(&text) } else { out.push_str(&text) };
     if let Some(answers) = &answers {
         answers.write(&written(&list, &currency)?)?;
         note(in_folder(arguments, &list, answers.folder()) + "\n");
@@ -71,12 +75,15 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     match prepared {
         // All that is slow, and all that can go wrong beside her tables, is over by now.
         Some(prepared) => note(prepared.write().map_err(|refused| but_answered(refused, answers.as_ref()))?),
-        None if !arguments.programs.json && !arguments.programs.csv => note(if list.is_todays() {
-            "Your list is this one already: there is nothing to write.\n".to_owned()
+        None if !for_programs => note(if list.is_todays() {
+            "This is your list already: there is nothing to write.\n".to_owned()
         } else {
-            format!("Your tables are as they were: --write puts this list into tiers.csv, from {}.\n", wanted.starts)
+            format!("Your tables are unchanged: --write puts this list into tiers.csv, from {}.\n", wanted.starts)
         }),
         None => {}
+    }
+    if !for_programs {
+        note(screen.more(MORE));
     }
     Ok(Outcome { out, err, code: 0 })
 }
@@ -109,7 +116,7 @@ fn written(list: &NextList, currency: &Currency) -> Result<[(String, Vec<u8>); 3
 
 /// What stands in the folder, and how to try the list on the season's orders: a command on a line of its own.
 fn in_folder(arguments: &Tiers, list: &NextList, folder: &Path) -> String {
-    let what = format!("In {}: {LADDER}, {RAISE} and {LIST}. To see that list on each of the season's tiers and orders:", folder.display());
+    let what = format!("In {}: {LADDER}, {RAISE} and {LIST}. To try that list on the season's orders:", folder.display());
     let mut words: Vec<String> = ["fairdozen", "whatif"].map(str::to_owned).to_vec();
     words.push(arguments.shop.display().to_string());
     words.extend(["--prices".to_owned(), folder.join(LIST).display().to_string()]);

@@ -3,9 +3,9 @@
 use super::arguments::Wage;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
-use crate::report::figures::Currency;
 use crate::report::wage_programs::{json, wage_csv};
-use crate::report::wage_text::{Style, wage_text};
+use crate::report::wage_text::{MORE, Style, wage_text};
+use crate::report::words::Currency;
 use crate::review::{By, Question, Sort, WageTable};
 
 pub fn run(arguments: &Wage) -> Outcome {
@@ -27,7 +27,8 @@ fn answer(arguments: &Wage) -> Result<Outcome, Outcome> {
         wage_csv(&table)
     } else {
         let style = Style { currency: &Currency::of(&settings.currency), target: settings.target, both: arguments.both };
-        wage_text(&table, style) + &rough_note(&costed) + &warnings_note(&opened.problems, &arguments.shop)
+        let screen = arguments.screen.screen();
+        wage_text(&table, style, screen) + &rough_note(&costed) + &warnings_note(&opened.problems, &arguments.shop) + &screen.more(MORE)
     };
     Ok(Outcome { out, err, code: 0 })
 }

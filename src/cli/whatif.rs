@@ -7,10 +7,10 @@ use super::tiers::changes;
 use crate::pricing::change::{Change, Times, meant};
 use crate::pricing::what_if::{By, Of, Other, WhatIf, compare};
 use crate::reading::{Problem, Severity, file};
-use crate::report::figures::Currency;
 use crate::report::problems::{Listing, listed};
 use crate::report::whatif_programs::{whatif_csv, whatif_json};
-use crate::report::whatif_text::{Asked, whatif_text};
+use crate::report::whatif_text::{Asked, MORE, whatif_text};
+use crate::report::words::Currency;
 use crate::shop::Shop;
 use crate::shop::kinds::{EMPTY_LIST, UNKNOWN_IN_LIST};
 use crate::shop::price_file::{PriceFile, is_tier};
@@ -63,7 +63,8 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
             fewer: &arguments.fewer,
             minimum: other.minimum,
         };
-        whatif_text(&answer, &asked, &Currency::of(&shop.settings.currency))
+        let screen = arguments.screen.screen();
+        whatif_text(&answer, &asked, &Currency::of(&shop.settings.currency), screen) + &screen.more(MORE)
     };
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }

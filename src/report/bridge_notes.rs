@@ -1,8 +1,7 @@
-//! What a reader of the bridge must know beside its figures, each in a sentence or two.
+//! What to know of the change since another period, each in a sentence or two.
 
 use super::bridge_text::{design_name, name};
-use super::figures::{Currency, capitalised, counted};
-use super::review::answer::{in_letters, short};
+use super::words::{Currency, and, capitalised, counted, in_letters};
 use crate::quantity::Period;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
@@ -29,10 +28,7 @@ pub(super) fn notes(bridge: &Bridge, currency: &Currency) -> Vec<String> {
 fn doubtful(bridge: &Bridge) -> Option<String> {
     let orders: Vec<String> = bridge.doubtful.iter().map(|order| printable(order)).collect();
     (!orders.is_empty()).then(|| {
-        format!(
-            "Look at the hours of {} first: they are so far from what was expected that a logging mistake is likelier than chance.",
-            orders.join(", ")
-        )
+        format!("Check the hours of {} first: they are so far from the usual that a logging mistake is likelier than chance.", and(&orders))
     })
 }
 
@@ -55,19 +51,17 @@ fn lengths(bridge: &Bridge) -> Option<String> {
         _ => true,
     };
     let (then, now) = (capitalised(&name(&bridge.then)), name(&bridge.now));
-    differ.then(|| format!("{then} and {now} are not equally long: hold what an hour paid against each other, not the money."))
+    differ.then(|| format!("{then} and {now} are not equally long: compare hourly pay, not money."))
 }
 
 fn adds_up(bridge: &Bridge, currency: &Currency) -> String {
     let then = name(&bridge.then);
-    let adds_up = format!(
-        "Each part is what it changed by itself, at the figures of {then} for the rest; together they are the change, to the last stored digit."
-    );
+    let adds_up = format!("Each line changes one thing and keeps the rest as in {then}; the lines add up exactly.");
     let split = bridge.target.filter(|_| bridge.parts.iter().any(|(_, effect)| is_split(effect))).map(|target| {
         format!(
-            " One part can move the two in opposite ways: more of work that pays under {} an hour but over your average leaves you shorter at \
-             a better wage.",
-            short(currency, target)
+            " A line can move the two in opposite directions: more work that pays under {} an hour but above your average leaves you further \
+             below it and raises your hourly pay.",
+            currency.short(target)
         )
     });
     adds_up + &split.unwrap_or_default()
@@ -83,10 +77,10 @@ fn is_split(effect: &Effect) -> bool {
 fn losing_pieces(bridge: &Bridge) -> Option<String> {
     let (pieces, volume) = (bridge.now.pieces - bridge.then.pieces, bridge.part(Part::Volume).surplus);
     let turned = volume.0.abs() >= MILLION && pieces != 0 && (volume < Money::ZERO) != (pieces < 0);
-    let (how, left) = if pieces < 0 { ("fewer", "less short") } else { ("more", "shorter") };
+    let (how, gap) = if pieces < 0 { ("fewer", "narrowed") } else { ("more", "widened") };
     (turned && bridge.target.is_some()).then(|| {
         format!(
-            "In {} a piece came out short of your wage even before overhead, on average: {how} of them left you {left}.",
+            "In {} the average piece already missed your target, even before overhead, so selling {how} {gap} the gap.",
             name(&bridge.then)
         )
     })
@@ -95,26 +89,22 @@ fn losing_pieces(bridge: &Bridge) -> Option<String> {
 fn given_away(bridge: &Bridge) -> Option<String> {
     let given: Vec<String> = bridge.groups.iter().filter(|group| group.given_away).map(design_name).collect();
     let now = name(&bridge.now);
-    (!given.is_empty()).then(|| format!("Given away in {now}: {}. What that would have brought is under prices.", given.join(", ")))
+    (!given.is_empty()).then(|| format!("Given away in {now}: {}. The revenue you gave up is under prices.", given.join(", ")))
 }
 
 fn helpers(bridge: &Bridge) -> Option<String> {
     let paid = bridge.part(Part::HelperPay).pay != Money::ZERO;
-    paid.then(|| "Minutes are yours alone: what a helper does is in helper pay.".to_owned())
+    paid.then(|| "Minutes are yours alone; a helper's work is under helper pay.".to_owned())
 }
 
 fn new_designs(bridge: &Bridge) -> Option<String> {
     let new = bridge.groups.iter().any(|group| matches!(group.standard, Some(Source::Tier | Source::Shop)));
     let then = name(&bridge.then);
-    new.then(|| {
-        format!("Designs not sold in {then} are held against the average of their tier then, or of the shop where the tier sold none.")
-    })
+    new.then(|| format!("Designs not sold in {then} are compared with their tier's average then, or the shop's where the tier sold none."))
 }
 
 fn estimated(bridge: &Bridge) -> Option<String> {
-    bridge
-        .estimated
-        .then(|| "Minutes of one design are worked out from your logs, an estimate; those of all designs together are counted.".to_owned())
+    bridge.estimated.then(|| "Minutes of one design are estimated from your logs; those of all designs together are counted.".to_owned())
 }
 
 /// What is told of either end.

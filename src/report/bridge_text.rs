@@ -1,9 +1,8 @@
 //! The bridge as a person reads it: what changed since another month or season, in all, by design and by ingredient.
 
 use super::bridge_notes;
-use super::figures::{Currency, capitalised, period_in_words};
 use super::layout::{Table, item, wrapped};
-use crate::quantity::Period;
+use super::words::{Currency, capitalised, period_as_noun};
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::review::Bridge;
@@ -16,9 +15,9 @@ impl Part {
     pub fn in_words(self) -> &'static str {
         match self {
             Self::Prices => "prices",
-            Self::Mix => "what sold (mix)",
-            Self::Volume => "how much sold",
-            Self::PieceMinutes => "minutes a piece",
+            Self::Mix => "a different mix of designs",
+            Self::Volume => "pieces sold",
+            Self::PieceMinutes => "minutes per piece",
             Self::SetUpMinutes => "set-up minutes",
             Self::IngredientPrices => "ingredient prices",
             Self::IngredientUse => "ingredient use",
@@ -30,8 +29,27 @@ impl Part {
             Self::Delivery => "deliveries",
             Self::KeptDeposits => "kept deposits",
             Self::Overhead => "overhead",
-            Self::Unexplained => "hours and costs no order explains",
-            Self::Target => "the wage you aim at",
+            Self::Unexplained => "hours and costs not tied to an order",
+            Self::Target => "your target",
+        }
+    }
+}
+
+impl Part {
+    /// What a part did to her pay, where a direction can be named: `you worked faster`.
+    fn moved_in_words(self, for_the_better: bool) -> &'static str {
+        match (self, for_the_better) {
+            (Self::Prices, true) => "higher prices",
+            (Self::Prices, false) => "lower prices",
+            (Self::PieceMinutes, true) => "you worked faster",
+            (Self::PieceMinutes, false) => "you worked slower",
+            (Self::SetUpMinutes, true) => "less set-up time",
+            (Self::SetUpMinutes, false) => "more set-up time",
+            (Self::IngredientPrices, true) => "cheaper ingredients",
+            (Self::IngredientPrices, false) => "dearer ingredients",
+            (Self::IngredientUse, true) => "less of the ingredients used",
+            (Self::IngredientUse, false) => "more of the ingredients used",
+            _ => self.in_words(),
         }
     }
 }
@@ -59,8 +77,8 @@ pub fn body(bridge: &Bridge, currency: &Currency) -> String {
     text
 }
 
-/// The change in one sentence, with what moved it most: `October 2026 left you $84 shorter of your wage than September 2026: minutes a piece took
-/// $120, prices gave $51.`
+/// The change in one sentence, with what moved it most: `October 2026 was $84 worse than September 2026 with your time paid at
+/// $20: you worked slower −$120; higher prices +$51.`
 #[must_use]
 pub fn finding(bridge: &Bridge, currency: &Currency) -> String {
     if let Some(why) = nothing_to_compare(bridge) {
@@ -73,12 +91,15 @@ pub fn finding(bridge: &Bridge, currency: &Currency) -> String {
     let said = match bridge.target {
         _ if change.0.abs() < MILLION => format!("{now} came out as {then} did, within {}", currency.whole(Money(MILLION))),
         None => format!("{now} left you {size} {} than {then}", if is_less { "less" } else { "more" }),
-        Some(_) => format!("{now} was {size} {} than {then}, your wage counted", if is_less { "worse" } else { "better" }),
+        Some(target) => {
+            let way = if is_less { "worse" } else { "better" };
+            format!("{now} was {size} {way} than {then} with your time paid at {}", currency.short(target))
+        }
     };
     // What pushed the same way first, then what pushed against it.
     let (with, against): (Vec<_>, Vec<_>) = movers(bridge).into_iter().partition(|(_, effect)| (effect.surplus < Money::ZERO) == is_less);
     let told = |parts: Vec<(Part, Effect)>| {
-        let told: Vec<String> = parts.iter().map(|(part, effect)| moved(part.in_words(), effect.surplus, currency)).collect();
+        let told: Vec<String> = parts.iter().map(|(part, effect)| moved(*part, effect.surplus, currency)).collect();
         told.join(", ")
     };
     let told: Vec<String> = [told(with), told(against)].into_iter().filter(|told| !told.is_empty()).collect();
@@ -94,24 +115,22 @@ fn movers(bridge: &Bridge) -> Vec<(Part, Effect)> {
     moved
 }
 
-/// `prices gave $51`, `card fees took $3`.
-fn moved(what: &str, change: Money, currency: &Currency) -> String {
-    let verb = if change < Money::ZERO { "took" } else { "gave" };
-    format!("{what} {verb} {}", currency.whole(Money(change.0.abs())))
+/// A part with its change: `you worked faster +$42`, `card fees −$3`.
+fn moved(part: Part, change: Money, currency: &Currency) -> String {
+    let sign = if change > Money::ZERO { "+" } else { "" };
+    format!("{} {sign}{}", part.moved_in_words(change > Money::ZERO), currency.whole(change))
 }
 
 /// A period inside a sentence.
 #[must_use]
 pub fn name(end: &End) -> String {
-    let words = period_in_words(end.period);
     match &end.season {
-        _ if end.period.month().is_some() || end.period == Period::default() => words,
-        Some(season) => printable(season),
-        None => format!("the time {words}"),
+        Some(season) if end.period.month().is_none() => printable(season),
+        _ => period_as_noun(end.period),
     }
 }
 
-/// Whether either period has orders to hold against the other's.
+/// Whether both periods have orders to compare.
 #[must_use]
 pub fn is_comparable(bridge: &Bridge) -> bool {
     nothing_to_compare(bridge).is_none()
@@ -120,7 +139,7 @@ pub fn is_comparable(bridge: &Bridge) -> bool {
 /// What the surplus is where a wage is aimed at, and where none is.
 #[must_use]
 pub fn surplus_words(bridge: &Bridge) -> &'static str {
-    if bridge.target.is_some() { "over or short of your wage" } else { "left for your time" }
+    if bridge.target.is_some() { "above or below your target" } else { "left for your time" }
 }
 
 fn nothing_to_compare(bridge: &Bridge) -> Option<String> {
@@ -134,12 +153,12 @@ fn nothing_to_compare(bridge: &Bridge) -> Option<String> {
         _ => format!("No order handed over in {where_to} has known hours"),
     };
     Some(match then.orders {
-        0 => format!("{}: there is nothing to hold {here} against.", nothing_in(then, &there)),
-        _ => format!("{}: there is nothing to hold against {there}.", nothing_in(&bridge.now, &here)),
+        0 => format!("{}: there is nothing to compare {here} with.", nothing_in(then, &there)),
+        _ => format!("{}: there is nothing to compare with {there}.", nothing_in(&bridge.now, &here)),
     })
 }
 
-/// From the base period to this one; nil parts are left out.
+/// From the base period to this one; parts that changed nothing are left out.
 #[must_use]
 pub fn parts(bridge: &Bridge, currency: &Currency) -> Table {
     let has_wage = bridge.change.wage.is_some();
@@ -158,8 +177,8 @@ pub fn parts(bridge: &Bridge, currency: &Currency) -> Table {
         }
     }
     rows.push(whole(&bridge.now));
-    let surplus = if bridge.target.is_some() { "over or\nshort" } else { "left for\nyour time" };
-    Table { headings: ["what moved it", surplus].into_iter().chain(has_wage.then_some("paid\nan hour")).collect(), rows, totals: 1 }
+    let surplus = if bridge.target.is_some() { "above or\nbelow" } else { "left for\nyour time" };
+    Table { headings: ["what changed", surplus].into_iter().chain(has_wage.then_some("hourly\npay")).collect(), rows, totals: 1 }
 }
 
 /// `+$51.00`, `−$120.33`, `$0.00`.
@@ -174,9 +193,9 @@ const SHOWN: usize = 6;
 
 /// Columns of the designs' table, and the parts in each.
 const COLUMNS: [(&str, &[Part]); 5] = [
-    ("how much,\nwhat sold", &[Part::Volume, Part::Mix]),
+    ("pieces\nand mix", &[Part::Volume, Part::Mix]),
     ("prices", &[Part::Prices]),
-    ("minutes,\nset-up too", &[Part::PieceMinutes, Part::SetUpMinutes]),
+    ("your\ntime", &[Part::PieceMinutes, Part::SetUpMinutes]),
     ("ingre-\ndients", &[Part::IngredientPrices, Part::IngredientUse]),
     ("the rest", &[]),
 ];
@@ -217,10 +236,10 @@ pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
             cells[1..3].fill(String::new());
             cells
         };
-        rows.push(without_pieces(row("beside designs".to_owned(), &beside)));
-        rows.push(without_pieces(row("in all".to_owned(), &all)));
+        rows.push(without_pieces(row("deliveries and the rest".to_owned(), &beside)));
+        rows.push(without_pieces(row("total".to_owned(), &all)));
     }
-    let headings = ["design", "pieces\nthen", "pieces\nnow", "change\nin all"].into_iter().chain(COLUMNS.map(|(heading, _)| heading));
+    let headings = ["design", "pieces\nthen", "pieces\nnow", "total\nchange"].into_iter().chain(COLUMNS.map(|(heading, _)| heading));
     Some(Table { headings: headings.collect(), rows, totals })
 }
 
@@ -241,11 +260,11 @@ fn ingredients(bridge: &Bridge, currency: &Currency) -> Option<String> {
         items.truncate(3);
         let items: Vec<String> =
             items.into_iter().map(|(item, change)| format!("{} {}", printable(item), signed(currency, change))).collect();
-        (whole.0.abs() >= MILLION && !items.is_empty()).then(|| format!("of {}, {}", part.in_words(), items.join(", ")))
+        (whole.0.abs() >= MILLION && !items.is_empty()).then(|| format!("{}: {}.", capitalised(part.in_words()), items.join(", ")))
     };
     let told: Vec<String> =
         [told(Part::IngredientPrices, |item| item.price), told(Part::IngredientUse, |item| item.used)].into_iter().flatten().collect();
-    (!told.is_empty()).then(|| format!("Mostly, {}.", told.join("; ")))
+    (!told.is_empty()).then(|| told.join(" "))
 }
 
 /// Which ingredients moved, how to read the parts, and what they leave out.

@@ -1,9 +1,9 @@
 //! What `check` found: the rows read, the errors, the warnings and what was assumed.
 
-use super::figures::{Currency, counted};
 use super::layout::{item, wrapped};
 use super::problem_groups::grouped;
 use super::problems::{Listing, hides_some, how_many, listed};
+use super::words::{Currency, counted};
 use crate::reading::problem::printable;
 use crate::reading::{Problem, Severity};
 use crate::shop::load::FileRead;

@@ -1,6 +1,6 @@
 //! Charts of learned minutes: figures with their labels, ready to be drawn.
 
-use super::figures::{capitalised, counted};
+use super::words::{capitalised, counted};
 use crate::chart::{LoggedChart, LoggedPoint, MinutesChart, MinutesGroup, MinutesRow as Drawn};
 use crate::minutes::observations::Covers;
 use crate::review::minutes::{MinutesRow, MinutesTable};
@@ -25,12 +25,12 @@ pub fn minutes_each(table: &MinutesTable) -> MinutesChart {
     }
     let orders = table.beside.as_ref().map_or(0, |beside| i64::try_from(beside.orders).unwrap_or(i64::MAX));
     let what = match table.beside.as_ref().map(|beside| beside.covers) {
-        Some(Covers::Whole) => "minutes of all work a piece",
-        _ => "minutes of decorating a piece",
+        Some(Covers::Whole) => "minutes of all work per piece",
+        _ => "minutes of decorating per piece",
     };
     MinutesChart {
         title: finding(&table.rows),
-        subtitle: format!("Worked out from the hours of {}, all of the logs", counted(orders, "order", "orders")),
+        subtitle: format!("From the hours of {} in all your logs", counted(orders, "order", "orders")),
         axis: what.to_owned(),
         groups,
     }
@@ -74,7 +74,7 @@ fn finding(rows: &[MinutesRow]) -> String {
     let mut learned: Vec<(&str, f64)> = rows.iter().filter_map(|row| Some((row.key.as_str(), row.learned?.median))).collect();
     learned.sort_by(|one, other| one.1.total_cmp(&other.1));
     match learned.as_slice() {
-        [] => "What a piece takes cannot be told yet".to_owned(),
+        [] => "Minutes per piece are not known yet".to_owned(),
         [(only, minutes)] => format!("{} takes you {}", capitalised(only), in_minutes(*minutes)),
         [(quick, least), .., (slow, most)] => {
             format!("{} takes you {}; {quick} {}", capitalised(slow), in_minutes(*most), in_minutes(*least))
@@ -93,8 +93,8 @@ pub fn logged(table: &MinutesTable) -> LoggedChart {
     };
     LoggedChart {
         title,
-        subtitle: "Hours logged for each order, beside what its set-up, colours and pieces come to".to_owned(),
-        expected_axis: "expected of its pieces".to_owned(),
+        subtitle: "Hours logged for each order, and the hours its set-up, colours and pieces add up to".to_owned(),
+        expected_axis: "expected for its pieces".to_owned(),
         logged_axis: "logged by you".to_owned(),
         usual: table.beside.as_ref().map_or(1.0, |beside| libm::exp(beside.noise.median)),
         points: table

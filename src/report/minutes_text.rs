@@ -1,14 +1,15 @@
 //! Learned minutes as a person reads them.
 
-use super::figures::{Currency, UNKNOWN, counted, hours, percent};
 use super::layout::{aligned, wrapped};
+use super::screen::Screen;
+use super::words::{Currency, UNKNOWN, and, counted, during, estimate, hours, month_in_short, percent, period_in_words, spell, tenths};
 use crate::minutes::Unlearned;
-use crate::minutes::fit::Method;
+use crate::minutes::fit::{Diagnostics, Method};
 use crate::minutes::learned::Estimate;
 use crate::minutes::observations::Covers;
-use crate::quantity::Month;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
+use crate::quantity::{Month, Period};
 use crate::reading::problem::printable;
 use crate::review::minutes::{Beside, MinutesTable};
 use crate::review::stage_hours::Worked;
@@ -16,11 +17,17 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 
 /// What ranges are where sampling did not settle; a sentence without its end.
-pub const ROUGH_RANGES: &str = "Treat the ranges as rough: sampling did not settle, so they are spread about the best fit";
+pub const ROUGH_RANGES: &str = "Treat the ranges as rough: sampling did not settle, so they spread about the best fit";
 
-/// The table, and what it rests on.
+/// What `--details` adds to minutes per piece.
+pub const MORE: &str = "what the columns mean, how closely orders fit, and the sampler's checks";
+
+/// What `--details` adds to hours by stage.
+pub const MORE_OF_STAGES: &str = "the hours month by month";
+
+/// The table, what to check and what to time next; the rest of what it rests on with `--details`.
 #[must_use]
-pub fn minutes_text(table: &MinutesTable, currency: &Currency) -> String {
+pub fn minutes_text(table: &MinutesTable, currency: &Currency, screen: Screen) -> String {
     let mut text = match (&table.beside, table.unlearned) {
         (Some(beside), _) => format!("{}\n\n", wrapped(&title(beside), 0)),
         (None, why) => format!("{}\n\n", wrapped(&why_not(why), 0)),
@@ -29,22 +36,13 @@ pub fn minutes_text(table: &MinutesTable, currency: &Currency) -> String {
         text.push_str("Nothing was handed over yet.\n");
         return text;
     }
-    let headings = [
-        "design",
-        "tier",
-        "orders",
-        "pieces",
-        "your own\nguess",
-        "worked out,\nminutes a piece",
-        "your logs\nfit",
-        "told apart\nby your orders",
-    ];
+    let headings = ["design", "tier", "orders", "pieces", "your\nguess", "from your logs,\nminutes each", "range\n(90 %)", "told\napart"];
     let rows: Vec<Vec<String>> = table
         .rows
         .iter()
         .map(|row| {
             let told = match row.told_apart {
-                None => "no hours of it",
+                None => "no hours yet",
                 Some(true) => "yes",
                 Some(false) => "no",
             };
@@ -63,7 +61,7 @@ pub fn minutes_text(table: &MinutesTable, currency: &Currency) -> String {
     text.push_str(&aligned(&headings, &rows, 0));
     text.push('\n');
     if let Some(beside) = &table.beside {
-        text.push_str(&notes(table, beside, currency));
+        text.push_str(&notes(table, beside, currency, screen));
     }
     text
 }
@@ -73,37 +71,42 @@ fn title(beside: &Beside) -> String {
     let timed = match beside.timed {
         0 => String::new(),
         timed => {
-            format!(" and {}", counted(i64::try_from(timed).unwrap_or(i64::MAX), "batch timed on its own", "batches timed on their own"))
+            format!(" and {}", counted(i64::try_from(timed).unwrap_or(i64::MAX), "timed batch", "timed batches"))
         }
     };
     let what = match beside.covers {
-        Covers::Decorating => "What a piece takes to decorate",
-        Covers::Whole => "What a piece takes, all of its work",
+        Covers::Decorating => "Minutes to decorate a piece",
+        Covers::Whole => "Minutes of all work on a piece",
     };
-    format!("{what}, worked out from the hours of {orders}{timed}: the best estimate, and what your logs fit nine times in ten")
+    format!("{what}, from the hours of {orders}{timed}")
 }
 
 fn why_not(why: Option<Unlearned>) -> String {
-    let card = "Until then whole orders are split by your own guesses on the design card, or equally.";
+    let card = "Until then whole orders are split by your guesses on the design card, or equally.";
     match why {
         None | Some(Unlearned::NothingToLearnFrom) => {
-            format!("Minutes a piece cannot be worked out yet: no decorating hours, or hours without a stage, name an order that was handed over. {card}")
+            format!(
+                "Minutes per piece are not known yet: no decorating hours, and no hours without a stage, name an order that was handed over. {card}"
+            )
         }
         Some(Unlearned::TooFew(seen)) => {
-            format!("Minutes a piece cannot be worked out yet: hours tell of {seen} of the three orders or timed batches it takes. {card}")
+            let orders = counted(i64::try_from(seen).unwrap_or(i64::MAX), "order or batch has", "orders or batches have");
+            format!("Minutes per piece are not known yet: only {orders} hours; learning them needs 3. {card}")
         }
-        Some(Unlearned::Failed(_)) => "Minutes a piece could not be worked out: what fits the logs did not settle, so no figure is given. \
-             Whole orders are split by your own guesses on the design card, or equally. Look for orders logged twice or in hours for minutes."
-            .to_owned(),
+        Some(Unlearned::Failed(_)) => {
+            "Minutes per piece could not be worked out: the estimate did not settle. Whole orders are split by your guesses on the design \
+             card, or equally. Look for orders logged twice, or in hours instead of minutes."
+                .to_owned()
+        }
     }
 }
 
-fn notes(table: &MinutesTable, beside: &Beside, currency: &Currency) -> String {
+fn notes(table: &MinutesTable, beside: &Beside, currency: &Currency, screen: Screen) -> String {
     let mut text = String::new();
     let mut line = |line: &str| {
         let _ = writeln!(text, "{}", wrapped(line, 2));
     };
-    let whole = if beside.covers == Covers::Whole { "Setting up an order" } else { "Setting up the decorating of an order" };
+    let whole = if beside.covers == Covers::Whole { "Set-up of an order" } else { "Set-up for decorating an order" };
     line(&format!("{whole}: {} minutes ({}).", estimate(beside.set_up.median), range(&beside.set_up)));
     if let Some(colour) = &beside.colour {
         line(&format!("Each colour of an order: {} minutes ({}).", estimate(colour.median), range(colour)));
@@ -111,15 +114,8 @@ fn notes(table: &MinutesTable, beside: &Beside, currency: &Currency) -> String {
     if let Some(trend) = &beside.trend {
         line(&in_words_of_trend(trend));
     }
-    // Student's t with four degrees of freedom: half of it lies within 0.741 scales (any table).
-    line(&format!(
-        "Half of your orders come within {} of what their pieces add up to.",
-        share(libm::exp(0.741 * beside.noise.median) - 1.0)
-    ));
     if beside.leans {
-        line(
-            "These figures lean more on your tiers and guesses than on your orders: there are too few orders yet to tell most designs apart.",
-        );
+        line("There are too few orders yet to tell most designs apart: these figures lean on your tiers and guesses.");
     }
     for group in not_told_apart(table) {
         line(&group);
@@ -129,36 +125,49 @@ fn notes(table: &MinutesTable, beside: &Beside, currency: &Currency) -> String {
         .map(|(order, of)| format!("{} (logged {}, expected {})", printable(order), spell(of.logged), spell(of.expected)))
         .collect();
     if !far.is_empty() {
-        line(&format!("Far from what was expected, often a logging mistake: {}.", far.join(", ")));
+        line(&format!("Far from the expected hours, often a logging mistake: {}.", and(&far)));
     }
     if let Some(next) = table.time_next.first().filter(|next| next.narrowing_minutes > 0.0) {
-        let worth = next
-            .narrowing
-            .map_or_else(String::new, |money| format!(" That takes {} of doubt out of a year's prices.", currency.whole(money)));
+        let worth = next.narrowing.map_or_else(String::new, |money| {
+            format!(" Until then what you charge for it may be about {} a year off.", currency.whole(money))
+        });
+        let batch = counted(next.pieces, "piece", "pieces");
+        let (wide, narrow) = (estimate(next.own.0), estimate(next.own.1));
         line(&format!(
-            "Time next: {}. The minutes of {}, logged under its name, would narrow what is known of it from {} minutes wide to about {}.{worth}",
-            printable(&next.key),
-            counted(next.pieces, "piece", "pieces"),
-            estimate(next.own.0),
-            estimate(next.own.1),
+            "Time next: {batch} of {}, logged under its name. Its range would shrink from {wide} minutes wide to about {narrow}.{worth}",
+            printable(&next.key)
         ));
     }
-    let of = &beside.diagnostics;
-    line(&match of.method {
+    if screen.is_whole() {
+        line("Range: the minutes lie in it with 90 % probability. Told apart: your orders differ enough in it to show its minutes.");
+        // Student's t with four degrees of freedom: half of it lies within 0.741 scales (any table).
+        line(&format!(
+            "Half of your orders take within {} of what their pieces add up to.",
+            share(libm::exp(0.741 * beside.noise.median) - 1.0)
+        ));
+    }
+    if screen.is_whole() || beside.diagnostics.method == Method::Unsettled {
+        line(&of_the_method(&beside.diagnostics));
+    }
+    text
+}
+
+/// How the estimate was made and checked.
+fn of_the_method(of: &Diagnostics) -> String {
+    match of.method {
         Method::Sampled => format!(
             "Checked: {} chains, {} draws, R-hat {:.3}, effective draws {:.0} (middle) and {:.0} (tails), {} lost.",
             of.chains, of.draws, of.r_hat, of.ess_bulk, of.ess_tail, of.divergences
         ),
         Method::Approximated => {
-            format!("So many orders are not sampled but approximated: {} draws about the best fit.", of.draws)
+            format!("With so many orders the estimate is approximated, not sampled: {} draws about the best fit.", of.draws)
         }
         Method::Unsettled => format!(
-            "{ROUGH_RANGES} ({} draws). Designs always sold together do this, orders that are all alike, and minutes written by a rule of thumb. \
-             Time a batch of one design on its own.",
+            "{ROUGH_RANGES} ({} draws). This happens with designs always sold together, orders all alike, and minutes written by a rule of \
+             thumb. Time a batch of one design on its own.",
             of.draws
         ),
-    });
-    text
+    }
 }
 
 fn in_words_of_trend(trend: &Estimate) -> String {
@@ -168,9 +177,9 @@ fn in_words_of_trend(trend: &Estimate) -> String {
         let change = change(log);
         format!("{} {}", share(change.abs()), if change < 0.0 { "faster" } else { "slower" })
     };
-    let sure = if trend.low < 0.0 && trend.high > 0.0 { "; that may be chance" } else { "" };
+    let sure = if trend.low < 0.0 && trend.high > 0.0 { "; it may be chance" } else { "" };
     format!(
-        "A year makes you {} {way} (your logs fit anything from {} to {}{sure}).",
+        "After a year you are {} {way} (from {} to {}, 90 %{sure}).",
         share(change(trend.median).abs()),
         signed(trend.low),
         signed(trend.high)
@@ -185,37 +194,43 @@ fn not_told_apart(table: &MinutesTable) -> Vec<String> {
         names.sort();
         told.insert(names);
     }
-    let sentence =
-        |names: &Vec<String>| format!("Not told apart, because they are sold together: {}. Time one of them.", names.join(" and "));
+    let sentence = |names: &Vec<String>| format!("Not told apart, because they are sold together: {}. Time one of them.", and(names));
     told.iter().map(sentence).collect()
 }
 
 /// Hours as they were logged, by stage and by month.
 #[must_use]
-pub fn stages_text(worked: &[Worked], period: &str) -> String {
+pub fn stages_text(worked: &[Worked], period: Period, screen: Screen) -> String {
     if worked.is_empty() {
-        return format!("No hours are logged, {period}.\n");
+        return format!("No hours are logged {}.\n", during(period));
     }
     let work: Vec<&Worked> = worked.iter().filter(|of| !of.waiting).collect();
     let helpers: BTreeSet<&str> = work.iter().filter_map(|of| of.who.as_deref()).collect();
-    let mut text = format!("Hours as you logged them, {period}\n\n");
+    let mut text = format!("Hours as you logged them, {}\n\n", period_in_words(period));
     let stage = |of: &Worked| of.stage.as_deref().map_or_else(|| "no stage written".to_owned(), printable);
-    text.push_str(&hours_by("stage", &work, &helpers, stage, true));
+    text.push_str(&hours_by("stage", &work, &helpers, stage, Clone::clone, true));
     let months: BTreeSet<Month> = work.iter().map(|of| of.month).collect();
-    if months.len() > 1 {
+    if months.len() > 1 && screen.is_whole() {
         text.push('\n');
-        text.push_str(&hours_by("month", &work, &helpers, |of: &Worked| of.month.to_string(), false));
+        text.push_str(&hours_by("month", &work, &helpers, |of: &Worked| of.month, |month| month_in_short(*month), false));
     }
     let rack: Minutes = worked.iter().filter(|of| of.waiting).map(|of| of.minutes).sum();
     if rack != Minutes::ZERO {
-        let _ = writeln!(text, "\n{} hours of rack time (waiting, never paid) are apart.", hours(rack));
+        let _ = writeln!(text, "\nNot in the table: {} hours of rack time (waiting, never paid).", hours(rack));
     }
-    text.push_str("\nThese are counted from your logs, not estimated.\n");
+    text.push_str("\nThese hours are counted from your logs, not estimated.\n");
     text
 }
 
-fn hours_by(heading: &str, work: &[&Worked], helpers: &BTreeSet<&str>, key: impl Fn(&Worked) -> String, most_first: bool) -> String {
-    let mut sums: BTreeMap<String, Vec<Minutes>> = BTreeMap::new();
+fn hours_by<Key: Ord + Clone>(
+    heading: &str,
+    work: &[&Worked],
+    helpers: &BTreeSet<&str>,
+    key: impl Fn(&Worked) -> Key,
+    name: impl Fn(&Key) -> String,
+    most_first: bool,
+) -> String {
+    let mut sums: BTreeMap<Key, Vec<Minutes>> = BTreeMap::new();
     let mut all = vec![Minutes::ZERO; helpers.len() + 2];
     for of in work {
         let column = of.who.as_deref().and_then(|who| helpers.iter().position(|helper| *helper == who)).map_or(0, |at| at + 1);
@@ -225,10 +240,11 @@ fn hours_by(heading: &str, work: &[&Worked], helpers: &BTreeSet<&str>, key: impl
             cells[helpers.len() + 1] += of.minutes;
         }
     }
-    let mut rows: Vec<(String, Vec<Minutes>)> = sums.into_iter().collect();
+    let mut sums: Vec<(Key, Vec<Minutes>)> = sums.into_iter().collect();
     if most_first {
-        rows.sort_by_key(|(name, minutes)| (-minutes[helpers.len() + 1], name.clone()));
+        sums.sort_by_key(|(key, minutes)| (-minutes[helpers.len() + 1], key.clone()));
     }
+    let mut rows: Vec<(String, Vec<Minutes>)> = sums.into_iter().map(|(key, minutes)| (name(&key), minutes)).collect();
     rows.push(("total".to_owned(), all.clone()));
     let total = all[helpers.len() + 1];
     let names: Vec<String> = helpers.iter().map(|helper| printable(helper)).collect();
@@ -247,25 +263,8 @@ fn hours_by(heading: &str, work: &[&Worked], helpers: &BTreeSet<&str>, key: impl
     aligned(&headings, &rows.into_iter().map(cells).collect::<Vec<Vec<String>>>(), 1)
 }
 
-/// Minutes to the tenth; from a hundred on, whole.
-fn estimate(minutes: f64) -> String {
-    if minutes.abs() >= 99.95 { format!("{minutes:.0}") } else { format!("{minutes:.1}") }
-}
-
-fn tenths(minutes: Minutes) -> String {
-    let decimal = minutes.decimal().round_dp_with_strategy(1, rust_decimal::RoundingStrategy::MidpointAwayFromZero);
-    format!("{decimal:.1}")
-}
-
 fn range(of: &Estimate) -> String {
     format!("{}–{}", estimate(of.low), estimate(of.high))
-}
-
-/// A stretch of an order: `45 min`, `3 h 10 min`.
-fn spell(minutes: f64) -> String {
-    #[expect(clippy::cast_possible_truncation, reason = "minutes of an order")]
-    let whole = minutes.round() as i64;
-    if whole < 60 { format!("{whole} min") } else { format!("{} h {:02} min", whole / 60, whole % 60) }
 }
 
 fn share(of: f64) -> String {

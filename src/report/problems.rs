@@ -1,8 +1,8 @@
 //! Problems as a list a person can work through: by group, or one by one.
 
-use super::figures::{Currency, counted};
 use super::layout::item;
 use super::problem_groups::{Group, grouped, row_by_row};
+use super::words::{Currency, counted};
 use crate::quantity::millionths::Money;
 use crate::reading::{Problem, Severity};
 use std::fmt::Write;

@@ -1,8 +1,8 @@
 //! A quote as a person reads it.
 
-use super::figures::{Currency, UNKNOWN, counted, hours};
 use super::layout::{aligned, wrapped};
-use super::list_words::{chance_in_words, colours, short, tenths};
+use super::screen::Screen;
+use super::words::{Currency, UNKNOWN, chance_in_words, colours, counted, hours, tenths};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::pricing::fair::Season;
 use crate::pricing::order_size::Smallest;
@@ -12,37 +12,41 @@ use crate::quantity::ratio::multiply_divide;
 use crate::reading::problem::printable;
 use std::fmt::Write;
 
-/// All of it.
+/// What `--details` adds.
+pub const MORE: &str = "the chance that it pays, from which size it does, and what is counted";
+
+/// The price and what it pays, the lines, and what to know of them; how it was worked out with `--details`.
 #[must_use]
-pub fn quote_text(quote: &Quote, season: &Season, currency: &Currency) -> String {
+pub fn quote_text(quote: &Quote, season: &Season, currency: &Currency, screen: Screen) -> String {
     let mut text = format!("{}\n\n", wrapped(&answer(quote, currency), 0));
     text.push_str(&table(quote, currency));
     text.push('\n');
-    for line in notes(quote, season, currency) {
+    for line in notes(quote, season, currency, screen) {
         let _ = writeln!(text, "{}", wrapped(&line, 0));
     }
     text
 }
 
 fn answer(quote: &Quote, currency: &Currency) -> String {
-    let target = short(currency, quote.target);
+    let target = currency.short(quote.target);
     let price = currency.exact(quote.price);
     let time = match quote.minutes_range {
         Some((low, high)) => format!("{} hours ({}–{})", hours(quote.minutes), hours(low), hours(high)),
         None => format!("{} hours", hours(quote.minutes)),
     };
-    let wage = quote.wage.map_or_else(
-        || "what an hour pays cannot be told".to_owned(),
+    let pay = quote.wage.map_or_else(
+        || "hourly pay is not known".to_owned(),
         |wage| {
-            let fit = quote.wage_range.map_or_else(String::new, |(low, high)| format!(" (your logs fit {})", currency.range(low, high)));
-            format!("{} an hour{fit}", currency.exact(wage))
+            let range = quote.wage_range.map_or_else(String::new, |(low, high)| format!(" ({})", currency.range(low, high)));
+            format!("that pays {} an hour{range}", currency.exact(wage))
         },
     );
-    let fair = match quote.fair {
-        Some((low, high)) => format!("{} would be fair (your logs fit {})", currency.at_least(quote.fair_price), currency.range(low, high)),
-        None => format!("{} would be fair", currency.at_least(quote.fair_price)),
-    };
-    let mut text = format!("{price} for about {time} of your work: {wage}. For {target} an hour {fair}.");
+    let range = quote.fair.map_or_else(String::new, |(low, high)| format!(" ({})", currency.range(low, high)));
+    let ranges = if quote.fair.is_some() || quote.minutes_range.is_some() { " Ranges in brackets hold with 90 % probability." } else { "" };
+    let mut text = format!(
+        "{price} for about {time} of your work: {pay}. A fair price for {target} an hour is {}{range}.{ranges}",
+        currency.at_least(quote.fair_price)
+    );
     match &quote.mend {
         None => {
             let _ = write!(text, " It pays.");
@@ -63,13 +67,13 @@ fn mend_in_words(quote: &Quote, mend: &Mend, currency: &Currency) -> String {
         ways.push(format!("use {fewer} fewer {colours}"));
     }
     if let Some((pieces, key)) = &mend.more {
-        ways.push(format!("add {} of {} alone", counted(*pieces, "piece", "pieces"), printable(key)));
+        ways.push(format!("add {} of {}", counted(*pieces, "piece", "pieces"), printable(key)));
     }
     format!("To make it pay: {}.", ways.join(", or "))
 }
 
 fn table(quote: &Quote, currency: &Currency) -> String {
-    let headings = ["", "tier", "pieces", "price\neach", "comes\nto", "minutes\neach"];
+    let headings = ["", "tier", "pieces", "price\neach", "price\nin all", "minutes\neach"];
     let cells = |line: &Line| {
         vec![
             format!("{}{}", printable(&line.key), if line.is_new { " (new)" } else { "" }),
@@ -100,43 +104,46 @@ fn table(quote: &Quote, currency: &Currency) -> String {
     aligned(&headings, &rows, 1)
 }
 
-fn notes(quote: &Quote, season: &Season, currency: &Currency) -> Vec<String> {
-    let target = short(currency, quote.target);
+fn notes(quote: &Quote, season: &Season, currency: &Currency, screen: Screen) -> Vec<String> {
+    let target = currency.short(quote.target);
     let mut notes = Vec::new();
-    if let Some(chance) = quote.chance {
-        notes.push(format!("It reaches {target} an hour with a chance of {}.", chance_in_words(chance)));
+    if let Some(chance) = quote.chance.filter(|_| screen.is_whole()) {
+        notes.push(format!("The chance that it pays {target} an hour is {}.", chance_in_words(chance)));
     }
-    notes.push(match quote.smallest {
+    let is_small = matches!(quote.smallest, Smallest::From { pieces, .. } if pieces > quote.pieces);
+    notes.extend((screen.is_whole() || is_small).then(|| match quote.smallest {
         Smallest::From { pieces, .. } if pieces > quote.pieces => {
-            format!(
-                "It is under the size worth its set-up: a set mixed like this pays {target} from {} on.",
-                counted(pieces, "piece", "pieces")
-            )
+            format!("This set is too small: one mixed like it pays {target} an hour from {} up.", counted(pieces, "piece", "pieces"))
         }
         Smallest::From { pieces, .. } => {
-            format!("A set mixed like this is worth its set-up from {} on.", counted(pieces, "piece", "pieces"))
+            format!("A set mixed like this pays {target} an hour from {} up.", counted(pieces, "piece", "pieces"))
         }
         Smallest::Never => {
-            format!("More of the same would not help: mixed like this, a piece brings less than it takes at {target} an hour.")
+            format!("A larger set would not help: mixed like this, a piece brings in less than it takes at {target} an hour.")
         }
-    });
+    }));
     if quote.lines.iter().any(|line| !line.has_materials) {
-        notes.push("No ingredients are counted for some of it, so its price is too low by what they cost: see check.".to_owned());
+        notes.push(
+            "No ingredients are counted for some of it, so the fair price is too low by their cost: fairdozen check says which.".to_owned(),
+        );
     }
     if quote.lines.iter().any(|line| line.is_new) {
-        notes.push("A new design is taken to last as long and cost as much as its tier's others do on average.".to_owned());
+        notes.push("A new design is assumed to take the time and cost of its tier's average.".to_owned());
     }
     if quote.usual_colours && quote.colours > Money::ZERO {
-        notes.push("Colours are those of your usual order; --colours says how many there are.".to_owned());
+        notes.push("It is priced with the colours of your usual order; give --colours for another number.".to_owned());
     }
     if let Some(from) = quote.lines.iter().filter_map(|line| line.list_from).max() {
-        notes.push(format!("Prices are those of your list from {from}."));
+        notes.push(format!("Prices are from your list of {from}."));
     }
-    notes.push(match season.minutes_from {
-        MinutesFrom::Learned => "Minutes are worked out from your logs; an hour carries last season's overhead and the hours no order explains, and card fees are taken off.".to_owned(),
-        MinutesFrom::Card => "Minutes are your own guesses on the design card, so no range can be given; overhead and fees are counted.".to_owned(),
-        MinutesFrom::Equal => "Every piece is taken to last as long as any other, so no range can be given; overhead and fees are counted.".to_owned(),
-    });
-    notes.push("Delivery and sales tax come on top. The hourly wage is before your own taxes.".to_owned());
+    notes.extend(screen.is_whole().then(|| {
+        let minutes = match season.minutes_from {
+            MinutesFrom::Learned => "Minutes come from your logs.",
+            MinutesFrom::Card => "Minutes are your own guesses on the design card, so there is no range.",
+            MinutesFrom::Equal => "Every piece is assumed to take the same time, so there is no range.",
+        };
+        format!("{minutes} Last season's overhead, the hours and costs not tied to an order, and card fees are counted.")
+    }));
+    notes.push("Delivery and sales tax come on top. Hourly pay is before your own taxes.".to_owned());
     notes
 }

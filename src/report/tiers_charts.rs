@@ -1,7 +1,6 @@
 //! Charts of the next price list: figures with their labels, ready to be drawn.
 
-use super::figures::{Currency, capitalised, percent};
-use super::list_words::{months_in_words, short};
+use super::words::{Currency, capitalised, percent, period_in_words};
 use crate::chart::{AmountStyle, LadderChart, LadderGroup, LadderRow, RaiseChart};
 use crate::pricing::next_list::{DesignRow, NextList, TierRow};
 use crate::quantity::millionths::{MILLION, Money};
@@ -33,8 +32,8 @@ pub fn ladder(list: &NextList, currency: &Currency) -> LadderChart {
         title: ladder_finding(list, currency),
         subtitle: format!(
             "List price now and next, and the price that pays {} an hour; the season is {}",
-            short(currency, list.target),
-            months_in_words(list.season.period)
+            currency.short(list.target),
+            period_in_words(list.season.period)
         ),
         axis: "list price of a piece".to_owned(),
         amounts: amounts(currency),
@@ -58,9 +57,9 @@ fn ladder_finding(list: &NextList, currency: &Currency) -> String {
         (Some(tier), 0, 1..) => format!("{fall} of {} tiers may fall; {}", list.tiers.len(), most_to(tier)),
         (Some(tier), 1.., 1..) => format!("{rise} of {} tiers must rise, {fall} may fall; {}", list.tiers.len(), most_to(tier)),
         _ if list.tiers.iter().any(|tier| tier.old_price.is_none()) => {
-            format!("{} prices would pay {} an hour", list.tiers.len(), short(currency, list.target))
+            format!("{} prices would pay {} an hour", list.tiers.len(), currency.short(list.target))
         }
-        _ => format!("Today's prices pay {} an hour", short(currency, list.target)),
+        _ => format!("Today's prices pay {} an hour", currency.short(list.target)),
     }
 }
 
@@ -71,22 +70,22 @@ pub fn raise(list: &NextList, currency: &Currency) -> RaiseChart {
     let gain = orders.gain();
     let share = orders.may_lose.for_pay.filter(|share| *share > Money::ZERO);
     let title = match share {
-        Some(share) if percent(share) == percent(Money::ZERO) => "The new prices leave you about what today's do".to_owned(),
+        Some(share) if percent(share) == percent(Money::ZERO) => "The new prices leave you about as much as today's".to_owned(),
         Some(share) => format!("The raise still earns more if you lose up to {} of your orders", percent(share)),
         None if gain < Money::ZERO => format!("The new prices leave you {} less with as many orders", currency.whole(-gain)),
-        None if gain > Money::ZERO => "Even at the new prices orders cost more than they bring".to_owned(),
-        None => "The new prices are today's: nothing is gained and nothing at risk".to_owned(),
+        None if gain > Money::ZERO => "Even at the new prices orders cost more than they bring in".to_owned(),
+        None => "The new prices are today's: nothing to gain and nothing at risk".to_owned(),
     };
     // Half as far again as the break-even, in tens.
     let most = share.and_then(|share| u32::try_from(divide(share.0 * 15, MILLION).unwrap_or(10)).ok()).map_or(40, |tens| 10 * (tens + 1));
     RaiseChart {
         title,
         subtitle: format!(
-            "Left for your time over what today's prices leave, on the orders of {}, overhead as it was",
-            months_in_words(list.season.period)
+            "What you earn beyond today's prices, on the orders of {}, overhead unchanged",
+            period_in_words(list.season.period)
         ),
-        across: "orders lost, of all".to_owned(),
-        up: "more or less than at today's prices, for such a season".to_owned(),
+        across: "share of orders lost".to_owned(),
+        up: "more or less than at today's prices, over the season".to_owned(),
         amounts: amounts(currency),
         gain: gain.decimal(),
         lost_all: -orders.before.decimal(),

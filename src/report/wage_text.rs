@@ -1,14 +1,16 @@
 //! The wage table as a person reads it.
 
-use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
 use super::layout::{Table, wrapped};
+use super::screen::Screen;
+use super::words::{
+    Currency, RANGE_AND_CERTAINTY, UNKNOWN, beside_target, capitalised, counted, during, hours, left_out_in_words, percent,
+    unassigned_in_words, verdict_and_certainty,
+};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
-use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
-use crate::review::wage::LeftOut;
 use crate::review::{By, Row, WageTable};
-use std::fmt::Write;
 
 /// How to show it.
 #[derive(Debug, Clone, Copy)]
@@ -21,40 +23,68 @@ pub struct Style<'a> {
     pub both: bool,
 }
 
-/// The table with its totals and what ties it to the logs.
+/// What `--details` adds.
+pub const MORE: &str = "every row, what is prepaid or left out, and how minutes were split";
+
+/// The answer, the table with its totals, and what to know of it.
 #[must_use]
-pub fn wage_text(table: &WageTable, style: Style<'_>) -> String {
-    let mut text = String::new();
-    let _ = writeln!(text, "{}\n", title(table, style));
-    text.push_str(&wage_table(table, style).text());
+pub fn wage_text(table: &WageTable, style: Style<'_>, screen: Screen) -> String {
+    let rows = if screen.is_whole() { table.rows.iter().collect() } else { first_rows(table) };
+    let mut text = format!("{}\n\n{}\n\n", wrapped(&answer(table, style), 0), title(table));
+    text.push_str(&of_rows(table, &rows, style).text());
     text.push('\n');
-    text.push_str(&notes(table, style));
+    text.push_str(&notes(table, rows.len(), style, screen));
     text
 }
 
-/// The table alone, with its totals.
+/// Rows on a first screen.
+const FIRST_ROWS: usize = 12;
+
+/// The rows farthest above or below the target in money, in their order, or those with most revenue where there is no target; of
+/// months, the latest.
+fn first_rows(table: &WageTable) -> Vec<&Row> {
+    let mut kept: Vec<usize> = (0..table.rows.len()).collect();
+    if table.by == By::Month {
+        kept.drain(..kept.len().saturating_sub(FIRST_ROWS));
+    } else {
+        let is_judged = table.rows.iter().any(|row| row.known.surplus().is_some());
+        kept.sort_by_key(|at| {
+            let row = &table.rows[*at];
+            -(if is_judged { row.known.surplus().unwrap_or_default() } else { row.revenue }).0.abs()
+        });
+        kept.truncate(FIRST_ROWS);
+        kept.sort_unstable();
+    }
+    kept.into_iter().map(|at| &table.rows[at]).collect()
+}
+
+/// The whole table alone, with its totals.
 #[must_use]
 pub fn wage_table(table: &WageTable, style: Style<'_>) -> Table {
+    of_rows(table, &table.rows.iter().collect::<Vec<_>>(), style)
+}
+
+fn of_rows(table: &WageTable, shown: &[&Row], style: Style<'_>) -> Table {
     let columns = Columns { orders: !style.both && !has_intervals(table), intervals: has_intervals(table) };
-    let mut headings = vec![heading(table.by)];
+    let mut headings = vec![grouping(table.by)];
     if columns.orders {
         headings.push("orders");
     }
-    headings.extend(["pieces", "brings\neach", "costs\neach", "hours", "paid\nan hour"]);
+    headings.extend(["pieces", "you got\neach", "costs\neach", "hours", "hourly\npay"]);
     if columns.intervals {
-        headings.push("could\nbe");
+        headings.push("range\n(90 %)");
     }
     if style.both {
-        headings.push("one more\npiece");
+        headings.push("1 more\npiece");
     }
-    headings.extend(["over or\nshort", "verdict"]);
-    let mut rows: Vec<Vec<String>> = table.rows.iter().map(|row| cells(row, style, columns)).collect();
+    headings.extend(["above /\nbelow", "verdict"]);
+    headings.extend(columns.intervals.then_some("how\nsure"));
     let totals = totals(table);
-    rows.extend(totals.iter().map(|row| cells(row, style, columns)));
+    let rows = shown.iter().copied().chain(&totals).map(|row| cells(row, table.by, style, columns)).collect();
     Table { headings, rows, totals: totals.len() }
 }
 
-fn heading(by: By) -> &'static str {
+fn grouping(by: By) -> &'static str {
     match by {
         By::OrderSize => "pieces in the order",
         By::Colours => "colours in the order",
@@ -62,27 +92,46 @@ fn heading(by: By) -> &'static str {
     }
 }
 
-fn title(table: &WageTable, style: Style<'_>) -> String {
-    let target = style.target.map_or_else(String::new, |target| format!("; your wage is {}", style.currency.exact(target)));
-    let by = match table.by {
-        By::OrderSize => "pieces in the order",
-        By::Colours => "colours in the order",
-        other => other.word(),
-    };
-    format!("What an hour paid by {by}, set-up and all, {}{target}", period_in_words(table.period))
+fn title(table: &WageTable) -> String {
+    format!("Hourly pay by {}, set-up included", grouping(table.by))
 }
 
-/// The total, and what it is with all that no order explains where there is any. Without a verdict: one design may be
-/// short while the rest are over, and the remedy is the design's.
+/// What an hour paid in all, beside the target, and what that stands on.
+fn answer(table: &WageTable, style: Style<'_>) -> String {
+    let (all, when) = (&table.all_in, capitalised(&during(table.period)));
+    if table.total.orders == 0 {
+        return format!("Nothing was handed over {}.", during(table.period));
+    }
+    let Some(wage) = all.wage_per_hour else {
+        let left = style.currency.whole(all.owner_pay);
+        return format!("{when} you were left with {left} for your time; no hours are known, so hourly pay is not.");
+    };
+    let known = if table.total.hours_known < Money(MILLION) {
+        format!(" ({} of pieces have hours)", percent(table.total.hours_known))
+    } else {
+        String::new()
+    };
+    let beside = match (style.target, all.known.surplus()) {
+        (Some(target), Some(surplus)) => format!(", {}", beside_target(surplus, target, style.currency)),
+        _ => String::new(),
+    };
+    format!("{when} you earned {} an hour{beside}{known}.", style.currency.exact(wage))
+}
+
+/// The total, and the total with costs outside these orders where there are any. Neither has a verdict: what to do differs by
+/// design.
 #[must_use]
 pub fn totals(table: &WageTable) -> Vec<Row> {
     let named = |key: &str, row: &Row| Row { key: key.into(), verdict: None, ..row.clone() };
     let mut totals = vec![named("total", &table.total)];
     if table.unassigned != Unassigned::default() {
-        totals.push(named("all in", &table.all_in));
+        totals.push(named(WITH_ALL_COSTS, &table.all_in));
     }
     totals
 }
+
+/// The row that adds hours and costs not tied to an order.
+pub const WITH_ALL_COSTS: &str = "with all costs";
 
 /// Hours of the lines with known hours, which wages rest on.
 #[must_use]
@@ -90,7 +139,7 @@ pub fn known_hours(row: &Row) -> String {
     if row.hours_known == Money::ZERO { UNKNOWN.to_owned() } else { hours(row.known.owner_minutes) }
 }
 
-/// Columns that are not always there: with the range that the logs fit, the count of orders gives way.
+/// Columns that are not always there: with a range, the count of orders gives way.
 #[derive(Debug, Clone, Copy)]
 struct Columns {
     orders: bool,
@@ -102,13 +151,13 @@ fn has_intervals(table: &WageTable) -> bool {
     table.rows.iter().any(|row| row.interval.is_some())
 }
 
-/// The range that the logs fit; blank where the row is counted.
+/// The 90 % range of hourly pay; blank where pay is counted.
 #[must_use]
 pub fn interval(row: &Row, currency: &Currency) -> String {
     row.interval.map_or_else(String::new, |interval| currency.range(interval.low, interval.high))
 }
 
-fn cells(row: &Row, style: Style<'_>, columns: Columns) -> Vec<String> {
+fn cells(row: &Row, by: By, style: Style<'_>, columns: Columns) -> Vec<String> {
     let money = |money| style.currency.known(money);
     let mut name = printable(&row.key);
     if row.incomplete {
@@ -137,76 +186,70 @@ fn cells(row: &Row, style: Style<'_>, columns: Columns) -> Vec<String> {
     } else {
         money(surplus)
     });
-    cells.push(row.verdict_in_words());
+    let [verdict, sure] = verdict_and_certainty(row, by);
+    cells.push(verdict.to_owned());
+    cells.extend(columns.intervals.then(|| sure.to_owned()));
     cells
 }
 
-/// What is unassigned, each part that there is: `0.5 hours, $12.40 of overhead`.
-#[must_use]
-pub fn unassigned_in_words(unassigned: &Unassigned, currency: &Currency) -> String {
-    let time = |minutes: Minutes, of: &str| (minutes != Minutes::ZERO).then(|| format!("{} hours{of}", hours(minutes)));
-    let cost = |money: Money, of: &str| (money != Money::ZERO).then(|| format!("{} of {of}", currency.exact(money)));
-    let parts = [
-        time(unassigned.owner_minutes, ""),
-        time(unassigned.helper_minutes, " of helpers"),
-        cost(unassigned.helper_pay, "helper pay"),
-        cost(unassigned.ingredients, "ingredients"),
-        cost(unassigned.packaging, "packaging"),
-        cost(unassigned.overhead, "overhead"),
-    ];
-    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
-}
-
-/// Orders not handed over: `1 quoted order and 2 cancelled orders`.
-#[must_use]
-pub fn left_out_in_words(left: LeftOut) -> String {
-    let count = |orders: usize, kind: &str| {
-        let orders = i64::try_from(orders).unwrap_or(i64::MAX);
-        (orders > 0).then(|| counted(orders, &format!("{kind} order"), &format!("{kind} orders")))
-    };
-    [count(left.quoted, "quoted"), count(left.cancelled, "cancelled")].into_iter().flatten().collect::<Vec<_>>().join(" and ")
-}
-
-/// What ties the table to the logs.
-fn notes(table: &WageTable, style: Style<'_>) -> String {
-    let mut text = String::new();
-    let unassigned = &table.unassigned;
-    if *unassigned != Unassigned::default() {
-        let _ = writeln!(
-            text,
-            "Unassigned: {}, which no order explains; \"all in\" counts it.",
-            unassigned_in_words(unassigned, style.currency)
-        );
+/// What to know of the table, the rest of it with `--details`.
+fn notes(table: &WageTable, shown: usize, style: Style<'_>, screen: Screen) -> String {
+    let mut notes = Vec::new();
+    notes.extend(not_shown(table, shown, style));
+    if table.unassigned != Unassigned::default() {
+        notes.push(format!(
+            "The last row adds hours and costs not tied to an order: {}.",
+            unassigned_in_words(&table.unassigned, style.currency)
+        ));
     }
+    if table.rows.iter().any(|row| row.incomplete) {
+        notes.push("* uses something without a price, so its cost is too low; fairdozen check names it.".to_owned());
+    }
+    if has_intervals(table) {
+        notes.push(RANGE_AND_CERTAINTY.to_owned());
+    }
+    if screen.is_whole() {
+        notes.extend(how_worked_out(table, style));
+    }
+    notes.iter().map(|note| wrapped(note, 0) + "\n").collect()
+}
+
+/// That rows are left to `--details`.
+fn not_shown(table: &WageTable, shown: usize, style: Style<'_>) -> Option<String> {
+    let hidden = i64::try_from(table.rows.len() - shown).ok().filter(|hidden| *hidden > 0)?;
+    let rows = counted(hidden, "more row", "more rows");
+    Some(match (table.by, style.target) {
+        (By::Month, _) => format!("{rows}: earlier months."),
+        (_, Some(target)) => format!("{rows}, each with less money above or below {} an hour.", style.currency.short(target)),
+        _ => format!("{rows}, each with less revenue."),
+    })
+}
+
+fn how_worked_out(table: &WageTable, style: Style<'_>) -> Vec<String> {
+    let mut notes = Vec::new();
     if table.prepaid != Money::ZERO {
-        let _ = writeln!(text, "Prepaid: {} of overhead serves months after the logs end.", style.currency.exact(table.prepaid));
+        notes.push(format!("Prepaid: {} of overhead is for months after your logs end.", style.currency.exact(table.prepaid)));
     }
     let left = table.left_out;
     if left.quoted + left.cancelled > 0 {
-        let _ = writeln!(text, "Left out: {}.", left_out_in_words(left));
+        notes.push(format!("Left out: {}.", left_out_in_words(left)));
     }
-    if table.total.pieces > 0 && table.total.hours_known < Money(1_000_000) {
-        let share = super::figures::percent(table.total.hours_known);
-        let _ = writeln!(text, "Hours are known for {share} of the pieces: price, full cost, pay and verdict rest on those.");
-    }
-    if table.rows.iter().any(|row| row.incomplete) {
-        let _ = writeln!(text, "* takes something without a price: its cost is incomplete (check says which).");
+    if table.total.pieces > 0 && table.total.hours_known < Money(MILLION) {
+        let share = percent(table.total.hours_known);
+        notes.push(format!("Hours are known for {share} of the pieces: what you got, costs, pay and verdicts are of those."));
     }
     if has_intervals(table) {
-        let note = "Paid an hour is the best estimate; what it could be is what your logs fit, nine times in ten. \
-             \"Clearly\" is 19 times in 20, \"probably\" four in five. Totals are counted, not estimated.";
-        let _ = writeln!(text, "{}", wrapped(note, 0));
+        notes.push("Hourly pay in a row is the best estimate. Totals are counted from your logs, not estimated.".to_owned());
     } else if table.total.minutes_from == MinutesFrom::Learned {
-        let _ = writeln!(text, "These hours are counted from your logs, not estimated.");
+        notes.push("These hours are counted from your logs, not estimated.".to_owned());
     }
-    let _ = writeln!(
-        text,
-        "Minutes of whole orders are split by {}.",
+    notes.push(format!(
+        "The minutes of whole orders are split by {}.",
         match table.total.minutes_from {
-            MinutesFrom::Learned => "minutes a piece worked out from your logs",
+            MinutesFrom::Learned => "the minutes per piece that your logs show",
             MinutesFrom::Card => "your own guesses on the design card",
-            MinutesFrom::Equal => "pieces, each taken to last as long as any other",
+            MinutesFrom::Equal => "pieces: every piece is assumed to take the same time to decorate",
         }
-    );
-    text
+    ));
+    notes
 }

@@ -1,17 +1,18 @@
-//! What would have been as a person reads it: the answer first, then the rows, what happened beside what would have.
+//! A what-if as a person reads it: the answer first, then the rows, what happened beside what would have.
 
-use super::figures::{Currency, UNKNOWN, counted, hours, period_in_words};
 use super::layout::{aligned, wrapped};
-use super::list_words::{and, change, orders_of, short};
+use super::screen::Screen;
+use super::wage_text::WITH_ALL_COSTS;
+use super::words::{Currency, UNKNOWN, and, beside_target, capitalised, change, counted, during, hours, orders_of};
 use crate::pricing::change::Change;
-use crate::pricing::what_if::{Both, By, Figures, WhatIf};
+use crate::pricing::what_if::{Both, By, Figures, Row, WhatIf};
 use crate::quantity::Day;
-use crate::quantity::millionths::{MILLION, Minutes, Money};
+use crate::quantity::millionths::{MILLION, Minutes};
 use crate::quantity::ratio::divide;
 use crate::reading::problem::printable;
 use std::fmt::Write;
 
-/// What was to be other than it was, as typed.
+/// What was changed, as typed.
 #[derive(Debug)]
 pub struct Asked<'a> {
     /// The file of another price list.
@@ -28,17 +29,40 @@ pub struct Asked<'a> {
     pub minimum: Option<i64>,
 }
 
-/// All of it.
+/// What `--details` adds.
+pub const MORE: &str = "every row, and what was changed and what was kept";
+
+/// The answer, the rows and what to know of them; how it was worked out with `--details`.
 #[must_use]
-pub fn whatif_text(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
+pub fn whatif_text(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency, screen: Screen) -> String {
     if answer.rows.is_empty() {
-        return format!("Nothing was handed over in this time ({}).\n", period_in_words(answer.period));
+        return format!("Nothing was handed over {}.\n", during(answer.period));
     }
     let mut text = format!("{}\n\n", wrapped(&headline(answer, asked, currency), 0));
-    text.push_str(&table(answer, currency));
+    let shown = if screen.is_whole() { answer.rows.iter().collect() } else { first_rows(answer) };
+    text.push_str(&table(answer, &shown, currency));
     text.push('\n');
-    text.push_str(&notes(answer, asked));
+    let hidden = i64::try_from(answer.rows.len() - shown.len()).unwrap_or(i64::MAX);
+    if hidden > 0 {
+        let _ = writeln!(text, "{}, changed less than those above.", counted(hidden, "more row", "more rows"));
+    }
+    text.push_str(&notes(answer, asked, screen));
     text
+}
+
+/// Rows on a first screen.
+const FIRST_ROWS: usize = 10;
+
+/// The rows whose pay changes most, in their order.
+fn first_rows(answer: &WhatIf) -> Vec<&Row> {
+    let mut kept: Vec<usize> = (0..answer.rows.len()).collect();
+    kept.sort_by_key(|at| {
+        let both = &answer.rows[*at].both;
+        -(both.after.owner_pay - both.before.owner_pay).0.abs()
+    });
+    kept.truncate(FIRST_ROWS);
+    kept.sort_unstable();
+    kept.into_iter().map(|at| &answer.rows[at]).collect()
 }
 
 fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
@@ -46,10 +70,10 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
     let what = conditions(asked);
     let orders = counted(i64::try_from(answer.orders).unwrap_or(i64::MAX), "order", "orders");
     let of = format!("the {orders} {}", orders_of(answer.period));
-    let money = format!("{} in place of {}", currency.whole(after.owner_pay), currency.whole(before.owner_pay));
+    let money = format!("{} instead of {}", currency.whole(after.owner_pay), currency.whole(before.owner_pay));
     if answer.total.after.pieces == 0 && answer.total.before.pieces > 0 {
         return format!(
-            "{what}, nothing of {of} would be left, and you would have {} in place of {}: overhead and what no order explains go on.",
+            "{what}, nothing of {of} would be left, and you would have {} instead of {}: overhead and costs outside orders go on.",
             currency.whole(after.owner_pay),
             currency.whole(before.owner_pay)
         );
@@ -61,21 +85,17 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
             currency.whole(before.owner_pay)
         ),
         (Some(was), Some(would)) => {
-            format!("{what}, {of} would have paid you {} an hour in place of {}: {money}.", currency.exact(would), currency.exact(was))
+            format!("{what}, {of} would have paid you {} an hour instead of {}: {money}.", currency.exact(would), currency.exact(was))
         }
         (Some(was), None) => {
-            format!("{what}, {of} would have left no work to pay for, in place of {} an hour: {money}.", currency.exact(was))
+            format!("{what}, {of} would have left no work to pay for, instead of {} an hour: {money}.", currency.exact(was))
         }
-        _ => format!("{what}, {of} would have left you {money}. No hours are known for them, so what an hour paid cannot be told."),
+        _ => format!("{what}, {of} would have left you {money}. No hours are known for them, so hourly pay is not."),
     };
     if let (Some(target), Some(over)) = (answer.target, after.surplus(answer.target))
         && after.wage().is_some()
     {
-        let target = short(currency, target);
-        let _ = match over {
-            over if over < Money::ZERO => write!(text, " {target} an hour needs {} more.", currency.whole(-over)),
-            over => write!(text, " That is {} over what {target} an hour needs.", currency.whole(over)),
-        };
+        let _ = write!(text, " That is {}.", beside_target(over, target, currency));
     }
     text
 }
@@ -90,10 +110,10 @@ fn conditions(asked: &Asked<'_>) -> String {
     if let Some(minimum) = asked.minimum {
         said.push(format!("with no order under {}", counted(minimum, "piece", "pieces")));
     }
-    super::figures::capitalised(&said.join(", "))
+    capitalised(&said.join(", "))
 }
 
-fn table(answer: &WhatIf, currency: &Currency) -> String {
+fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> String {
     let heading = match answer.by {
         By::Tier => "tier",
         By::Design => "design",
@@ -102,14 +122,14 @@ fn table(answer: &WhatIf, currency: &Currency) -> String {
     let headings = [
         heading,
         "pieces",
-        "left\nyou",
-        "would\nleave",
+        "your\npay",
+        "with\nchange",
         "hours",
-        "would\ntake",
-        "paid\nan hour",
-        "would\npay",
-        "over or\nshort",
-        "would\nbe",
+        "with\nchange",
+        "hourly\npay",
+        "with\nchange",
+        "above /\nbelow",
+        "with\nchange",
     ];
     let cells = |key: &str, both: &Both| {
         let of = |figures: &Figures| {
@@ -132,9 +152,9 @@ fn table(answer: &WhatIf, currency: &Currency) -> String {
             would_be,
         ]
     };
-    let mut rows: Vec<Vec<String>> = answer.rows.iter().map(|row| cells(&row.key, &row.both)).collect();
+    let mut rows: Vec<Vec<String>> = shown.iter().map(|row| cells(&row.key, &row.both)).collect();
     rows.push(cells("total", &answer.total));
-    rows.push(cells("all in", &answer.all_in));
+    rows.push(cells(WITH_ALL_COSTS, &answer.all_in));
     aligned(&headings, &rows, 2)
 }
 
@@ -151,41 +171,40 @@ fn pieces(both: &Both) -> String {
     }
 }
 
-fn notes(answer: &WhatIf, asked: &Asked<'_>) -> String {
+fn notes(answer: &WhatIf, asked: &Asked<'_>, screen: Screen) -> String {
     let mut text = String::new();
     let mut line = |line: &str| {
         let _ = writeln!(text, "{}", wrapped(line, 0));
     };
-    if asked.prices.is_some() {
+    if asked.prices.is_some() && screen.is_whole() {
         line(
-            "Each price charged is changed as its list price of that day is; discounts, delivery and what else was charged stay as they were, \
-             but discounts and set prices are shared by list value, so that other tiers may shift a little.",
+            "Each price you charged changes as its list price of that day does. Discounts, delivery and other charges stay as they were; \
+             discounts and set prices are shared by list value, so other tiers may shift a little.",
         );
     }
     if !asked.unpriced.is_empty() {
         let named: Vec<String> = asked.unpriced.iter().map(|tier| printable(tier)).collect();
-        line(&format!("The file has no price for {}: as it was.", and(&named)));
+        line(&format!("The file has no price for {}, so it stays as it was.", and(&named)));
     }
     if answer.turned_away > 0 {
         let count = counted(i64::try_from(answer.turned_away).unwrap_or(i64::MAX), "order is", "orders are");
-        line(&format!("{count} turned away: what they brought and cost is gone, and their hours are free; overhead stays."));
+        line(&format!("{count} turned away: their revenue, costs and hours are gone; overhead stays."));
     } else if let Some(minimum) = asked.minimum {
-        line(&format!("No order was under {}.", counted(minimum, "piece", "pieces")));
+        line(&format!("No order had fewer than {}.", counted(minimum, "piece", "pieces")));
     }
     if let Some(first) = asked.starts {
-        line(&format!("This list starts on {first}, after all of these orders: leave its from out to try it on them."));
+        line(&format!("This list starts on {first}, after all of these orders. To try it on them, remove its from column."));
     }
-    if asked.fewer.iter().any(|fewer| fewer.of == "orders") {
-        line("An order that is not had takes its materials, fees and minutes with it; overhead stays.");
+    if screen.is_whole() && asked.fewer.iter().any(|fewer| fewer.of == "orders") {
+        line("A lost order takes its materials, fees and minutes with it; overhead stays.");
     }
-    if asked.fewer.iter().any(|fewer| fewer.of != "orders") {
-        line(
-            "What is not sold takes its own materials, fees and minutes with it; set-up stays where its order still runs, and overhead stays.",
-        );
+    if screen.is_whole() && asked.fewer.iter().any(|fewer| fewer.of != "orders") {
+        line("A piece not sold takes its materials, fees and minutes with it; set-up stays if its order still runs, and overhead stays.");
     }
-    line(
-        "\"All in\" counts the hours and costs that no order explains. Hours, wages and what is over or short rest on the orders with known hours; the \
-         money left counts the others, too. Wages are before your own taxes.",
-    );
+    line("The last row adds hours and costs not tied to an order.");
+    if screen.is_whole() {
+        line("Hours, hourly pay and what is above or below the target are of the orders with known hours; your pay is of all orders.");
+    }
+    line("Hourly pay is before your own taxes.");
     text
 }

@@ -206,57 +206,56 @@ fn a_waterfall_runs_from_one_end_to_the_other() {
 /// The section as the maker reads it; its figures are those worked out above.
 #[test]
 fn the_section_reads_as_it_should() {
-    let outcome = Trial::new(SHOP).run("review", &["--month", "2026-04", "--minutes", "card"]);
+    let outcome = Trial::new(SHOP).run("review", &["--month", "2026-04", "--minutes", "card", "--details"]);
     assert_eq!(outcome.code, 0, "{}", outcome.err);
     let (_, section) = outcome.out.split_once("\n\nWhat changed").unwrap();
-    let (section, _) = section.split_once("\n\nWhat ties").unwrap();
+    let (section, _) = section.split_once("\n\nCheck it").unwrap();
     assert_eq!(format!("What changed{section}\n"), SECTION);
 }
 
 const SECTION: &str = "\
 What changed since March 2026
 
-April 2026 was $10 better than March 2026, your wage counted: prices gave $18, how much sold gave
-$12; what sold (mix) took $12.
+April 2026 was $10 better than March 2026 with your time paid at $30: higher prices +$18, pieces
+sold +$12; a different mix of designs −$12.
 
-what moved it                        over or     paid
-                                       short  an hour
-──────────────────────────────────────────────────────
-March 2026                            −$9.80   $23.68
-  prices                             +$18.00  +$10.85
-  how much sold                      +$12.12   +$8.73
-  what sold (mix)                    −$11.68   −$8.56
-  minutes a piece                    −$11.00   −$5.94
-  rush charges and tips               +$9.00   +$5.43
-  set-up minutes                      −$6.00   −$3.24
-  overhead                            +$6.00   +$3.62
-  discounts and refunds               −$4.50   −$2.71
-  kept deposits                       +$4.50   +$2.71
-  deliveries                          −$3.00   −$2.19
-  hours and costs no order explains   +$3.00   +$1.62
-  helper pay                          −$2.40   −$1.45
-  card fees                           −$2.25   −$1.36
-  packaging                           −$1.20   −$0.72
-  ingredient prices                   −$0.56   −$0.34
-  ingredient use                      −$0.16   −$0.10
-──────────────────────────────────────────────────────
-April 2026                             $0.07   $30.04
+what changed                            above or   hourly
+                                           below      pay
+──────────────────────────────────────────────────────────
+March 2026                                −$9.80   $23.68
+  prices                                 +$18.00  +$10.85
+  pieces sold                            +$12.12   +$8.73
+  a different mix of designs             −$11.68   −$8.56
+  minutes per piece                      −$11.00   −$5.94
+  rush charges and tips                   +$9.00   +$5.43
+  set-up minutes                          −$6.00   −$3.24
+  overhead                                +$6.00   +$3.62
+  discounts and refunds                   −$4.50   −$2.71
+  kept deposits                           +$4.50   +$2.71
+  deliveries                              −$3.00   −$2.19
+  hours and costs not tied to an order    +$3.00   +$1.62
+  helper pay                              −$2.40   −$1.45
+  card fees                               −$2.25   −$1.36
+  packaging                               −$1.20   −$0.72
+  ingredient prices                       −$0.56   −$0.34
+  ingredient use                          −$0.16   −$0.10
+──────────────────────────────────────────────────────────
+April 2026                                 $0.07   $30.04
 
-design          pieces  pieces  change  how much,   prices    minutes,  ingre-  the rest
-                  then     now  in all  what sold           set-up too  dients
-─────────────────────────────────────────────────────────────────────────────────────────
-acorn               10      20  +$7.23     +$8.60  +$10.00     −$10.00  −$0.52    −$0.85
-gate                 5       0  −$1.60    −$11.60    $0.00       $0.00   $0.00   +$10.00
-fern                 0       4  −$0.26     +$3.44   +$8.00      −$7.00  −$0.20    −$4.50
-─────────────────────────────────────────────────────────────────────────────────────────
-all designs         15      24  +$5.37     +$0.44  +$18.00     −$17.00  −$0.72    +$4.65
-beside designs                  +$4.50      $0.00    $0.00       $0.00   $0.00    +$4.50
-in all                          +$9.87     +$0.44  +$18.00     −$17.00  −$0.72    +$9.15
+design                   pieces  pieces   total   pieces   prices     your  ingre-  the rest
+                           then     now  change  and mix              time  dients
+─────────────────────────────────────────────────────────────────────────────────────────────
+acorn                        10      20  +$7.23   +$8.60  +$10.00  −$10.00  −$0.52    −$0.85
+gate                          5       0  −$1.60  −$11.60    $0.00    $0.00   $0.00   +$10.00
+fern                          0       4  −$0.26   +$3.44   +$8.00   −$7.00  −$0.20    −$4.50
+─────────────────────────────────────────────────────────────────────────────────────────────
+all designs                  15      24  +$5.37   +$0.44  +$18.00  −$17.00  −$0.72    +$4.65
+deliveries and the rest                  +$4.50    $0.00    $0.00    $0.00   $0.00    +$4.50
+total                                    +$9.87   +$0.44  +$18.00  −$17.00  −$0.72    +$9.15
 
   A few orders say little: only 1 order in March 2026 and 1 order in April 2026.
-  Each part is what it changed by itself, at the figures of March 2026 for the rest; together they
-    are the change, to the last stored digit.
-  Minutes are yours alone: what a helper does is in helper pay.
-  Designs not sold in March 2026 are held against the average of their tier then, or of the shop
-    where the tier sold none.
+  Each line changes one thing and keeps the rest as in March 2026; the lines add up exactly.
+  Minutes are yours alone; a helper's work is under helper pay.
+  Designs not sold in March 2026 are compared with their tier's average then, or the shop's where
+    the tier sold none.
 ";

@@ -165,7 +165,7 @@ fn order_ids_can_be_hidden_everywhere() {
         ("check", &["--hide-orders"]),
         ("check", &["--hide-orders", "--json"]),
         ("export", &["--hide-orders"]),
-        ("review", &["--hide-orders", "--month", "2026-04"]),
+        ("review", &["--hide-orders", "--month", "2026-04", "--details"]),
     ] {
         let outcome = shop.run(command, options);
         assert_eq!(outcome.code, 0, "{}", outcome.err);
@@ -237,10 +237,10 @@ fn without_a_command_the_shop_is_checked_and_reviewed() {
     assert_eq!(outcome.code, 0, "{}", outcome.err);
     let said = outcome.out.split_whitespace().collect::<Vec<_>>().join(" ");
     let answer = "No errors. 2 warnings, all of one kind. March 2026 covered your time. \
-        It paid you $84 for 2.0 hours, $42.00 an hour; that is $44 over what $20 needed. By tier";
+        You earned $42.00 an hour ($84 for 2.0 hours), $44 above $20 an hour. Hourly pay by tier";
     assert!(said.starts_with(answer), "{said}");
     assert!(outcome.out.contains("\nThe page, with 8 charts beside it:\n  "), "{}", outcome.out);
-    assert!(outcome.out.ends_with("reviews/2026-03/index.html\n"), "{}", outcome.out);
+    assert!(outcome.out.contains("reviews/2026-03/index.html\n--details shows "), "{}", outcome.out);
 }
 
 /// Wage, full cost, fair price, surplus and verdict rest on the orders whose hours are known, in every output: B2 has none.

@@ -11,6 +11,7 @@ mod demo;
 mod demo_logs;
 mod demo_orders;
 mod edges;
+mod first_screens;
 mod formulas;
 mod frame_traps;
 mod hard_to_learn;

@@ -13,6 +13,7 @@ use fairdozen::minutes::random::Chance;
 use fairdozen::minutes::{Unlearned, learn};
 use fairdozen::quantity::Period;
 use fairdozen::report::minutes_text::minutes_text;
+use fairdozen::report::screen::Screen;
 use fairdozen::review::minutes::MinutesTable;
 use fairdozen::review::{By, Question, WageTable};
 use fairdozen::shop::Shop;
@@ -120,7 +121,7 @@ fn the_shop_of_known_minutes_gives_them_back() {
     }
     assert!((number(&table["set_up_minutes"], "median") - 20.0).abs() < 8.0, "{:#}", table["set_up_minutes"]);
     let said = shop.run("minutes", &[]).out;
-    assert!(said.starts_with("What a piece takes, all of its work, worked out from the hours of 40 orders"), "{said}");
+    assert!(said.starts_with("Minutes of all work on a piece, from the hours of 40 orders"), "{said}");
     // Set-up is shared equally by order, the rest by pieces × minutes: nine tenths of 20 + 4 × 7 + 12 × 7 of order A1.
     let wage = shop.wage("design", &["--from", "2026-01-02", "--to", "2026-01-02"]);
     let minutes = |key: &str| number(row(&wage, key), "owner_minutes");
@@ -137,10 +138,7 @@ fn too_few_orders_fall_back_on_the_card_and_say_so() {
     let outcome = shop.run("minutes", &[]);
     assert_eq!(outcome.code, 0);
     let said = outcome.out.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(
-        said.starts_with("Minutes a piece cannot be worked out yet: hours tell of 2 of the three orders or timed batches it takes."),
-        "{said}"
-    );
+    assert!(said.starts_with("Minutes per piece are not known yet: only 2 orders or batches have hours; learning them needs 3."), "{said}");
     let table = json(&shop, &[]);
     for name in ["set_up_minutes", "minutes_per_colour", "noise", "diagnostics"] {
         assert!(table[name].is_null(), "{name}");
@@ -162,7 +160,7 @@ fn four_orders_lean_on_guesses_and_say_so() {
     let more = format!("{orders}A0,2026-01-01,lamp,3,5.00\nA1,2026-01-02,kite,3,5.00\n");
     let shop = Trial::new(&[("orders.csv", &more), ("hours.csv", &hours), ("designs.csv", designs)]);
     let said = shop.run("minutes", &[]).out.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(said.contains("These figures lean more on your tiers and guesses than on your orders"), "{said}");
+    assert!(said.contains("these figures lean on your tiers and guesses"), "{said}");
 }
 
 #[test]
@@ -205,7 +203,7 @@ fn a_design_without_hours_has_its_guess_or_nothing() {
         assert_eq!((&found["card_minutes"], &found["minutes_per_piece"], &found["told_apart"]), (&card, &Value::Null, &Value::Null));
     }
     assert_eq!(row(&shop.wage("design", &[]), "lamp")["minutes_from"], "card");
-    assert!(shop.run("minutes", &[]).out.contains("no hours of it"));
+    assert!(shop.run("minutes", &[]).out.contains("no hours yet"));
 }
 
 #[test]
@@ -228,7 +226,7 @@ fn a_trend_is_told_where_it_is_asked_for_or_the_logs_are_long() {
     assert!((median + 0.25).abs() < 0.05, "{median}");
     assert!(number(&table["change_per_year"], "high") < 0.0);
     let said = long.run("minutes", &[]).out;
-    assert!(said.contains("A year makes you 2"), "{said}");
+    assert!(said.contains("After a year you are 2"), "{said}");
     let short = of(0, 10);
     assert!(json(&short, &[])["change_per_year"].is_null());
     assert!(json(&short, &["--trend"])["change_per_year"].is_object());
@@ -289,8 +287,8 @@ fn what_did_not_settle_is_a_warning_and_the_card_never_a_number() {
     assert!(warned);
     let table = MinutesTable::of(&shop, &costed).unwrap();
     assert!(table.rows.iter().all(|row| row.learned.is_none() && row.told_apart.is_none()));
-    let text = minutes_text(&table, &fairdozen::report::figures::Currency::of("USD"));
-    assert!(text.starts_with("Minutes a piece could not be worked out"), "{text}");
+    let text = minutes_text(&table, &fairdozen::report::words::Currency::of("USD"), Screen::First);
+    assert!(text.starts_with("Minutes per piece could not be worked out"), "{text}");
     let plain = cost(&shop, Options::default()).unwrap();
     let designs = |costed: &Costed| WageTable::of(&shop, costed, Question { by: By::Design, period: Period::default() }).unwrap();
     assert_eq!(designs(&costed), designs(&plain));
@@ -371,13 +369,14 @@ fn tables_give_ranges_where_figures_are_estimated_and_say_what_is_counted() {
     for by in ["order", "month", "channel", "order-size", "colours"] {
         let table = wage(by, &[]);
         assert!(table["rows"].as_array().unwrap().iter().all(|row| row["wage_low"].is_null()), "{by}");
-        let said = run_on(&repository(SHOP), "wage", &["--by", by]).out;
+        let said = run_on(&repository(SHOP), "wage", &["--by", by, "--details"]).out;
         assert!(said.contains("These hours are counted from your logs, not estimated."), "{said}");
     }
     assert!(wage("design", &["--minutes", "card"])["rows"].as_array().unwrap().iter().all(|row| row["wage_low"].is_null()));
     let said = run_on(&repository(SHOP), "wage", &[]).out;
-    for words in ["clearly underpaid", "probably set-up too dear", "too close to call", "clearly pays", "nine times in ten"] {
-        assert!(said.contains(words), "{words}: {said}");
+    let words = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    for verdict in ["underpaid sure", "orders too small likely", "can't tell yet", "pays sure", "90 % probability", "sure from 95 %"] {
+        assert!(words.contains(verdict), "{verdict}: {said}");
     }
     assert!(said.lines().all(|line| line.chars().count() <= 100), "{said}");
 }

@@ -12,7 +12,11 @@ fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
 #[test]
 fn the_demo_review_is_in_step() {
     let out = tempfile::tempdir().unwrap();
-    let outcome = run_on(&repository("fixtures/ninebell-quay"), "review", &["--month", "2026-10", "--out", out.path().to_str().unwrap()]);
+    let outcome = run_on(
+        &repository("fixtures/ninebell-quay"),
+        "review",
+        &["--month", "2026-10", "--details", "--out", out.path().to_str().unwrap()],
+    );
     assert_eq!(outcome.code, 0, "{}", outcome.err);
     let written = files(out.path());
     in_step(&written, "reports");

@@ -8,7 +8,7 @@ const SCRIPT: &str = "<script>alert(1)</script>";
 
 fn page_of(shop: &Path, options: &[&str]) -> (String, String) {
     let out = tempfile::tempdir().unwrap();
-    let options: Vec<&str> = options.iter().copied().chain(["--out", out.path().to_str().unwrap()]).collect();
+    let options: Vec<&str> = options.iter().copied().chain(["--details", "--out", out.path().to_str().unwrap()]).collect();
     let outcome = run_on(shop, "review", &options);
     assert_eq!(outcome.code, 0, "{}", outcome.err);
     let page = std::fs::read_to_string(out.path().join("index.html")).unwrap();
@@ -54,9 +54,9 @@ fn the_page_says_what_the_text_says() {
     for said in [
         "October 2026 did not cover your time.",
         "$1,395.50",
-        "Log the hours of L111 and L115",
+        "Log hours for L111 and L115",
         "A larger minimum or a set-up charge mends that, not the piece price.",
-        "October 2026 was $100 worse than September 2026, your wage counted",
+        "October 2026 was $100 worse than September 2026 with your time paid at $20",
         "2 orders without hours: L111, L115",
         "home-kitchen rules and allergens are for your local authorities",
         "Money counts in the month an order is handed over",
@@ -65,7 +65,7 @@ fn the_page_says_what_the_text_says() {
         assert!(text.contains(said), "the text does not say: {said}");
     }
     let decisions = page.split("Designs that most need a decision").nth(1).unwrap().split("Worth doing").next().unwrap();
-    assert_eq!(decisions.matches("would have to bring in").count(), 3, "{decisions}");
+    assert_eq!(decisions.matches("To pay $20 an hour it needs").count(), 3, "{decisions}");
 }
 
 #[test]
@@ -111,11 +111,11 @@ fn a_timer_left_on_is_told_before_anything_that_rests_on_it() {
     let (page, text) = page_of(&repository("fixtures/ninebell-quay"), &["--month", "2025-11"]);
     for said in [words(&page), text] {
         let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
-        let doubt = "12.7 hours of decorating are logged for L028, and such an order takes 3.1";
-        assert!(said.contains(&format!("Take care: {doubt}.")), "{said}");
-        assert!(said.contains(&format!("Look at row 271 of hours.csv first: {doubt}.")), "{said}");
+        let doubt = "12.7 hours of decorating are logged for L028, where 3.1 are usual";
+        assert!(said.contains(&format!("Check first: {doubt}.")), "{said}");
+        assert!(said.contains(&format!("Check row 271 of hours.csv first: {doubt}.")), "{said}");
         // That order's heron would have to cost 38.93 by its hours: no such advice.
-        assert!(!said.contains("for lamplighter heron in place of"), "{said}");
+        assert!(!said.contains("for lamplighter heron instead of"), "{said}");
     }
 }
 

@@ -5,8 +5,8 @@ use fairdozen::costing::{Costed, MinutesBy, Options, cost};
 use fairdozen::period::year_to;
 use fairdozen::quantity::millionths::{Minutes, Money};
 use fairdozen::quantity::{Day, Month, Period};
-use fairdozen::report::figures::Currency;
 use fairdozen::report::review::worth::worth_doing;
+use fairdozen::report::words::Currency;
 use fairdozen::review::Review;
 use fairdozen::review::headline::Headline;
 use fairdozen::review::wage::{By, Question, WageTable};
@@ -128,17 +128,14 @@ fn what_is_worth_doing_names_the_figure_it_comes_from() {
     assert_eq!(
         said("2026-04"),
         [
-            "Log the hours of B: what the $48 it brought in paid an hour is not known.",
-            "Log a purchase of flour, or count it: 1200 g more was used than bought, costed at $2.40."
+            "Log hours for B: without them its $48 has no hourly pay.",
+            "Log a purchase of flour, or count it: you used 1200 g more than you bought, costed at $2.40."
         ]
     );
-    assert_eq!(said("2026-03"), ["Log a purchase of flour, or count it: 200 g more was used than bought, costed at $0.40."]);
+    assert_eq!(said("2026-03"), ["Log a purchase of flour, or count it: you used 200 g more than you bought, costed at $0.40."]);
     // May: 8.00 less 0.60 of flour and 200 of 2,600 parts of the 0.90 missing leaves 7.33 for half an hour; 20.00 needs 2.67
     // more, and 7.33 pays for 21.99 of the 30 minutes.
-    assert_eq!(
-        said("2026-05"),
-        ["Ask $5.34 for bell in place of $4.00 (or find 5 minutes a piece to save); it was $3 short over 2 pieces."]
-    );
+    assert_eq!(said("2026-05"), ["Ask $5.34 for bell instead of $4.00, or save 5 minutes a piece: its 2 pieces fell $3 short."]);
 }
 
 /// By hand: 12 bells on a list of 5.00, a fifth off: 48.00 for 4 hours. 80.00 at 20.00 an hour is 6.67 a piece; on the list that
@@ -155,7 +152,7 @@ fn a_raise_is_of_the_list_price_and_never_of_a_gift() {
     let trial = Trial::new(&files);
     let (shop, costed) = costed(trial.path(), MinutesBy::Equal);
     let said = worth_doing(&Review::of(&shop, &costed, month("2026-03")).unwrap(), &Currency::of("USD"));
-    assert_eq!(said, ["Ask $8.34 for bell in place of $5.00 (or find 8 minutes a piece to save); it was $32 short over 12 pieces."]);
+    assert_eq!(said, ["Ask $8.34 for bell instead of $5.00, or save 8 minutes a piece: its 12 pieces fell $32 short."]);
 }
 
 #[test]

@@ -2,11 +2,12 @@
 
 use super::values::{day, month};
 use crate::quantity::{Day, Month};
+use crate::report::screen::Screen;
 use crate::review::{By, Sort};
 use clap::builder::PossibleValue;
 use clap::{Args, ValueEnum};
 
-/// Which lines.
+/// Which period.
 #[derive(Debug, Args, Default)]
 pub struct PeriodArguments {
     /// One month, as 2026-10
@@ -23,7 +24,7 @@ pub struct PeriodArguments {
     pub to: Option<Day>,
 }
 
-/// What to print where a program reads it.
+/// Output for programs.
 #[derive(Debug, Args, Default)]
 pub struct ProgramArguments {
     /// Print JSON for programs
@@ -34,19 +35,34 @@ pub struct ProgramArguments {
     pub csv: bool,
 }
 
+/// How much to print for a person.
+#[derive(Debug, Args, Default)]
+pub struct ScreenArguments {
+    /// Print everything: how it was worked out, diagnostics and small rows too
+    #[arg(long)]
+    pub details: bool,
+}
+
+impl ScreenArguments {
+    /// How much of an answer is asked for.
+    pub fn screen(&self) -> Screen {
+        Screen::asked(self.details)
+    }
+}
+
 /// How to cost.
 #[derive(Debug, Args, Default)]
 pub struct CostingArguments {
-    /// Which purchases a use is costed at, in place of the shop's own choice
+    /// Price of the ingredients used, instead of the shop's choice
     #[arg(long, value_enum)]
     pub cost_flow: Option<FlowWord>,
-    /// What whole-order minutes are split by
+    /// How to split the minutes of whole orders
     #[arg(long, value_enum, default_value = "learned")]
     pub minutes: MinutesWord,
-    /// Leave rows with errors out, and list them
+    /// Leave out rows with errors, and list them
     #[arg(long)]
     pub skip_bad_rows: bool,
-    /// Print dates and numbers in place of order ids
+    /// Print dates and numbers instead of order ids
     #[arg(long)]
     pub hide_orders: bool,
 }
@@ -84,14 +100,14 @@ pub enum FlowWord {
     Fifo,
 }
 
-/// What whole-order minutes are split by.
+/// How the minutes of whole orders are split.
 #[derive(Debug, Clone, Copy, ValueEnum, PartialEq, Eq, Default)]
 pub enum MinutesWord {
-    /// Minutes a piece worked out from your logs; the card where they cannot be
+    /// By minutes per piece learned from your logs; by the card if they cannot be
     #[default]
     Learned,
-    /// Your own guesses on the design card; equally where there are none
+    /// By your own guesses on the design card; equally without any
     Card,
-    /// Every piece alike
+    /// Equally over all pieces
     Equal,
 }

@@ -10,7 +10,7 @@ pub fn month(text: &str) -> Result<Month, String> {
 
 pub fn money(text: &str) -> Result<Money, String> {
     let money = number::plain(text).filter(|amount| amount.is_sign_positive() && !amount.is_zero()).and_then(Money::from_decimal);
-    money.filter(|money| money.0 <= 1_000_000_000_000).ok_or_else(|| "write an amount above nil as 20.00".to_owned())
+    money.filter(|money| money.0 <= 1_000_000_000_000).ok_or_else(|| "write an amount above 0, as 20.00".to_owned())
 }
 
 pub fn day(text: &str) -> Result<Day, String> {

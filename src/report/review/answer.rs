@@ -1,13 +1,13 @@
-//! The answer of a review in two sentences: did the period cover her time, what it paid an hour, what the target needed.
+//! The answer of a review: did the period cover her time, what an hour earned, how far that is from the target.
 
 use super::worth::doubt;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
-use crate::quantity::{Month, Period, ratio};
+use crate::quantity::{Period, ratio};
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, capitalised, counted, hours, period_in_words};
+use crate::report::words::{Currency, beside_target, capitalised, counted, hours, in_letters, period_as_noun};
 use crate::review::Review;
 
-/// The answer in two sentences; in a third, what makes it doubtful.
+/// The answer in two sentences; in further ones, which orders it stands on and what makes it doubtful.
 #[must_use]
 pub fn answer(review: &Review, currency: &Currency) -> String {
     let headline = &review.headline;
@@ -16,73 +16,49 @@ pub fn answer(review: &Review, currency: &Currency) -> String {
         let when = if review.period == Period::default() { "yet".to_owned() } else { format!("in {period}") };
         return format!("Nothing was handed over {when}.");
     }
-    let pay = currency.whole(headline.pay);
     let Some(wage) = headline.wage else {
         let earned = currency.whole(headline.pay_of_all);
-        return format!(
-            "{period} left you {earned} after everything but your time. No hours are known for it, so what it paid an hour cannot be told."
-        );
+        return format!("{period} left you {earned} for your time. No hours are known for it, so hourly pay is not.");
     };
-    let paid =
-        format!("{pay} for {} hours, {} an hour{}", whole_hours(headline.minutes), currency.exact(wage), on_which_orders(review, currency));
-    let answer = match (review.target, headline.missing) {
+    let hours = whole_hours(headline.minutes);
+    let earned = format!("{} an hour ({} for {hours} hours)", currency.exact(wage), currency.whole(headline.pay));
+    let mut answer = match (review.target, headline.missing) {
         (Some(target), Some(missing)) => {
-            let target = short(currency, target);
             let verb = if missing > Money::ZERO { "did not cover" } else { "covered" };
-            let rest = match missing {
-                missing if missing > Money::ZERO => format!("{target} needed {} more", currency.whole(missing)),
-                missing => format!("that is {} over what {target} needed", currency.whole(-missing)),
-            };
-            format!("{period} {verb} your time. It paid you {paid}; {rest}.")
+            format!("{period} {verb} your time. You earned {earned}, {}.", beside_target(-missing, target, currency))
         }
-        _ => format!("{period} paid you {paid}. No wage is aimed at in shop.toml, so whether that covers your time is yours to say."),
+        _ => format!("{period} paid you {earned}. shop.toml has no target, so whether that covers your time is yours to say."),
     };
-    match review.worth_doing.first().and_then(doubt) {
-        Some(doubt) => format!("{answer} Take care: {doubt}."),
-        None => answer,
-    }
+    answer.extend(on_which_orders(review, currency).map(|which| format!(" {which}")));
+    answer.extend(review.worth_doing.first().and_then(doubt).map(|doubt| format!(" Check first: {doubt}.")));
+    answer
 }
 
-fn on_which_orders(review: &Review, currency: &Currency) -> String {
+/// Which orders hourly pay stands on, where some have no hours.
+fn on_which_orders(review: &Review, currency: &Currency) -> Option<String> {
     let headline = &review.headline;
-    if headline.orders_unknown == 0 {
-        return String::new();
-    }
     let count = |orders: usize| i64::try_from(orders).unwrap_or(i64::MAX);
     let (known, unknown) = (count(headline.orders_known), count(headline.orders_unknown));
-    let have = if unknown == 1 { "one has none".to_owned() } else { format!("{} have none", in_letters(unknown)) };
-    let usual = headline.wage_at_usual_time.map_or_else(String::new, |wage| {
-        let such = if unknown == 1 { "such an order takes" } else { "such orders take" };
-        format!("; at the time {such}, {}", currency.exact(wage))
-    });
-    format!(" on the {} with hours ({have}{usual})", counted(known, "order", "orders"))
+    let (have, their) = if unknown == 1 { ("has", "its") } else { ("have", "their") };
+    let usual = headline
+        .wage_at_usual_time
+        .map_or_else(String::new, |wage| format!(" (at {their} usual time it would be {} an hour)", currency.exact(wage)));
+    (unknown > 0).then(|| {
+        let orders = counted(known, "order", "orders");
+        format!("This is for the {orders} with hours; {} {have} none{usual}.", in_letters(unknown))
+    })
 }
 
 /// The period at the head of a sentence.
 #[must_use]
 pub fn name(review: &Review) -> String {
-    match (review.period.month(), &review.season) {
-        (Some(month), _) => Month::in_words(month),
-        (None, Some(season)) => capitalised(&printable(season)),
-        (None, None) if review.period == Period::default() => "All time".to_owned(),
-        (None, None) => format!("The time {}", period_in_words(review.period)),
+    match (&review.season, review.period.month()) {
+        (Some(season), None) => capitalised(&printable(season)),
+        _ => capitalised(&period_as_noun(review.period)),
     }
-}
-
-/// A small count as a word: `three`.
-#[must_use]
-pub fn in_letters(count: i64) -> String {
-    let words = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
-    usize::try_from(count).ok().and_then(|count| words.get(count)).map_or_else(|| count.to_string(), |word| (*word).to_owned())
 }
 
 fn whole_hours(minutes: Minutes) -> String {
     let whole = ratio::divide(minutes.0, 60 * MILLION).unwrap_or_default();
     if whole < 10 { hours(minutes) } else { counted(i64::try_from(whole).unwrap_or_default(), "", "").trim().to_owned() }
-}
-
-/// `$20` where it is whole, else `$20.50`.
-#[must_use]
-pub fn short(currency: &Currency, money: Money) -> String {
-    if money.0 % MILLION == 0 { currency.whole(money) } else { currency.exact(money) }
 }

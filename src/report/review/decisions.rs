@@ -1,13 +1,12 @@
 //! Designs that do not pay: why, and what would mend each, in words.
 
-use super::answer::short;
 use super::worth::minutes_to_save;
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, UNKNOWN, counted};
 use crate::report::wage_text::interval;
+use crate::report::words::{Currency, OPEN, UNKNOWN, and, capitalised, counted, verdict_of};
 use crate::review::needing::Needing;
-use crate::review::{Review, Verdict};
+use crate::review::{By, Review, Row, Verdict};
 
 /// One design that does not pay by itself.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,7 +28,7 @@ pub struct Decisions {
     pub own: Vec<Decision>,
     /// Those that one remedy for all would mend.
     pub set_up_too_dear: Option<String>,
-    /// Those that are too close to call.
+    /// Those of which it cannot be told yet.
     pub too_close: Option<String>,
     /// Whether any design was judged at all.
     pub judged: bool,
@@ -59,18 +58,23 @@ fn decision(design: &Needing, review: &Review, currency: &Currency) -> Decision 
     let (reason, mend) = if design.verdict == Verdict::LosesMoney {
         let cost = currency.known(row.known.costs.into_iter().sum::<Money>().each_of(row.known.pieces));
         let mend = row.fair_price.map_or_else(String::new, |_| format!("{fair} a piece would be fair."));
-        (format!("it brings in {price} a piece, and {cost} spent on it before any time is paid{few}"), mend)
+        (format!("you got {price} a piece and spent {cost} on it, before any time is paid{few}"), mend)
     } else {
-        let wage = currency.known(row.wage_per_hour);
         let floor = if design.below_floor { ", below your floor" } else { "" };
-        let carried = if design.carried_by_its_sets { "; carried by its sets, which together reach your wage" } else { "" };
-        let fit = row.interval.map_or_else(String::new, |_| format!(" (your logs fit {})", interval(row, currency)));
-        let target = review.target.map_or_else(String::new, |target| short(currency, target));
-        let saving = minutes_to_save(design).map_or_else(String::new, |minutes| format!(", or take {minutes} less"));
-        let mend = format!("A piece would have to bring in {fair} in place of {price} to pay {target}{saving}.");
-        (format!("{wage} an hour{fit}{floor}{few}{carried}"), mend)
+        let carried = if design.carried_by_its_sets { "; the orders it was in reach your target together" } else { "" };
+        let target = review.target.map_or_else(String::new, |target| format!("To pay {} an hour ", currency.short(target)));
+        let saving = minutes_to_save(design).map_or_else(String::new, |minutes| format!(", or {minutes} less work on each"));
+        let mend = format!("{target}it needs {fair} a piece instead of {price}{saving}.");
+        (format!("{}{floor}{few}{carried}", pay(row, currency)), capitalised(&mend))
     };
-    Decision { design: printable(&row.key), verdict: row.verdict_in_words(), reason, mend }
+    Decision { design: printable(&row.key), verdict: verdict_of(row, By::Design), reason, mend }
+}
+
+/// Hourly pay, with its range where that is wider than a whole amount: `$11.04 an hour ($11–12, 90 %)`.
+fn pay(row: &Row, currency: &Currency) -> String {
+    let (wage, range) = (currency.known(row.wage_per_hour), interval(row, currency));
+    let is_wide = range.contains('–') || range.contains(" to ");
+    if is_wide { format!("{wage} an hour ({range}, 90 %)") } else { format!("{wage} an hour") }
 }
 
 /// The designs whose whole orders fall short while one more piece pays: one remedy for all of them.
@@ -82,19 +86,17 @@ fn set_up_too_dear(designs: &[&Needing], review: &Review, currency: &Currency) -
             format!("{} {} ({})", printable(&row.key), currency.known(row.wage_per_hour), currency.known(row.one_more_piece_wage))
         })
         .collect();
-    let target = review.target.map_or_else(String::new, |target| format!(" {}", short(currency, target)));
+    let target = review.target.map_or_else(String::new, |target| format!(" {}", currency.short(target)));
     format!(
-        "set-up too dear: these pay less than{target} an hour in whole orders, and more (in brackets) for one more piece in an order already running: {}. \
-         A larger minimum or a set-up charge mends that, not the piece price.",
-        named.join(", ")
+        "orders too small: set-up eats the pay of {}. They pay less than{target} an hour in whole orders, and more (in brackets) for one more \
+         piece in the same order. A larger minimum or a set-up charge mends that, not the piece price.",
+        and(&named)
     )
 }
 
-/// Designs that come out short, but whose logs fit a wage that is not.
+/// Designs that come out short, but may not be.
 fn too_close(designs: &[&Needing], currency: &Currency) -> String {
-    let named = designs.iter().map(|design| {
-        let fit = interval(&design.row, currency);
-        format!("{} {} (your logs fit {fit})", printable(&design.row.key), currency.known(design.row.wage_per_hour))
-    });
-    format!("too close to call: {}. More orders will tell, or a batch timed on its own.", named.collect::<Vec<_>>().join(", "))
+    let named: Vec<String> =
+        designs.iter().map(|design| format!("{} {}", printable(&design.row.key), pay(&design.row, currency))).collect();
+    format!("{OPEN}: {}. More orders will show it, or a batch timed on its own.", and(&named))
 }

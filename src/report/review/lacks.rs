@@ -1,10 +1,10 @@
-//! What the records lack, a sentence each.
+//! What the logs lack, a sentence each.
 
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, counted, percent};
-use crate::report::wage_text::{left_out_in_words, unassigned_in_words};
+use crate::report::words::{Currency, counted, percent};
+use crate::report::words::{left_out_in_words, unassigned_in_words};
 use crate::review::Review;
 use crate::review::stock::Missing;
 use rust_decimal::Decimal;
@@ -12,7 +12,7 @@ use rust_decimal::Decimal;
 /// The most items named of a kind.
 const MOST_ITEMS: usize = 3;
 
-/// Orders without hours, what no order explains, orders left out, costs that are incomplete, what ran short or was
+/// Orders without hours, hours and costs not tied to an order, orders left out, costs that are incomplete, what ran short or was
 /// missing, and how many warnings there are.
 #[must_use]
 pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<String> {
@@ -21,7 +21,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
     let total = &review.designs.total;
     if total.pieces > total.known.pieces && total.known.pieces > 0 {
         let share = percent(total.hours_known);
-        line(format!("hours are known for {share} of the pieces: what a piece brings and costs, hours, wages and verdicts rest on those"));
+        line(format!("hours are known for {share} of the pieces: what you got, costs, hours, pay and verdicts are of those"));
     }
     let without = &review.orders_without_hours;
     if !without.is_empty() {
@@ -32,28 +32,29 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
     }
     let unassigned = &review.designs.unassigned;
     if *unassigned != Unassigned::default() {
-        line(format!("unassigned: {}, which no order explains", unassigned_in_words(unassigned, currency)));
+        line(format!("hours and costs not tied to an order: {}", unassigned_in_words(unassigned, currency)));
     }
     let left = review.designs.left_out;
     if left.quoted + left.cancelled > 0 {
-        let but = if review.ties.deposits_kept == Money::ZERO { "" } else { " but for deposits kept" };
+        let but = if review.ties.deposits_kept == Money::ZERO { "" } else { ", except for deposits kept" };
         line(format!("{}, left out{but}", left_out_in_words(left)));
     }
     for short in review.shortfalls.iter().take(MOST_ITEMS) {
-        line(format!("{} ran short by {}: more was used than bought", printable(&short.item), amount(short)));
+        line(format!("{} ran short by {}: you used more than you bought", printable(&short.item), amount(short)));
     }
     for gap in review.gaps.iter().take(MOST_ITEMS) {
-        let way = if gap.quantity.amount.0 < 0 { "more" } else { "fewer" };
+        let less = if gap.unit == "each" { "fewer" } else { "less" };
+        let way = if gap.quantity.amount.0 < 0 { "more" } else { less };
         let cost = currency.exact(Money(gap.quantity.cost.abs()));
-        line(format!("a count found {} {way} of {} than the logs say ({cost})", amount(gap), printable(&gap.item)));
+        line(format!("{}: a count found {} {way} than the logs say ({cost})", printable(&gap.item), amount(gap)));
     }
     if review.designs.rows.iter().any(|row| row.incomplete) {
-        line("figures marked * are incomplete: something they take was never bought, or has no recipe".to_owned());
+        line("costs marked * are too low: something they use was never bought, or has no recipe".to_owned());
     }
     if warnings > 0 {
         line(format!(
-            "{} in all the logs: fairdozen check lists them",
-            counted(i64::try_from(warnings).unwrap_or(i64::MAX), "thing worth a look", "things worth a look")
+            "{} in all your logs: fairdozen check lists them",
+            counted(i64::try_from(warnings).unwrap_or(i64::MAX), "warning", "warnings")
         ));
     }
     lacks

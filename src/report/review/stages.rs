@@ -3,8 +3,8 @@
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
 use crate::reading::problem::printable;
-use crate::report::figures::{hours, percent};
 use crate::report::layout::Table;
+use crate::report::words::{hours, percent};
 use crate::review::Review;
 
 /// Stages, most hours first, with their total; `None` where there are no hours.
@@ -35,9 +35,9 @@ pub fn share(part: Minutes, whole: Minutes) -> Money {
     Money(ratio::multiply_divide(part.0, MILLION, whole.0.max(1)).unwrap_or_default())
 }
 
-/// Waiting, told apart; `None` where there was none.
+/// Waiting, beside the table; `None` where there was none.
 #[must_use]
 pub fn waiting(review: &Review) -> Option<String> {
     (review.rack_minutes != Minutes::ZERO)
-        .then(|| format!("{} hours of rack time (waiting, never paid) are apart.", hours(review.rack_minutes)))
+        .then(|| format!("Not in the table: {} hours of waiting, which are never paid.", hours(review.rack_minutes)))
 }

@@ -1,7 +1,7 @@
 //! The review as a person reads it on a terminal: the answer first, then what it rests on.
 
 use super::answer::answer;
-use super::cautions::{CAUTIONS, WHEN_COUNTED};
+use super::cautions::{CAUTION, CAUTIONS, WHEN_COUNTED};
 use super::decisions::Decisions;
 use super::lacks::lacks;
 use super::stages::{stages, waiting};
@@ -9,27 +9,38 @@ use super::tiers::{few_orders, of_the_range, tiers};
 use super::ties::ties;
 use super::worth::worth_doing;
 use crate::report::bridge_text;
-use crate::report::figures::Currency;
 use crate::report::layout::{item, wrapped};
+use crate::report::screen::Screen;
+use crate::report::words::{Currency, capitalised, counted};
 use crate::review::Review;
 use std::fmt::Write;
 
-/// The whole review.
+/// The review: its first screen, or all of it.
 #[must_use]
-pub fn review_text(review: &Review, currency: &Currency, warnings: usize) -> String {
+pub fn review_text(review: &Review, currency: &Currency, warnings: usize, screen: Screen) -> String {
     let mut text = format!("{}\n\n", wrapped(&answer(review, currency), 0));
-    section(&mut text, "By tier, set-up and all", &tiers_in_text(review, currency));
-    section(&mut text, "Designs that do not pay, most short first", &designs(&Decisions::of(review, currency)));
+    section(&mut text, "Hourly pay by tier, set-up included", &tiers_in_text(review, currency, screen));
+    section(&mut text, "Designs that do not pay, most short first", &designs(&Decisions::of(review, currency), screen));
     section(&mut text, "Worth doing", &listed(worth_doing(review, currency)));
-    section(&mut text, "Hours by stage of the orders handed over, yours and helpers'", &stages_in_text(review));
-    if let Some(bridge) = &review.bridge {
-        section(&mut text, &bridge_text::heading(bridge), &bridge_text::body(bridge, currency));
+    if screen.is_whole() {
+        section(&mut text, "Hours by stage, yours and helpers', for the orders handed over", &stages_in_text(review));
+        if let Some(bridge) = &review.bridge {
+            section(&mut text, &bridge_text::heading(bridge), &bridge_text::body(bridge, currency));
+        }
+        section(&mut text, "Check it against your own books", &ties_in_text(review, currency));
+        section(&mut text, "What your logs lack", &listed(lacks(review, currency, warnings)));
+        let _ = writeln!(text, "{}", wrapped(CAUTIONS, 0));
+    } else {
+        if let Some(bridge) = &review.bridge {
+            let _ = writeln!(text, "{}\n", wrapped(&capitalised(&bridge_text::finding(bridge, currency)), 0));
+        }
+        let _ = writeln!(text, "{CAUTION}");
     }
-    section(&mut text, "What ties this to your own sums", &ties_in_text(review, currency));
-    section(&mut text, "What the records lack", &listed(lacks(review, currency, warnings)));
-    let _ = writeln!(text, "{}", wrapped(CAUTIONS, 0));
     text
 }
+
+/// What `--details` adds to the first screen.
+pub const MORE: &str = "hours by stage, what changed and why, sums to check, and what your logs lack";
 
 /// The last line of a review that is kept as a file.
 pub const LAST_LINE: &str = "Written by fairdozen. The next review in this folder replaces this file.\n";
@@ -44,21 +55,27 @@ fn listed(sentences: impl IntoIterator<Item = String>) -> String {
     sentences.into_iter().map(|sentence| item(&sentence) + "\n").collect()
 }
 
-fn tiers_in_text(review: &Review, currency: &Currency) -> String {
+fn tiers_in_text(review: &Review, currency: &Currency, screen: Screen) -> String {
     let mut text = tiers(review, currency).text();
-    let notes = of_the_range(review).into_iter().chain(few_orders(review));
+    let notes = of_the_range(review, screen).into_iter().chain(few_orders(review));
     for note in notes {
         let _ = writeln!(text, "\n{}", wrapped(&note, 0));
     }
     text
 }
 
-fn designs(decisions: &Decisions) -> String {
-    let own = decisions.own.iter().map(|decision| {
+/// Designs named one by one on a first screen.
+const FIRST_DESIGNS: usize = 3;
+
+fn designs(decisions: &Decisions, screen: Screen) -> String {
+    let shown = if screen.is_whole() { decisions.own.len() } else { decisions.own.len().min(FIRST_DESIGNS) };
+    let own = decisions.own[..shown].iter().map(|decision| {
         let mend = if decision.mend.is_empty() { String::new() } else { format!(" {}", decision.mend) };
-        format!("{}: {}: {}.{mend}", decision.design, decision.verdict, decision.reason)
+        format!("{}: {}, {}.{mend}", decision.design, decision.verdict, decision.reason)
     });
-    let text = listed(own.chain(decisions.set_up_too_dear.clone()).chain(decisions.too_close.clone()));
+    let hidden = i64::try_from(decisions.own.len() - shown).unwrap_or(i64::MAX);
+    let others = (hidden > 0).then(|| format!("{} under --details.", counted(hidden, "more design", "more designs")));
+    let text = listed(own.chain(others).chain(decisions.set_up_too_dear.clone()).chain(decisions.too_close.clone()));
     if text.is_empty() && decisions.judged { "  None: every design with known hours pays.\n".to_owned() } else { text }
 }
 

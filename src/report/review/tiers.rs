@@ -1,14 +1,14 @@
 //! The review's table of tiers.
 
-use super::answer::in_letters;
 use crate::reading::problem::printable;
-use crate::report::figures::Currency;
 use crate::report::layout::Table;
 use crate::report::minutes_text::ROUGH_RANGES;
+use crate::report::screen::Screen;
 use crate::report::wage_text::{interval, known_hours, totals};
+use crate::report::words::{Currency, RANGE_AND_CERTAINTY, in_letters, verdict_and_certainty};
 use crate::review::bridge::SMALL;
 use crate::review::minutes::MinutesTable;
-use crate::review::{Review, Row};
+use crate::review::{By, Review, Row};
 
 /// Tiers with their totals.
 #[must_use]
@@ -17,9 +17,10 @@ pub fn tiers(review: &Review, currency: &Currency) -> Table {
     let estimated = is_estimated(review);
     let mut headings = vec!["tier"];
     headings.extend((!estimated).then_some("orders"));
-    headings.extend(["pieces", "brings\neach", "fair\nprice", "hours", "paid\nan hour"]);
-    headings.extend(estimated.then_some("could\nbe"));
-    headings.extend(["over or\nshort", "verdict"]);
+    headings.extend(["pieces", "you got\neach", "fair\nprice", "hours", "hourly\npay"]);
+    headings.extend(estimated.then_some("range\n(90 %)"));
+    headings.extend(["above /\nbelow", "verdict"]);
+    headings.extend(estimated.then_some("how\nsure"));
     let cells = |row: &Row| {
         let mut cells = vec![printable(&row.key)];
         cells.extend((!estimated).then(|| row.orders.to_string()));
@@ -31,7 +32,9 @@ pub fn tiers(review: &Review, currency: &Currency) -> Table {
             currency.known(row.wage_per_hour),
         ]);
         cells.extend(estimated.then(|| interval(row, currency)));
-        cells.extend([currency.known(row.known.surplus()), row.verdict_in_words()]);
+        let [verdict, sure] = verdict_and_certainty(row, By::Tier);
+        cells.extend([currency.known(row.known.surplus()), verdict.to_owned()]);
+        cells.extend(estimated.then(|| sure.to_owned()));
         cells
     };
     let totals = totals(table);
@@ -43,9 +46,9 @@ pub fn tiers(review: &Review, currency: &Currency) -> Table {
 pub fn few_orders(review: &Review) -> Option<String> {
     let orders = review.headline.orders_known;
     let these = if orders == 1 {
-        "Only one order with known hours stands".to_owned()
+        "Only one order with hours stands".to_owned()
     } else {
-        format!("Only {} orders with known hours stand", in_letters(i64::try_from(orders).unwrap_or(i64::MAX)))
+        format!("Only {} orders with hours stand", in_letters(i64::try_from(orders).unwrap_or(i64::MAX)))
     };
     (0 < orders && orders < SMALL).then(|| format!("{these} behind this: a few orders say little."))
 }
@@ -57,13 +60,9 @@ fn is_estimated(review: &Review) -> bool {
 
 /// What the range in the table is, where it has one.
 #[must_use]
-pub fn of_the_range(review: &Review) -> Option<String> {
+pub fn of_the_range(review: &Review, screen: Screen) -> Option<String> {
     let rough =
         if review.minutes.as_ref().is_some_and(MinutesTable::has_rough_ranges) { format!(" {ROUGH_RANGES}.") } else { String::new() };
-    is_estimated(review).then(|| {
-        format!(
-            "Paid an hour is the best estimate; what it could be is what your logs fit, nine times in ten. Totals are counted from your logs, \
-             not estimated.{rough}"
-        )
-    })
+    let counted = if screen.is_whole() { " Totals are counted from your logs, not estimated." } else { "" };
+    is_estimated(review).then(|| format!("{RANGE_AND_CERTAINTY}{counted}{rough}"))
 }

@@ -4,7 +4,7 @@ use super::lacks::amount;
 use crate::minutes::observations::Covers;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, counted};
+use crate::report::words::{Currency, and, counted};
 use crate::review::Review;
 use crate::review::needing::Needing;
 use crate::review::worth::Worth;
@@ -24,53 +24,53 @@ fn sentence(worth: &Worth, currency: &Currency) -> String {
             let ask = ask.map_or_else(String::new, |price| currency.at_least(price));
             let pieces = counted(known.pieces, "piece", "pieces");
             let short =
-                known.surplus().map_or_else(String::new, |surplus| format!("; it was {} short over {pieces}", currency.whole(-surplus)));
-            let save = minutes_to_save(design).map_or_else(String::new, |minutes| format!(" (or find {minutes} a piece to save)"));
-            format!("Ask {ask} for {name} in place of {}{save}{short}.", currency.known(known.list_value.each_of(known.pieces)))
+                known.surplus().map_or_else(String::new, |surplus| format!(": its {pieces} fell {} short", currency.whole(-surplus)));
+            let save = minutes_to_save(design).map_or_else(String::new, |minutes| format!(", or save {minutes} a piece"));
+            format!("Ask {ask} for {name} instead of {}{save}{short}.", currency.known(known.list_value.each_of(known.pieces)))
         }
         Worth::ChargeSetUp { designs, short, an_order, orders } => {
             let (designs, they) = match designs {
-                1 => ("one design pays".to_owned(), "It was"),
-                many => (format!("{many} designs pay"), "Together they were"),
+                1 => ("one design".to_owned(), "It"),
+                many => (format!("{many} designs"), "Together they"),
             };
             format!(
-                "Charge for setting an order up, or raise the smallest order: {} too little only because of what an order takes whatever \
-                 is in it (planning, tinting, packing). {they} {} short; {} more on {} would have covered it.",
+                "Charge for set-up, or raise your smallest order: in {} only the set-up (planning, tinting, packing) keeps pay too low. \
+                 {they} fell {} short; {} more on {} would have covered it.",
                 designs,
                 currency.whole(*short),
                 currency.at_least(*an_order),
-                if *orders == 1 { "the one order that held it".to_owned() } else { format!("each of the {orders} orders that held one") }
+                if *orders == 1 { "the one order with it".to_owned() } else { format!("each of the {orders} orders with one") }
             )
         }
         Worth::LogAnyHours => {
-            "Log your hours by order: without any, what an hour paid cannot be told. Five minutes after each session are enough.".to_owned()
+            "Log your hours by order: without any, hourly pay is not known. Five minutes after each session are enough.".to_owned()
         }
         Worth::LogHours { orders, revenue } => {
             let shown: Vec<String> = orders.iter().take(8).map(|order| printable(order)).collect();
             let more = if orders.len() > shown.len() { " and others" } else { "" };
-            let they = if orders.len() == 1 { "it" } else { "they" };
+            let their = if orders.len() == 1 { "its" } else { "their" };
             let money = if *revenue > Money::ZERO {
-                format!(": what the {} {they} brought in paid an hour is not known", currency.whole(*revenue))
+                format!(": without them {their} {} has no hourly pay", currency.whole(*revenue))
             } else {
                 String::new()
             };
-            format!("Log the hours of {}{more}{money}.", in_a_list(&shown))
+            format!("Log hours for {}{more}{money}.", and(&shown))
         }
         Worth::LookAtHours { order, rows, .. } => {
             let row = rows.first().map_or_else(|| "hours.csv".to_owned(), |row| format!("row {row} of hours.csv"));
             let doubt = doubt(worth).unwrap_or_default();
-            format!("Look at {row} first: {doubt}. Was a timer left on, or another order meant than {}?", printable(order))
+            format!("Check {row} first: {doubt}. Was a timer left on, or is another order meant than {}?", printable(order))
         }
         Worth::LogPurchase { short } => {
             let cost = currency.exact(Money(short.quantity.cost));
             format!(
-                "Log a purchase of {}, or count it: {} more was used than bought, costed at {cost}.",
+                "Log a purchase of {}, or count it: you used {} more than you bought, costed at {cost}.",
                 printable(&short.item),
                 amount(short)
             )
         }
         Worth::Time { design, pieces, narrowing } => format!(
-            "Time {} of {} on their own: so many are sold that not knowing their minutes better leaves about {} a year in doubt.",
+            "Time {} of {} in a batch of their own: until then what you charge for it may be about {} a year off.",
             counted(*pieces, "piece", "pieces"),
             printable(design),
             currency.whole(*narrowing)
@@ -85,18 +85,10 @@ pub fn minutes_to_save(design: &Needing) -> Option<String> {
     Some(counted(minutes, "minute", "minutes"))
 }
 
-/// Why an order's hours are doubted: `15.7 hours of decorating are logged for B25, and such an order takes 3.1`.
+/// Why an order's hours are doubted: `15.7 hours of decorating are logged for B25, where 3.1 are usual`.
 #[must_use]
 pub fn doubt(worth: &Worth) -> Option<String> {
     let Worth::LookAtHours { order, covers, logged, expected, .. } = worth else { return None };
     let of = if *covers == Covers::Decorating { " of decorating" } else { "" };
-    Some(format!("{:.1} hours{of} are logged for {}, and such an order takes {:.1}", logged / 60.0, printable(order), expected / 60.0))
-}
-
-/// `A1`, `A1 and A2`, `A1, A2 and A3`.
-fn in_a_list(words: &[String]) -> String {
-    match words {
-        [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
-        words => words.concat(),
-    }
+    Some(format!("{:.1} hours{of} are logged for {}, where {:.1} are usual", logged / 60.0, printable(order), expected / 60.0))
 }

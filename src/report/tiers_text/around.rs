@@ -1,4 +1,4 @@
-//! What stands around the next list: what a raise puts at risk, what would do instead, what it all rests on.
+//! What stands around the next list: what a raise puts at risk, what would help instead, what it is all based on.
 
 use crate::costing::minutes_each::MinutesFrom;
 use crate::pricing::change::{Change, Times};
@@ -8,17 +8,17 @@ use crate::quantity::Percent;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::divide;
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, UNKNOWN, counted, hours, percent};
 use crate::report::layout::{item, wrapped};
-use crate::report::list_words::{and, change, colours, months_in_words, short, tenths};
+use crate::report::screen::Screen;
+use crate::report::words::{Currency, UNKNOWN, and, change, colours, counted, hours, percent, period_in_words, tenths};
 use std::fmt::Write;
 
-pub(super) fn risk(list: &NextList, currency: &Currency) -> String {
+pub(super) fn risk(list: &NextList, currency: &Currency, screen: Screen) -> String {
     let orders = &list.orders;
     let Some(for_pay) = orders.may_lose.for_pay.filter(|_| orders.after != orders.before) else { return String::new() };
     let raise = orders.gain();
     let mut text = if percent(for_pay) == percent(Money::ZERO) || percent(-for_pay) == percent(Money::ZERO) {
-        "With as many orders the new prices leave you about what today's do.".to_owned()
+        "With as many orders the new prices leave you about as much as today's.".to_owned()
     } else if raise < Money::ZERO {
         format!(
             "With as many orders the new prices leave you {} less than today's; {} more orders would make up for it.",
@@ -28,16 +28,16 @@ pub(super) fn risk(list: &NextList, currency: &Currency) -> String {
     } else {
         let wage = match orders.may_lose.for_wage {
             Some(share) if share >= Money(MILLION) => {
-                " However many you lost, an hour would pay no less than today: lost orders free their hours.".to_owned()
+                " However many you lost, your hour would pay no less than today, because lost orders free their hours.".to_owned()
             }
             Some(share) => {
-                format!(" An hour would pay no less than today until you lose {}: lost orders free their hours.", percent(share))
+                format!(" Your hour pays less than today only from {} lost, because lost orders free their hours.", percent(share))
             }
             None => String::new(),
         };
         format!(
-            "With as many orders the new prices leave you {} more than today's. You could lose {} of all orders, whole ones, before you have less \
-             money than at today's prices.{wage}",
+            "With as many orders the new prices leave you {} more than today's. You can lose {} of your orders before you earn less than \
+             today.{wage}",
             currency.whole(raise),
             percent(for_pay)
         )
@@ -48,16 +48,12 @@ pub(super) fn risk(list: &NextList, currency: &Currency) -> String {
         .filter(|tier| tier.in_fewer_hours < tier.pieces)
         .map(|tier| format!("{} of {}", counted(tier.pieces - tier.in_fewer_hours, "piece", "pieces"), printable(&tier.tier)))
         .collect();
-    if !fewer.is_empty() {
-        let _ = write!(
-            text,
-            " If you had a tenth fewer hours for pieces, {} would be the first to give up: that leaves least for an hour.",
-            and(&fewer)
-        );
+    if !fewer.is_empty() && screen.is_whole() {
+        let _ = write!(text, " If you had a tenth fewer hours for pieces, drop {} first: they leave least per hour.", and(&fewer));
     }
-    if let Some(leverage) = orders.leverage {
+    if let Some(leverage) = orders.leverage.filter(|_| screen.is_whole()) {
         let tenth = divide(leverage.0 * 10, MILLION).unwrap_or_default();
-        let _ = write!(text, " At the new prices each tenth of your orders is worth {tenth} % of your pay, since overhead stays.");
+        let _ = write!(text, " At the new prices each tenth of your orders is worth {tenth} % of your pay, because overhead stays.");
     }
     format!("{}\n", wrapped(&text, 0))
 }
@@ -70,7 +66,7 @@ pub(super) fn instead(list: &NextList, currency: &Currency) -> String {
     };
     for tier in &instead.tiers {
         let saving = match tier.save_minutes {
-            Some(minutes) => format!("{} minutes less on each piece would do", tenths_up(minutes)),
+            Some(minutes) => format!("{} minutes less on each piece would close it", tenths_up(minutes)),
             None => "no saving of minutes would be enough".to_owned(),
         };
         line(format!("{}: {} short over the season; {saving}", printable(&tier.tier), currency.whole(tier.short)));
@@ -79,15 +75,18 @@ pub(super) fn instead(list: &NextList, currency: &Currency) -> String {
         let usual = Money::from_estimate(list.season.colours).map_or_else(String::new, colours);
         if instead.colour_minutes > Minutes::ZERO {
             line(match instead.drop_colours {
-                Some(drop) => format!("fewer colours: {} less in each order of about {usual}, all tiers together", colours(Money(drop))),
+                Some(drop) => format!(
+                    "fewer colours: {} less in each order of about {usual} would close it for all tiers together",
+                    colours(Money(drop))
+                ),
                 None => format!(
-                    "fewer colours: not even an order in one would be enough (you use about {usual}; one takes {} minutes)",
+                    "fewer colours: even one-colour orders would not be enough (you use about {usual}; each takes {} minutes)",
                     tenths(instead.colour_minutes)
                 ),
             });
             if let Some(charge) = instead.charge {
                 line(format!(
-                    "a charge of {} for each colour beyond {}, all tiers together (a colour costs you {})",
+                    "a charge of {} for each colour beyond {} would close it for all tiers together (a colour costs you {})",
                     currency.at_least(charge.each),
                     charge.beyond,
                     currency.exact(instead.colour_cost)
@@ -97,27 +96,32 @@ pub(super) fn instead(list: &NextList, currency: &Currency) -> String {
     }
     if let Some(charge) = instead.set_up_charge {
         line(format!(
-            "a charge of {} for the set-up of each order, all tiers together (a set-up costs you {})",
+            "a set-up charge of {} on each order would close it for all tiers together (a set-up costs you {})",
             currency.at_least(charge),
             currency.exact(instead.set_up_cost)
         ));
     }
-    let target = short(currency, list.target);
+    let target = currency.short(list.target);
     line(match instead.smallest {
         Smallest::From { pieces, .. } if i128::from(pieces) * MILLION > MOST_MEANS * list.season.mean_pieces() => {
             format!(
-                "a minimum would not do: at today's prices and mix an order pays {target} only from {} on",
+                "a minimum order would not be enough: at today's prices and mix an order pays {target} an hour only from {} up",
                 counted(pieces, "piece", "pieces")
             )
         }
         Smallest::From { pieces, .. } => {
-            format!("a minimum: at today's prices and mix an order pays {target} from {} on", counted(pieces, "piece", "pieces"))
+            format!(
+                "a minimum order: at today's prices and mix an order pays {target} an hour from {} up",
+                counted(pieces, "piece", "pieces")
+            )
         }
-        Smallest::Never => format!("a minimum would not do: at today's prices no order, however large, pays {target} on your usual mix"),
+        Smallest::Never => format!(
+            "a minimum order would not be enough: at today's prices no order of your usual mix pays {target} an hour, however large"
+        ),
     });
     if let Smallest::From { pieces, .. } = list.smallest {
         line(format!(
-            "at the new prices an order pays it from {} on; yours have {} on average",
+            "at the new prices an order pays it from {} up; yours have {} on average",
             counted(pieces, "piece", "pieces"),
             mean_pieces(list)
         ));
@@ -125,11 +129,13 @@ pub(super) fn instead(list: &NextList, currency: &Currency) -> String {
     text
 }
 
-/// Times the mean order that a minimum may be, to be one.
+/// Times the mean order that a minimum order may be, to be worth naming.
 const MOST_MEANS: i128 = 3;
 
+/// Pieces of a mean order, to a whole one: `27 pieces`.
 fn mean_pieces(list: &NextList) -> String {
-    divide(list.season.mean_pieces(), MILLION).map_or_else(|_| UNKNOWN.to_owned(), |mean| mean.to_string())
+    let mean = divide(list.season.mean_pieces(), MILLION).ok().and_then(|mean| i64::try_from(mean).ok());
+    mean.map_or_else(|| UNKNOWN.to_owned(), |mean| counted(mean, "piece", "pieces"))
 }
 
 pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> String {
@@ -140,7 +146,7 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
     };
     line(format!(
         "the season: {}; {} with known hours, {} in them, {} hours of your own work on them",
-        months_in_words(season.period),
+        period_in_words(season.period),
         counted(season.orders, "order", "orders"),
         counted(season.pieces, "piece", "pieces"),
         hours(season.rates.owner),
@@ -148,15 +154,13 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
     line(match season.minutes_from {
         MinutesFrom::Learned => {
             let scale = Percent(percent_of(season.pace.scale));
-            format!(
-                "minutes a piece: worked out from your logs, then × {scale}, since that is how the season's logged minutes compare with those worked out"
-            )
+            format!("minutes per piece: from your logs, then × {scale}, the season's logged minutes over the estimated ones")
         }
-        MinutesFrom::Card => "minutes a piece: your own guesses on the design card, scaled to the season's logged minutes".to_owned(),
+        MinutesFrom::Card => "minutes per piece: your own guesses on the design card, scaled to the season's logged minutes".to_owned(),
         MinutesFrom::Equal if season.timed_apart => {
-            "minutes a piece: of designs you timed by themselves what they took, of the others the mean of those".to_owned()
+            "minutes per piece: as logged for designs you timed by themselves, their average for the others".to_owned()
         }
-        MinutesFrom::Equal => "minutes a piece: every design alike, for nothing tells them apart".to_owned(),
+        MinutesFrom::Equal => "minutes per piece: the same for every design, because no log tells them apart".to_owned(),
     });
     let order = Minutes::from_estimate(season.pace.order).unwrap_or_default();
     let colour = Minutes::from_estimate(season.pace.colour).unwrap_or_default();
@@ -166,8 +170,8 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
         String::new()
     };
     line(format!(
-        "a typical order: {} pieces; {} minutes of set-up{each}; {} for its box and fixed fees; spread over all pieces alike, and unexplained hours \
-         with them, where wage and whatif leave each order its own",
+        "a typical order: {}; {} minutes of set-up{each}; {} for its box and fixed fees. All pieces share them alike; wage and whatif give \
+         each order its own",
         mean_pieces(list),
         tenths(order),
         currency.exact(season.order_cost)
@@ -178,23 +182,23 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
     }
     let unassigned = &season.rates.unassigned;
     line(match (wanted.unassigned, unassigned.owner_minutes > Minutes::ZERO || unassigned.cost() > Money::ZERO) {
-        (false, _) => "hours and costs no order explains are left out: with them an hour pays less than said".to_owned(),
+        (false, _) => "hours and costs not tied to an order are left out; with them your hour pays less than this says".to_owned(),
         (true, true) => format!(
-            "no order explains {} hours and {} of cost; prices carry them in proportion to minutes (--without-unassigned leaves them out)",
+            "not tied to an order: {} hours and {} of costs; prices carry them in proportion to minutes (--without-unassigned leaves them out)",
             hours(unassigned.owner_minutes),
             currency.exact(unassigned.cost())
         ),
-        (true, false) => "every hour and cost is explained by an order".to_owned(),
+        (true, false) => "every hour and cost is tied to an order".to_owned(),
     });
     let shown = |times: Times| times.share().map_or_else(|| UNKNOWN.to_owned(), percent);
     line(format!(
-        "of what the list says {} came in (discounts, set prices, pieces given away, prices by hand), and {} were left after percentage fees",
+        "you collected {} of list value (discounts, set prices, gifts and prices by hand took the rest), {} after card fees",
         shown(season.comes_in),
         shown(season.kept)
     ));
     let changed: Vec<String> = changes.iter().map(change).collect();
     let but = if changed.is_empty() { String::new() } else { format!(", with {}", and(&changed)) };
-    line(format!("materials at the last prices you paid{but}; deliveries are priced apart, and kept deposits are not counted on"));
+    line(format!("materials: at the last prices you paid{but}; deliveries are priced separately, and kept deposits are not counted on"));
     text
 }
 

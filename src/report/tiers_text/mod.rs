@@ -3,25 +3,33 @@
 mod around;
 mod tables;
 
-use super::figures::{Currency, capitalised, percent};
 use super::layout::wrapped;
-use super::list_words::{and, change, orders_of, short};
+use super::screen::Screen;
+use super::words::{Currency, and, capitalised, change, orders_of, percent};
 use crate::pricing::change::Change;
 use crate::pricing::next_list::{DesignRow, NextList, TierRow, Wanted};
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use std::fmt::Write;
 
-/// All of it.
+/// What `--details` adds.
+pub const MORE: &str = "each design, what fair prices are made of, other remedies and what this is based on";
+
+/// The list and what a raise puts at risk; with `--details` also each design, what fair prices are made of, other remedies and
+/// what it is all based on.
 #[must_use]
-pub fn tiers_text(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> String {
+pub fn tiers_text(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency, screen: Screen) -> String {
     let mut text = format!("{}\n\n", wrapped(&answer(list, wanted, changes, currency), 0));
-    section(&mut text, "The list", &tables::tiers(list, currency));
-    section(&mut text, "Design by design, cheapest to make first", &tables::designs(list, currency));
-    section(&mut text, "What a fair price is made of, a piece", &tables::made_of(list, currency));
-    section(&mut text, "What a raise puts at risk", &around::risk(list, currency));
-    section(&mut text, "What would do instead, at today's prices", &around::instead(list, currency));
-    section(&mut text, "What this rests on", &around::rests_on(list, wanted, changes, currency));
+    section(&mut text, "The list", &tables::tiers(list, currency, screen));
+    if screen.is_whole() {
+        section(&mut text, "Design by design, cheapest to make first", &tables::designs(list, currency));
+        section(&mut text, "What the fair price of a piece is made of", &tables::made_of(list, currency));
+    }
+    section(&mut text, "What a raise puts at risk", &around::risk(list, currency, screen));
+    if screen.is_whole() {
+        section(&mut text, "What would help instead, at today's prices", &around::instead(list, currency));
+        section(&mut text, "What this is based on", &around::rests_on(list, wanted, changes, currency));
+    }
     text.push_str(&caution());
     text
 }
@@ -40,7 +48,7 @@ fn answer(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curre
     said.extend(carried(list, currency));
     for tier in short_tiers(list) {
         said.push(format!(
-            "{} still falls {} short of it over such a season: {} a piece.",
+            "{} would still fall {} short over such a season, {} a piece.",
             capitalised(&printable(&tier.tier)),
             currency.whole(tier.short),
             currency.exact(tier.short.each_of(tier.pieces).unwrap_or_default()),
@@ -57,21 +65,21 @@ fn short_tiers(list: &NextList) -> impl Iterator<Item = &TierRow> {
     list.tiers.iter().filter(|tier| tier.short > Money::ZERO)
 }
 
-/// What the list is to reach: `So that each tier pays $20 an hour and no design less than $15, your floor`.
+/// What the list reaches: `For every tier to pay $20 an hour, and every design your floor of $15`.
 fn reach(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> String {
-    let target = short(currency, list.target);
+    let target = currency.short(list.target);
     let changed: Vec<String> = changes.iter().map(change).collect();
     let with = if changed.is_empty() { String::new() } else { format!("with {}, ", and(&changed)) };
     let is_short = short_tiers(list).next().is_some() || list.rows.iter().any(|row| row.under_floor);
     capitalised(&if is_short {
         let rise = wanted.max_rise.map_or_else(String::new, |rise| format!(" within a rise of {rise}"));
-        format!("{with}as near to {target} an hour as can be had{rise}")
+        format!("{with}as near to {target} an hour as prices can come{rise}")
     } else {
-        let above = |floor| if floor > list.target { ", which is above it" } else { "" };
+        let above = |floor| if floor > list.target { ", which is higher" } else { "" };
         let floor = list
             .floor
-            .map_or_else(String::new, |floor| format!(" and no design less than {}, your floor{}", short(currency, floor), above(floor)));
-        format!("{with}so that each tier pays {target} an hour{floor}")
+            .map_or_else(String::new, |floor| format!(" and every design your floor of {}{}", currency.short(floor), above(floor)));
+        format!("{with}for every tier to pay {target} an hour{floor}")
     })
 }
 
@@ -108,15 +116,15 @@ fn poorer(list: &NextList, currency: &Currency) -> Option<String> {
     let noted = currency.whole(less) != currency.whole(Money::ZERO) && less > Money::ZERO;
     noted.then(|| {
         let why = if short_tiers(list).next().is_some() {
-            "so few tiers put designs together whose prices may not rise to one another's. Allow a larger rise, or more tiers"
+            "too few tiers hold designs whose prices may not rise enough to meet. Allow a larger rise, or more tiers"
         } else {
-            "what you charge now pays more than this list must. Keep what sells at its price"
+            "what you charge now pays more than this list needs to. Keep what sells at its price"
         };
         format!("You would be {} worse off than at today's prices: {why}.", currency.whole(less))
     })
 }
 
-/// What the best paid design of a tier may pay over the least paid one, as tenths, before it is told.
+/// Tenths of the least paid design's pay that the best paid one of its tier may reach before it is said.
 const APART: i128 = 15;
 
 /// Tiers in which some designs pay for others.
@@ -136,7 +144,7 @@ fn carried(list: &NextList, currency: &Currency) -> Option<String> {
         })
     };
     let told: Vec<String> = list.tiers.iter().filter_map(of).collect();
-    (!told.is_empty()).then(|| format!("{}: in more tiers each would stand nearer to its own price.", capitalised(&told.join(", "))))
+    (!told.is_empty()).then(|| format!("{}: with more tiers each would come nearer to its own price.", capitalised(&told.join(", "))))
 }
 
 fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
@@ -146,11 +154,11 @@ fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
     let at_todays = if list.is_todays() || currency.whole(today.owner_pay) == currency.whole(before.owner_pay) {
         String::new()
     } else {
-        format!(" ({} at today's list all through it)", currency.whole(today.owner_pay))
+        format!(" ({} at today's prices throughout)", currency.whole(today.owner_pay))
     };
-    let without_hours = if before.known_pay == before.owner_pay { "" } else { "; orders without hours are in the money alone" };
+    let without_hours = if before.known_pay == before.owner_pay { "" } else { " (orders without hours only in the money)" };
     Some(format!(
-        "The orders {} would have paid you {} an hour in place of {}: {} in place of {}{at_todays}, all hours and costs counted{without_hours}.",
+        "The orders {} would have paid you {} an hour instead of {}: {} instead of {}{at_todays}, with costs outside these orders{without_hours}.",
         orders_of(list.season.period),
         currency.exact(would),
         currency.exact(was),
@@ -167,8 +175,7 @@ fn under_floor(list: &NextList, currency: &Currency) -> Option<String> {
         .filter(|row| row.under_floor)
         .map(|row| format!("{} ({})", printable(&row.key), row.wage.map_or_else(String::new, |wage| currency.exact(wage))))
         .collect();
-    let stay = if under.len() == 1 { "stays" } else { "stay" };
-    (!under.is_empty()).then(|| format!("Under your floor of {} {stay} {}.", short(currency, floor), and(&under)))
+    (!under.is_empty()).then(|| format!("Still below your floor of {}: {}.", currency.short(floor), and(&under)))
 }
 
 /// Prices without ingredients are too low by them.
@@ -177,7 +184,7 @@ fn without_materials(list: &NextList) -> Option<String> {
         list.rows.iter().filter(|row| !list.season.has_materials(row.design)).map(|row| printable(&row.key)).collect();
     let whose = if without.len() == list.rows.len() { "any design".to_owned() } else { and(&without) };
     let advice = "log purchases and recipes, or set [materials] in shop.toml";
-    (!without.is_empty()).then(|| format!("No ingredients are counted for {whose}, so prices are too low by what they cost: {advice}."))
+    (!without.is_empty()).then(|| format!("No ingredients are counted for {whose}, so prices are too low by their cost: {advice}."))
 }
 
 fn moves(list: &NextList, currency: &Currency) -> Option<String> {
@@ -193,32 +200,32 @@ fn moves(list: &NextList, currency: &Currency) -> Option<String> {
     let gone: Vec<String> = list.gone.iter().map(|name| printable(name)).collect();
     let mut said = Vec::new();
     if !moved.is_empty() {
-        said.push(format!("Designs that move: {}.", moved.join(", ")));
+        said.push(format!("These designs move: {}.", moved.join(", ")));
     }
     if !gone.is_empty() {
-        said.push(format!("No more needed: {}.", and(&gone)));
+        said.push(format!("No longer needed: {}.", and(&gone)));
     }
     (!said.is_empty()).then(|| said.join(" "))
 }
 
-/// Of what the list says, more than this or less comes in where it is not the list that orders are priced by.
+/// Shares of list value collected below and above which orders are not priced by the list.
 const USUAL: (i128, i128) = (MILLION * 85 / 100, MILLION * 105 / 100);
 
 fn beside_the_list(list: &NextList) -> Option<String> {
     let comes_in = list.season.comes_in.share()?.0;
     let (low, high) = USUAL;
     let why = match comes_in {
-        _ if comes_in > high => "you charge above it, by hand or by the set, and these prices count on that going on",
+        _ if comes_in > high => "you charge more, by hand or by the set, and these prices assume you still will",
         _ if comes_in < low => "discounts, gifts and prices by hand take the rest, and these prices make up for it",
         _ => return None,
     };
-    Some(format!("{} of what your list says comes in: {why}.", percent(Money(comes_in))))
+    Some(format!("You collect {} of list value: {why}.", percent(Money(comes_in))))
 }
 
 /// The usual short caution.
 #[must_use]
 pub fn caution() -> String {
-    let text = "Worked out from your own logs, for seasons like the last: how many customers a raise costs nobody knows. The hourly wage is before \
-         your own taxes. Not tax, legal or accounting advice.";
+    let text =
+        "Nobody knows how many customers a raise will cost. Hourly pay is before your own taxes. Not tax, legal or accounting advice.";
     format!("{}\n", wrapped(text, 0))
 }

@@ -4,17 +4,17 @@ use crate::pricing::next_list::{DesignRow, FairParts, NextList, TierRow};
 use crate::pricing::raise::Share;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
-use crate::report::figures::{Currency, UNKNOWN, percent};
 use crate::report::layout::{aligned, wrapped};
-use crate::report::list_words::{and, chance_in_words, short, tenths};
+use crate::report::screen::Screen;
+use crate::report::words::{Currency, UNKNOWN, and, chance_in_words, percent, tenths};
 use std::fmt::Write;
 
-pub(super) fn tiers(list: &NextList, currency: &Currency) -> String {
+pub(super) fn tiers(list: &NextList, currency: &Currency, screen: Screen) -> String {
     let estimated = list.tiers.iter().any(|tier| tier.range.is_some());
-    let chance = format!("reaches\n{}", short(currency, list.target));
-    let mut headings = vec!["tier", "pieces", "price\nnow", "next\nprice", "fair\nprice", "pays\nan hour"];
-    headings.extend(estimated.then_some(["could\nbe", chance.as_str()]).into_iter().flatten());
-    headings.extend(["may lose,\nfor pay", "may lose,\nfor wage"]);
+    let chance = format!("chance\nof {}", currency.short(list.target));
+    let mut headings = vec!["tier", "pieces", "price\nnow", "next\nprice", "fair\nprice", "hourly\npay"];
+    headings.extend(estimated.then_some(["range\n(90 %)", chance.as_str()]).into_iter().flatten());
+    headings.extend(["can lose\nfor pay", "can lose for\nhourly pay"]);
     let cells = |tier: &TierRow| {
         let mut cells = vec![
             printable(&tier.tier),
@@ -37,33 +37,31 @@ pub(super) fn tiers(list: &NextList, currency: &Currency) -> String {
     (total[0], total[1]) = ("total".to_owned(), pieces.to_string());
     rows.push(total);
     let mut text = aligned(&headings, &rows, 1);
-    let note = if estimated {
-        "Pays is the best estimate; what it could be is what your logs fit, nine times in ten; reaches is the chance that it pays your wage. "
-    } else {
-        "Minutes a piece are your own guesses or equal ones, so no range can be given. "
-    };
     let loses = |share: Option<Share>| share.is_some_and(|share| share < Money::ZERO);
     let is_needed = list.tiers.iter().any(|tier| loses(tier.may_lose.for_pay) || loses(tier.may_lose.for_wage));
-    let needed = if is_needed { "; with a plus: what must be sold beyond as many" } else { "" };
-    let _ = writeln!(
-        text,
-        "\n{}",
-        wrapped(
-            &format!(
-                "{note}May lose: the share of a tier's pieces that may go before its new price leaves you less money than today's would, or less an hour (what goes frees its hours){needed}."
-            ),
-            0
-        )
-    );
+    let mut notes = Vec::new();
+    if estimated {
+        notes.push("Range: hourly pay lies in it with 90 % probability.");
+    } else {
+        notes.push("Minutes per piece are your own guesses or equal ones, so there is no range.");
+    }
+    if is_needed {
+        notes.push("A plus is what you must sell more to earn as much.");
+    }
+    notes.push("Can lose: the share of sales you can lose before you earn less, or before your hour pays less.");
+    if screen.is_whole() {
+        notes.push("It is of the tier's pieces, beside what its price of today leaves; lost pieces free their hours.");
+    }
+    let _ = writeln!(text, "\n{}", wrapped(&notes.join(" "), 0));
     text
 }
 
 pub(super) fn designs(list: &NextList, currency: &Currency) -> String {
     let estimated = list.rows.iter().any(|row| row.fair.is_some());
-    let chance = format!("reaches\n{}", short(currency, list.target));
+    let chance = format!("chance\nof {}", currency.short(list.target));
     let mut headings = vec!["design", "tier", "pieces", "price\nnow", "next\nprice", "fair\nprice"];
-    headings.extend(estimated.then_some("your logs\nfit"));
-    headings.push("pays\nan hour");
+    headings.extend(estimated.then_some("range\n(90 %)"));
+    headings.push("hourly\npay");
     headings.extend(estimated.then_some(chance.as_str()));
     let cells = |row: &DesignRow| {
         let tier = if row.moves() { format!("→ {}", printable(&row.new_tier)) } else { printable(&row.new_tier) };
@@ -96,7 +94,7 @@ pub(super) fn designs(list: &NextList, currency: &Currency) -> String {
         .collect()
     };
     for (said, designs) in
-        [("Not sold in this time, so not on the list", named(false)), ("Sold at no price, so not on the list", named(true))]
+        [("Not sold in this period, so not on the list", named(false)), ("Only given away, so not on the list", named(true))]
     {
         if !designs.is_empty() {
             let _ = writeln!(text, "\n{}", wrapped(&format!("{said}: {}.", and(&designs)), 0));
@@ -116,10 +114,9 @@ pub(super) fn made_of(list: &NextList, currency: &Currency) -> String {
         format!("{} {all}", printable(&tier.tier))
     });
     let notes = format!(
-        "Materials with their spares; your time, and that of set-up and colours, at {} an hour; unexplained are the hours and costs that no order \
-         explains; discounts and percentage fees are what a price on the list must be above what is left of it. Your minutes a piece, set-up and \
-         all: {}.",
-        short(currency, list.target),
+        "Materials include spares. Your time, set-up and colours are at {} an hour. Outside orders: hours and costs not tied to an order. \
+         Discounts and fees: what a list price loses before it reaches you. Your minutes per piece, set-up included: {}.",
+        currency.short(list.target),
         minutes.collect::<Vec<_>>().join(", ")
     );
     let _ = writeln!(text, "\n{}", wrapped(&notes, 0));
@@ -137,7 +134,7 @@ fn parts_of(tiers: &[TierRow], target: Money, currency: &Currency) -> String {
         ("overhead", |parts| parts.overhead),
         ("your time on it", |parts| parts.own_time),
         ("set-up, colours", |parts| parts.set_up_time),
-        ("unexplained", |parts| parts.unassigned),
+        ("outside orders", |parts| parts.unassigned),
         ("discounts, fees", |parts| parts.off_list),
     ];
     let taken: Vec<Option<FairParts>> = tiers.iter().map(|tier| tier.fair_parts(target).ok()).collect();
@@ -156,7 +153,7 @@ fn parts_of(tiers: &[TierRow], target: Money, currency: &Currency) -> String {
     aligned(&headings, &rows, 1)
 }
 
-/// What may be lost; where it is negative, what must be gained.
+/// What can be lost; where it is negative, what must be gained.
 fn lose(share: Option<Share>) -> String {
     match share {
         None => UNKNOWN.to_owned(),

@@ -1,6 +1,6 @@
 //! The next price list.
 
-use super::{CARD, SEASON, TODAY, by_hand, files, fine, flowing, json, keys, number, rows};
+use super::{CARD, DETAILS, SEASON, TODAY, by_hand, files, fine, flowing, json, keys, number, rows};
 use crate::demo::SHOP;
 use crate::harness::{Trial, figure, repository, row, run_on};
 use rust_decimal::Decimal;
@@ -135,7 +135,7 @@ fn tiers_that_cannot_be_told_say_why() {
         (&empty, &[], "nothing with a price was sold"),
         (&untiered, &["--keep"], "designs.csv has no tier for acorn"),
         (&untiered, &["--max-rise", "lots"], "write it as 15%"),
-        (&untiered, &["--target", "0"], "write an amount above nil"),
+        (&untiered, &["--target", "0"], "write an amount above 0"),
         (&untiered, &["--tiers", "0"], "write a whole number from 1 to 12"),
         (&untiered, &["--starts", "2026-05-01"], "--write"),
         (&untiered, &["--write", "--skip-bad-rows"], "--write changes your tables, so they must have no errors"),
@@ -209,8 +209,8 @@ fn orders_without_hours_change_nothing_of_what_colours_would_do() {
         ])
     };
     let said = |shop: &Trial| {
-        let text = fine(shop.run("tiers", &CARD));
-        let section = text.split("What would do instead").nth(1).unwrap().split("What this rests on").next().unwrap().to_owned();
+        let text = fine(shop.run("tiers", &DETAILS));
+        let section = text.split("What would help instead").nth(1).unwrap().split("What this is based on").next().unwrap().to_owned();
         let of_colours: String = section.split_once("fewer colours").or_else(|| section.split_once("colour")).unwrap().1.to_owned();
         of_colours
     };
@@ -223,9 +223,9 @@ fn orders_without_hours_change_nothing_of_what_colours_would_do() {
 fn a_cap_says_what_is_still_short() {
     let shop = repository(SHOP);
     let text = fine(run_on(&shop, "tiers", &["--max-rise", "15%"]));
-    assert!(text.starts_with("As near to $20 an hour as can be had within a rise of 15 %:"), "{text}");
-    assert!(flowing(&text).contains("Character still falls $1,"), "{text}");
-    assert!(flowing(&text).contains("Under your floor of $15 stay orchard fox ("), "{text}");
+    assert!(text.starts_with("As near to $20 an hour as prices can come within a rise of 15 %:"), "{text}");
+    assert!(flowing(&text).contains("Character would still fall $1,"), "{text}");
+    assert!(flowing(&text).contains("Still below your floor of $15: orchard fox ("), "{text}");
     let list = json(&shop, "tiers", &["--max-rise", "15%"]);
     for design in rows(&list, "rows") {
         assert!(number(design, "new_price") <= number(design, "old_price") * "1.15".parse::<Decimal>().unwrap(), "{design}");
@@ -295,19 +295,19 @@ fn designs_timed_by_themselves_are_priced_by_what_they_took() {
     // 25 and 4 minutes at a third of a dollar.
     let fair = |design: &str| number(row(&list, design), "fair_price").round_dp(2).to_string();
     assert_eq!((fair("owl"), fair("five")), ("8.33".into(), "1.33".into()));
-    assert!(fine(shop.run("tiers", &[])).contains("of designs you timed by themselves"));
+    assert!(fine(shop.run("tiers", &["--details"])).contains("as logged for designs you timed by themselves"));
 }
 
 /// 44.00 short at 60.00 an hour: 12 acorns at 5.25 and 4 gates at 13.25 minutes, at a dollar a minute, for 36.00 and 36.00.
 #[test]
 fn what_would_do_instead_makes_up_for_just_what_is_short() {
-    let text = fine(by_hand("60").run("tiers", &CARD));
+    let text = flowing(&fine(by_hand("60").run("tiers", &DETAILS)));
     // 27.00 of it on acorns, 17.00 on gates; planning takes 20 minutes.
     for line in [
-        "  small: $27 short over the season; 2.3 minutes less on each piece would do\n",
-        "  large: $17 short over the season; 4.3 minutes less on each piece would do\n",
-        "  a charge of $44.00 for the set-up of each order, all tiers together (a set-up costs you $20.00)\n",
-        "  a minimum would not do: at today's prices no order, however large, pays $60 on your usual mix\n",
+        " small: $27 short over the season; 2.3 minutes less on each piece would close it ",
+        " large: $17 short over the season; 4.3 minutes less on each piece would close it ",
+        " a set-up charge of $44.00 on each order would close it for all tiers together (a set-up costs you $20.00) ",
+        " a minimum order would not be enough: at today's prices no order of your usual mix pays $60 an hour, however large ",
     ] {
         assert!(text.contains(line), "{line}{text}");
     }
@@ -318,5 +318,5 @@ fn what_would_do_instead_makes_up_for_just_what_is_short() {
 fn a_floor_above_the_target_is_told() {
     let shop = by_hand("20\nfloor = 25");
     assert!(shop.run("check", &[]).out.contains("key wage.floor: the floor is above wage.target"), "{}", shop.run("check", &[]).out);
-    assert!(flowing(&fine(shop.run("tiers", &CARD))).contains("no design less than $25, your floor, which is above it:"));
+    assert!(flowing(&fine(shop.run("tiers", &CARD))).contains("every design your floor of $25, which is higher:"));
 }

@@ -72,3 +72,5 @@ fn by_hand(target: &str) -> Trial {
 }
 
 const CARD: [&str; 2] = ["--minutes", "card"];
+/// All of the answer, by the card's minutes.
+const DETAILS: [&str; 3] = ["--minutes", "card", "--details"];

@@ -69,7 +69,7 @@ fn set_prices_rise_with_their_cookies_and_the_rest_stays() {
     assert_eq!(figure(&would["total"]["before"], "revenue"), "103.000000");
     assert_eq!(figure(&would["total"]["after"], "revenue"), "117.000000");
     let text = fine(trial.run("whatif", &["--prices", file.to_str().unwrap()]));
-    assert!(text.contains("The file has no price for large: as it was."), "{text}");
+    assert!(text.contains("The file has no price for large, so it stays as it was."), "{text}");
 }
 
 #[test]
@@ -131,7 +131,7 @@ fn a_price_file_may_name_designs_and_days() {
             .err
             .contains("is not a price list: its first line must be tier,price or design,price or tier,design,price, with commas")
     );
-    assert!(flowing(&fine(said("design,price\nacorn,4\n"))).contains("The file has no price for large: as it was."));
+    assert!(flowing(&fine(said("design,price\nacorn,4\n"))).contains("The file has no price for large, so it stays as it was."));
     assert!(
         flowing(&fine(said("tier,price,from\nsmall,4,2027-01-01\n"))).contains("This list starts on 2027-01-01, after all of these orders")
     );

@@ -1,6 +1,6 @@
 //! The new list in the shop's own tables.
 
-use super::{CARD, SEASON, by_hand, demo_copy, files, fine, json, number, rows};
+use super::{CARD, SEASON, by_hand, demo_copy, files, fine, flowing, json, number, rows};
 use crate::harness::{Trial, figure, row, run_on};
 use rust_decimal::Decimal;
 use serde_json::Value;
@@ -26,7 +26,7 @@ fn writing_adds_rows_and_changes_nothing_else() {
     assert_eq!(fine(shop.run("export", &[])), facts, "no past figure changed");
     // A second time there is nothing to write; another list from that day would be a second one.
     let again = fine(shop.run("tiers", &["--write"]));
-    assert!(again.ends_with("Nothing was written: your list is this one already.\n"), "{again}");
+    assert!(again.contains("\nNothing was written: your list is this one already.\n"), "{again}");
     let other = shop.run("tiers", &["--write", "--target", "25"]);
     assert_eq!(other.code, 2);
     assert!(other.err.contains("already has a price for numeral from 2026-11-01") && other.err.contains("--starts"), "{}", other.err);
@@ -77,7 +77,7 @@ fn a_design_moves_and_its_past_stays() {
     for design in rows(&again, "rows") {
         assert_eq!((&design["old_price"], &design["old_tier"]), (&design["new_price"], &design["new_tier"]), "{design}");
     }
-    assert!(fine(shop.run("tiers", &CARD)).ends_with("Your list is this one already: there is nothing to write.\n"));
+    assert!(fine(shop.run("tiers", &CARD)).contains("\nThis is your list already: there is nothing to write.\n"));
 }
 
 /// What a list with moved designs and a new tier promises, `whatif` finds: from the list itself, before it is written and after.
@@ -147,7 +147,7 @@ fn a_list_written_from_an_earlier_day_holds_from_that_day() {
     fine(shop.run("tiers", &["--write", "--minutes", "card", "--starts", "2027-01-01"]));
     let card = || std::fs::read_to_string(shop.path().join("designs.csv")).unwrap();
     assert!(card().contains("fox,scene,24,shape until 2026-12-31"), "{}", card());
-    let text = fine(shop.run("tiers", &["--write", "--minutes", "card"]));
+    let text = flowing(&fine(shop.run("tiers", &["--write", "--minutes", "card"])));
     assert!(text.contains("fox from shape to scene") && text.contains("In designs.csv moved: fox to scene."), "{text}");
     assert!(card().contains("fox,scene,24,shape until 2026-03-31"), "{}", card());
     let quote = |day: &str| json(shop.path(), "quote", &[&["12 fox", "--date", day], &CARD[..]].concat())["rows"][0]["tier"].clone();
@@ -162,8 +162,8 @@ fn designs_out_of_season_stay_in_their_tier() {
         let shop = by_hand("20");
         shop.write("designs.csv", b"design,tier,minutes_each\nacorn,small,2\ngate,large,10\ncastle,wedding,60\n");
         shop.write("tiers.csv", b"tier,price\nsmall,3.00\nlarge,2.00\nwedding,40.00\n");
-        let text = fine(shop.run("tiers", &[&["--write", "--minutes", "card"], options].concat()));
-        assert!(text.contains("Not sold in this time, so not on the list: castle (wedding)."), "{text}");
+        let text = fine(shop.run("tiers", &[&["--write", "--details", "--minutes", "card"], options].concat()));
+        assert!(text.contains("Not sold in this period, so not on the list: castle (wedding)."), "{text}");
         assert!(std::fs::read_to_string(shop.path().join("designs.csv")).unwrap().contains("castle,wedding,60\n"));
         let quote = json(shop.path(), "quote", &[&["1 castle"], &CARD[..]].concat());
         assert_eq!(figure(&quote, "price"), "40.000000");

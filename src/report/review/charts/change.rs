@@ -4,7 +4,7 @@ use super::amounts;
 use crate::chart::{BridgeChart, BridgeEnd, BridgeStep};
 use crate::quantity::millionths::Money;
 use crate::report::bridge_text::{finding, is_comparable, name, signed, surplus_words};
-use crate::report::figures::{Currency, capitalised, counted};
+use crate::report::words::{Currency, capitalised, counted};
 use crate::review::Bridge;
 use crate::review::bridge::{End, Part};
 
@@ -33,7 +33,7 @@ pub fn what_moved_it(bridge: &Bridge, currency: &Currency) -> Option<BridgeChart
     Some(BridgeChart {
         title: capitalised(finding(bridge, currency).trim_end_matches('.')),
         subtitle: format!(
-            "{} of {} held against {}{}",
+            "{}, {} compared with {}{}",
             capitalised(surplus_words(bridge)),
             name(&bridge.now),
             name(&bridge.then),

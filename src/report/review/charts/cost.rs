@@ -3,8 +3,7 @@
 use super::{amounts, shown};
 use crate::chart::{CostChart, CostRow};
 use crate::quantity::millionths::Money;
-use crate::report::figures::{Currency, capitalised, period_in_words};
-use crate::report::review::answer::short as short_of;
+use crate::report::words::{Currency, capitalised, period_in_words};
 use crate::review::row::Known;
 use crate::review::{Review, Row};
 use rust_decimal::Decimal;
@@ -32,9 +31,9 @@ pub fn price_and_cost(review: &Review, currency: &Currency) -> CostChart {
     CostChart {
         title,
         subtitle: format!(
-            "What a piece brought in, and its full cost, {}{}",
+            "What you got for a piece, and its full cost, {}{}",
             period_in_words(review.period),
-            if left_out == 0 { String::new() } else { format!("; {left_out} more designs, less short, are left out") }
+            if left_out == 0 { String::new() } else { format!("; {left_out} more designs, nearer to the target, are left out") }
         ),
         axis: "a piece".to_owned(),
         amounts: amounts(currency),
@@ -45,19 +44,19 @@ pub fn price_and_cost(review: &Review, currency: &Currency) -> CostChart {
 
 /// How many pay less than is aimed at, and how many are too close to call.
 fn finding(short: &[&str], judged: usize, close: usize, review: &Review, currency: &Currency) -> String {
-    let Some(target) = review.target.filter(|_| judged > 0).map(|target| short_of(currency, target)) else {
+    let Some(target) = review.target.filter(|_| judged > 0).map(|target| currency.short(target)) else {
         let is_empty = review.designs.rows.iter().all(|row| row.pieces == 0);
-        return if is_empty { "Nothing was sold in this time" } else { "Price and cost of a piece, your time apart" }.to_owned();
+        return if is_empty { "Nothing was sold in this period" } else { "Price and cost of a piece, without your time" }.to_owned();
     };
     let told = match short {
-        [] if close > 0 => format!("No design surely pays less than {target} an hour"),
+        [] if close > 0 => format!("No design is sure to pay less than {target} an hour"),
         [] => format!("Every design pays {target} an hour or more"),
         [only] if judged == 1 => format!("{} pays less than {target} an hour", capitalised(only)),
         [only] => format!("{} pays less than {target} an hour, of {judged} designs", capitalised(only)),
         all if all.len() == judged => format!("None of {judged} designs pays {target} an hour"),
         some => format!("{} of {judged} designs pay less than {target} an hour", some.len()),
     };
-    if close == 0 { told } else { format!("{told}; {close} too close to call") }
+    if close == 0 { told } else { format!("{told}; {close} can't be told yet") }
 }
 
 /// Whether it is short, and not too close to call.

@@ -4,7 +4,7 @@ use super::amounts;
 use crate::chart::{DollarChart, DollarKind, DollarStep, Standing};
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::ratio;
-use crate::report::figures::{Currency, percent, period_in_words};
+use crate::report::words::{Currency, percent, period_in_words};
 use crate::review::Review;
 use crate::review::row::Known;
 
@@ -30,22 +30,22 @@ pub fn where_it_went(review: &Review, currency: &Currency) -> DollarChart {
         share: share_of(Money(amount.0.abs()), known.revenue),
         kind,
     };
-    let mut steps = vec![step("brought in", String::new(), known.revenue, DollarKind::Sum)];
+    let mut steps = vec![step("revenue", String::new(), known.revenue, DollarKind::Sum)];
     let costs = COSTS.iter().zip(known.costs).enumerate().filter(|(_, (_, cost))| *cost != Money::ZERO);
     steps.extend(costs.map(|(element, (name, cost))| step(name, String::new(), -cost, DollarKind::Cost(element))));
     steps.push(step("left for your time", String::new(), left, DollarKind::Sum));
     let (time, surplus) = (known.time.filter(|_| is_known), known.surplus().filter(|_| is_known));
     if let (Some(time), Some(surplus), Some(target)) = (time, surplus, review.target) {
-        let note = format!("{} hours at {}", crate::report::figures::hours(known.owner_minutes), currency.exact(target));
+        let note = format!("{} hours at {}", crate::report::words::hours(known.owner_minutes), currency.exact(target));
         steps.push(step("your time", note, -time, DollarKind::Cost(COSTS.len())));
         let (name, judged) =
-            if surplus < Money::ZERO { ("short of your wage", Standing::Short) } else { ("over your wage", Standing::Over) };
+            if surplus < Money::ZERO { ("below your target", Standing::Short) } else { ("above your target", Standing::Over) };
         steps.push(step(name, String::new(), surplus, DollarKind::Outcome(judged)));
     }
     let which = if is_known && review.headline.orders_unknown > 0 { ", orders with hours" } else { "" };
     DollarChart {
         title: finding(left, time, known.revenue),
-        subtitle: format!("Where what you were paid went, {}{which}", period_in_words(review.period)),
+        subtitle: format!("Where your revenue went, {}{which}", period_in_words(review.period)),
         axis: "from what came in to what was left".to_owned(),
         share_heading: "share".to_owned(),
         amounts: amounts(currency),
@@ -56,7 +56,7 @@ pub fn where_it_went(review: &Review, currency: &Currency) -> DollarChart {
 fn finding(left: Money, time: Option<Money>, revenue: Money) -> String {
     let left_share = share_of(left, revenue);
     if left_share.is_empty() {
-        return "Nothing was brought in".to_owned();
+        return "There was no revenue".to_owned();
     }
     match time {
         Some(time) if time > left => format!("{left_share} of what came in was left for your time; it needed {}", share_of(time, revenue)),

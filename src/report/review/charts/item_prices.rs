@@ -4,7 +4,7 @@ use crate::chart::{ItemPrices, ItemPricesChart, PricePaid};
 use crate::period::year_to;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::{Day, Month, Period};
-use crate::report::figures::{Currency, capitalised, percent, period_in_words};
+use crate::report::words::{Currency, capitalised, percent, period_in_words};
 use crate::review::Review;
 use crate::review::item_prices as of_review;
 use rust_decimal::Decimal;
@@ -20,8 +20,8 @@ pub fn ingredient_prices(review: &Review, currency: &Currency) -> ItemPricesChar
     let year = year_to(review.period);
     ItemPricesChart {
         title: finding(shown),
-        subtitle: format!("Paid with shipping and tax; the first third of the purchases against the last, {}", period_in_words(year)),
-        axis: "each purchase, each item on its own scale; what took most money first".to_owned(),
+        subtitle: format!("Prices with shipping and tax, the last third of purchases compared with the first, {}", period_in_words(year)),
+        axis: "each purchase, each item on its own scale; most money first".to_owned(),
         items: shown.iter().map(|item| prices(item, currency)).collect(),
         ticks: ticks(year, shown),
     }
@@ -86,7 +86,7 @@ fn finding(items: &[of_review::ItemPrices]) -> String {
         }
         Some(_) => "Ingredient prices stayed as they were".to_owned(),
         None if items.is_empty() => "No ingredients were bought".to_owned(),
-        None => "No ingredient was bought often enough to tell a change".to_owned(),
+        None => "No ingredient was bought often enough to show a change".to_owned(),
     }
 }
 

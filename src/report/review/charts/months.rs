@@ -3,7 +3,7 @@
 use super::{amounts, in_hours};
 use crate::chart::{MonthBar, MonthsChart, Standing};
 use crate::quantity::millionths::{Minutes, Money};
-use crate::report::figures::{Currency, hours};
+use crate::report::words::{Currency, hours};
 use crate::review::Review;
 use crate::review::bridge::SMALL;
 use crate::review::months::MonthRow;
@@ -18,12 +18,12 @@ pub fn month_by_month(review: &Review, currency: &Currency) -> MonthsChart {
     let current = |row: &MonthRow| review.period.from.is_some() && review.period.holds(row.month.first());
     MonthsChart {
         title: finding(months, currency),
-        subtitle: "Hourly wage and your hours by month of hand-over, all your hours and costs counted".to_owned(),
-        wage_axis: "paid an hour, before your own taxes".to_owned(),
+        subtitle: "Hourly pay and your hours by month of hand-over, all hours and costs counted".to_owned(),
+        wage_axis: "hourly pay, before your own taxes".to_owned(),
         hours_axis: "hours".to_owned(),
         amounts: amounts(currency),
         months: months.iter().map(|row| bar(row, current(row), review.target, currency)).collect(),
-        target: review.target.map(|target| (target.decimal(), format!("your wage {}", currency.exact(target)))),
+        target: review.target.map(|target| (target.decimal(), format!("target {}", currency.exact(target)))),
     }
 }
 
@@ -50,7 +50,7 @@ fn bar(row: &MonthRow, current: bool, target: Option<Money>, currency: &Currency
 fn finding(months: &[MonthRow], currency: &Currency) -> String {
     let paid: Vec<&MonthRow> = months.iter().filter(|row| row.wage.is_some()).collect();
     let Some((month, wage)) = paid.last().and_then(|row| Some((row.month, row.wage?))) else {
-        return "No month's wage can be told".to_owned();
+        return "No month has known hours".to_owned();
     };
     let last = format!("{} paid {} an hour", month.in_words(), currency.exact(wage));
     if paid.len() == 1 || paid.iter().all(|row| row.surplus.is_none()) {

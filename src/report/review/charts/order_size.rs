@@ -5,8 +5,7 @@ use crate::chart::{OrderSizeChart, SizeClass, SizeDot};
 use crate::period::year_to;
 use crate::pricing::order_size::Smallest;
 use crate::quantity::millionths::Money;
-use crate::report::figures::{Currency, counted, period_in_words};
-use crate::report::review::answer::short;
+use crate::report::words::{Currency, counted, period_in_words};
 use crate::review::bridge::SMALL;
 use crate::review::wage::SIZES;
 use crate::review::{Review, Row};
@@ -30,12 +29,12 @@ pub fn wage_by_order_size(review: &Review, currency: &Currency) -> OrderSizeChar
         title: finding(review, currency),
         subtitle: format!("Each order with known hours, {}{}", period_in_words(year_to(review.period)), far_off(review, currency)),
         pieces_axis: "pieces in the order".to_owned(),
-        wage_axis: "paid an hour, before your own taxes".to_owned(),
+        wage_axis: "hourly pay, before your own taxes".to_owned(),
         amounts: amounts(currency),
         orders: dots.collect(),
         classes: classes.collect(),
-        target: review.target.map(|target| (target.decimal(), format!("your wage {}", currency.exact(target)))),
-        smallest: smallest.map(|pieces| (Decimal::from(pieces), format!("worth its set-up from {}", counted(pieces, "piece", "pieces")))),
+        target: review.target.map(|target| (target.decimal(), format!("target {}", currency.exact(target)))),
+        smallest: smallest.map(|pieces| (Decimal::from(pieces), format!("orders pay from {} up", counted(pieces, "cookie", "cookies")))),
     }
 }
 
@@ -53,12 +52,12 @@ fn class(row: &Row, orders: usize, (from, to): (i64, Option<i64>), currency: &Cu
 /// From what size on the whole year's mix would reach the wage, where that is far beyond the sizes sold; each size sold had
 /// a mix of its own.
 fn far_off(review: &Review, currency: &Currency) -> String {
-    let Some(target) = review.target.map(|target| short(currency, target)) else { return String::new() };
+    let Some(target) = review.target.map(|target| currency.short(target)) else { return String::new() };
     match review.smallest_order {
         Some(Smallest::From { pieces, .. }) if !is_near(pieces, review) => {
-            format!("; a set mixed like the whole year's would reach {target} from {} on", counted(pieces, "piece", "pieces"))
+            format!("; a set mixed like the whole year's pays {target} an hour from {} up", counted(pieces, "piece", "pieces"))
         }
-        Some(Smallest::Never) => format!("; a set mixed like the whole year's would reach {target} at no size"),
+        Some(Smallest::Never) => format!("; a set mixed like the whole year's pays {target} an hour at no size"),
         _ => String::new(),
     }
 }

@@ -7,7 +7,7 @@ use super::{amounts, standing};
 use crate::chart::{PriceMinutesChart, PriceMinutesPoint, WageLine};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
-use crate::report::figures::{Currency, capitalised, period_in_words};
+use crate::report::words::{Currency, capitalised, period_in_words};
 use crate::review::{Review, Row};
 use rust_decimal::Decimal;
 
@@ -24,11 +24,11 @@ pub fn price_and_minutes(review: &Review, currency: &Currency) -> PriceMinutesCh
     PriceMinutesChart {
         title: finding(&rows, currency),
         subtitle: format!(
-            "A piece of each design, its share of set-up and all, {}{}",
+            "A piece of each design, set-up included, {}{}",
             period_in_words(review.period),
-            if review.target.is_some() { ": over the thick line it pays your wage" } else { "" }
+            if review.target.is_some() { ": above the thick line it pays your target" } else { "" }
         ),
-        minutes_axis: "minutes of your time a piece".to_owned(),
+        minutes_axis: "minutes of your time per piece".to_owned(),
         price_axis: "left of a piece's price after everything but your time".to_owned(),
         amounts: amounts(currency),
         points: rows.iter().map(|(row, left, minutes)| point(row, *left, *minutes, review.target, currency)).collect(),
@@ -68,7 +68,7 @@ fn lines(rows: &[(&Row, Money, Minutes)], target: Option<Money>, currency: &Curr
     let line = |wage: Money, is_target: bool| WageLine {
         base: Decimal::ZERO,
         a_minute: wage.decimal() / Decimal::from(60),
-        label: format!("{} an hour{}", currency.exact(wage), if is_target { ", your wage" } else { "" }),
+        label: format!("{} an hour{}", currency.exact(wage), if is_target { ", your target" } else { "" }),
         is_target,
     };
     match target {

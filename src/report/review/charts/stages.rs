@@ -3,8 +3,8 @@
 use super::in_hours;
 use crate::chart::{StageBar, StagesChart, WaitingBar};
 use crate::quantity::millionths::Minutes;
-use crate::report::figures::{capitalised, hours, percent, period_in_words};
 use crate::report::review::stages::{share, stage_name};
+use crate::report::words::{capitalised, hours, percent, period_in_words};
 use crate::review::Review;
 use rust_decimal::Decimal;
 
@@ -28,7 +28,7 @@ pub fn hours_by_stage(review: &Review) -> StagesChart {
     });
     StagesChart {
         title: finding(review, total),
-        subtitle: format!("Hours of the orders handed over, yours and helpers', {}", period_in_words(review.period)),
+        subtitle: format!("Hours for the orders handed over, yours and helpers', {}", period_in_words(review.period)),
         axis: "hours of work".to_owned(),
         stages: review.stages.iter().map(bar).collect(),
         waiting: waiting.into_iter().collect(),

@@ -3,7 +3,7 @@
 use super::{amounts, standing};
 use crate::chart::{WageBar, WageChart};
 use crate::quantity::millionths::Money;
-use crate::report::figures::{Currency, capitalised, counted, period_in_words};
+use crate::report::words::{Currency, capitalised, counted, period_in_words};
 use crate::review::{Review, Row};
 
 /// By tier, best paid first.
@@ -49,14 +49,14 @@ fn wage(rows: &[Row], by: &str, review: &Review, currency: &Currency) -> WageCha
     WageChart {
         title,
         subtitle: format!(
-            "Hourly wage by {by}, set-up and all, {}{}",
+            "Hourly pay by {by}, set-up included, {}{}",
             period_in_words(review.period),
-            if left_out == 0 { String::new() } else { format!("; {left_out} more, worse paid, are left out") }
+            if left_out == 0 { String::new() } else { format!("; {left_out} more that paid less are left out") }
         ),
-        axis: "paid for an hour of your time, before your own taxes".to_owned(),
+        axis: "hourly pay, before your own taxes".to_owned(),
         amounts: amounts(currency),
         bars,
-        target: review.target.map(|target| (target.decimal(), format!("your wage {}", currency.exact(target)))),
+        target: review.target.map(|target| (target.decimal(), format!("target {}", currency.exact(target)))),
     }
 }
 
@@ -71,8 +71,8 @@ fn finding(rows: &[&Row], none: &str, currency: &Currency) -> String {
     let paid: Vec<(&str, Money)> = rows.iter().filter_map(|row| Some((row.key.as_str(), row.wage_per_hour?))).collect();
     let named: Vec<&(&str, Money)> = paid.iter().filter(|(name, _)| *name != none).collect();
     match (named.as_slice(), paid.as_slice()) {
-        ([], []) => "No hourly wage can be told".to_owned(),
-        ([], [(_, wage), ..]) => format!("You were paid {} an hour", currency.exact(*wage)),
+        ([], []) => "Hourly pay is not known".to_owned(),
+        ([], [(_, wage), ..]) => format!("You earned {} an hour", currency.exact(*wage)),
         ([(only, wage)], _) => format!("{} paid {} an hour", capitalised(only), currency.exact(*wage)),
         ([(best, most), .., (worst, least)], _) => {
             format!("{} paid {} an hour; {best} {}", capitalised(worst), currency.exact(*least), currency.exact(*most))

@@ -15,9 +15,10 @@ use super::worth::worth_doing;
 use crate::chart::font::{FACES, FAMILY};
 use crate::quantity::millionths::Money;
 use crate::report::bridge_text;
-use crate::report::figures::{Currency, capitalised, hours};
 use crate::report::layout::Table;
+use crate::report::screen::Screen;
 use crate::report::wage_text::{Style, wage_table};
+use crate::report::words::{Currency, capitalised, hours};
 use crate::review::{Bridge, Review};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -165,7 +166,7 @@ pub fn page(review: &Review, currency: &Currency, warnings: usize, charts: &[Dra
 fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &'a [Drawn]) -> Page<'a> {
     let (first, more) = charts.split_at(BESIDE_THE_ANSWER.min(charts.len()));
     let found = Decisions::of(review, currency);
-    let none = (found.own.is_empty() && found.judged).then(|| "No design by itself pays too little.".to_owned());
+    let none = (found.own.is_empty() && found.judged).then(|| "No design pays too little by itself.".to_owned());
     let further = found.own.len().saturating_sub(MOST_DECISIONS);
     let others = (further > 0).then(|| match further {
         1 => "One more is in the table of every design.".to_owned(),
@@ -189,7 +190,7 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         },
         figures: figures(review, currency),
         tiers: PageTable::of(&verdict_first(&tiers(review, currency))),
-        tier_notes: few_orders(review).into_iter().chain(of_the_range(review)).collect(),
+        tier_notes: few_orders(review).into_iter().chain(of_the_range(review, Screen::Details)).collect(),
         judged: found.judged,
         worth: worth_doing(review, currency),
         decisions: found.own.into_iter().take(MOST_DECISIONS).map(decision).collect(),
@@ -223,7 +224,7 @@ fn fonts() -> String {
 
 /// A table with its verdict and what it rests on after the name, so that a phone shows them first.
 fn verdict_first(table: &Table) -> Table {
-    const FIRST: [&str; 4] = ["verdict", "paid\nan hour", "could\nbe", "over or\nshort"];
+    const FIRST: [&str; 5] = ["verdict", "how\nsure", "hourly\npay", "range\n(90 %)", "above /\nbelow"];
     let name = std::iter::once(0);
     let first = FIRST.iter().filter_map(|heading| table.headings.iter().position(|found| found == heading));
     let rest = (1..table.headings.len()).filter(|at| !FIRST.contains(&table.headings[*at]));
@@ -237,13 +238,13 @@ fn figures(review: &Review, currency: &Currency) -> Vec<Labelled> {
     let headline = &review.headline;
     let Some(wage) = headline.wage else { return Vec::new() };
     let mut figures = vec![
-        Labelled { label: "paid an hour", text: currency.exact(wage) },
+        Labelled { label: "hourly pay", text: currency.exact(wage) },
         Labelled { label: "hours", text: hours(headline.minutes) },
-        Labelled { label: "paid you", text: currency.whole(headline.pay) },
+        Labelled { label: "your pay", text: currency.whole(headline.pay) },
     ];
-    figures.extend(review.target.map(|target| Labelled { label: "your wage", text: currency.exact(target) }));
+    figures.extend(review.target.map(|target| Labelled { label: "target, an hour", text: currency.exact(target) }));
     figures.extend(headline.missing.map(|missing| {
-        let label = if missing > Money::ZERO { "short of it" } else { "over it" };
+        let label = if missing > Money::ZERO { "below target" } else { "above target" };
         Labelled { label, text: currency.whole(Money(missing.0.abs())) }
     }));
     figures

@@ -1,7 +1,7 @@
-//! Money, minutes, shares and periods as a person reads them: in the shop's currency, rounded half away from zero.
+//! Money as a person reads it: in the shop's currency, rounded half away from zero.
 
-use crate::quantity::millionths::{MILLION, Minutes, Money, minor_decimals};
-use crate::quantity::{Month, Period, ratio};
+use super::numbers::{grouped, rounded};
+use crate::quantity::millionths::{MILLION, Money, minor_decimals};
 
 /// How a currency is written.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -46,6 +46,12 @@ impl Currency {
         self.write(money, 0)
     }
 
+    /// An amount without decimals where it has none: `$20`, else `$20.50`.
+    #[must_use]
+    pub fn short(&self, money: Money) -> String {
+        if money.0 % MILLION == 0 { self.whole(money) } else { self.exact(money) }
+    }
+
     /// An amount to the minor unit, rounded up: at this price and not a cent less.
     #[must_use]
     pub fn at_least(&self, money: Money) -> String {
@@ -81,65 +87,6 @@ impl Currency {
 /// What stands where a figure is not known.
 pub const UNKNOWN: &str = "–";
 
-/// Minutes as hours with one decimal: `61.0`.
-#[must_use]
-pub fn hours(minutes: Minutes) -> String {
-    let tenths = rounded(ratio::divide(minutes.0, 60).unwrap_or_default(), 1);
-    let minus = if tenths < 0 { "−" } else { "" };
-    format!("{minus}{}", grouped(tenths.unsigned_abs(), 1))
-}
-
-/// A share of one, as a percentage without decimals.
-#[must_use]
-pub fn percent(share: Money) -> String {
-    let percent = ratio::divide(share.0.saturating_mul(100), MILLION).unwrap_or_default();
-    format!("{}{} %", if percent < 0 { "−" } else { "" }, percent.unsigned_abs())
-}
-
-/// A count with its noun: `1 order`, `12 orders`.
-#[must_use]
-pub fn counted(count: i64, one: &str, many: &str) -> String {
-    if count == 1 { format!("1 {one}") } else { format!("{} {many}", grouped(count.unsigned_abs().into(), 0)) }
-}
-
-/// A name at the head of a sentence.
-#[must_use]
-pub fn capitalised(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
-/// A period in words.
-#[must_use]
-pub fn period_in_words(period: Period) -> String {
-    match (period.month().map(Month::in_words), period.from, period.to) {
-        (Some(month), ..) => month,
-        (None, None, None) => "all time".into(),
-        (None, Some(from), None) => format!("from {from}"),
-        (None, None, Some(to)) => format!("until {to}"),
-        (None, Some(from), Some(to)) => format!("{from} to {to}"),
-    }
-}
-
-/// Millionths to so many decimals, half away from zero.
-fn rounded(millionths: i128, decimals: u32) -> i128 {
-    ratio::divide(millionths, 10_i128.pow(6 - decimals)).unwrap_or_default()
-}
-
-/// Digits with a point before the last `decimals`, and commas between thousands.
-fn grouped(value: u128, decimals: u32) -> String {
-    let unit = 10_u128.pow(decimals);
-    let digits = (value / unit).to_string();
-    let mut whole = String::new();
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            whole.push(',');
-        }
-        whole.push(digit);
-    }
-    if decimals == 0 { whole } else { format!("{whole}.{:0width$}", value % unit, width = decimals as usize) }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -160,14 +107,5 @@ mod tests {
         assert_eq!(dollars.range(Money(-3_400_000), Money(2_000_000)), "−$3 to $2");
         assert_eq!(dollars.range(Money(-3_400_000), Money(-3_000_000)), "−$3");
         assert_eq!([7_430_700, 7_430_000, -1_001].map(|money| dollars.at_least(Money(money))), ["$7.44", "$7.43", "$0.00"]);
-    }
-
-    #[test]
-    fn hours_and_shares_are_short() {
-        assert_eq!((hours(Minutes(3_660_000_000)), hours(Minutes(-90_000_000))), ("61.0".into(), "−1.5".into()));
-        assert_eq!(
-            (percent(Money(125_000)), counted(1, "order", "orders"), counted(1200, "order", "orders")),
-            ("13 %".into(), "1 order".into(), "1,200 orders".into())
-        );
     }
 }

@@ -1,0 +1,89 @@
+//! Periods as a person says them.
+
+use crate::quantity::{Day, Month, Period};
+
+/// A period: `October 2026`, `June to September 2026`, `2026-09-03 to 2026-09-10`, `all time`.
+#[must_use]
+pub fn period_in_words(period: Period) -> String {
+    match (period.month(), period.from, period.to) {
+        (Some(month), ..) => month.in_words(),
+        (None, None, None) => "all time".into(),
+        (None, Some(from), None) => format!("since {from}"),
+        (None, None, Some(to)) => format!("until {to}"),
+        (None, Some(from), Some(to)) => whole_months(from, to).unwrap_or_else(|| format!("{from} to {to}")),
+    }
+}
+
+/// A period as the subject of a sentence: `October 2026`, `the time since 2026-09-03`.
+#[must_use]
+pub fn period_as_noun(period: Period) -> String {
+    let has_one_end = period.from.is_some() != period.to.is_some();
+    format!("{}{}", if has_one_end { "the time " } else { "" }, period_in_words(period))
+}
+
+/// When something was: `in October 2026`, `from June to September 2026`, `in all your logs`.
+#[must_use]
+pub fn during(period: Period) -> String {
+    match (period.month(), period.from, period.to) {
+        (Some(month), ..) => format!("in {}", month.in_words()),
+        (None, None, None) => "in all your logs".into(),
+        (None, Some(_), Some(_)) => format!("from {}", period_in_words(period)),
+        _ => period_in_words(period),
+    }
+}
+
+/// Which orders: `of October 2026`, `in your logs`, `handed over from 2026-09-01 to 2026-09-10`.
+#[must_use]
+pub fn orders_of(period: Period) -> String {
+    match (period.from, period.to) {
+        (None, None) => "in your logs".to_owned(),
+        (Some(from), Some(to)) if period.month().is_some() || whole_months(from, to).is_some() => {
+            format!("of {}", period_in_words(period))
+        }
+        _ => format!("handed over {}", during(period)),
+    }
+}
+
+/// Several whole months, the year once where it is one.
+fn whole_months(from: Day, to: Day) -> Option<String> {
+    let (first, last) = (from.month(), to.month());
+    let is_whole = from == first.first() && to == last.last() && first != last;
+    is_whole.then(|| {
+        let (start, end) = (first.in_words(), last.in_words());
+        match (start.rsplit_once(' '), end.rsplit_once(' ')) {
+            (Some((month, year)), Some((_, same))) if year == same => format!("{month} to {end}"),
+            _ => format!("{start} to {end}"),
+        }
+    })
+}
+
+/// A month as a row of a table: `Oct 2026`.
+#[must_use]
+pub fn month_in_short(month: Month) -> String {
+    month.first().date().format("%b %Y").to_string()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn period(from: &str, to: &str) -> Period {
+        Period { from: Day::parse(from), to: Day::parse(to) }
+    }
+
+    #[test]
+    fn whole_months_have_names_and_other_days_are_dates() {
+        let said = |from, to| [period_in_words(period(from, to)), during(period(from, to)), orders_of(period(from, to))];
+        assert_eq!(said("2026-10-01", "2026-10-31"), ["October 2026", "in October 2026", "of October 2026"]);
+        assert_eq!(
+            said("2026-06-01", "2026-09-30"),
+            ["June to September 2026", "from June to September 2026", "of June to September 2026"]
+        );
+        assert_eq!(said("2025-11-01", "2026-10-31")[0], "November 2025 to October 2026");
+        let days = "from 2026-06-02 to 2026-09-30";
+        assert_eq!(said("2026-06-02", "2026-09-30"), ["2026-06-02 to 2026-09-30", days, &format!("handed over {days}")]);
+        assert_eq!(said("2026-06-02", ""), ["since 2026-06-02", "since 2026-06-02", "handed over since 2026-06-02"]);
+        assert_eq!(said("", ""), ["all time", "in all your logs", "in your logs"]);
+        assert_eq!(period_as_noun(period("", "2026-09-30")), "the time until 2026-09-30");
+    }
+}
