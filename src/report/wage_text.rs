@@ -31,7 +31,8 @@ pub const MORE: &str = "every row, what is prepaid or left out, and how minutes 
 pub fn wage_text(table: &WageTable, style: Style<'_>, screen: Screen) -> String {
     let rows = if screen.is_whole() { table.rows.iter().collect() } else { first_rows(table) };
     let mut text = format!("{}\n\n{}\n\n", wrapped(&answer(table, style), 0), title(table));
-    text.push_str(&of_rows(table, &rows, style).text());
+    let columns = Columns { hours: !(style.both && has_intervals(table)), ..Columns::all(table, style) };
+    text.push_str(&of_rows(table, &rows, style, columns).text());
     text.push('\n');
     text.push_str(&notes(table, rows.len(), style, screen));
     text
@@ -61,16 +62,17 @@ fn first_rows(table: &WageTable) -> Vec<&Row> {
 /// The whole table alone, with its totals.
 #[must_use]
 pub fn wage_table(table: &WageTable, style: Style<'_>) -> Table {
-    of_rows(table, &table.rows.iter().collect::<Vec<_>>(), style)
+    of_rows(table, &table.rows.iter().collect::<Vec<_>>(), style, Columns::all(table, style))
 }
 
-fn of_rows(table: &WageTable, shown: &[&Row], style: Style<'_>) -> Table {
-    let columns = Columns { orders: !style.both && !has_intervals(table), intervals: has_intervals(table) };
+fn of_rows(table: &WageTable, shown: &[&Row], style: Style<'_>, columns: Columns) -> Table {
     let mut headings = vec![grouping(table.by)];
     if columns.orders {
         headings.push("orders");
     }
-    headings.extend(["pieces", "you got\neach", "costs\neach", "hours", "hourly\npay"]);
+    headings.extend(["pieces", "you got\neach", "costs\neach"]);
+    headings.extend(columns.hours.then_some("hours"));
+    headings.push("hourly\npay");
     if columns.intervals {
         headings.push("range\n(90 %)");
     }
@@ -144,6 +146,15 @@ pub fn known_hours(row: &Row) -> String {
 struct Columns {
     orders: bool,
     intervals: bool,
+    /// Not on a terminal with both views and a range: a line has no room for them.
+    hours: bool,
+}
+
+impl Columns {
+    fn all(table: &WageTable, style: Style<'_>) -> Self {
+        let intervals = has_intervals(table);
+        Self { orders: !style.both && !intervals, intervals, hours: true }
+    }
 }
 
 /// Whether any row is estimated from learned minutes.
@@ -171,9 +182,9 @@ fn cells(row: &Row, by: By, style: Style<'_>, columns: Columns) -> Vec<String> {
         if row.pieces == 0 { String::new() } else { row.pieces.to_string() },
         money(row.known.price().or(row.price_per_piece)),
         money(row.known.full_cost()),
-        known_hours(row),
-        money(row.wage_per_hour),
     ]);
+    cells.extend(columns.hours.then(|| known_hours(row)));
+    cells.push(money(row.wage_per_hour));
     if columns.intervals {
         cells.push(interval(row, style.currency));
     }

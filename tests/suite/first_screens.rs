@@ -9,8 +9,9 @@ const SET: &str = "6 numeral, 12 shape, 6 character";
 /// A command with its options, the lines its first screen may have, and what stands only under `--details`.
 type Answer = (&'static str, &'static [&'static str], usize, &'static [&'static str]);
 
-const ANSWERS: [Answer; 10] = [
+const ANSWERS: [Answer; 11] = [
     ("wage", &[], 25, &["dotted bell", "Prepaid: ", "Left out: 1 quoted order", "The minutes of whole orders are split by"]),
+    ("wage", &["--both"], 25, &["dotted bell"]),
     ("wage", &["--by", "order"], 25, &["L001", "These hours are counted from your logs, not estimated."]),
     ("wage", &["--by", "month"], 25, &["2025-08"]),
     ("minutes", &[], 36, &["Half of your orders take within 12 %", "R-hat"]),
