@@ -9,18 +9,6 @@ use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
 
 impl Row {
-    /// The verdict as a person reads it, with its certainty: `clearly underpaid`, `too close to call`.
-    #[must_use]
-    pub fn verdict_in_words(&self) -> String {
-        let Some(verdict) = self.verdict.map(Verdict::words) else { return String::new() };
-        match self.interval.and_then(|interval| interval.certainty) {
-            None => verdict.to_owned(),
-            Some(Certainty::Clearly) => format!("clearly {verdict}"),
-            Some(Certainty::Probably) => format!("probably {verdict}"),
-            Some(Certainty::TooClose) => "too close to call".to_owned(),
-        }
-    }
-
     /// Whether the verdict may be acted on: not where it is too close to call.
     #[must_use]
     pub fn is_told(&self) -> bool {
