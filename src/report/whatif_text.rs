@@ -184,7 +184,8 @@ fn notes(answer: &WhatIf, asked: &Asked<'_>, screen: Screen) -> String {
     }
     if !asked.unpriced.is_empty() {
         let named: Vec<String> = asked.unpriced.iter().map(|tier| printable(tier)).collect();
-        line(&format!("The file has no price for {}, so it stays as it was.", and(&named)));
+        let stays = if named.len() == 1 { "it stays as it was" } else { "they stay as they were" };
+        line(&format!("The file has no price for {}, so {stays}.", and(&named)));
     }
     if answer.turned_away > 0 {
         let count = counted(i64::try_from(answer.turned_away).unwrap_or(i64::MAX), "order is", "orders are");

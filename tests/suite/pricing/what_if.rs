@@ -2,7 +2,7 @@
 
 use super::{CARD, by_hand, fine, flowing, json, number, rows};
 use crate::demo::SHOP;
-use crate::harness::{Trial, figure, repository, row};
+use crate::harness::{Trial, figure, repository, row, run_on};
 
 /// The shop's own list is no change: every row's facts come back to the last digit, and they are those of `wage`.
 #[test]
@@ -142,4 +142,18 @@ fn nothing_left_is_said_in_words() {
     let shop = by_hand("20");
     let text = flowing(&fine(shop.run("whatif", &["--minimum", "2 dozen", "--minutes", "card"])));
     assert!(text.starts_with("With no order under 24 pieces, nothing of the 1 order in your logs would be left"), "{text}");
+}
+
+#[test]
+fn what_a_price_file_leaves_out_stays_as_it_was_one_or_many() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("next.csv");
+    for (prices, says) in [
+        ("tier,price\ncharacter,14\nscene,7\nshape,5\n", "The file has no price for numeral, so it stays as it was."),
+        ("tier,price\ncharacter,14\nscene,7\n", "numeral, so they stay as they were."),
+    ] {
+        std::fs::write(&file, prices).unwrap();
+        let said = flowing(&fine(run_on(&repository(SHOP), "whatif", &["--prices", file.to_str().unwrap(), "--minutes", "card"])));
+        assert!(said.contains(says), "{said}");
+    }
 }
