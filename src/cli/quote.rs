@@ -2,7 +2,7 @@
 
 use super::arguments::Quote as Arguments;
 use super::outcome::Outcome;
-use super::shop::{costed, left_out_note, open};
+use super::shop::{costed, left_out_note, open, rough_note};
 use super::tiers::target;
 use crate::period::last_year;
 use crate::pricing::fair::Season;
@@ -44,7 +44,7 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
         quote_json(&quote, &shop.settings.currency)
     } else {
         let screen = arguments.screen.screen();
-        quote_text(&quote, &season, &Currency::of(&shop.settings.currency), screen) + &screen.more(MORE)
+        quote_text(&quote, &season, &Currency::of(&shop.settings.currency), screen) + &rough_note(&own) + &screen.more(MORE)
     };
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }

@@ -145,8 +145,9 @@ fn even() -> Trial {
 #[test]
 fn rough_ranges_are_said_to_be_rough_wherever_ranges_stand() {
     let shop = even();
-    for command in ["minutes", "wage", "tiers", "review"] {
-        let said = shop.run(command, &[]);
+    let of_star: &[&str] = &["6 star"];
+    for (command, options) in [("minutes", &[][..]), ("wage", &[]), ("tiers", &[]), ("review", &[]), ("quote", of_star)] {
+        let said = shop.run(command, options);
         assert_eq!(said.code, 0, "{command}: {}", said.err);
         assert!(said.out.replace('\n', " ").contains("Treat the ranges as rough: sampling did not settle"), "{command}: {}", said.out);
     }
