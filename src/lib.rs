@@ -8,6 +8,7 @@
 pub mod chart;
 pub mod cli;
 pub mod costing;
+pub mod ids;
 pub mod minutes;
 pub mod period;
 pub mod pricing;

@@ -7,6 +7,7 @@
 use super::files::tables::Change;
 use super::outcome::Outcome;
 use super::shop::Opened;
+use crate::ids::{Design, Id};
 use crate::pricing::at_prices::own_list;
 use crate::pricing::next_list::NextList;
 use crate::pricing::season::last_day;
@@ -15,7 +16,6 @@ use crate::reading::{Problem, Severity, TableSpecification};
 use crate::report::layout::wrapped;
 use crate::report::words::counted;
 use crate::shop::Shop;
-use crate::shop::designs::Design;
 use crate::shop::earlier_tiers;
 use crate::shop::kinds::CANNOT_CHANGE;
 use crate::shop::load::Skipped;
@@ -34,7 +34,7 @@ pub struct Prepared<'a> {
 
 /// A design that moves.
 struct Move {
-    design: Design,
+    design: Id<Design>,
     key: String,
     tier: String,
     /// What its earlier tiers become; `None` where they stay as they are.
@@ -108,13 +108,13 @@ fn moves(shop: &Shop, list: &NextList, starts: Day) -> Vec<Move> {
     let eve = Day(starts.0 - 1);
     let sold = list.rows.iter().map(|row| (row.design, &row.key, Some(&row.new_tier)));
     let unsold = list.unsold.iter().map(|row| (row.design, &row.key, row.new_tier.as_ref()));
-    let moved = |(design, key, new): (Design, &String, Option<&String>)| {
+    let moved = |(design, key, new): (Id<Design>, &String, Option<&String>)| {
         let tier = new?.clone();
         let had_a_price = |tier: &str| shop.prices.tiers().any(|known| known == tier);
-        let (before, known) = (designs.tier_on(design, eve), &designs.earlier[design.0 as usize]);
+        let (before, known) = (designs.tier_on(design, eve), &designs.earlier[design]);
         let hangs = before != Some(&tier) && (before.is_some_and(had_a_price) || had_a_price(&tier));
         let earlier = if hangs { known.clone().and(before, eve) } else { known.clone().before(starts) };
-        let on_card = designs.tier[design.0 as usize].map(|tier| designs.tiers.text(tier));
+        let on_card = designs.tier[design].map(|tier| designs.tiers.text(tier));
         let is_new = on_card != Some(&tier) || earlier != *known;
         is_new.then(|| Move { design, key: key.clone(), earlier: (earlier != *known).then(|| earlier.to_string()), tier })
     };
@@ -124,7 +124,7 @@ fn moves(shop: &Shop, list: &NextList, starts: Day) -> Vec<Move> {
 /// Puts designs that move into their tiers.
 fn move_on(card: &mut TableEdit<'_>, shop: &Shop, moved: &[Move]) -> Option<()> {
     for Move { design, tier, earlier, .. } in moved {
-        let line = shop.designs.place[design.0 as usize]?.line;
+        let line = shop.designs.place[*design]?.line;
         card.set(line, "tier", tier)?;
         earlier.as_ref().map_or(Some(()), |earlier| card.set(line, "earlier_tiers", earlier))?;
     }
@@ -133,7 +133,7 @@ fn move_on(card: &mut TableEdit<'_>, shop: &Shop, moved: &[Move]) -> Option<()> 
 
 /// A designs card for a shop that has none: every design its orders name.
 fn new_card(card: &mut TableEdit<'_>, shop: &Shop, moved: &[Move]) -> Option<()> {
-    let of: BTreeMap<Design, &Move> = moved.iter().map(|moved| (moved.design, moved)).collect();
+    let of: BTreeMap<Id<Design>, &Move> = moved.iter().map(|moved| (moved.design, moved)).collect();
     shop.designs.all().try_for_each(|design| {
         let moved = of.get(&design);
         let tier = moved.map_or_else(String::new, |moved| moved.tier.clone());
@@ -170,7 +170,7 @@ fn keeps_the_past(change: &Change<'_>, shop: &Shop, moved: &[Move], starts: Day)
         return Err(Outcome::data("Nothing was written, because the new list would change your orders.\n"));
     };
     let tier = |of: &Shop, name: &str| {
-        of.designs.find(name).and_then(|design| of.designs.tier[design.0 as usize]).map(|tier| of.designs.tiers.text(tier).to_owned())
+        of.designs.find(name).and_then(|design| of.designs.tier[design]).map(|tier| of.designs.tiers.text(tier).to_owned())
     };
     let meant: BTreeMap<&str, &str> = moved.iter().map(|moved| (moved.key.as_str(), moved.tier.as_str())).collect();
     if shop.designs.names.iter().any(|name| tier(&changed, name) != meant.get(name).map(|to| (*to).to_owned()).or_else(|| tier(shop, name)))
@@ -184,7 +184,7 @@ fn keeps_the_past(change: &Change<'_>, shop: &Shop, moved: &[Move], starts: Day)
     }
     let (was, is) = (own_list(shop), own_list(&changed));
     let of_row = |row: usize| Some((shop.orders.design[row]?, shop.orders.head(shop.orders.order[row]).day));
-    let differs = |(design, day): (Design, Day)| day < starts && was(design, day) != is(design, day);
+    let differs = |(design, day): (Id<Design>, Day)| day < starts && was(design, day) != is(design, day);
     match rows().filter_map(of_row).find(|of| differs(*of)) {
         Some((design, day)) => Err(Outcome::data(format!(
             "Nothing was written, because it would change the list price of {} on {day}.\n",
@@ -233,7 +233,7 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
         let orders = counted(i64::try_from(since).unwrap_or(i64::MAX), "order", "orders");
         let _ = writeln!(said, "{orders} handed over since then keep what was charged; the list price of those days is the new one.");
     }
-    let later = |design: &Design| shop.designs.earlier[design.0 as usize] != shop.designs.earlier[design.0 as usize].clone().before(starts);
+    let later = |design: &Id<Design>| shop.designs.earlier[*design] != shop.designs.earlier[*design].clone().before(starts);
     let given_up: Vec<&str> = shop.designs.all().filter(later).map(|design| shop.designs.names.text(design)).collect();
     if !given_up.is_empty() {
         let text = format!("Moves that were to come later are given up: {}. Look at {designs_file}.", given_up.join(", "));

@@ -6,6 +6,7 @@ use super::next_list_files::prepare;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::chart::{self, Chart};
+use crate::ids::{Id, Item};
 use crate::period::last_year;
 use crate::pricing::change::{Change, Times, meant};
 use crate::pricing::next_list::{NextList, NoList, Wanted, next_list};
@@ -18,7 +19,6 @@ use crate::report::tiers_programs::{NEXT_LIST_HEADINGS, next_list_csv, tiers_csv
 use crate::report::tiers_text::{MORE, tiers_text};
 use crate::report::words::Currency;
 use crate::shop::Shop;
-use crate::shop::items::Item;
 use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::path::Path;
@@ -147,12 +147,12 @@ pub fn target(shop: &Shop, given: Option<Money>) -> Result<Money, Outcome> {
 }
 
 /// Reads changes of items' prices; an item must be one the shop buys.
-pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Item, Times>, Outcome> {
+pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Id<Item>, Times>, Outcome> {
     let mut found = BTreeMap::new();
     let bought = || shop.purchases.rows.iter().map(|purchase| shop.item_names.text(purchase.item));
     for change in changes {
         let name = meant(&change.of, bought(), "nothing you bought").map_err(Outcome::wrong)?;
-        let item = shop.item_names.find(name).unwrap_or(crate::reading::Name(0));
+        let item = shop.item_names.find(name).unwrap_or(Id::new(0));
         if found.insert(item, change.times).is_some() {
             return Err(Outcome::wrong(format!("--if names {name} twice; give it one change")));
         }

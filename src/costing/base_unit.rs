@@ -2,11 +2,12 @@
 
 use super::kinds::{PUBLISHED_WEIGHT, UNITS_DIFFER};
 use super::wording::weight_of;
+use crate::ids::{Id, IdVec, Item};
 use crate::quantity::unit::Dimension;
 use crate::quantity::{Amount, TooLarge};
 use crate::reading::{Place, Problem};
 use crate::shop::Shop;
-use crate::shop::items::{Item, Measure};
+use crate::shop::items::Measure;
 use crate::shop::recipes::Part;
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
@@ -14,11 +15,11 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Each item's base unit, as what it is measured in.
 #[derive(Debug, Default)]
 pub struct BaseUnits {
-    dimension: Vec<Dimension>,
+    dimension: IdVec<Item, Dimension>,
 }
 
 struct Mention {
-    item: Item,
+    item: Id<Item>,
     amount: Decimal,
     measure: Measure,
     file: &'static str,
@@ -32,15 +33,14 @@ impl BaseUnits {
     /// [`TooLarge`] where an amount does not fit.
     pub fn of(shop: &Shop, weigher: &mut Weigher, problems: &mut Vec<Problem>) -> Result<Self, TooLarge> {
         let mentions: Vec<Mention> = mentions(shop).collect();
-        let mut met: Vec<BTreeSet<u8>> = vec![BTreeSet::new(); shop.item_names.len()];
+        let mut met = IdVec::<Item, BTreeSet<u8>>::filled(BTreeSet::new(), shop.item_names.len());
         for mention in &mentions {
-            met[mention.item.0 as usize].insert(mention.measure.dimension() as u8);
+            met[mention.item].insert(mention.measure.dimension() as u8);
         }
-        let mut dimension = vec![Dimension::Mass; shop.item_names.len()];
+        let mut dimension = IdVec::<Item, Dimension>::filled(Dimension::Mass, shop.item_names.len());
         for mention in &mentions {
-            let at = mention.item.0 as usize;
-            if met[at].len() == 1 {
-                dimension[at] = mention.measure.dimension();
+            if met[mention.item].len() == 1 {
+                dimension[mention.item] = mention.measure.dimension();
                 continue;
             }
             let name = shop.item_names.text(mention.item);
@@ -62,12 +62,12 @@ impl BaseUnits {
     pub fn amount(
         &self,
         shop: &Shop,
-        item: Item,
+        item: Id<Item>,
         amount: Decimal,
         measure: Measure,
         weigher: &mut Weigher,
     ) -> Result<Option<Amount>, TooLarge> {
-        if self.dimension[item.0 as usize] == measure.dimension() && matches!(measure, Measure::Unit(_)) {
+        if self.dimension[item] == measure.dimension() && matches!(measure, Measure::Unit(_)) {
             return self.plain(amount, measure).map(Some);
         }
         weigher.grams(shop, shop.item_names.text(item), amount, measure)
@@ -88,8 +88,8 @@ impl BaseUnits {
 
     /// What an item is kept in: g, mL, each or m.
     #[must_use]
-    pub fn name(&self, item: Item) -> &'static str {
-        match self.dimension.get(item.0 as usize) {
+    pub fn name(&self, item: Id<Item>) -> &'static str {
+        match self.dimension.get(item) {
             Some(Dimension::Volume) => "mL",
             Some(Dimension::Count) => "each",
             Some(Dimension::Length) => "m",

@@ -4,30 +4,30 @@
 use super::base_unit::{BaseUnits, Weigher};
 use super::kinds::{MAKES_NOTHING, NO_WEIGHT, RECIPE_IN_ITSELF, YIELD_UNIT};
 use super::wording::weight_of;
+use crate::ids::{Design, Id, IdVec, Item};
 use crate::quantity::unit::Dimension;
 use crate::quantity::{Amount, Percent, TooLarge};
 use crate::reading::{Place, Problem};
 use crate::shop::Shop;
-use crate::shop::items::Item;
 use crate::shop::recipes::{Part, Row, Taker};
 use std::collections::BTreeMap;
 
 /// Amounts by item, in each item's base unit.
-pub type Takes = BTreeMap<Item, Amount>;
+pub type Takes = BTreeMap<Id<Item>, Amount>;
 
 /// Amounts of each item used per piece, per order and per delivery.
 #[derive(Debug, Default)]
 pub struct Bill {
     /// For one piece of each design, in the order of the shop's designs; empty for a design without rows.
-    pub per_piece: Vec<Takes>,
+    pub per_piece: IdVec<Design, Takes>,
     /// For every order.
     pub per_order: Takes,
     /// For every delivery line.
     pub per_delivery: Takes,
     /// Grams of one piece of each design by its own rows, without packaging; `None` for a design without rows.
-    pub grams: Vec<Option<Amount>>,
+    pub grams: IdVec<Design, Option<Amount>>,
     /// Whether a design has rows of its own.
-    pub has_rows: Vec<bool>,
+    pub has_rows: IdVec<Design, bool>,
     /// The unit each item is kept in.
     pub base_units: BaseUnits,
 }
@@ -49,9 +49,9 @@ impl Bill {
         }
         let designs = shop.designs.names.len();
         let mut bill = Self {
-            per_piece: vec![Takes::new(); designs],
-            grams: vec![None; designs],
-            has_rows: vec![false; designs],
+            per_piece: IdVec::filled(Takes::new(), designs),
+            grams: IdVec::filled(None, designs),
+            has_rows: IdVec::filled(false, designs),
             base_units,
             ..Self::default()
         };
@@ -65,11 +65,10 @@ impl Bill {
         let needs_weights = needs_weights(shop);
         for design in shop.designs.all() {
             let taker = Taker::Design(design);
-            let at = design.0 as usize;
-            bill.has_rows[at] = rows.contains_key(&taker);
-            bill.per_piece[at] = writer.takes(taker)?;
-            if needs_weights && bill.has_rows[at] {
-                bill.grams[at] = writer.grams(taker, "hours of a stage are shared by weight")?;
+            bill.has_rows[design] = rows.contains_key(&taker);
+            bill.per_piece[design] = writer.takes(taker)?;
+            if needs_weights && bill.has_rows[design] {
+                bill.grams[design] = writer.grams(taker, "hours of a stage are shared by weight")?;
             }
         }
         bill.per_order = writer.takes(Taker::EveryOrder)?;

@@ -1,15 +1,15 @@
 //! Entries of work that were divided by learned minutes: what each draw would divide otherwise.
 
 use super::splitter::{Alike, Served};
+use crate::ids::{Id, Order};
 use crate::minutes::observations::Covers;
-use crate::shop::orders::Order;
 
 /// An entry divided by learned minutes.
 #[derive(Debug, Clone)]
 pub struct Estimated {
     pub(super) covers: Covers,
     /// Orders with the lines in question.
-    pub(super) served: Vec<(Order, Vec<usize>)>,
+    pub(super) served: Vec<(Id<Order>, Vec<usize>)>,
     /// The owner's minutes, helpers' minutes, and what these cost.
     pub(super) owner: f64,
     pub(super) helper: f64,

@@ -9,6 +9,7 @@ use super::lines::Lines;
 use super::materials::Materials;
 use super::overheads::Overheads;
 use super::revenue::Revenue;
+use crate::ids::{Design, Id, IdVec, Names, Order, Theme};
 use crate::quantity::{Period, TooLarge, ratio};
 use crate::shop::Shop;
 use polars::prelude::*;
@@ -98,7 +99,7 @@ pub mod column {
 pub struct Facts {
     frame: DataFrame,
     /// Themes by number: those written on rows, then those of designs.
-    pub themes: Vec<String>,
+    pub themes: Names<Theme>,
 }
 
 impl Facts {
@@ -108,14 +109,14 @@ impl Facts {
     /// [`TooLarge`] where a sum does not fit.
     pub fn of(shop: &Shop, lines: &Lines, parts: &Parts<'_>) -> Result<Self, TooLarge> {
         let Parts { revenue, fees, materials, labour, overheads } = parts;
-        let mut themes: Vec<String> = shop.orders.themes.iter().map(str::to_owned).collect();
+        let mut themes = shop.orders.themes.clone();
         let design_themes = design_themes(shop, &mut themes);
         let of_span = |line: usize| &lines.spans[lines.span[line]];
         let head = |line: usize| shop.orders.head(of_span(line).order);
         let order_pieces: Vec<i64> = lines.spans.iter().map(|span| lines.pieces[span.cookies.clone()].iter().sum()).collect();
-        let mut set_priced = vec![false; shop.orders.ids.len()];
+        let mut set_priced = IdVec::<Order, bool>::filled(false, shop.orders.ids.len());
         for row in 0..shop.orders.rows() {
-            set_priced[shop.orders.order[row].0 as usize] |= shop.orders.kind[row] == crate::shop::orders::Kind::Set;
+            set_priced[shop.orders.order[row]] |= shop.orders.kind[row] == crate::shop::orders::Kind::Set;
         }
         let mut all_fees = lines.nil();
         let mut owner_pay = lines.nil();
@@ -127,27 +128,27 @@ impl Facts {
         }
         let each = |value: &dyn Fn(usize) -> i64| (0..lines.len()).map(value).collect::<Vec<i64>>();
         let number = |value: &dyn Fn(usize) -> Option<u32>| (0..lines.len()).map(value).collect::<Vec<Option<u32>>>();
-        let design = |line: usize| lines.design[line].map(|design| design.0);
+        let design = |line: usize| lines.design[line];
         let theme = |line: usize| {
-            let own = shop.orders.theme[lines.row[line]].map(|theme| theme.0);
-            own.or_else(|| design_themes[lines.design[line]?.0 as usize])
+            let own = shop.orders.theme[lines.row[line]];
+            own.or_else(|| design_themes[lines.design[line]?])
         };
         let mut columns = vec![
-            Column::new(column::ORDER.into(), number(&|line| Some(of_span(line).order.0))),
+            Column::new(column::ORDER.into(), number(&|line| Some(of_span(line).order.number()))),
             Column::new(column::DAY.into(), (0..lines.len()).map(|line| lines.day(line).0).collect::<Vec<i32>>()),
             Column::new(column::LINE_ROW.into(), number(&|line| Some(shop.orders.place[lines.row[line]].row))),
             Column::new(column::KIND.into(), number(&|line| Some(lines.kind[line] as u32))),
-            Column::new(column::DESIGN.into(), number(&design)),
-            Column::new(column::TIER.into(), number(&|line| shop.designs.tier[design(line)? as usize].map(|tier| tier.0))),
-            Column::new(column::THEME.into(), number(&theme)),
-            Column::new(column::CHANNEL.into(), number(&|line| head(line).channel.map(|channel| channel.0))),
+            Column::new(column::DESIGN.into(), number(&|line| design(line).map(Id::number))),
+            Column::new(column::TIER.into(), number(&|line| shop.designs.tier[design(line)?].map(Id::number))),
+            Column::new(column::THEME.into(), number(&|line| theme(line).map(Id::number))),
+            Column::new(column::CHANNEL.into(), number(&|line| head(line).channel.map(Id::number))),
             Column::new(column::COLOURS.into(), number(&|line| head(line).colours.and_then(|colours| u32::try_from(colours).ok()))),
             Column::new(column::MONTH.into(), (0..lines.len()).map(|line| lines.day(line).month().0).collect::<Vec<i32>>()),
             Column::new(column::ORDER_PIECES.into(), each(&|line| order_pieces[lines.span[line]])),
             Column::new(column::PIECES.into(), lines.pieces.as_slice()),
             Column::new(
                 column::SET_PRICED_PIECES.into(),
-                each(&|line| if set_priced[of_span(line).order.0 as usize] { lines.pieces[line] } else { 0 }),
+                each(&|line| if set_priced[of_span(line).order] { lines.pieces[line] } else { 0 }),
             ),
             Column::new(column::LIST_VALUE.into(), lines.listed.as_slice()),
             Column::new(column::SET_DIFFERENCE.into(), revenue.set_difference.as_slice()),
@@ -228,17 +229,7 @@ pub fn sum(name: &str) -> Expr {
     col(name).cast(DataType::Int128).sum()
 }
 
-/// Numbers of the designs' own themes, added to the list of themes.
-fn design_themes(shop: &Shop, themes: &mut Vec<String>) -> Vec<Option<u32>> {
-    let mut numbers: std::collections::HashMap<String, usize> = themes.iter().cloned().zip(0..).collect();
-    let number = |theme: &String| {
-        let next = themes.len();
-        let at = *numbers.entry(theme.clone()).or_insert(next);
-        if at == next {
-            themes.push(theme.clone());
-        }
-        u32::try_from(at).ok()
-    };
-    let mut number = number;
-    shop.designs.theme.iter().map(|theme| theme.as_ref().and_then(&mut number)).collect()
+/// The designs' own themes, added to those of rows.
+fn design_themes(shop: &Shop, themes: &mut Names<Theme>) -> IdVec<Design, Option<Id<Theme>>> {
+    shop.designs.theme.iter().map(|theme| theme.as_ref().map(|theme| themes.intern(theme))).collect()
 }

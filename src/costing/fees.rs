@@ -3,10 +3,10 @@
 use super::lines::Lines;
 use super::revenue::{Charged, Revenue};
 use super::sharing::add_parts;
+use crate::ids::{Id, IdVec, Order};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Percent, TooLarge, ratio, share};
 use crate::shop::Shop;
-use crate::shop::orders::Order;
 
 /// Each line's fees, in millionths of the main unit.
 #[derive(Debug, Default)]
@@ -24,14 +24,14 @@ impl Fees {
     ///
     /// # Errors
     /// [`TooLarge`] where a sum does not fit.
-    pub fn of(shop: &Shop, lines: &Lines, charged: &[Charged], revenue: &Revenue) -> Result<Self, TooLarge> {
+    pub fn of(shop: &Shop, lines: &Lines, charged: &IdVec<Order, Charged>, revenue: &Revenue) -> Result<Self, TooLarge> {
         let mut fees = Self { percent: lines.nil(), fixed: lines.nil(), on_list: lines.nil() };
         for span in &lines.spans {
             let rate = Rate::of(shop, span.order);
             if rate.payments == 0 {
                 continue;
             }
-            let beside = &charged[span.order.0 as usize];
+            let beside = &charged[span.order];
             if span.is_done() {
                 let bases: Vec<i128> = span
                     .lines()
@@ -81,7 +81,7 @@ struct Rate {
 }
 
 impl Rate {
-    fn of(shop: &Shop, order: Order) -> Self {
+    fn of(shop: &Shop, order: Id<Order>) -> Self {
         let head = shop.orders.head(order);
         let channel = head.channel.map(|channel| shop.orders.channels.text(channel));
         let fees = shop.settings.fees_of(channel);

@@ -7,10 +7,9 @@
 use super::lines::Lines;
 use super::materials::{Use, uses};
 use super::pipeline::Costed;
+use crate::ids::{Id, Item};
 use crate::quantity::{Amount, Day, TooLarge, share};
-use crate::reading::Name;
 use crate::shop::Shop;
-use crate::shop::items::Item;
 use std::collections::BTreeSet;
 
 /// What one line took of one item.
@@ -19,7 +18,7 @@ pub struct ItemUse {
     /// The line, by its place in the facts.
     pub line: usize,
     /// The item.
-    pub item: Item,
+    pub item: Id<Item>,
     /// How much, in the item's base unit.
     pub amount: Amount,
     /// What it cost, in millionths of the main unit.
@@ -44,8 +43,8 @@ pub fn of_ingredients(
     let asked: BTreeSet<Day> = by_day.iter().map(|(day, _)| *day).filter(|day| is_asked(*day)).collect();
     let asked_lines: Vec<bool> = (0..lines.len()).map(|line| is_asked(lines.day(line))).collect();
     let (Some(first), Some(last)) = (asked.first().copied(), asked.last().copied()) else { return Ok(()) };
-    for (item, _) in (0..).map(Name).zip(shop.item_names.iter()).filter(|(_, name)| !shop.items.is_packaging(name)) {
-        let run = &costed.materials.runs[item.0 as usize];
+    for (item, _) in shop.item_names.pairs().filter(|(_, name)| !shop.items.is_packaging(name)) {
+        let run = &costed.materials.runs[item];
         // A count's gap is shared over all that was used since the count before, on days asked for or not.
         let gaps: Vec<_> = run.gaps.iter().filter(|gap| asked.iter().any(|day| gap.covers(*day))).collect();
         let from =

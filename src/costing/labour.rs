@@ -13,11 +13,11 @@ use super::minutes_each::{MinutesEach, MinutesFrom};
 use super::sharing::add;
 use super::splitter::{Alike, Split, Splitter};
 use super::unassigned::{Unassigned, UnassignedLog};
+use crate::ids::{Id, Stage};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, TooLarge, share};
-use crate::reading::Name;
 use crate::shop::Shop;
-use crate::shop::hours::{Entry, Stage};
+use crate::shop::hours::Entry;
 use crate::shop::settings::SharedBy;
 use std::collections::BTreeMap;
 
@@ -37,7 +37,7 @@ pub struct Labour {
     /// Minutes by level: from entries naming the design, naming orders, naming neither.
     pub by_level: [Vec<i64>; 3],
     /// Minutes, the owner's and helpers', by stage that the log has; `None` is work without a stage.
-    pub by_stage: BTreeMap<Option<Stage>, Vec<i64>>,
+    pub by_stage: BTreeMap<Option<Id<Stage>>, Vec<i64>>,
     /// The owner's minutes by the month they were worked in and the month of hand-over they served.
     pub by_months: BTreeMap<(Month, Month), Minutes>,
     /// Entries divided by learned minutes.
@@ -142,7 +142,7 @@ impl Labour {
 fn helper_pay(shop: &Shop, entries: &[(Alike, i128)]) -> Result<Vec<i128>, TooLarge> {
     let mut pay = vec![0; entries.len()];
     for (who, rate) in
-        (0..).map(Name).zip(shop.hours.helpers.iter().map(|helper| shop.settings.helpers.get(helper).copied().unwrap_or_default()))
+        (0..).map(Id::new).zip(shop.hours.helpers.iter().map(|helper| shop.settings.helpers.get(helper).copied().unwrap_or_default()))
     {
         let minutes: Vec<i128> = entries.iter().map(|(entry, minutes)| if entry.who == Some(who) { *minutes } else { 0 }).collect();
         let total = rate.per_hour_for(Minutes(minutes.iter().sum()))?;
@@ -156,6 +156,6 @@ fn helper_pay(shop: &Shop, entries: &[(Alike, i128)]) -> Result<Vec<i128>, TooLa
 /// Where entries name orders, an order that none names has unknown hours; kept deposits count as known.
 fn known(shop: &Shop, lines: &Lines, any: bool) -> Vec<bool> {
     let named = shop.hours.named(&shop.settings, &shop.orders);
-    let of = |span: &Span| any && (!span.is_done() || named.as_ref().is_none_or(|named| named[span.order.0 as usize]));
+    let of = |span: &Span| any && (!span.is_done() || named.as_ref().is_none_or(|named| named[span.order]));
     lines.span.iter().map(|span| of(&lines.spans[*span])).collect()
 }

@@ -5,6 +5,7 @@
 use super::base_unit::Weigher;
 use super::bill::Bill;
 use super::stock::{Movements, Quantity};
+use crate::ids::{IdVec, Item};
 use crate::quantity::{Amount, TooLarge, share};
 use crate::shop::Shop;
 use std::collections::BTreeMap;
@@ -62,13 +63,13 @@ fn beside(shop: &Shop, row: usize) -> i128 {
 ///
 /// # Errors
 /// [`TooLarge`] where a sum does not fit.
-pub fn movements(shop: &Shop, bill: &Bill) -> Result<Vec<Movements>, TooLarge> {
+pub fn movements(shop: &Shop, bill: &Bill) -> Result<IdVec<Item, Movements>, TooLarge> {
     let mut weigher = Weigher::default();
-    let mut movements = vec![Movements::default(); shop.item_names.len()];
+    let mut movements = IdVec::filled(Movements::default(), shop.item_names.len());
     let costs = costs(shop)?;
     for (purchase, cost) in shop.purchases.rows.iter().zip(costs) {
         let amount = bill.base_units.amount(shop, purchase.item, purchase.amount, purchase.measure, &mut weigher)?.unwrap_or_default();
-        let item = &mut movements[purchase.item.0 as usize];
+        let item = &mut movements[purchase.item];
         if amount < Amount::ZERO {
             item.returned.entry(purchase.day).or_default().add(Quantity { amount: Amount(-amount.0), cost: -cost })?;
         } else {
@@ -77,7 +78,7 @@ pub fn movements(shop: &Shop, bill: &Bill) -> Result<Vec<Movements>, TooLarge> {
     }
     for count in &shop.counts {
         let amount = bill.base_units.amount(shop, count.item, count.amount, count.measure, &mut weigher)?.unwrap_or_default();
-        movements[count.item.0 as usize].counted.insert(count.day, amount);
+        movements[count.item].counted.insert(count.day, amount);
     }
     Ok(movements)
 }

@@ -3,9 +3,9 @@
 //! They are sorted once by (order, kind, design, price, quantity, made, theme), and by row only between identical
 //! rows. Every tie in sharing goes to the earlier line, so the order of rows in the file changes nothing.
 
+use crate::ids::{Design, Id, Order};
 use crate::quantity::{Day, TooLarge};
-use crate::shop::designs::Design;
-use crate::shop::orders::{Kind, Order, Orders, Status};
+use crate::shop::orders::{Kind, Orders, Status};
 use std::ops::Range;
 
 /// What a line is.
@@ -23,7 +23,7 @@ pub enum LineKind {
 #[derive(Debug, Clone)]
 pub struct Span {
     /// The order.
-    pub order: Order,
+    pub order: Id<Order>,
     /// Its hand-over day.
     pub day: Day,
     /// Its cookie lines.
@@ -64,7 +64,7 @@ pub struct Lines {
     /// Its order's place among the spans.
     pub span: Vec<usize>,
     /// Its design, on cookie lines.
-    pub design: Vec<Option<Design>>,
+    pub design: Vec<Option<Id<Design>>>,
     /// Pieces sold; nil on the others.
     pub pieces: Vec<i64>,
     /// Pieces baked, where known.

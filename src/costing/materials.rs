@@ -6,11 +6,11 @@ use super::lines::{LineKind, Lines};
 use super::sharing::add;
 use super::stock::{Movements, Run};
 use super::unassigned::{Unassigned, UnassignedLog};
+use crate::ids::{Design, Id, IdVec, Item};
 use crate::quantity::household;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Amount, Percent, TooLarge, ratio, share};
 use crate::shop::Shop;
-use crate::shop::items::Item;
 use crate::shop::settings::CostFlow;
 
 /// Each line's materials, in millionths of the main unit.
@@ -27,9 +27,9 @@ pub struct Materials {
     /// Whether something it takes has no price.
     pub incomplete: Vec<bool>,
     /// How each item's stock ran, by item.
-    pub runs: Vec<Run>,
+    pub runs: IdVec<Item, Run>,
     /// What was bought, returned, used and counted, by item.
-    pub movements: Vec<Movements>,
+    pub movements: IdVec<Item, Movements>,
 }
 
 /// One line's use of an item.
@@ -51,22 +51,21 @@ impl Materials {
             order_ingredients: lines.nil(),
             order_packaging: lines.nil(),
             incomplete: vec![false; lines.len()],
-            runs: Vec::new(),
+            runs: IdVec::default(),
             movements: landed::movements(shop, bill)?,
         };
         materials.assume(shop, lines, bill)?;
         let mut by_day: Vec<usize> = (0..lines.len()).filter(|line| lines.kind[*line] != LineKind::DepositKept).collect();
         by_day.sort_by_key(|line| (lines.day(*line), *line));
-        for (item, name) in (0..).map(crate::reading::Name).zip(shop.item_names.iter()) {
+        for (item, name) in shop.item_names.pairs() {
             let packaging = shop.items.is_packaging(name);
             let uses = uses(shop, lines, bill, item, packaging, &by_day)?;
-            let at = item.0 as usize;
             for used in &uses {
-                let sum = materials.movements[at].used.entry(lines.day(used.line)).or_default();
+                let sum = materials.movements[item].used.entry(lines.day(used.line)).or_default();
                 *sum = sum.plus(used.own)?.plus(used.of_order)?;
             }
-            let run = materials.movements[at].run(flow)?;
-            if !materials.movements[at].has_price() && !household::is_free(name) {
+            let run = materials.movements[item].run(flow)?;
+            if !materials.movements[item].has_price() && !household::is_free(name) {
                 for used in &uses {
                     materials.incomplete[used.line] = true;
                 }
@@ -89,7 +88,7 @@ impl Materials {
     /// Designs without a recipe cost the assumed materials of their size per piece made.
     fn assume(&mut self, shop: &Shop, lines: &Lines, bill: &Bill) -> Result<(), TooLarge> {
         for line in 0..lines.len() {
-            let Some(design) = lines.design[line].map(|design| design.0 as usize).filter(|design| !bill.has_rows[*design]) else {
+            let Some(design) = lines.design[line].filter(|design| !bill.has_rows[*design]) else {
                 continue;
             };
             match shop.settings.materials[shop.designs.size[design]] {
@@ -128,8 +127,15 @@ impl Materials {
 }
 
 /// What each line takes of an item, by day and line.
-pub(super) fn uses(shop: &Shop, lines: &Lines, bill: &Bill, item: Item, packaging: bool, by_day: &[usize]) -> Result<Vec<Use>, TooLarge> {
-    let per_piece: Vec<i128> = bill.per_piece.iter().map(|takes| takes.get(&item).map_or(0, |amount| amount.0)).collect();
+pub(super) fn uses(
+    shop: &Shop,
+    lines: &Lines,
+    bill: &Bill,
+    item: Id<Item>,
+    packaging: bool,
+    by_day: &[usize],
+) -> Result<Vec<Use>, TooLarge> {
+    let per_piece: IdVec<Design, i128> = bill.per_piece.iter().map(|takes| takes.get(&item).map_or(0, |amount| amount.0)).collect();
     let per_order = bill.per_order.get(&item).copied().unwrap_or_default();
     let per_delivery = bill.per_delivery.get(&item).copied().unwrap_or_default();
     if per_order == Amount::ZERO && per_delivery == Amount::ZERO && per_piece.iter().all(|amount| *amount == 0) {
@@ -140,7 +146,7 @@ pub(super) fn uses(shop: &Shop, lines: &Lines, bill: &Bill, item: Item, packagin
     for &line in by_day {
         let own = match lines.design[line] {
             Some(design) => {
-                let each = per_piece[design.0 as usize];
+                let each = per_piece[design];
                 if packaging { each.checked_mul(i128::from(lines.pieces[line])).ok_or(TooLarge)? } else { made(shop, lines, line, each)? }
             }
             None => per_delivery.0,

@@ -1,10 +1,10 @@
 //! What whole-order minutes are split by, and where it comes from: learned from the logs, the design card's guesses, or
 //! every piece alike.
 
+use crate::ids::{Design, Id, IdVec};
 use crate::minutes::Learned;
 use crate::minutes::learned::Shares;
 use crate::shop::Shop;
-use crate::shop::designs::Design;
 
 /// Where minutes a piece come from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,7 +37,7 @@ pub struct Proportions {
     /// Of a colour of an order.
     pub colour: i128,
     /// Of a piece, by design.
-    pub each: Vec<i128>,
+    pub each: IdVec<Design, i128>,
 }
 
 /// Minutes a piece, by design.
@@ -50,7 +50,7 @@ pub struct MinutesEach {
     /// Where they come from.
     pub from: MinutesFrom,
     /// The same by design: one that no learned order holds leans on its card, or on its tier.
-    pub of_design: Vec<MinutesFrom>,
+    pub of_design: IdVec<Design, MinutesFrom>,
 }
 
 impl MinutesEach {
@@ -62,7 +62,7 @@ impl MinutesEach {
             colour: proportion(shares.colour),
             each: learned.mean.each.iter().map(|minutes| proportion(minutes + shares.handling)).collect(),
         };
-        let source = |design: Design| match shop.designs.minutes_each[design.0 as usize] {
+        let source = |design: Id<Design>| match shop.designs.minutes_each[design] {
             Some(_) if !learned.saw(design) => MinutesFrom::Card,
             _ => MinutesFrom::Learned,
         };
@@ -78,16 +78,16 @@ impl MinutesEach {
     /// else of the shop's.
     #[must_use]
     pub fn of_card(shop: &Shop) -> Self {
-        let guesses: Vec<(Design, i64)> =
-            shop.designs.all().filter_map(|design| Some((design, shop.designs.minutes_each[design.0 as usize]?))).collect();
+        let guesses: Vec<(Id<Design>, i64)> =
+            shop.designs.all().filter_map(|design| Some((design, shop.designs.minutes_each[design]?))).collect();
         if guesses.is_empty() {
             return Self::equal(shop);
         }
         // A mean of guesses need not end at the millionth: weights are finer, so that cutting it off never shows.
-        let tier_of = |design: Design| shop.designs.tier[design.0 as usize];
+        let tier_of = |design: Id<Design>| shop.designs.tier[design];
         let in_tier = |tier| guesses.iter().filter(move |(design, _)| tier == tier_of(*design)).map(|(_, minutes)| i128::from(*minutes));
         let weight = shop.designs.all().map(|design| {
-            if let Some(minutes) = shop.designs.minutes_each[design.0 as usize] {
+            if let Some(minutes) = shop.designs.minutes_each[design] {
                 return i128::from(minutes) * SCALE;
             }
             let tier = tier_of(design);
@@ -103,12 +103,12 @@ impl MinutesEach {
     /// Every piece alike.
     #[must_use]
     pub fn equal(shop: &Shop) -> Self {
-        Self::of_pieces(vec![1; shop.designs.names.len()], MinutesFrom::Equal)
+        Self::of_pieces(IdVec::filled(1, shop.designs.names.len()), MinutesFrom::Equal)
     }
 
     /// Nothing but pieces.
-    fn of_pieces(each: Vec<i128>, from: MinutesFrom) -> Self {
-        let of_design = vec![from; each.len()];
+    fn of_pieces(each: IdVec<Design, i128>, from: MinutesFrom) -> Self {
+        let of_design = IdVec::filled(from, each.len());
         let proportions = Proportions { set_up: 0, colour: 0, each };
         Self { decorating: proportions.clone(), whole: proportions, from, of_design }
     }

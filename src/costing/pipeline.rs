@@ -11,6 +11,7 @@ use super::overheads::Overheads;
 use super::redone::Redone;
 use super::revenue::{Charged, Revenue};
 use super::unassigned::UnassignedLog;
+use crate::ids::{Design, IdVec};
 use crate::minutes::fit::{Method, one_in};
 use crate::minutes::{Learned, Unlearned, learn, learnable};
 use crate::quantity::millionths::{Minutes, Money};
@@ -57,7 +58,7 @@ pub struct Costed {
     /// Where minutes a piece came from.
     pub minutes_from: MinutesFrom,
     /// The same by design.
-    pub minutes_from_of: Vec<MinutesFrom>,
+    pub minutes_from_of: IdVec<Design, MinutesFrom>,
     /// What was learned, or why not; `None` where it was not asked for.
     pub learned: Option<Result<Learned, Unlearned>>,
     /// What is needed to redo splits for each draw, where minutes were learned.

@@ -5,12 +5,12 @@
 
 use super::estimated::{Estimated, float};
 use super::facts::{Facts, column};
+use crate::ids::{Design, Id, Order};
 use crate::minutes::observations::Covers;
 use crate::minutes::observed::{real, usual_colours, whole};
 use crate::minutes::{Draw, Learned};
 use crate::quantity::millionths::Money;
 use crate::shop::Shop;
-use crate::shop::orders::Order;
 use polars::prelude::*;
 
 /// The draws, and what of each line does not depend on them.
@@ -40,7 +40,7 @@ struct Entry {
 struct Part {
     colours: f64,
     pieces: f64,
-    lines: Vec<(usize, f64, usize)>,
+    lines: Vec<(usize, f64, Id<Design>)>,
 }
 
 /// What draws change of lines.
@@ -82,12 +82,13 @@ impl Redone {
         };
         let floats = |name: &str| -> PolarsResult<Vec<f64>> { Ok(integers(name)?.into_iter().map(real).collect()) };
         let pieces: Vec<f64> = integers(column::PIECES)?.into_iter().map(whole).collect();
-        let design: Vec<Option<u32>> = facts.frame().column(column::DESIGN)?.u32()?.iter().collect();
+        let design: Vec<Option<Id<Design>>> =
+            facts.frame().column(column::DESIGN)?.u32()?.iter().map(|design| design.map(Id::new)).collect();
         let usual = usual_colours(shop);
-        let part = |(order, lines): (Order, Vec<usize>)| Part {
+        let part = |(order, lines): (Id<Order>, Vec<usize>)| Part {
             colours: shop.orders.head(order).colours.map_or(usual, whole),
             pieces: lines.iter().map(|line| pieces[*line]).sum(),
-            lines: lines.into_iter().filter_map(|line| Some((line, pieces[line], design[line]? as usize))).collect(),
+            lines: lines.into_iter().filter_map(|line| Some((line, pieces[line], design[line]?))).collect(),
         };
         let entry = |of: Estimated| Entry {
             covers: of.covers,

@@ -10,23 +10,23 @@ use super::materials::Materials;
 use super::minutes_each::MinutesFrom;
 use super::stock::Gap;
 use super::wording::{amount, collective, difference};
+use crate::ids::{Design, Id, Item};
 use crate::minutes::Unlearned;
 use crate::minutes::fit::{Diagnostics, Method};
 use crate::minutes::learned::LEAST;
 use crate::quantity::household;
 use crate::quantity::millionths::Money;
 use crate::reading::nearest::nearest;
-use crate::reading::{Name, Problem, ProblemKind};
+use crate::reading::{Problem, ProblemKind};
 use crate::shop::Shop;
-use crate::shop::items::Item;
 use crate::shop::settings::CostFlow;
 use std::collections::BTreeSet;
 
 /// Adds what is odd about stock and recipes: items never bought or never used, shortfalls, count gaps, designs without a recipe.
 pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materials, problems: &mut Vec<Problem>) {
-    for (item, name) in (0..).map(Name).zip(shop.item_names.iter()) {
-        let movements = &materials.movements[item.0 as usize];
-        let run = &materials.runs[item.0 as usize];
+    for (item, name) in shop.item_names.pairs() {
+        let movements = &materials.movements[item];
+        let run = &materials.runs[item];
         let unit = bill.base_units.name(item);
         let (is_bought, is_used) = (movements.has_price(), !movements.used.is_empty());
         if is_used && !is_bought {
@@ -48,9 +48,9 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
         }
         problems.extend(run.gaps.iter().map(|gap| count_gap(shop, (item, unit), gap)));
     }
-    let sold: BTreeSet<Name> = lines.design.iter().flatten().copied().collect();
-    for design in sold.into_iter().filter(|design| !bill.has_rows[design.0 as usize]) {
-        let size = shop.designs.size[design.0 as usize];
+    let sold: BTreeSet<Id<Design>> = lines.design.iter().flatten().copied().collect();
+    for design in sold.into_iter().filter(|design| !bill.has_rows[*design]) {
+        let size = shop.designs.size[design];
         let word = crate::shop::specification::SIZES[size];
         let problem = if shop.settings.materials[size].is_some() {
             let what = format!("has no recipe, so it is costed as a {word} piece by [materials] in shop.toml");
@@ -75,12 +75,12 @@ fn never_bought(name: &str) -> Problem {
 }
 
 /// That an item was bought and nothing sold uses it. At stake is what was paid for it.
-fn never_used(shop: &Shop, item: Item, materials: &Materials) -> Problem {
+fn never_used(shop: &Shop, item: Id<Item>, materials: &Materials) -> Problem {
     let name = shop.item_names.text(item);
     let paid = shop.purchases.rows.iter().filter(|row| row.item == item).map(|row| Money(row.paid.into())).sum();
     let what = "was bought, but nothing you sold uses it, so no design bears its cost";
     let problem = Problem::of_file(&NEVER_USED, "purchases.csv", what).found(name).at_stake(paid);
-    let unbought = (0..).map(Name).zip(shop.item_names.iter()).filter(|(other, _)| !materials.movements[other.0 as usize].has_price());
+    let unbought = shop.item_names.pairs().filter(|(other, _)| !materials.movements[*other].has_price());
     match nearest(name, unbought.map(|(_, other)| other)) {
         Some(near) => problem.instead(format!("if it is the {near} of your recipes, use one name for both")),
         None => problem.instead("add it to a recipe or to every order"),
@@ -88,7 +88,7 @@ fn never_used(shop: &Shop, item: Item, materials: &Materials) -> Problem {
 }
 
 /// That a count differs from the logs. At stake is what the difference cost, or was worth.
-fn count_gap(shop: &Shop, (item, unit): (Item, &str), gap: &Gap) -> Problem {
+fn count_gap(shop: &Shop, (item, unit): (Id<Item>, &str), gap: &Gap) -> Problem {
     let name = shop.item_names.text(item);
     let found = difference(gap.missing.0, unit, name);
     let what = format!("the count on {} found {found} than the logs say", gap.through);

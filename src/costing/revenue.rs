@@ -3,6 +3,7 @@
 
 use super::lines::{LineKind, Lines, Span};
 use super::sharing::add_parts;
+use crate::ids::{IdVec, Order};
 use crate::quantity::{TooLarge, ratio, share};
 use crate::shop::Shop;
 use crate::shop::orders::{Kind, Orders};
@@ -29,11 +30,11 @@ impl Charged {
     ///
     /// # Errors
     /// [`TooLarge`] where an amount does not fit.
-    pub fn by_order(orders: &Orders) -> Result<Vec<Self>, TooLarge> {
-        let mut charged = vec![Self::default(); orders.ids.len()];
+    pub fn by_order(orders: &Orders) -> Result<IdVec<Order, Self>, TooLarge> {
+        let mut charged = IdVec::filled(Self::default(), orders.ids.len());
         for row in 0..orders.rows() {
             let amount = i128::from(orders.amount(row)?);
-            let order = &mut charged[orders.order[row].0 as usize];
+            let order = &mut charged[orders.order[row]];
             match orders.kind[row] {
                 Kind::Set => *order.set.get_or_insert(0) += amount,
                 Kind::Rush => order.rush += amount,
@@ -71,7 +72,7 @@ impl Revenue {
     ///
     /// # Errors
     /// [`TooLarge`] where a sum does not fit.
-    pub fn of(shop: &Shop, lines: &Lines, charged: &[Charged]) -> Result<Self, TooLarge> {
+    pub fn of(shop: &Shop, lines: &Lines, charged: &IdVec<Order, Charged>) -> Result<Self, TooLarge> {
         let mut columns = Self {
             set_difference: lines.nil(),
             rush: lines.nil(),
@@ -81,7 +82,7 @@ impl Revenue {
             revenue: lines.nil(),
         };
         for span in lines.spans.iter().filter(|span| span.is_done()) {
-            let charged = &charged[span.order.0 as usize];
+            let charged = &charged[span.order];
             let listed: i128 = span.cookies.clone().map(|line| i128::from(lines.listed[line])).sum();
             let set_difference = charged.set.map_or(0, |set| set - listed);
             let tips = if shop.settings.tips_count { charged.tip } else { 0 };

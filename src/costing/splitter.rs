@@ -4,12 +4,10 @@ use super::bill::Bill;
 use super::lines::{Lines, Span};
 use super::minutes_each::{MinutesEach, Proportions};
 use super::sharing::{self, HandOvers, Parts};
+use crate::ids::{Design, Helper, Id, IdVec, Order, Stage};
 use crate::quantity::{Day, Month, TooLarge, ratio, share};
-use crate::reading::Name;
 use crate::shop::Shop;
-use crate::shop::designs::Design;
-use crate::shop::hours::{Entry, Stage};
-use crate::shop::orders::Order;
+use crate::shop::hours::Entry;
 use crate::shop::settings::SharedBy;
 use std::collections::{HashMap, HashSet};
 
@@ -19,9 +17,9 @@ pub(super) struct Alike {
     pub day: Day,
     /// Sets of orders are numbered by their orders, whatever order the rows stand in.
     pub link: Option<usize>,
-    pub stage: Option<Stage>,
-    pub design: Option<Design>,
-    pub who: Option<Name>,
+    pub stage: Option<Id<Stage>>,
+    pub design: Option<Id<Design>>,
+    pub who: Option<Id<Helper>>,
 }
 
 /// How an entry's total falls on lines.
@@ -36,7 +34,7 @@ pub(super) struct Split {
 }
 
 /// An entry's orders, for splits of another kind: each with its colours and the lines in question.
-pub(super) type Served = Vec<(Order, Vec<usize>)>;
+pub(super) type Served = Vec<(Id<Order>, Vec<usize>)>;
 
 /// Finds the lines an entry served, and divides over them.
 pub(super) struct Splitter<'a> {
@@ -45,18 +43,18 @@ pub(super) struct Splitter<'a> {
     minutes_each: &'a MinutesEach,
     hand_overs: HandOvers,
     /// Each order's place among the spans, where it was handed over.
-    span_of: Vec<Option<usize>>,
+    span_of: IdVec<Order, Option<usize>>,
     /// Grams of a piece on one scale; a design without rows has the plain mean of the others.
-    weights: Vec<i128>,
+    weights: IdVec<Design, i128>,
     /// Colours on one scale by order; blank ones have the mean of the shop's.
-    colours: Vec<i128>,
+    colours: IdVec<Order, i128>,
     /// What one colour is on that scale.
     one_colour: i128,
     /// Designs that entries of a stage name for an order.
-    timed: HashSet<(Option<Stage>, Order, Design)>,
+    timed: HashSet<(Option<Id<Stage>>, Id<Order>, Id<Design>)>,
     /// Cookie lines of each design by month of hand-over.
-    of_design: HashMap<(Design, Month), Vec<usize>>,
-    by_stage: Vec<SharedBy>,
+    of_design: HashMap<(Id<Design>, Month), Vec<usize>>,
+    by_stage: IdVec<Stage, SharedBy>,
 }
 
 impl<'a> Splitter<'a> {
@@ -65,9 +63,9 @@ impl<'a> Splitter<'a> {
     /// # Errors
     /// [`TooLarge`] where weights do not fit.
     pub fn new(shop: &'a Shop, lines: &'a Lines, bill: &Bill, minutes_each: &'a MinutesEach) -> Result<Self, TooLarge> {
-        let mut span_of = vec![None; shop.orders.ids.len()];
+        let mut span_of = IdVec::<Order, _>::filled(None, shop.orders.ids.len());
         for (at, span) in lines.spans.iter().enumerate().filter(|(_, span)| span.is_done()) {
-            span_of[span.order.0 as usize] = Some(at);
+            span_of[span.order] = Some(at);
         }
         let one_order = |entry: &Entry| match shop.hours.links[entry.link?].as_slice() {
             [order] => Some((entry.stage, *order, entry.design?)),
@@ -97,8 +95,8 @@ impl<'a> Splitter<'a> {
     }
 
     /// How a stage's minutes are shared; work without a stage as decorating is.
-    pub fn shared_by(&self, stage: Option<Stage>) -> SharedBy {
-        stage.map_or(SharedBy::Minutes, |stage| self.by_stage[stage.0 as usize])
+    pub fn shared_by(&self, stage: Option<Id<Stage>>) -> SharedBy {
+        stage.map_or(SharedBy::Minutes, |stage| self.by_stage[stage])
     }
 
     /// How a total that an entry brings falls on lines; `None` where nothing can carry it.
@@ -135,7 +133,7 @@ impl<'a> Splitter<'a> {
     /// The level of an entry that names no design, and the orders it served.
     fn spans(&self, entry: &Alike, by: SharedBy) -> (usize, Vec<usize>) {
         if let Some(link) = entry.link {
-            return (1, self.shop.hours.links[link].iter().filter_map(|order| self.span_of[order.0 as usize]).collect());
+            return (1, self.shop.hours.links[link].iter().filter_map(|order| self.span_of[*order]).collect());
         }
         let mut spans = Vec::new();
         if by != SharedBy::Orders {
@@ -156,7 +154,7 @@ impl<'a> Splitter<'a> {
         }
     }
 
-    fn proportions(&self, stage: Option<Stage>) -> &Proportions {
+    fn proportions(&self, stage: Option<Id<Stage>>) -> &Proportions {
         if stage.is_some() { &self.minutes_each.decorating } else { &self.minutes_each.whole }
     }
 
@@ -171,12 +169,12 @@ impl<'a> Splitter<'a> {
     ) -> Result<Option<(Parts, Parts)>, TooLarge> {
         let (mut members, mut weights, mut of_pieces) = (Vec::new(), Vec::new(), Vec::new());
         for (span, cookies) in spans.iter().zip(cookies) {
-            let colours = self.colours[self.lines.spans[*span].order.0 as usize];
+            let colours = self.colours[self.lines.spans[*span].order];
             let whole = || proportions.set_up.checked_mul(self.one_colour)?.checked_add(proportions.colour.checked_mul(colours)?);
             let pieces: Vec<i128> = cookies.iter().map(|line| i128::from(self.lines.pieces[*line])).collect();
             let shared = share::by_weight(whole().ok_or(TooLarge)?, &pieces)?.unwrap_or_else(|| vec![0; pieces.len()]);
             for ((line, pieces), shared) in cookies.iter().zip(pieces).zip(shared) {
-                let each = self.lines.design[*line].map_or(0, |design| proportions.each[design.0 as usize]);
+                let each = self.lines.design[*line].map_or(0, |design| proportions.each[design]);
                 let own = each.checked_mul(pieces).and_then(|own| own.checked_mul(self.one_colour)).ok_or(TooLarge)?;
                 members.push(*line);
                 weights.push(own.checked_add(shared).ok_or(TooLarge)?);
@@ -192,12 +190,11 @@ impl<'a> Splitter<'a> {
     }
 
     /// Level 1: by pieces, over the design's lines in its order, or of its month.
-    fn over_design(&self, entry: &Alike, design: Design, total: i128) -> Result<Option<Parts>, TooLarge> {
+    fn over_design(&self, entry: &Alike, design: Id<Design>, total: i128) -> Result<Option<Parts>, TooLarge> {
         let members: Vec<usize> = match entry.link {
             Some(link) => {
                 let orders = self.shop.hours.links[link].iter();
-                let cookies =
-                    orders.filter_map(|order| self.span_of[order.0 as usize]).flat_map(|span| self.lines.spans[span].cookies.clone());
+                let cookies = orders.filter_map(|order| self.span_of[*order]).flat_map(|span| self.lines.spans[span].cookies.clone());
                 cookies.filter(|line| self.lines.design[*line] == Some(design)).collect()
             }
             None => self.of_design.get(&(design, entry.day.month())).cloned().unwrap_or_default(),
@@ -207,7 +204,7 @@ impl<'a> Splitter<'a> {
     }
 
     /// Cookie lines of each order whose design no entry of this stage names for it; all of them where none would remain.
-    fn untimed(&self, spans: &[usize], stage: Option<Stage>) -> Vec<Vec<usize>> {
+    fn untimed(&self, spans: &[usize], stage: Option<Id<Stage>>) -> Vec<Vec<usize>> {
         let of = |span: &usize, all: bool| -> Vec<usize> {
             let span = &self.lines.spans[*span];
             let timed = |line: &usize| self.lines.design[*line].is_some_and(|design| self.timed.contains(&(stage, span.order, design)));
@@ -220,7 +217,7 @@ impl<'a> Splitter<'a> {
     /// Divides over orders' lines as a stage is shared. `cookies` are the cookie lines in question of each order.
     fn divide(&self, total: i128, by: SharedBy, spans: &[usize], cookies: &[Vec<usize>]) -> Result<Option<Parts>, TooLarge> {
         let members: Vec<usize> = cookies.iter().flatten().copied().collect();
-        let piece_weights = |each: &dyn Fn(Design) -> i128| -> Result<Vec<i128>, TooLarge> {
+        let piece_weights = |each: &dyn Fn(Id<Design>) -> i128| -> Result<Vec<i128>, TooLarge> {
             let weights =
                 members.iter().map(|line| self.lines.design[*line].map_or(0, each).checked_mul(i128::from(self.lines.pieces[*line])));
             weights.collect::<Option<_>>().ok_or(TooLarge)
@@ -236,10 +233,10 @@ impl<'a> Splitter<'a> {
         };
         let parts = match by {
             SharedBy::Weight => {
-                sharing::by_weights(total, &members, &piece_weights(&|design| self.weights.get(design.0 as usize).copied().unwrap_or(0))?)?
+                sharing::by_weights(total, &members, &piece_weights(&|design| self.weights.get(design).copied().unwrap_or(0))?)?
             }
             SharedBy::Orders => sharing::by_order(total, &of_orders(&|_| 1), self.lines)?,
-            SharedBy::Colours => sharing::by_order(total, &of_orders(&|span| self.colours[span.order.0 as usize]), self.lines)?,
+            SharedBy::Colours => sharing::by_order(total, &of_orders(&|span| self.colours[span.order]), self.lines)?,
             SharedBy::Delivery => {
                 let bringing = spans.iter().map(|span| &self.lines.spans[*span]).filter(|span| !span.deliveries.is_empty());
                 let orders: Vec<(Vec<usize>, i128)> = bringing.map(|span| (span.deliveries.clone().collect(), 1)).collect();
@@ -259,13 +256,13 @@ impl<'a> Splitter<'a> {
 }
 
 /// Colours of each order handed over, where logged.
-fn colours<'a>(shop: &'a Shop, span_of: &'a [Option<usize>]) -> impl Iterator<Item = Option<i128>> + Clone + 'a {
+fn colours<'a>(shop: &'a Shop, span_of: &'a IdVec<Order, Option<usize>>) -> impl Iterator<Item = Option<i128>> + Clone + 'a {
     shop.orders.heads.iter().zip(span_of).map(|(head, span)| head.colours.filter(|_| span.is_some()).map(i128::from))
 }
 
 /// Weights on one scale, the unknown ones at the plain mean of the known: exact, because all are multiplied by
 /// how many are known. All nil where none is known.
-fn with_mean(values: impl Iterator<Item = Option<i128>> + Clone) -> Result<Vec<i128>, TooLarge> {
+fn with_mean<T>(values: impl Iterator<Item = Option<i128>> + Clone) -> Result<IdVec<T, i128>, TooLarge> {
     let count = i128::try_from(values.clone().flatten().count()).map_err(|_| TooLarge)?;
     let sum = values.clone().flatten().try_fold(0_i128, i128::checked_add).ok_or(TooLarge)?;
     values.map(|value| value.map_or(Some(sum), |value| value.checked_mul(count)).ok_or(TooLarge)).collect()

@@ -7,9 +7,9 @@ use super::model::{Model, count};
 use super::observations::{Covers, Observations};
 use super::observed::Observed;
 use super::priors::{Parts, Prepared, prepare};
+use crate::ids::{Design, Id, IdVec};
 use crate::quantity::Day;
 use crate::shop::Shop;
-use crate::shop::designs::Design;
 
 /// One set of values that fits the logs, in minutes.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -19,7 +19,7 @@ pub struct Draw {
     /// Of whole orders: set-up, a colour, handling a piece.
     pub whole: Shares,
     /// A piece of each design, by the shop's numbers; nil of designs never sold.
-    pub each: Vec<f64>,
+    pub each: IdVec<Design, f64>,
     /// Noise: standard scale of log minutes.
     pub noise: f64,
     /// Change of log minutes a year.
@@ -151,14 +151,14 @@ impl Learned {
 
     /// Whether a design's own minutes were seen, in any order or timing.
     #[must_use]
-    pub fn saw(&self, design: Design) -> bool {
+    pub fn saw(&self, design: Id<Design>) -> bool {
         self.observed.place(design).is_some_and(|place| self.seen[place])
     }
 
     /// Minutes of one piece.
     #[must_use]
-    pub fn each(&self, design: Design) -> Estimate {
-        Estimate::of(self.draws.iter().map(|draw| draw.each[design.0 as usize]).collect())
+    pub fn each(&self, design: Id<Design>) -> Estimate {
+        Estimate::of(self.draws.iter().map(|draw| draw.each[design]).collect())
     }
 
     /// Any figure of the draws.
@@ -178,13 +178,13 @@ impl Learned {
 }
 
 /// A draw in minutes, by the shop's numbers.
-fn draw(prepared: &Prepared, x: &[f64], places: &[Design], designs: usize) -> Draw {
+fn draw(prepared: &Prepared, x: &[f64], places: &[Id<Design>], designs: usize) -> Draw {
     let Prepared { model, unit, parts } = prepared;
     let unknowns = model.unknowns(x);
     let minutes = |unknown: usize| unknowns[unknown].0 * unit;
-    let mut each = vec![0.0; designs];
+    let mut each = IdVec::<Design, f64>::filled(0.0, designs);
     for (place, design) in places.iter().enumerate() {
-        each[design.0 as usize] = minutes(model.parts.len() + place);
+        each[*design] = minutes(model.parts.len() + place);
     }
     let Parts { set_up, colour, whole } = parts;
     let decorating = Shares { set_up: minutes(*set_up), colour: colour.map_or(0.0, minutes), handling: 0.0 };
@@ -208,7 +208,7 @@ fn mean(draws: &[Draw]) -> Draw {
     Draw {
         decorating: shares(|draw| &draw.decorating),
         whole: shares(|draw| &draw.whole),
-        each: (0..designs).map(|design| of(&|draw| draw.each[design])).collect(),
+        each: Id::first(designs).map(|design| of(&|draw| draw.each[design])).collect(),
         noise: of(&|draw| draw.noise),
         trend: of(&|draw| draw.trend),
     }

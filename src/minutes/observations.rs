@@ -1,7 +1,7 @@
 //! What the logs say of minutes: stretches of work, with the orders, colours and pieces in them.
 
 use super::model::count;
-use crate::shop::orders::Order;
+use crate::ids::{Id, Order};
 
 /// What a stretch of minutes covers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -28,7 +28,7 @@ pub struct Group {
     /// Years from some day.
     pub years: f64,
     /// Which orders; empty in simulated shops.
-    pub named: Vec<Order>,
+    pub named: Vec<Id<Order>>,
 }
 
 /// A design timed on its own.

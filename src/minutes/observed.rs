@@ -6,11 +6,11 @@
 
 use super::model::count;
 use super::observations::{Covers, Design as Known, Group, Observations, Timed};
+use crate::ids::{Design, Id, Order, Stage};
 use crate::quantity::Day;
 use crate::shop::Shop;
-use crate::shop::designs::Design;
-use crate::shop::hours::{Entry, Stage};
-use crate::shop::orders::{Kind, Order, Status};
+use crate::shop::hours::Entry;
+use crate::shop::orders::{Kind, Status};
 use crate::shop::settings::SharedBy;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -20,7 +20,7 @@ pub struct Observed {
     /// The observations.
     pub observations: Observations,
     /// The shop's designs by their places in the observations: those sold in orders handed over.
-    pub designs: Vec<Design>,
+    pub designs: Vec<Id<Design>>,
     /// First and last hand-over day of the orders observed.
     pub days: Option<(Day, Day)>,
 }
@@ -55,7 +55,7 @@ impl Observed {
         observed.observations.designs = reader.designs.iter().map(|design| known(shop, *design)).collect();
         let timed = reader.timed();
         let decorating = reader.groups(Covers::Decorating, &timed);
-        let taken: BTreeSet<Order> = decorating.iter().flat_map(|group| group.named.clone()).collect();
+        let taken: BTreeSet<Id<Order>> = decorating.iter().flat_map(|group| group.named.clone()).collect();
         let whole = reader.groups(Covers::Whole, &timed).into_iter().filter(|group| !group.named.iter().any(|order| taken.contains(order)));
         let whole: Vec<Group> = whole.collect();
         let first = if decorating.is_empty() { &whole } else { &decorating };
@@ -70,15 +70,14 @@ impl Observed {
 
     /// A design's place in the observations.
     #[must_use]
-    pub fn place(&self, design: Design) -> Option<usize> {
+    pub fn place(&self, design: Id<Design>) -> Option<usize> {
         self.designs.binary_search(&design).ok()
     }
 }
 
-fn known(shop: &Shop, design: Design) -> Known {
-    let at = design.0 as usize;
-    let card = shop.designs.minutes_each[at].filter(|minutes| *minutes > 0).map(real);
-    Known { tier: shop.designs.tier[at].map(|tier| tier.0 as usize), card }
+fn known(shop: &Shop, design: Id<Design>) -> Known {
+    let card = shop.designs.minutes_each[design].filter(|minutes| *minutes > 0).map(real);
+    Known { tier: shop.designs.tier[design].map(Id::index), card }
 }
 
 /// Designs timed on their own.
@@ -86,14 +85,14 @@ fn known(shop: &Shop, design: Design) -> Known {
 struct TimedLog {
     observations: Vec<Timed>,
     /// By order: pieces and minutes that leave the rest of it.
-    of_order: BTreeMap<(Covers, Order), BTreeMap<Design, (f64, f64)>>,
+    of_order: BTreeMap<(Covers, Id<Order>), BTreeMap<Id<Design>, (f64, f64)>>,
 }
 
 struct Reader<'a> {
     shop: &'a Shop,
-    designs: Vec<Design>,
+    designs: Vec<Id<Design>>,
     /// Pieces of each order handed over, by design.
-    pieces: BTreeMap<Order, BTreeMap<Design, f64>>,
+    pieces: BTreeMap<Id<Order>, BTreeMap<Id<Design>, f64>>,
     /// Entries of work by what they cover.
     entries: Vec<(&'a Entry, Covers)>,
     /// Colours of an order that does not say.
@@ -102,7 +101,7 @@ struct Reader<'a> {
 
 impl<'a> Reader<'a> {
     fn of(shop: &'a Shop) -> Self {
-        let mut pieces: BTreeMap<Order, BTreeMap<Design, f64>> = BTreeMap::new();
+        let mut pieces: BTreeMap<Id<Order>, BTreeMap<Id<Design>, f64>> = BTreeMap::new();
         for row in 0..shop.orders.rows() {
             let order = shop.orders.order[row];
             if let (Kind::Cookie, Status::Done, Some(design)) =
@@ -111,7 +110,7 @@ impl<'a> Reader<'a> {
                 *pieces.entry(order).or_default().entry(design).or_default() += whole(shop.orders.quantity[row]);
             }
         }
-        let designs: BTreeSet<Design> = pieces.values().flat_map(BTreeMap::keys).copied().collect();
+        let designs: BTreeSet<Id<Design>> = pieces.values().flat_map(BTreeMap::keys).copied().collect();
         let covers = |entry: &'a Entry| match entry.stage {
             None => Some((entry, Covers::Whole)),
             Some(stage) => (shared_by(shop, stage) == SharedBy::Minutes).then_some((entry, Covers::Decorating)),
@@ -126,7 +125,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Orders that an entry names.
-    fn named(&self, entry: &Entry) -> &'a [Order] {
+    fn named(&self, entry: &Entry) -> &'a [Id<Order>] {
         entry.link.map_or(&[], |link| self.shop.hours.links[link].as_slice())
     }
 
@@ -134,9 +133,9 @@ impl<'a> Reader<'a> {
     /// entry says how many pieces it made.
     fn timed(&self) -> TimedLog {
         let mut log = TimedLog::default();
-        let mut stages: BTreeMap<(Covers, Order), BTreeSet<Option<Stage>>> = BTreeMap::new();
-        let mut within: BTreeMap<((Covers, Order), Design), Stages> = BTreeMap::new();
-        let mut without: BTreeMap<(Day, Design), Stages> = BTreeMap::new();
+        let mut stages: BTreeMap<(Covers, Id<Order>), BTreeSet<Option<Id<Stage>>>> = BTreeMap::new();
+        let mut within: BTreeMap<((Covers, Id<Order>), Id<Design>), Stages> = BTreeMap::new();
+        let mut without: BTreeMap<(Day, Id<Design>), Stages> = BTreeMap::new();
         for (entry, covers) in &self.entries {
             match (entry.design, self.named(entry)) {
                 (Some(design), [order]) => within.entry(((*covers, *order), design)).or_default().add(entry),
@@ -169,7 +168,7 @@ impl<'a> Reader<'a> {
                 Some(Timed { design: self.place(*design)?, pieces: *pieces, minutes: *minutes, years })
             }));
         }
-        let used: BTreeSet<Stage> =
+        let used: BTreeSet<Id<Stage>> =
             self.entries.iter().filter(|(_, covers)| *covers == Covers::Decorating).filter_map(|(entry, _)| entry.stage).collect();
         for ((day, design), timed) in without {
             let fully = timed.by_stage.contains_key(&None) || used.iter().all(|stage| timed.by_stage.contains_key(&Some(*stage)));
@@ -183,7 +182,7 @@ impl<'a> Reader<'a> {
         log
     }
 
-    fn place(&self, design: Design) -> Option<usize> {
+    fn place(&self, design: Id<Design>) -> Option<usize> {
         self.designs.binary_search(&design).ok()
     }
 
@@ -195,7 +194,7 @@ impl<'a> Reader<'a> {
         for entry in entries() {
             sets.join(self.named(entry));
         }
-        let mut minutes: BTreeMap<Order, i64> = BTreeMap::new();
+        let mut minutes: BTreeMap<Id<Order>, i64> = BTreeMap::new();
         for entry in entries() {
             let Some(first) = self.named(entry).first() else { continue };
             let apart =
@@ -215,7 +214,7 @@ impl<'a> Reader<'a> {
         groups
     }
 
-    fn group(&self, covers: Covers, minutes: f64, orders: Vec<Order>, timed: &TimedLog) -> Option<Group> {
+    fn group(&self, covers: Covers, minutes: f64, orders: Vec<Id<Order>>, timed: &TimedLog) -> Option<Group> {
         let mut pieces: BTreeMap<usize, f64> = BTreeMap::new();
         let mut colours = 0.0;
         let mut time = 0.0;
@@ -247,7 +246,7 @@ impl<'a> Reader<'a> {
     fn is_logged_apart(&self, by: SharedBy, groups: &[Group]) -> bool {
         let hours = &self.shop.hours;
         let entries = hours.entries.iter().filter(|entry| entry.stage.is_some_and(|stage| shared_by(self.shop, stage) == by));
-        let named: BTreeSet<Order> = entries.flat_map(|entry| self.named(entry)).copied().collect();
+        let named: BTreeSet<Id<Order>> = entries.flat_map(|entry| self.named(entry)).copied().collect();
         let orders = || groups.iter().flat_map(|group| &group.named);
         let apart = orders().filter(|order| named.contains(order)).count();
         apart > 0 && 2 * apart >= orders().count()
@@ -257,7 +256,7 @@ impl<'a> Reader<'a> {
 /// Minutes and pieces of a timed design, by stage.
 #[derive(Default)]
 struct Stages {
-    by_stage: BTreeMap<Option<Stage>, (i64, Option<i64>)>,
+    by_stage: BTreeMap<Option<Id<Stage>>, (i64, Option<i64>)>,
 }
 
 impl Stages {
@@ -282,18 +281,18 @@ fn years(day: Day) -> f64 {
     f64::from(day.0) / 365.25
 }
 
-fn shared_by(shop: &Shop, stage: Stage) -> SharedBy {
+fn shared_by(shop: &Shop, stage: Id<Stage>) -> SharedBy {
     shop.settings.stages.get(shop.hours.stages.text(stage)).copied().unwrap_or(SharedBy::Minutes)
 }
 
 /// Orders logged together, as sets that share no order.
 #[derive(Default)]
 struct Sets {
-    parent: BTreeMap<Order, Order>,
+    parent: BTreeMap<Id<Order>, Id<Order>>,
 }
 
 impl Sets {
-    fn join(&mut self, orders: &[Order]) {
+    fn join(&mut self, orders: &[Id<Order>]) {
         for order in orders {
             let (one, other) = (self.of(orders[0]), self.of(*order));
             // The lesser order stands for the set, whatever order the rows stand in.
@@ -301,7 +300,7 @@ impl Sets {
         }
     }
 
-    fn of(&mut self, order: Order) -> Order {
+    fn of(&mut self, order: Id<Order>) -> Id<Order> {
         let mut root = order;
         while let Some(parent) = self.parent.get(&root).filter(|parent| **parent != root) {
             root = *parent;
@@ -310,9 +309,9 @@ impl Sets {
         root
     }
 
-    fn members(mut self) -> BTreeMap<Order, Vec<Order>> {
-        let orders: Vec<Order> = self.parent.keys().copied().collect();
-        let mut members: BTreeMap<Order, Vec<Order>> = BTreeMap::new();
+    fn members(mut self) -> BTreeMap<Id<Order>, Vec<Id<Order>>> {
+        let orders: Vec<Id<Order>> = self.parent.keys().copied().collect();
+        let mut members: BTreeMap<Id<Order>, Vec<Id<Order>>> = BTreeMap::new();
         for order in orders {
             members.entry(self.of(order)).or_default().push(order);
         }

@@ -2,13 +2,13 @@
 
 use super::learned::Learned;
 use super::observations::Covers;
-use crate::shop::orders::Order;
+use crate::ids::{Id, Order};
 
 /// Orders logged together, with what they took and what they would be expected to take.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Prediction {
     /// The orders.
-    pub orders: Vec<Order>,
+    pub orders: Vec<Id<Order>>,
     /// What was logged.
     pub covers: Covers,
     /// Minutes logged.
@@ -34,7 +34,7 @@ pub fn predictions(learned: &Learned) -> Vec<Prediction> {
             let shares = Learned::shares(mean, group.covers);
             let pieces = group.pieces.iter().map(|(place, pieces)| {
                 let design = learned.observed.designs[*place];
-                pieces * (mean.each[design.0 as usize] + shares.handling)
+                pieces * (mean.each[design] + shares.handling)
             });
             let expected = shares.set_up * group.orders + shares.colour * group.colours + pieces.sum::<f64>();
             let expected = expected * libm::exp(mean.trend * (group.years - middle));

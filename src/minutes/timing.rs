@@ -7,13 +7,13 @@
 use super::learned::Learned;
 use super::model::{FREEDOM, count};
 use super::random::Chance;
-use crate::shop::designs::Design;
+use crate::ids::{Design, Id};
 
 /// What a timing of one design would do.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Timing {
     /// The design.
-    pub design: Design,
+    pub design: Id<Design>,
     /// Pieces of the batch to time: those of a usual order.
     pub pieces: f64,
     /// Minutes by which the 90 % intervals of all designs' minutes would narrow, each times the pieces sold.
@@ -34,7 +34,7 @@ const SEED: u64 = 41;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Candidate {
     /// The design.
-    pub design: Design,
+    pub design: Id<Design>,
     /// Pieces of a usual order.
     pub batch: f64,
     /// Pieces sold in the season that prices are set by.
@@ -48,7 +48,7 @@ pub fn timings(learned: &Learned, candidates: &[Candidate]) -> Vec<Timing> {
     let step = (learned.draws.len() / DRAWS).max(1);
     let draws: Vec<_> = learned.draws.iter().step_by(step).take(DRAWS).collect();
     let sorted: Vec<Sorted> =
-        candidates.iter().map(|candidate| Sorted::of(draws.iter().map(|draw| draw.each[candidate.design.0 as usize]).collect())).collect();
+        candidates.iter().map(|candidate| Sorted::of(draws.iter().map(|draw| draw.each[candidate.design]).collect())).collect();
     let even = vec![1.0; draws.len()];
     let now: Vec<f64> = sorted.iter().map(|sorted| sorted.width(&even)).collect();
     let mut shown: Vec<usize> = (0..candidates.len()).collect();
@@ -61,8 +61,8 @@ pub fn timings(learned: &Learned, candidates: &[Candidate]) -> Vec<Timing> {
         .into_iter()
         .map(|at| {
             let candidate = candidates[at];
-            let mut chance = Chance::new(SEED, u64::from(candidate.design.0));
-            let of = |draw: usize| draws[draw].each[candidate.design.0 as usize];
+            let mut chance = Chance::new(SEED, u64::from(candidate.design.number()));
+            let of = |draw: usize| draws[draw].each[candidate.design];
             let (mut narrowing, mut after) = (0.0, 0.0);
             for timing in 0..TIMINGS {
                 let truth = timing * draws.len() / TIMINGS;

@@ -7,12 +7,11 @@ use super::change::Times;
 use super::lines::{Line, Stages};
 use crate::costing::bill::Bill;
 use crate::costing::landed;
+use crate::ids::{Design, Id, Item, Order};
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::ratio::{multiply_divide, narrow};
 use crate::quantity::{Day, Price, TooLarge};
 use crate::shop::Shop;
-use crate::shop::designs::Design;
-use crate::shop::items::Item;
 use crate::shop::orders::Kind;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -29,7 +28,7 @@ pub enum Landed {
 ///
 /// # Errors
 /// [`TooLarge`] where a price does not fit.
-pub fn with_purchases(shop: &Shop, landed: Landed, changes: &BTreeMap<Item, Times>) -> Result<Shop, TooLarge> {
+pub fn with_purchases(shop: &Shop, landed: Landed, changes: &BTreeMap<Id<Item>, Times>) -> Result<Shop, TooLarge> {
     let mut changed = shop.clone();
     let mut costs = landed::costs(shop)?;
     if landed == Landed::Present {
@@ -48,12 +47,12 @@ pub fn with_purchases(shop: &Shop, landed: Landed, changes: &BTreeMap<Item, Time
 fn at_present(shop: &Shop, costs: &mut [i128]) -> Result<(), TooLarge> {
     let bill = Bill::of(shop, &mut Vec::new())?;
     let movements = landed::movements(shop, &bill)?;
-    let mut met: BTreeSet<(Item, Day)> = BTreeSet::new();
+    let mut met: BTreeSet<(Id<Item>, Day)> = BTreeSet::new();
     for (purchase, cost) in shop.purchases.rows.iter().zip(costs) {
         if purchase.amount.is_sign_negative() {
             continue;
         }
-        let item = &movements[purchase.item.0 as usize];
+        let item = &movements[purchase.item];
         let (last, layer) = (item.latest(Day(i32::MAX)), item.bought.get(&purchase.day).copied().unwrap_or_default());
         let first = met.insert((purchase.item, purchase.day));
         *cost = if first && last.amount.0 != 0 { multiply_divide(last.cost, layer.amount.0, last.amount.0)? } else { 0 };
@@ -64,23 +63,23 @@ fn at_present(shop: &Shop, costs: &mut [i128]) -> Result<(), TooLarge> {
 /// What a piece of a design costs on the list on a day; `None` where no list says.
 pub trait Listed {
     /// The list price.
-    fn price(&self, design: Design, day: Day) -> Option<Price>;
+    fn price(&self, design: Id<Design>, day: Day) -> Option<Price>;
 }
 
-impl<F: Fn(Design, Day) -> Option<Price>> Listed for F {
-    fn price(&self, design: Design, day: Day) -> Option<Price> {
+impl<F: Fn(Id<Design>, Day) -> Option<Price>> Listed for F {
+    fn price(&self, design: Id<Design>, day: Day) -> Option<Price> {
         self(design, day)
     }
 }
 
 /// The shop's own list: each design's tier that day. A price of nil says none.
-pub fn own_list(shop: &Shop) -> impl Fn(Design, Day) -> Option<Price> + '_ {
+pub fn own_list(shop: &Shop) -> impl Fn(Id<Design>, Day) -> Option<Price> + '_ {
     |design, day| shop.prices.price(shop.designs.tier_on(design, day)?, day).filter(|price| price.amount > Money::ZERO)
 }
 
 /// The list that was in force: the shop's own, else what lines were charged for a design on average.
-pub fn list_in_force<'a>(shop: &'a Shop, lines: &[(Line, Stages)]) -> impl Fn(Design, Day) -> Option<Price> + use<'a> {
-    let mut charged: BTreeMap<Design, (i128, i128)> = BTreeMap::new();
+pub fn list_in_force<'a>(shop: &'a Shop, lines: &[(Line, Stages)]) -> impl Fn(Id<Design>, Day) -> Option<Price> + use<'a> {
+    let mut charged: BTreeMap<Id<Design>, (i128, i128)> = BTreeMap::new();
     for (design, line) in lines.iter().filter_map(|(line, _)| Some((line.design?, line))) {
         let sums = charged.entry(design).or_default();
         *sums = (sums.0 + line.charged.0, sums.1 + line.pieces);
@@ -101,14 +100,14 @@ pub fn list_in_force<'a>(shop: &'a Shop, lines: &[(Line, Stages)]) -> impl Fn(De
 /// # Errors
 /// [`TooLarge`] where a price does not fit.
 pub fn with_prices(mut shop: Shop, old: &impl Listed, new: &impl Listed) -> Result<Shop, TooLarge> {
-    let mut sets: BTreeMap<u32, Sums> = BTreeMap::new();
+    let mut sets: BTreeMap<Id<Order>, Sums> = BTreeMap::new();
     for row in 0..shop.orders.rows() {
         let (order, charged) = (shop.orders.order[row], shop.orders.price[row]);
         let Some(design) = shop.orders.design[row].filter(|_| shop.orders.kind[row] == Kind::Cookie) else { continue };
         let day = shop.orders.head(order).day;
         let prices = old.price(design, day).zip(new.price(design, day)).filter(|(old, _)| old.amount > Money::ZERO);
         let pieces = shop.orders.quantity[row];
-        let sums = sets.entry(order.0).or_default();
+        let sums = sets.entry(order).or_default();
         let changed = match prices {
             Some((old, new)) => {
                 sums.list.0 += old.times(pieces)?.0;
@@ -122,7 +121,7 @@ pub fn with_prices(mut shop: Shop, old: &impl Listed, new: &impl Listed) -> Resu
         shop.orders.price[row] = changed;
     }
     for row in (0..shop.orders.rows()).filter(|row| shop.orders.kind[*row] == Kind::Set).collect::<Vec<_>>() {
-        let sums = sets.get(&shop.orders.order[row].0).copied().unwrap_or_default();
+        let sums = sets.get(&shop.orders.order[row]).copied().unwrap_or_default();
         let (old, new) = if sums.charged.0 > 0 { sums.charged } else { sums.list };
         if old > 0 {
             let amount = Times { numerator: new, divisor: old }.of(shop.orders.price[row].amount.0)?;

@@ -17,12 +17,12 @@ use super::work::{Pace, Work, draws, real};
 use crate::costing::Costed;
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
+use crate::ids::{Design, Id, IdVec};
 use crate::minutes::Draw;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Period, TooLarge};
 use crate::shop::Shop;
-use crate::shop::designs::Design;
 
 /// What a season was like, and what a piece takes by it.
 #[derive(Debug, Clone)]
@@ -34,9 +34,9 @@ pub struct Season {
     /// Pieces of those orders.
     pub pieces: i64,
     /// Pieces of each design sold in it, hours known or not.
-    pub sold: Vec<i64>,
+    pub sold: IdVec<Design, i64>,
     /// Each design's list price today; else the mean charged, else none.
-    pub old_price: Vec<Option<Money>>,
+    pub old_price: IdVec<Design, Option<Money>>,
     /// What of an amount on the list comes in: less discounts, refunds, set prices, pieces given away.
     pub comes_in: Times,
     /// What of it is left after the percentage fees, too.
@@ -58,7 +58,7 @@ pub struct Season {
     /// Whether designs timed on their own tell them apart, where nothing else does.
     pub timed_apart: bool,
     /// Own materials of a piece of each design at the prices in force.
-    pub materials: Vec<Money>,
+    pub materials: IdVec<Design, Money>,
     /// Icing colours of the mean order.
     pub colours: f64,
 }
@@ -103,15 +103,14 @@ impl Season {
         let mut rates =
             Rates { unassigned: if unassigned { present.unassigned.within(period) } else { Unassigned::default() }, ..Rates::default() };
         let (mut order_costs, mut pieces) = (0, 0);
-        let mut sold = vec![0_i64; shop.designs.names.len()];
+        let mut sold = IdVec::filled(0_i64, shop.designs.names.len());
         let (mut revenue, mut percent_fees) = (0, 0);
         let cookies = || lines.iter().map(|(line, _)| line).filter(|line| line.kind == Kind::Cookie);
         for line in cookies() {
             revenue += line.revenue.0;
             percent_fees += line.percent_fees.0;
             if let Some(design) = line.design {
-                let at = design.0 as usize;
-                sold[at] += i64::try_from(line.pieces / MILLION).unwrap_or(i64::MAX);
+                sold[design] += i64::try_from(line.pieces / MILLION).unwrap_or(i64::MAX);
             }
             if line.known {
                 pieces += line.pieces / MILLION;
@@ -123,8 +122,8 @@ impl Season {
             }
         }
         let list = list_in_force(shop, lines);
-        let each = |design: Design, day: Day| list(design, day).map(|price| price.times(1)).transpose();
-        let old_price = shop.designs.all().map(|design| each(design, day)).collect::<Result<Vec<Option<Money>>, _>>()?;
+        let each = |design: Id<Design>, day: Day| list(design, day).map(|price| price.times(1)).transpose();
+        let old_price = shop.designs.all().map(|design| each(design, day)).collect::<Result<IdVec<Design, Option<Money>>, _>>()?;
         let mut listed = 0;
         for line in cookies() {
             let price = line.design.map_or(Ok(None), |design| each(design, line.day))?.unwrap_or_default();
@@ -165,8 +164,8 @@ impl Season {
 
     /// Whether materials of a design are known to cost anything.
     #[must_use]
-    pub fn has_materials(&self, design: Design) -> bool {
-        self.materials[design.0 as usize] > Money::ZERO
+    pub fn has_materials(&self, design: Id<Design>) -> bool {
+        self.materials[design] > Money::ZERO
     }
 
     /// Pieces of the mean order, in millionths.
@@ -192,20 +191,20 @@ impl Season {
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
-    pub fn piece(&self, design: Design) -> Result<Piece, TooLarge> {
+    pub fn piece(&self, design: Id<Design>) -> Result<Piece, TooLarge> {
         let own = self.work.of_piece(&self.pace, &self.mean, design);
         let piece = self.part(own, self.work.of_order(&self.pace))?;
         let of_order = if self.pieces > 0 { multiply_divide(self.order_cost.0, self.orders.into(), self.pieces.into())? } else { 0 };
-        Ok(Piece { materials: self.materials[design.0 as usize], of_order: Money(of_order), ..piece })
+        Ok(Piece { materials: self.materials[design], of_order: Money(of_order), ..piece })
     }
 
     /// What a piece takes of itself alone, in an order already running.
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
-    pub fn own_piece(&self, design: Design) -> Result<Piece, TooLarge> {
+    pub fn own_piece(&self, design: Id<Design>) -> Result<Piece, TooLarge> {
         let own = self.part(self.work.of_piece(&self.pace, &self.mean, design), 0.0)?;
-        Ok(Piece { materials: self.materials[design.0 as usize], ..own })
+        Ok(Piece { materials: self.materials[design], ..own })
     }
 
     /// What an order takes whatever its pieces are, with so many colours.
@@ -247,7 +246,7 @@ impl Season {
 
     /// In each draw, what a piece takes: cost and the owner's minutes, in main units and minutes.
     #[must_use]
-    pub fn in_each_draw(&self, design: Design, piece: &Piece) -> Vec<(f64, f64)> {
+    pub fn in_each_draw(&self, design: Id<Design>, piece: &Piece) -> Vec<(f64, f64)> {
         let fixed = real((piece.materials + piece.of_order).0) / 1e6;
         self.draws
             .iter()

@@ -3,10 +3,10 @@
 
 use super::fair::Season;
 use super::order_size::{Mix, Smallest, smallest};
+use crate::ids::{Design, Id};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Percent, TooLarge};
-use crate::shop::designs::Design;
 
 /// A tier that is short at its price.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -61,7 +61,7 @@ pub struct ColourCharge {
 #[derive(Debug, Clone)]
 pub struct Priced {
     /// The design.
-    pub design: Design,
+    pub design: Id<Design>,
     /// Its tier's name.
     pub tier: String,
     /// Pieces sold.

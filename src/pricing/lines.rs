@@ -1,14 +1,12 @@
 //! The facts of a period, line by line, in the parts that pricing changes: whole numbers of millionths.
 
 use crate::costing::facts::{Facts, column};
+use crate::ids::{Design, Id, Order, Tier};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, TooLarge};
 use crate::shop::Shop;
-use crate::shop::designs::Design;
-use crate::shop::orders::Order;
 use crate::shop::settings::SharedBy;
-use crate::shop::tiers::Tier;
 use polars::prelude::*;
 
 use super::change::Times;
@@ -28,15 +26,15 @@ pub enum Kind {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Line {
     /// Its order.
-    pub order: Order,
+    pub order: Id<Order>,
     /// Its hand-over day.
     pub day: Day,
     /// What it is.
     pub kind: Kind,
     /// Its design.
-    pub design: Option<Design>,
+    pub design: Option<Id<Design>>,
     /// The design's tier.
-    pub tier: Option<Tier>,
+    pub tier: Option<Id<Tier>>,
     /// Whether the hours of its order are known.
     pub known: bool,
     /// Its row in orders.csv.
@@ -181,17 +179,16 @@ pub fn read(shop: &Shop, facts: &Facts) -> PolarsResult<Vec<(Line, Stages)>> {
     let (helper_pay, piece_helper_pay) = (column(column::HELPER_PAY)?, column(column::PIECE_HELPER_PAY)?);
     let (overhead, own) = (column(column::OVERHEAD)?, column(column::PIECE_MINUTES)?);
     let (owner, helper) = (column(column::OWNER_MINUTES)?, column(column::HELPER_MINUTES)?);
-    let name = crate::reading::Name;
     Ok((0..height)
         .map(|at| {
             // Stages do not say whose minutes they are: the owner's part of mixing is that of all the line's minutes.
             let mixed = multiply_divide(stages[at].weight, owner[at], owner[at] + helper[at]).unwrap_or_default();
             let line = Line {
                 day: days[at],
-                order: name(orders[at].unwrap_or_default()),
+                order: Id::new(orders[at].unwrap_or_default()),
                 kind: [Kind::Cookie, Kind::Delivery, Kind::DepositKept][kinds[at].unwrap_or_default().min(2) as usize],
-                design: designs[at].map(name),
-                tier: tiers[at].map(name),
+                design: designs[at].map(Id::new),
+                tier: tiers[at].map(Id::new),
                 known: known[at],
                 row: rows[at].unwrap_or_default(),
                 pieces: pieces[at] * MILLION,

@@ -3,6 +3,7 @@
 use super::change::Times;
 use super::lines::{self, Kind, Line};
 use crate::costing::Costed;
+use crate::ids::{Design, IdVec};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Percent, TooLarge};
@@ -59,18 +60,17 @@ impl Piece {
 
 /// Own materials of a piece of each design, by its recipe, spares included, at the last prices; times what the season used
 /// beyond or below its recipes (remakes, stock counts).
-pub(super) fn materials(shop: &Shop, present: &Costed, lines: &[(Line, lines::Stages)]) -> Result<Vec<Money>, TooLarge> {
-    let mut each = Vec::with_capacity(shop.designs.names.len());
+pub(super) fn materials(shop: &Shop, present: &Costed, lines: &[(Line, lines::Stages)]) -> Result<IdVec<Design, Money>, TooLarge> {
+    let mut each = IdVec::default();
     let with_spares = |amount: i128| multiply_divide(amount, Percent::WHOLE + i128::from(shop.settings.spares.0), Percent::WHOLE);
     for design in shop.designs.all() {
-        let at = design.0 as usize;
-        if !present.bill.has_rows[at] {
-            each.push(Money(with_spares(shop.settings.materials[shop.designs.size[at]].unwrap_or_default().0)?));
+        if !present.bill.has_rows[design] {
+            each.push(Money(with_spares(shop.settings.materials[shop.designs.size[design]].unwrap_or_default().0)?));
             continue;
         }
         let mut sum = 0;
-        for (item, amount) in &present.bill.per_piece[at] {
-            let last = present.materials.movements[item.0 as usize].latest(Day(i32::MAX));
+        for (item, amount) in &present.bill.per_piece[design] {
+            let last = present.materials.movements[*item].latest(Day(i32::MAX));
             let cost = if last.amount.0 == 0 { 0 } else { multiply_divide(last.cost, amount.0, last.amount.0)? };
             sum += if shop.items.is_packaging(shop.item_names.text(*item)) { cost } else { with_spares(cost)? };
         }
@@ -79,7 +79,7 @@ pub(super) fn materials(shop: &Shop, present: &Costed, lines: &[(Line, lines::St
     let (mut used, mut by_recipe) = (0, 0);
     for (line, _) in lines.iter().filter(|(line, _)| line.kind == Kind::Cookie) {
         used += (line.materials - line.order_materials).0;
-        by_recipe += line.design.map_or(Ok(0), |design| multiply_divide(each[design.0 as usize].0, line.pieces, MILLION))?;
+        by_recipe += line.design.map_or(Ok(0), |design| multiply_divide(each[design].0, line.pieces, MILLION))?;
     }
     if by_recipe <= 0 || used <= 0 {
         return Ok(each);

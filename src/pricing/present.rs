@@ -8,11 +8,10 @@ use super::instead::{Priced, mix};
 use super::order_size::{Smallest, smallest};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::{Costed, MinutesBy, Options, cost_by};
+use crate::ids::{Design, Id, Item};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Period, TooLarge};
 use crate::shop::Shop;
-use crate::shop::designs::Design;
-use crate::shop::items::Item;
 use crate::shop::settings::CostFlow;
 use std::collections::BTreeMap;
 
@@ -26,7 +25,7 @@ pub struct Asked<'a> {
     /// Whether hours and costs that no order can carry are part of a piece.
     pub unassigned: bool,
     /// Changes of items' prices.
-    pub costs: &'a BTreeMap<Item, Times>,
+    pub costs: &'a BTreeMap<Id<Item>, Times>,
 }
 
 impl Season {
@@ -49,11 +48,9 @@ impl Season {
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
     pub fn smallest_order(&self, shop: &Shop, target: Money) -> Result<Option<Smallest>, TooLarge> {
-        let sold = shop.designs.all().filter(|design| self.sold[design.0 as usize] > 0);
-        let priced = |design: Design| {
-            let at = design.0 as usize;
-            Some(Priced { design, tier: String::new(), pieces: self.sold[at], price: self.old_price[at]? })
-        };
+        let sold = shop.designs.all().filter(|design| self.sold[*design] > 0);
+        let priced =
+            |design: Id<Design>| Some(Priced { design, tier: String::new(), pieces: self.sold[design], price: self.old_price[design]? });
         let priced: Vec<Priced> = sold.filter_map(priced).collect();
         if priced.is_empty() || !self.has_hours() {
             return Ok(None);

@@ -1,20 +1,19 @@
 //! A set asked for, as typed: `6 numeral, 1 dozen letter, 4 paper crane:character`.
 
 use super::change::meant;
+use crate::ids::{Design, Id, Tier};
 use crate::quantity::number;
 use crate::shop::Shop;
-use crate::shop::designs::Design;
-use crate::shop::tiers::Tier;
 
 /// What some pieces of a set are.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Asked {
     /// A known design.
-    Design(Design),
+    Design(Id<Design>),
     /// Any of a tier.
-    Tier(Tier),
+    Tier(Id<Tier>),
     /// A new design, in a tier.
-    New(String, Tier),
+    New(String, Id<Tier>),
 }
 
 /// Some pieces of a set.

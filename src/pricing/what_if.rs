@@ -10,23 +10,20 @@ pub use super::figures::{Both, Figures};
 use super::lines::{self, Kind, Line};
 use crate::costing::unassigned::Unassigned;
 use crate::costing::{Costed, Options, cost_by};
+use crate::ids::{Design, Id, Item, Order, Tier};
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::{Day, Period, Price, TooLarge};
 use crate::shop::Shop;
-use crate::shop::designs::Design;
-use crate::shop::items::Item;
-use crate::shop::orders::Order;
 use crate::shop::price_file::PriceFile;
-use crate::shop::tiers::Tier;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What there is less of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Of {
     /// Pieces of a design.
-    Design(Design),
+    Design(Id<Design>),
     /// Pieces of a tier.
-    Tier(Tier),
+    Tier(Id<Tier>),
     /// Whole orders.
     Orders,
 }
@@ -37,7 +34,7 @@ pub struct Other {
     /// Another price list.
     pub prices: Option<PriceFile>,
     /// Other landed prices, by item.
-    pub costs: BTreeMap<Item, Times>,
+    pub costs: BTreeMap<Id<Item>, Times>,
     /// What is left of what there is less of.
     pub fewer: Vec<(Of, Times)>,
     /// Orders of fewer pieces are turned away.
@@ -109,7 +106,7 @@ pub struct Compared {
     /// What no order explains, before and after.
     pub unassigned: (Unassigned, Unassigned),
     /// Orders turned away.
-    pub turned_away: BTreeSet<Order>,
+    pub turned_away: BTreeSet<Id<Order>>,
 }
 
 /// Asks what would have been.
@@ -121,7 +118,7 @@ pub fn compare(shop: &Shop, costed: &Costed, options: Options, period: Period, o
     match &other.prices {
         None => compare_lists(shop, costed, options, period, other, &old, &old),
         Some(list) => {
-            let new = |design: Design, day: Day| list.price(shop, design, day).or_else(|| old(design, day));
+            let new = |design: Id<Design>, day: Day| list.price(shop, design, day).or_else(|| old(design, day));
             compare_lists(shop, costed, options, period, other, &old, &new)
         }
     }
@@ -165,16 +162,20 @@ pub fn compare_lists(
 ///
 /// # Errors
 /// Where polars fails.
-pub fn old_list<'a>(shop: &'a Shop, costed: &Costed, period: Period) -> Result<impl Fn(Design, Day) -> Option<Price> + use<'a>, String> {
+pub fn old_list<'a>(
+    shop: &'a Shop,
+    costed: &Costed,
+    period: Period,
+) -> Result<impl Fn(Id<Design>, Day) -> Option<Price> + use<'a>, String> {
     let facts = costed.facts.within(period).map_err(|error| error.to_string())?;
     let lines = lines::read(shop, &facts).map_err(|error| error.to_string())?;
     Ok(list_in_force(shop, &lines))
 }
 
 /// Orders of fewer pieces than the minimum; those of deliveries alone are none.
-fn too_small(lines: &[Line], minimum: Option<i64>) -> BTreeSet<Order> {
+fn too_small(lines: &[Line], minimum: Option<i64>) -> BTreeSet<Id<Order>> {
     let Some(minimum) = minimum else { return BTreeSet::new() };
-    let mut pieces: BTreeMap<Order, i128> = BTreeMap::new();
+    let mut pieces: BTreeMap<Id<Order>, i128> = BTreeMap::new();
     for line in lines.iter().filter(|line| line.kind == Kind::Cookie) {
         *pieces.entry(line.order).or_default() += line.pieces;
     }
@@ -182,7 +183,7 @@ fn too_small(lines: &[Line], minimum: Option<i64>) -> BTreeSet<Order> {
 }
 
 /// A line with what is less taken off it.
-fn left(line: &Line, other: &Other, turned_away: &BTreeSet<Order>) -> Result<Line, TooLarge> {
+fn left(line: &Line, other: &Other, turned_away: &BTreeSet<Id<Order>>) -> Result<Line, TooLarge> {
     if line.kind == Kind::DepositKept {
         return Ok(*line);
     }
@@ -215,7 +216,8 @@ impl WhatIf {
             let (key, tier) = named(shop, by, part, at);
             Row { key, tier, both }
         });
-        let orders: BTreeSet<Order> = compared.before.iter().filter(|line| line.kind != Kind::DepositKept).map(|line| line.order).collect();
+        let orders: BTreeSet<Id<Order>> =
+            compared.before.iter().filter(|line| line.kind != Kind::DepositKept).map(|line| line.order).collect();
         Self {
             by,
             period,
@@ -232,23 +234,22 @@ impl WhatIf {
 /// A line's group: named ones first, then those of none, deliveries, kept deposits.
 fn group(line: &Line, by: By) -> (u8, u32) {
     match (by, line.kind) {
-        (By::Order, _) => (0, line.order.0),
+        (By::Order, _) => (0, line.order.number()),
         (_, Kind::Delivery) => (2, 0),
         (_, Kind::DepositKept) => (3, 0),
-        (By::Design, Kind::Cookie) => line.design.map_or((1, 0), |design| (0, design.0)),
-        (By::Tier, Kind::Cookie) => line.tier.map_or((1, 0), |tier| (0, tier.0)),
+        (By::Design, Kind::Cookie) => line.design.map_or((1, 0), |design| (0, design.number())),
+        (By::Tier, Kind::Cookie) => line.tier.map_or((1, 0), |tier| (0, tier.number())),
     }
 }
 
 fn named(shop: &Shop, by: By, part: u8, at: u32) -> (String, Option<String>) {
-    let name = crate::reading::Name(at);
     match (part, by) {
-        (0, By::Order) => (shop.orders.ids.text(name).to_owned(), None),
+        (0, By::Order) => (shop.orders.ids.text(Id::new(at)).to_owned(), None),
         (0, By::Design) => {
-            let tier = shop.designs.tier[at as usize].map(|tier| shop.designs.tiers.text(tier).to_owned());
-            (shop.designs.names.text(name).to_owned(), tier)
+            let tier = shop.designs.tier[Id::new(at)].map(|tier| shop.designs.tiers.text(tier).to_owned());
+            (shop.designs.names.text(Id::new(at)).to_owned(), tier)
         }
-        (0, By::Tier) => (shop.designs.tiers.text(name).to_owned(), Some(shop.designs.tiers.text(name).to_owned())),
+        (0, By::Tier) => (shop.designs.tiers.text(Id::new(at)).to_owned(), Some(shop.designs.tiers.text(Id::new(at)).to_owned())),
         (1, _) => (if by == By::Tier { "no tier" } else { "no design" }.to_owned(), None),
         (2, _) => ("delivery".to_owned(), None),
         _ => ("kept deposits".to_owned(), None),

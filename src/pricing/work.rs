@@ -6,13 +6,12 @@
 use super::lines::{Kind, Line, Stages};
 use crate::costing::Costed;
 use crate::costing::minutes_each::{MinutesEach, MinutesFrom};
+use crate::ids::{Design, Id, IdVec, Order};
 use crate::minutes::Draw;
 use crate::minutes::learned::Shares;
 use crate::minutes::model::count;
 use crate::minutes::observed::{Observed, usual_colours, whole};
 use crate::shop::Shop;
-use crate::shop::designs::Design;
-use crate::shop::orders::Order;
 use std::collections::BTreeMap;
 
 /// Orders whose decorating, or all of whose work, was logged: what is expected of them.
@@ -20,7 +19,7 @@ use std::collections::BTreeMap;
 struct Logged {
     orders: f64,
     colours: f64,
-    pieces: Vec<f64>,
+    pieces: IdVec<Design, f64>,
     all_pieces: f64,
 }
 
@@ -41,11 +40,11 @@ pub struct Work {
     by_pieces: f64,
     by_weight: f64,
     grams: f64,
-    grams_each: Vec<f64>,
+    grams_each: IdVec<Design, f64>,
     decorated: Logged,
     noted: Logged,
     logged: f64,
-    stand_in: Vec<StandIn>,
+    stand_in: IdVec<Design, StandIn>,
 }
 
 /// Whose minutes a design has that was never sold.
@@ -56,7 +55,7 @@ enum StandIn {
     /// Its card's, as those of the others are to theirs.
     Card(f64),
     /// The mean of these.
-    Others(Vec<usize>),
+    Others(Vec<Id<Design>>),
 }
 
 /// What a season's work comes to under one set of learned minutes.
@@ -79,12 +78,12 @@ impl Work {
     #[must_use]
     pub fn of(shop: &Shop, costed: &Costed, lines: &[(Line, Stages)]) -> Self {
         let usual = usual_colours(shop);
-        let mut orders: BTreeMap<Order, Vec<&(Line, Stages)>> = BTreeMap::new();
+        let mut orders: BTreeMap<Id<Order>, Vec<&(Line, Stages)>> = BTreeMap::new();
         for line in lines.iter().filter(|(line, _)| line.kind == Kind::Cookie && line.known) {
             orders.entry(line.0.order).or_default().push(line);
         }
         let designs = shop.designs.names.len();
-        let empty = Logged { pieces: vec![0.0; designs], ..Logged::default() };
+        let empty = Logged { pieces: IdVec::filled(0.0, designs), ..Logged::default() };
         let grams_each = grams_each(costed);
         let mut work = Self {
             orders: count(orders.len()),
@@ -127,14 +126,14 @@ impl Work {
                 kind.colours += colours;
                 for (line, _) in &lines {
                     if let Some(design) = line.design {
-                        kind.pieces[design.0 as usize] += minutes(line.pieces);
+                        kind.pieces[design] += minutes(line.pieces);
                         kind.all_pieces += minutes(line.pieces);
                     }
                 }
             }
             for (line, _) in lines {
                 pieces += minutes(line.pieces);
-                work.grams += line.design.map_or(0.0, |design| work.grams_each[design.0 as usize]) * minutes(line.pieces);
+                work.grams += line.design.map_or(0.0, |design| work.grams_each[design]) * minutes(line.pieces);
             }
             work.pieces += pieces;
         }
@@ -145,7 +144,7 @@ impl Work {
     #[must_use]
     pub fn pace(&self, draw: &Draw) -> Pace {
         let expected = |logged: &Logged, shares: Shares| {
-            let own: f64 = logged.pieces.iter().enumerate().map(|(design, pieces)| pieces * self.own(draw, design)).sum();
+            let own: f64 = logged.pieces.pairs().map(|(design, pieces)| pieces * self.own(draw, design)).sum();
             shares.set_up * logged.orders + shares.colour * logged.colours + shares.handling * logged.all_pieces + own
         };
         let fitted = expected(&self.decorated, draw.decorating) + expected(&self.noted, draw.whole);
@@ -176,9 +175,8 @@ impl Work {
 
     /// Minutes of a piece itself, of its order's part apart.
     #[must_use]
-    pub fn of_piece(&self, pace: &Pace, draw: &Draw, design: Design) -> f64 {
-        let at = design.0 as usize;
-        pace.scale * self.own(draw, at) + pace.piece + pace.gram * self.grams_each[at]
+    pub fn of_piece(&self, pace: &Pace, draw: &Draw, design: Id<Design>) -> f64 {
+        pace.scale * self.own(draw, design) + pace.piece + pace.gram * self.grams_each[design]
     }
 
     /// Minutes of a typical order's set-up and colours, a piece.
@@ -194,15 +192,14 @@ impl Work {
     }
 
     /// Learned minutes of a piece, or those of designs like it where it was never sold.
-    fn own(&self, draw: &Draw, design: usize) -> f64 {
+    fn own(&self, draw: &Draw, design: Id<Design>) -> f64 {
         match &self.stand_in[design] {
             StandIn::Itself => draw.each[design],
             StandIn::Card(times) => {
-                let (learned, card) =
-                    self.stand_in.iter().enumerate().fold((0.0, 0.0), |(learned, card), (other, stand_in)| match stand_in {
-                        StandIn::Itself => (learned + draw.each[other], card + 1.0),
-                        _ => (learned, card),
-                    });
+                let (learned, card) = self.stand_in.pairs().fold((0.0, 0.0), |(learned, card), (other, stand_in)| match stand_in {
+                    StandIn::Itself => (learned + draw.each[other], card + 1.0),
+                    _ => (learned, card),
+                });
                 if card > 0.0 { times * learned / card } else { 0.0 }
             }
             StandIn::Others(others) => others.iter().map(|other| draw.each[*other]).sum::<f64>() / count(others.len().max(1)),
@@ -212,9 +209,9 @@ impl Work {
 
 /// Minutes a piece of designs that were timed on their own.
 #[must_use]
-pub fn timed(shop: &Shop) -> BTreeMap<Design, f64> {
+pub fn timed(shop: &Shop) -> BTreeMap<Id<Design>, f64> {
     let observed = Observed::of(shop);
-    let mut sums: BTreeMap<Design, (f64, f64)> = BTreeMap::new();
+    let mut sums: BTreeMap<Id<Design>, (f64, f64)> = BTreeMap::new();
     for timed in &observed.observations.timed {
         let sum = sums.entry(observed.designs[timed.design]).or_default();
         *sum = (sum.0 + timed.minutes, sum.1 + timed.pieces);
@@ -240,29 +237,28 @@ pub fn draws(shop: &Shop, costed: &Costed) -> (Draw, Vec<Draw>) {
 }
 
 /// Designs sold have minutes of their own; another leans on its card, as far as all have one, else on its tier, else on all.
-fn stand_ins(shop: &Shop, costed: &Costed) -> Vec<StandIn> {
-    let Some(Ok(learned)) = &costed.learned else { return vec![StandIn::Itself; shop.designs.names.len()] };
-    let sold: Vec<Design> = learned.observed.designs.clone();
-    let card = |design: Design| shop.designs.minutes_each[design.0 as usize].filter(|card| *card > 0).map(|card| real(card.into()));
+fn stand_ins(shop: &Shop, costed: &Costed) -> IdVec<Design, StandIn> {
+    let Some(Ok(learned)) = &costed.learned else { return IdVec::filled(StandIn::Itself, shop.designs.names.len()) };
+    let sold: Vec<Id<Design>> = learned.observed.designs.clone();
+    let card = |design: Id<Design>| shop.designs.minutes_each[design].filter(|card| *card > 0).map(|card| real(card.into()));
     let cards: Option<Vec<f64>> = sold.iter().map(|design| card(*design)).collect();
     let mean = cards.filter(|cards| !cards.is_empty()).map(|cards| cards.iter().sum::<f64>() / count(cards.len()));
-    let of = |design: Design| {
+    let of = |design: Id<Design>| {
         if sold.binary_search(&design).is_ok() {
             return StandIn::Itself;
         }
         if let (Some(card), Some(mean)) = (card(design), mean) {
             return StandIn::Card(card / mean);
         }
-        let tier = shop.designs.tier[design.0 as usize];
-        let like: Vec<usize> =
-            sold.iter().map(|other| other.0 as usize).filter(|other| tier.is_some() && shop.designs.tier[*other] == tier).collect();
-        StandIn::Others(if like.is_empty() { sold.iter().map(|other| other.0 as usize).collect() } else { like })
+        let tier = shop.designs.tier[design];
+        let like: Vec<Id<Design>> = sold.iter().copied().filter(|other| tier.is_some() && shop.designs.tier[*other] == tier).collect();
+        StandIn::Others(if like.is_empty() { sold.clone() } else { like })
     };
     shop.designs.all().map(of).collect()
 }
 
 /// Grams of a piece; a design without rows has the plain mean of the others.
-fn grams_each(costed: &Costed) -> Vec<f64> {
+fn grams_each(costed: &Costed) -> IdVec<Design, f64> {
     let known: Vec<f64> = costed.bill.grams.iter().flatten().map(|grams| real(grams.0)).collect();
     let mean = known.iter().sum::<f64>() / count(known.len().max(1));
     costed.bill.grams.iter().map(|grams| grams.map_or(mean, |grams| real(grams.0))).collect()

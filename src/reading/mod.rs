@@ -9,7 +9,6 @@ pub mod cells;
 pub mod day_hint;
 pub mod file;
 pub mod formula;
-pub mod names;
 pub mod nearest;
 pub mod problem;
 pub mod problem_kind;
@@ -17,7 +16,6 @@ pub mod records;
 pub mod specification;
 pub mod table;
 
-pub use names::{Name, Names};
 pub use problem::{Place, Problem, Severity};
 pub use problem_kind::ProblemKind;
 pub use specification::{ColumnSpecification, Kind, Least, TableSpecification};

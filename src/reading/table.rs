@@ -4,11 +4,11 @@ use super::cell::{Wrong, choice, minutes, money, number_cell, pieces, price, tim
 use super::cells::Cells;
 use super::day_hint;
 use super::formula::unguarded;
-use super::names::{Name, Names};
 use super::nearest::nearest;
 use super::problem::{Place, Problem};
 use super::problem_kind::{BLANK_CELL, EMPTY_FILE, MISSING_COLUMN, NOT_A_DATE, NOT_A_PERCENTAGE, NOT_A_TIME, ProblemKind, TWO_HEADINGS};
 use super::specification::{ColumnSpecification, Kind, TableSpecification, fold};
+use crate::ids::{Id, Names, Text};
 use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
@@ -17,7 +17,7 @@ use std::collections::{BTreeMap, BTreeSet};
 #[derive(Debug, Clone)]
 pub enum Column {
     /// Interned text.
-    Text(Vec<Option<Name>>, Names),
+    Text(Vec<Option<Id<Text>>>, Names<Text>),
     /// Days.
     Day(Vec<Option<Day>>),
     /// Money or minutes in millionths.
@@ -118,11 +118,17 @@ impl Table {
     }
 
     /// Takes a text column out of the table; all blank where the file has none.
-    pub fn text(&mut self, name: &str) -> (Vec<Option<Name>>, Names) {
+    pub fn text(&mut self, name: &str) -> (Vec<Option<Id<Text>>>, Names<Text>) {
         match self.columns.remove(name) {
             Some(Column::Text(values, names)) => (values, names),
             other => (self.blank(name, other.as_ref()), Names::default()),
         }
+    }
+
+    /// Takes a text column whose texts name a `T`, with their names as they were met.
+    pub fn names<T>(&mut self, name: &str) -> (Vec<Option<Id<T>>>, Names<T>) {
+        let (values, names) = self.text(name);
+        (values.into_iter().map(|value| value.map(|id| Id::new(id.number()))).collect(), names.of())
     }
 
     /// Takes a column of days.

@@ -3,9 +3,9 @@
 use super::csv_text::{Cell, csv};
 use crate::costing::facts::{Facts, column};
 use crate::costing::minutes_each::MinutesFrom;
+use crate::ids::Id;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Month};
-use crate::reading::Name;
 use crate::shop::Shop;
 use polars::prelude::*;
 
@@ -88,22 +88,21 @@ pub fn facts_csv(shop: &Shop, facts: &Facts, minutes_from: MinutesFrom, of_desig
     let figures = FIGURES.iter().map(|name| whole(name)).collect::<PolarsResult<Vec<_>>>()?;
     let minutes = stages.iter().map(|name| whole(name)).collect::<PolarsResult<Vec<_>>>()?;
     let truths = [column::KNOWN, column::INCOMPLETE].map(whole).into_iter().collect::<PolarsResult<Vec<_>>>()?;
-    let number = |value: i64| Name(u32::try_from(value).unwrap_or_default());
     let small = |value: i64| i32::try_from(value).unwrap_or_default();
     let stored = |value: Option<i64>| Cell::Figure(Money(i128::from(value.unwrap_or_default())).stored());
     let text = |value: Option<i64>, text: &dyn Fn(i64) -> String| value.map_or(Cell::Unknown, |value| Cell::Text(text(value)));
     let rows = (0..frame.height()).map(|row| {
         let id = |at: usize| ids[at][row];
         let mut cells = vec![
-            text(id(0), &|order| shop.orders.ids.text(number(order)).to_owned()),
+            text(id(0), &|order| shop.orders.ids.text(id_of(order)).to_owned()),
             text(id(1), &|day| Day(small(day)).to_string()),
             id(2).map_or(Cell::Unknown, |row| Cell::Figure(row.to_string())),
             text(id(3), &|month| Month(small(month)).to_string()),
             text(id(4), &|kind| KINDS[usize::try_from(kind).unwrap_or_default()].to_owned()),
-            text(id(5), &|design| shop.designs.names.text(number(design)).to_owned()),
-            text(id(6), &|tier| shop.designs.tiers.text(number(tier)).to_owned()),
-            text(id(7), &|theme| facts.themes.get(usize::try_from(theme).unwrap_or_default()).cloned().unwrap_or_default()),
-            text(id(8), &|channel| shop.orders.channels.text(number(channel)).to_owned()),
+            text(id(5), &|design| shop.designs.names.text(id_of(design)).to_owned()),
+            text(id(6), &|tier| shop.designs.tiers.text(id_of(tier)).to_owned()),
+            text(id(7), &|theme| facts.themes.text(id_of(theme)).to_owned()),
+            text(id(8), &|channel| shop.orders.channels.text(id_of(channel)).to_owned()),
         ];
         cells.extend(counts.iter().map(|column| column[row].map_or(Cell::Unknown, |value| Cell::Figure(value.to_string()))));
         cells.extend(figures.iter().map(|column| stored(column[row])));
@@ -114,4 +113,8 @@ pub fn facts_csv(shop: &Shop, facts: &Facts, minutes_from: MinutesFrom, of_desig
         cells
     });
     Ok(csv(&headings, rows))
+}
+
+fn id_of<T>(value: i64) -> Id<T> {
+    Id::new(u32::try_from(value).unwrap_or_default())
 }

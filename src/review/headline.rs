@@ -5,6 +5,7 @@ use super::row::all_in;
 use super::sums::{self, Figure, Sums};
 use crate::costing::Costed;
 use crate::costing::facts::column;
+use crate::ids::{Id, Order};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Period, ratio};
 use crate::shop::Shop;
@@ -46,8 +47,8 @@ impl Headline {
         let minutes = Minutes(counted.known[Figure::OwnerMinutes]);
         let at_target = shop.settings.target.and_then(|target| target.per_hour_for(minutes).ok());
         let named = shop.hours.named(&shop.settings, &shop.orders);
-        let done = shop.orders.heads.iter().enumerate().filter(|(_, head)| head.status == Status::Done && period.holds(head.day));
-        let (known, unknown): (Vec<usize>, Vec<usize>) =
+        let done = shop.orders.heads.pairs().filter(|(_, head)| head.status == Status::Done && period.holds(head.day));
+        let (known, unknown): (Vec<Id<Order>>, Vec<Id<Order>>) =
             done.map(|(order, _)| order).partition(|order| costed.any_hours && named.as_ref().is_none_or(|named| named[*order]));
         Ok(Self {
             pay,

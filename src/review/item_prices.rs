@@ -2,8 +2,8 @@
 
 use crate::costing::Costed;
 use crate::costing::stock::Quantity;
+use crate::ids::Id;
 use crate::quantity::{Day, Period};
-use crate::reading::Name;
 use crate::shop::Shop;
 use rust_decimal::Decimal;
 
@@ -27,7 +27,7 @@ pub struct ItemPrices {
 #[must_use]
 pub fn item_prices(shop: &Shop, costed: &Costed, period: Period) -> Vec<ItemPrices> {
     let mut items: Vec<ItemPrices> = (0..)
-        .map(Name)
+        .map(Id::new)
         .zip(shop.item_names.iter())
         .zip(&costed.materials.movements)
         .filter(|((_, name), _)| !shop.items.is_packaging(name))

@@ -4,6 +4,7 @@
 use super::sums::{self, Figure};
 use crate::costing::Costed;
 use crate::costing::facts::column;
+use crate::ids::{Design, Id};
 use crate::minutes::fit::{Diagnostics, Method};
 use crate::minutes::learned::Estimate;
 use crate::minutes::observations::Covers;
@@ -15,7 +16,6 @@ use crate::period::last_year;
 use crate::quantity::Day;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::shop::Shop;
-use crate::shop::designs::Design;
 use polars::prelude::*;
 use std::collections::BTreeMap;
 
@@ -105,7 +105,7 @@ impl MinutesTable {
         let learned = costed.learned.as_ref().and_then(|learned| learned.as_ref().ok());
         let key = || col(column::DESIGN).cast(DataType::Int64).fill_null(lit(-1));
         let all: BTreeMap<i64, _> = sums::by_key(&costed.facts, key())?.into_iter().collect();
-        let sold = |design: Design| all.get(&i64::from(design.0)).filter(|sums| sums.all[Figure::Pieces] > 0);
+        let sold = |design: Id<Design>| all.get(&i64::from(design.number())).filter(|sums| sums.all[Figure::Pieces] > 0);
         let mut rows: Vec<MinutesRow> = shop
             .designs
             .all()
@@ -140,17 +140,16 @@ impl MinutesTable {
     }
 }
 
-fn row(shop: &Shop, learned: Option<&Learned>, design: Design, orders: i64, pieces: i64) -> MinutesRow {
-    let at = design.0 as usize;
+fn row(shop: &Shop, learned: Option<&Learned>, design: Id<Design>, orders: i64, pieces: i64) -> MinutesRow {
     let seen = learned.filter(|learned| learned.saw(design));
     let apart = seen.and_then(|learned| Some((learned, &learned.apart[learned.observed.place(design)?])));
-    let name = |design: Design| shop.designs.names.text(design).to_owned();
+    let name = |design: Id<Design>| shop.designs.names.text(design).to_owned();
     MinutesRow {
         key: name(design),
-        tier: shop.designs.tier[at].map(|tier| shop.designs.tiers.text(tier).to_owned()),
+        tier: shop.designs.tier[design].map(|tier| shop.designs.tiers.text(tier).to_owned()),
         orders,
         pieces,
-        card: shop.designs.minutes_each[at].map(|minutes| Minutes(minutes.into())),
+        card: shop.designs.minutes_each[design].map(|minutes| Minutes(minutes.into())),
         learned: seen.map(|learned| learned.each(design)),
         told_apart: apart.map(|(_, apart)| apart.told),
         company: apart
@@ -213,7 +212,7 @@ fn time_next(shop: &Shop, costed: &Costed, learned: &Learned) -> PolarsResult<Ve
         .zip(sold.iter().zip(orders.iter()))
         .filter_map(|(design, (sold, orders))| {
             let (sold, orders) = (whole(sold?), whole(orders?));
-            Some(Candidate { design: crate::reading::Name(design?), batch: (sold / orders).round().max(1.0), sold })
+            Some(Candidate { design: Id::new(design?), batch: (sold / orders).round().max(1.0), sold })
         })
         .collect();
     let target = shop.settings.target.and_then(|target| target.decimal().to_string().parse::<f64>().ok());

@@ -37,7 +37,7 @@ pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResul
     let orders_of = orders_by_design(facts.frame(), false)?;
     let mut needing = Vec::new();
     for row in designs.rows.iter().filter(|row| !WageTable::is_beside(row)) {
-        let design = shop.designs.names.find(&row.key).map(|design| i64::from(design.0));
+        let design = shop.designs.names.find(&row.key).map(|design| i64::from(design.number()));
         let (Some(design), Some(verdict)) = (design, row.verdict.filter(|verdict| *verdict != Verdict::Pays)) else { continue };
         let orders = orders_of.get(&design).into_iter().flatten().filter_map(|order| by_order.get(order));
         let (pay, minutes) =

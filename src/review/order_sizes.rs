@@ -3,6 +3,7 @@
 use super::sums::{self, Figure};
 use crate::costing::Costed;
 use crate::costing::facts::column;
+use crate::ids::Id;
 use crate::period::year_to;
 use crate::pricing::fair::Season;
 use crate::pricing::order_size::Smallest;
@@ -35,7 +36,7 @@ pub fn orders_of_size(shop: &Shop, costed: &Costed, period: Period) -> PolarsRes
     let orders = sums::by_key(&facts, col(column::ORDER))?.into_iter().filter_map(|(order, sums)| {
         let pieces = i64::try_from(sums.known[Figure::Pieces]).ok().filter(|pieces| *pieces > 0)?;
         let wage = Money(sums.known[Figure::OwnerPay]).an_hour(Minutes(sums.known[Figure::OwnerMinutes]))?;
-        let order = crate::reading::Name(u32::try_from(order).ok()?);
+        let order = Id::new(u32::try_from(order).ok()?);
         let in_period = period.holds(shop.orders.head(order).day);
         Some(OrderOfSize { order: shop.orders.ids.text(order).to_owned(), pieces, wage, in_period })
     });

@@ -3,7 +3,6 @@
 use crate::costing::Costed;
 use crate::costing::stock::{Quantity, Run};
 use crate::quantity::Period;
-use crate::reading::Name;
 use crate::shop::Shop;
 
 /// So much of an item, and what it cost.
@@ -33,7 +32,7 @@ pub fn gaps(shop: &Shop, costed: &Costed, period: Period) -> Vec<Missing> {
 }
 
 fn missing(shop: &Shop, costed: &Costed, of: impl Fn(&Run) -> Vec<Quantity>) -> Vec<Missing> {
-    let items = (0..).map(Name).zip(&costed.materials.runs);
+    let items = costed.materials.runs.pairs();
     let mut missing: Vec<Missing> = items
         .filter_map(|(item, run)| {
             let mut quantity = Quantity::default();

@@ -2,10 +2,11 @@
 
 use super::wage::{KEPT_DEPOSITS, WageTable};
 use crate::costing::{Costed, landed};
+use crate::ids::{Id, Order};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, Period};
 use crate::shop::Shop;
-use crate::shop::orders::{Kind, Order, Status};
+use crate::shop::orders::{Kind, Status};
 use polars::prelude::*;
 
 /// The figures.
@@ -53,7 +54,7 @@ impl Ties {
         let worked = shop.hours.entries.iter().filter(|entry| entry.who.is_none() && !shop.hours.is_unattended(entry, &shop.settings));
         let worked: Vec<_> = worked.filter(|entry| period.holds(entry.day)).collect();
         ties.logged = worked.iter().map(|entry| Minutes(i128::from(entry.minutes))).sum();
-        let is_done = |order: &Order| shop.orders.head(*order).status == Status::Done;
+        let is_done = |order: &Id<Order>| shop.orders.head(*order).status == Status::Done;
         let not_done = worked.iter().filter(|entry| entry.link.is_some_and(|link| !shop.hours.links[link].iter().any(is_done)));
         ties.on_orders_not_done = not_done.map(|entry| Minutes(i128::from(entry.minutes))).sum();
         if whole_months(period) {

@@ -6,9 +6,9 @@ use super::sums::{self, Sums};
 use crate::costing::facts::{Facts, column};
 use crate::costing::redone::InEachDraw;
 use crate::costing::{Costed, unassigned::Unassigned};
+use crate::ids::Id;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Month, Period};
-use crate::reading::Name;
 use crate::shop::Shop;
 use crate::shop::orders::Status;
 use polars::prelude::*;
@@ -127,8 +127,8 @@ impl WageTable {
                 let (name, tier) = name(shop, &facts, question.by, *key);
                 let mut row = judge.row(name, tier, sums);
                 row.interval = draws.get(key).and_then(|draws| Interval::of(draws, row.verdict, judge.target));
-                if let (By::Design, Ok(design)) = (question.by, usize::try_from(*key)) {
-                    row.minutes_from = costed.minutes_from_of[design];
+                if let (By::Design, Ok(design)) = (question.by, u32::try_from(*key)) {
+                    row.minutes_from = costed.minutes_from_of[Id::new(design)];
                 }
                 row
             })
@@ -276,15 +276,15 @@ fn name(shop: &Shop, facts: &Facts, by: By, key: i64) -> (String, Option<String>
         _ => {}
     }
     let at = usize::try_from(key).unwrap_or_default();
-    let number = Name(u32::try_from(key).unwrap_or_default());
+    let number = u32::try_from(key).unwrap_or_default();
     let tier_name = |tier| shop.designs.tiers.text(tier).to_owned();
     match by {
-        By::Design => (shop.designs.names.text(number).to_owned(), shop.designs.tier[at].map(tier_name)),
-        By::Tier => (tier_name(number), Some(tier_name(number))),
-        By::Order => (shop.orders.ids.text(number).to_owned(), None),
+        By::Design => (shop.designs.names.text(Id::new(number)).to_owned(), shop.designs.tier[Id::new(number)].map(tier_name)),
+        By::Tier => (tier_name(Id::new(number)), Some(tier_name(Id::new(number)))),
+        By::Order => (shop.orders.ids.text(Id::new(number)).to_owned(), None),
         By::Month => (Month(i32::try_from(key).unwrap_or_default()).to_string(), None),
-        By::Theme => (facts.themes.get(at).cloned().unwrap_or_default(), None),
-        By::Channel => (shop.orders.channels.text(number).to_owned(), None),
+        By::Theme => (facts.themes.text(Id::new(number)).to_owned(), None),
+        By::Channel => (shop.orders.channels.text(Id::new(number)).to_owned(), None),
         By::Colours => (key.to_string(), None),
         By::OrderSize => (SIZES.get(at).map_or("", |(_, name)| name).to_owned(), None),
     }

@@ -7,12 +7,12 @@ use super::sums::{self, Figure, Sums};
 use super::verdict::Verdict;
 use super::worth::{MOST, Worth};
 use crate::costing::Costed;
+use crate::ids::{Id, Order};
 use crate::minutes::predicted::Prediction;
 use crate::quantity::millionths::Money;
 use crate::quantity::ratio;
 use crate::shop::Shop;
 use crate::shop::hours::Entry;
-use crate::shop::orders::Order;
 use crate::shop::settings::SharedBy;
 use polars::prelude::*;
 use std::collections::BTreeSet;
@@ -30,10 +30,10 @@ pub fn worth_doing(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResul
     }
     let facts = costed.facts.within(review.period)?;
     let orders_of = orders_by_design(facts.frame(), true)?;
-    let number = |design: &Needing| shop.designs.names.find(&design.row.key).map(|design| i64::from(design.0));
+    let number = |design: &Needing| shop.designs.names.find(&design.row.key).map(|design| i64::from(design.number()));
     let orders = |design: &Needing| number(design).and_then(|design| orders_of.get(&design));
     // What rests on a likely logging mistake, or was given away, says nothing of a price.
-    let doubted: BTreeSet<i64> = far_off(shop, review).flat_map(|(_, far)| &far.orders).map(|order| i64::from(order.0)).collect();
+    let doubted: BTreeSet<i64> = far_off(shop, review).flat_map(|(_, far)| &far.orders).map(|order| i64::from(order.number())).collect();
     let told = || {
         let sure = review.needing.iter().filter(|design| design.row.is_told() && design.row.known.revenue > Money::ZERO);
         sure.filter(|design| orders(design).is_none_or(|orders| orders.is_disjoint(&doubted)))
@@ -67,7 +67,7 @@ fn charge_set_up(whole: &Sums, designs: &[&Needing], orders: usize) -> Option<Wo
 
 /// Orders of the period whose hours are likelier a logging mistake than chance, the farthest off first.
 pub fn far_off<'a>(shop: &'a Shop, review: &'a Review) -> impl Iterator<Item = &'a (String, Prediction)> {
-    let within = |order: &Order| review.period.holds(shop.orders.head(*order).day);
+    let within = |order: &Id<Order>| review.period.holds(shop.orders.head(*order).day);
     review.minutes.iter().flat_map(MinutesTable::far_off).filter(move |(_, far)| far.orders.iter().any(within))
 }
 

@@ -37,7 +37,7 @@ pub fn add(card: &mut TableEdit<'_>, designs: &Designs, accepted: &BTreeSet<Prop
         names.entry(design).or_default().push(written);
     }
     for (design, names) in names {
-        let line = designs.place[designs.find(design)?.0 as usize]?.line;
+        let line = designs.place[designs.find(design)?]?.line;
         let known = card.text(line, "also_called")?;
         let all: Vec<&str> = Some(known.as_str()).filter(|known| !known.is_empty()).into_iter().chain(names).collect();
         card.set(line, "also_called", &all.join("; "))?;

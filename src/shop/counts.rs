@@ -1,9 +1,10 @@
 //! Stock counts.
 
-use super::items::{Item, Measure, measures};
+use super::items::{Measure, measures};
 use super::kinds::COUNTED_TWICE;
+use crate::ids::{Id, Item, Names, Text};
 use crate::quantity::Day;
-use crate::reading::{Name, Names, Place, Problem, Table};
+use crate::reading::{Place, Problem, Table};
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
 
@@ -13,7 +14,7 @@ pub struct Count {
     /// The day.
     pub day: Day,
     /// The item, by its number in the shop's list.
-    pub item: Item,
+    pub item: Id<Item>,
     /// How much, in `measure`.
     pub amount: Decimal,
     /// The unit.
@@ -25,8 +26,8 @@ pub struct Count {
 /// Reads the `counts` log; an item is counted once a day.
 pub fn read(
     mut table: Table,
-    (items, item_names): (Vec<Option<Name>>, Names),
-    numbered: &Names,
+    (items, item_names): (Vec<Option<Id<Text>>>, Names<Text>),
+    numbered: &Names<Item>,
     problems: &mut Vec<Problem>,
 ) -> Vec<Count> {
     let days = table.days("date");
@@ -34,7 +35,7 @@ pub fn read(
     let (units, unit_names) = table.text("unit");
     let measures = measures(&table, (&items, &item_names), (&units, &unit_names), problems);
     let mut counts = Vec::with_capacity(table.rows());
-    let mut first: BTreeMap<(Item, Day), Place> = BTreeMap::new();
+    let mut first: BTreeMap<(Id<Item>, Day), Place> = BTreeMap::new();
     for row in 0..table.rows() {
         let (Some(day), Some(text), Some(amount), Some(measure)) = (days[row], items[row], amounts[row], measures[row]) else { continue };
         let Some(item) = numbered.find(item_names.text(text)) else { continue };

@@ -2,37 +2,35 @@
 
 use super::earlier_tiers::EarlierTiers;
 use super::kinds::{DESIGN_TWICE, EARLIER_TIERS, NAME_TAKEN, SIMILAR_DESIGNS, TIER_WITHOUT_PRICE, UNKNOWN_TIER};
-use super::tiers::{PriceList, Tier, Tiers};
+use super::tiers::PriceList;
+use crate::ids::{Design, Id, IdVec, Names, Tier};
 use crate::quantity::Day;
 use crate::reading::nearest::{bare, nearest};
-use crate::reading::{Name, Names, Place, Problem, Table};
+use crate::reading::{Place, Problem, Table};
 use std::collections::{BTreeMap, HashMap};
-
-/// A design's number; numbers compare as the names do.
-pub type Design = Name;
 
 /// The designs, by number.
 #[derive(Debug, Clone, Default)]
 pub struct Designs {
     /// Their names, sorted.
-    pub names: Names,
+    pub names: Names<Design>,
     /// The tiers they sit in, sorted.
-    pub tiers: Tiers,
+    pub tiers: Names<Tier>,
     /// Each design's tier.
-    pub tier: Vec<Option<Tier>>,
+    pub tier: IdVec<Design, Option<Id<Tier>>>,
     /// The tiers each design sat in before.
-    pub earlier: Vec<EarlierTiers>,
+    pub earlier: IdVec<Design, EarlierTiers>,
     /// Each design's size, by its place in the list of sizes.
-    pub size: Vec<usize>,
+    pub size: IdVec<Design, usize>,
     /// The maker's own guess of decorating minutes for one piece, in millionths.
-    pub minutes_each: Vec<Option<i64>>,
+    pub minutes_each: IdVec<Design, Option<i64>>,
     /// Each design's theme.
-    pub theme: Vec<Option<String>>,
+    pub theme: IdVec<Design, Option<String>>,
     /// Where each stands on the card.
-    pub place: Vec<Option<Place>>,
+    pub place: IdVec<Design, Option<Place>>,
     /// Whether the shop has a designs card.
     pub on_card: bool,
-    also_called: HashMap<String, Design>,
+    also_called: HashMap<String, Id<Design>>,
 }
 
 const REGULAR: usize = 1;
@@ -97,12 +95,12 @@ impl Designs {
         let count = names.len();
         let designs = Self {
             names,
-            tier: vec![None; count],
-            earlier: vec![EarlierTiers::default(); count],
-            size: vec![REGULAR; count],
-            minutes_each: vec![None; count],
-            theme: vec![None; count],
-            place: vec![None; count],
+            tier: IdVec::filled(None, count),
+            earlier: IdVec::filled(EarlierTiers::default(), count),
+            size: IdVec::filled(REGULAR, count),
+            minutes_each: IdVec::filled(None, count),
+            theme: IdVec::filled(None, count),
+            place: IdVec::filled(None, count),
             ..Self::default()
         };
         designs.warn_of_near_duplicates(file, problems);
@@ -111,15 +109,14 @@ impl Designs {
 
     /// The design a log means by this text.
     #[must_use]
-    pub fn find(&self, text: &str) -> Option<Design> {
+    pub fn find(&self, text: &str) -> Option<Id<Design>> {
         self.names.find(text).or_else(|| self.also_called.get(text).copied())
     }
 
     /// The name of a design's tier on a day, past or to come.
     #[must_use]
-    pub fn tier_on(&self, design: Design, day: Day) -> Option<&str> {
-        let at = design.0 as usize;
-        self.earlier[at].on(day).unwrap_or_else(|| self.tier[at].map(|tier| self.tiers.text(tier)))
+    pub fn tier_on(&self, design: Id<Design>, day: Day) -> Option<&str> {
+        self.earlier[design].on(day).unwrap_or_else(|| self.tier[design].map(|tier| self.tiers.text(tier)))
     }
 
     /// The nearest name to a text that is none.
@@ -129,8 +126,8 @@ impl Designs {
     }
 
     /// All designs.
-    pub fn all(&self) -> impl Iterator<Item = Design> + use<> {
-        (0..u32::try_from(self.names.len()).unwrap_or(0)).map(Name)
+    pub fn all(&self) -> impl Iterator<Item = Id<Design>> + use<> {
+        self.names.ids()
     }
 
     fn warn_of_near_duplicates(&self, file: &str, problems: &mut Vec<Problem>) {

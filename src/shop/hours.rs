@@ -1,21 +1,19 @@
 //! Hours: stretches of work, and what they say they served.
 
-use super::designs::{Design, Designs};
+use super::designs::Designs;
 use super::kinds::{
     DESIGN_OF_SEVERAL, LONG_TIMER, NO_HOURS, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, UNKNOWN_DESIGN, UNKNOWN_HELPER,
     UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
 };
 use super::order_links::Linker;
-use super::orders::{Kind, Order, Orders, Status};
+use super::orders::{Kind, Orders, Status};
 use super::settings::Settings;
+use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, ratio};
 use crate::reading::nearest::nearest;
-use crate::reading::{Name, Names, Place, Problem, ProblemKind, Table};
+use crate::reading::{Place, Problem, ProblemKind, Table};
 use std::collections::HashSet;
-
-/// A stage's number in [`Hours::stages`].
-pub type Stage = Name;
 
 /// One stretch of work.
 #[derive(Debug, Clone)]
@@ -25,15 +23,15 @@ pub struct Entry {
     /// Millionths of a minute.
     pub minutes: i64,
     /// The kind of work.
-    pub stage: Option<Stage>,
+    pub stage: Option<Id<Stage>>,
     /// The orders it names, by its place in [`Hours::links`].
     pub link: Option<usize>,
     /// The design it names.
-    pub design: Option<Design>,
+    pub design: Option<Id<Design>>,
     /// How many of the design it made, where it says.
     pub pieces: Option<i64>,
     /// The helper, or the owner.
-    pub who: Option<Name>,
+    pub who: Option<Id<Helper>>,
     /// Where it stands.
     pub place: Place,
 }
@@ -44,11 +42,11 @@ pub struct Hours {
     /// Its rows.
     pub entries: Vec<Entry>,
     /// Stages, sorted.
-    pub stages: Names,
+    pub stages: Names<Stage>,
     /// Helpers, sorted.
-    pub helpers: Names,
+    pub helpers: Names<Helper>,
     /// The sets of orders that entries name, each sorted and without doubles.
-    pub links: Vec<Vec<Order>>,
+    pub links: Vec<Vec<Id<Order>>>,
 }
 
 /// Minutes past which a timer was probably left on. Common practice, no source.
@@ -69,11 +67,11 @@ impl Hours {
         let mut linker = Linker::new(orders);
         let linked: Vec<Result<usize, String>> = order_names.iter().map(|text| linker.link(text)).collect();
         let (links, renumbered) = linker.sorted();
-        let linked: Vec<Result<usize, String>> = linked.into_iter().map(|link| link.map(|link| renumbered[link])).collect();
+        let linked: IdVec<Text, Result<usize, String>> = linked.into_iter().map(|link| link.map(|link| renumbered[link])).collect();
         let sold = design_texts.iter().any(Option::is_some).then(|| pairs_sold(orders));
         let mut entries = Vec::with_capacity(table.rows());
         for row in 0..table.rows() {
-            let link = match order_texts[row].map(|text| (&linked[text.0 as usize], order_names.text(text))) {
+            let link = match order_texts[row].map(|text| (&linked[text], order_names.text(text))) {
                 None => None,
                 Some((Ok(link), _)) => Some(*link),
                 Some((Err(advice), text)) => {
@@ -120,14 +118,14 @@ impl Hours {
     /// Which orders any entry of paid work names; `None` where none names an order handed over, so that all hours are
     /// shared. Else an order that none names has unknown hours.
     #[must_use]
-    pub fn named(&self, settings: &Settings, orders: &Orders) -> Option<Vec<bool>> {
-        let mut named = vec![false; orders.ids.len()];
+    pub fn named(&self, settings: &Settings, orders: &Orders) -> Option<IdVec<Order, bool>> {
+        let mut named = IdVec::filled(false, orders.ids.len());
         let mut any = false;
         for entry in &self.entries {
             let Some(link) = entry.link.filter(|_| !self.is_unattended(entry, settings)) else { continue };
             for order in &self.links[link] {
                 any |= orders.head(*order).status == Status::Done;
-                named[order.0 as usize] = true;
+                named[*order] = true;
             }
         }
         any.then_some(named)
@@ -141,9 +139,9 @@ impl Hours {
 
     fn warn_of_unnamed_orders(&self, settings: &Settings, orders: &Orders, problems: &mut Vec<Problem>) {
         let Some(named) = self.named(settings, orders) else { return };
-        for (index, id) in orders.ids.iter().enumerate() {
-            let head = &orders.heads[index];
-            if head.status == Status::Done && !named[index] {
+        for (order, id) in orders.ids.pairs() {
+            let head = orders.head(order);
+            if head.status == Status::Done && !named[order] {
                 // What it brought in counts all the same, so no money is at stake: its hourly pay alone is unknown.
                 let problem = Problem::of_file(&NO_HOURS, "orders.csv", "has no hours").at(head.place).column("order").found(id);
                 problems.push(problem.instead("log its minutes in hours.csv to see its hourly pay"));
@@ -218,15 +216,15 @@ const WHO: Unlisted = Unlisted {
 };
 
 /// A column of names from a closed list.
-fn known(table: &mut Table, column: &str, list: &Names, unlisted: &Unlisted, problems: &mut Vec<Problem>) -> Vec<Option<Name>> {
+fn known<T>(table: &mut Table, column: &str, list: &Names<T>, unlisted: &Unlisted, problems: &mut Vec<Problem>) -> Vec<Option<Id<T>>> {
     let (texts, names) = table.text(column);
-    let found: Vec<Option<Name>> = names.iter().map(|text| list.find(text)).collect();
+    let found: IdVec<Text, Option<Id<T>>> = names.iter().map(|text| list.find(text)).collect();
     texts
         .iter()
         .enumerate()
         .map(|(row, text)| {
             let text = (*text)?;
-            let name = found[text.0 as usize];
+            let name = found[text];
             if name.is_none() {
                 let problem = table.problem(unlisted.kind, row, column, unlisted.what).found(names.text(text));
                 let otherwise = unlisted.otherwise;
@@ -243,7 +241,7 @@ fn known(table: &mut Table, column: &str, list: &Names, unlisted: &Unlisted, pro
 }
 
 /// Designs of each order; `None` stands for one that is not known.
-fn pairs_sold(orders: &Orders) -> HashSet<(Order, Option<Design>)> {
+fn pairs_sold(orders: &Orders) -> HashSet<(Id<Order>, Option<Id<Design>>)> {
     let rows = (0..orders.rows()).filter(|row| orders.kind[*row] == Kind::Cookie);
     rows.map(|row| (orders.order[row], orders.design[row])).collect()
 }
@@ -252,9 +250,9 @@ fn check_design_of_order(
     table: &Table,
     row: usize,
     text: &str,
-    design: Design,
-    link: &[Order],
-    sold: &HashSet<(Order, Option<Design>)>,
+    design: Id<Design>,
+    link: &[Id<Order>],
+    sold: &HashSet<(Id<Order>, Option<Id<Design>>)>,
     problems: &mut Vec<Problem>,
 ) {
     if let [order] = link {

@@ -1,16 +1,14 @@
 //! Items: everything bought, counted or taken by a recipe, and what the card says of each.
 
 use super::kinds::{ITEM_TWICE, UNKNOWN_UNIT};
+use crate::ids::{Id, Names, Text};
 use crate::quantity::household::{self, WeightUsed};
 use crate::quantity::unit::{Dimension, Unit};
 use crate::quantity::{Amount, TooLarge};
 use crate::reading::nearest::nearest;
-use crate::reading::{Name, Names, Place, Problem, Table};
+use crate::reading::{Place, Problem, Table};
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
-
-/// An item's number; numbers compare as the names do.
-pub type Item = Name;
 
 /// What the `items` card says of one item.
 #[derive(Debug, Clone, Copy)]
@@ -141,8 +139,8 @@ impl Measure {
 /// Reads a unit column against the items of its rows; a text that is no unit is a problem.
 pub fn measures(
     table: &Table,
-    (items, item_names): (&[Option<Name>], &Names),
-    (units, unit_names): (&[Option<Name>], &Names),
+    (items, item_names): (&[Option<Id<Text>>], &Names<Text>),
+    (units, unit_names): (&[Option<Id<Text>>], &Names<Text>),
     problems: &mut Vec<Problem>,
 ) -> Vec<Option<Measure>> {
     let cells = items.iter().zip(units).enumerate();

@@ -13,10 +13,11 @@ use super::recipes::{KnownItems, Recipes, Texts};
 use super::settings::{self, Settings};
 use super::specification::{self as spec, TABLES};
 use super::tiers::PriceList;
+use crate::ids::{Design, IdVec, Item, Names};
 use crate::quantity::Day;
 use crate::reading::nearest::nearest;
 use crate::reading::problem_kind::NOT_UTF8;
-use crate::reading::{Names, Problem, Severity, Table, TableSpecification};
+use crate::reading::{Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A shop, whole: its settings and typed tables.
@@ -43,7 +44,7 @@ pub struct Shop {
     /// The price list.
     pub prices: PriceList,
     /// Every item's name, sorted; its number is used throughout.
-    pub item_names: Names,
+    pub item_names: Names<Item>,
 }
 
 /// One file, as found.
@@ -174,12 +175,12 @@ fn assemble(settings: Settings, mut tables: BTreeMap<&str, Option<Table>>, probl
 }
 
 fn warn_of_unsold(designs: &Designs, orders: &Orders, problems: &mut Vec<Problem>) {
-    let mut sold = vec![false; designs.names.len()];
+    let mut sold = IdVec::<Design, bool>::filled(false, designs.names.len());
     for design in orders.design.iter().flatten() {
-        sold[design.0 as usize] = true;
+        sold[*design] = true;
     }
-    for (index, name) in designs.names.iter().enumerate() {
-        if let (false, Some(place)) = (sold[index], designs.place[index]) {
+    for (design, name) in designs.names.pairs() {
+        if let (false, Some(place)) = (sold[design], designs.place[design]) {
             let problem = Problem::of_file(&NEVER_SOLD, &spec::DESIGNS.file(), "was never sold").at(place).column("design").found(name);
             problems.push(problem.instead("take it out of designs.csv if you no longer make it"));
         }

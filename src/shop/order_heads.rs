@@ -1,77 +1,77 @@
 //! What holds for an order as a whole, gathered from its rows.
 
 use super::kinds::{NO_DATE, ROWS_DISAGREE};
-use super::orders::{Head, Kind, Order, Status};
+use super::orders::{Head, Kind, Status};
 use super::specification::STATUSES;
+use crate::ids::{Channel, Id, IdVec, Names, Order};
 use crate::quantity::Day;
-use crate::reading::{Name, Names, Place, Problem, Table};
+use crate::reading::{Place, Problem, Table};
 
 /// Date, status and channel agree over an order's rows; of colours and payments the largest counts.
 pub(super) fn heads(
     table: &mut Table,
-    order: &[Option<Order>],
+    order: &[Option<Id<Order>>],
     kind: &[Kind],
-    channel: &[Option<Name>],
-    channels: &Names,
-    ids: &Names,
+    channel: &[Option<Id<Channel>>],
+    channels: &Names<Channel>,
+    ids: &Names<Order>,
     problems: &mut Vec<Problem>,
-) -> Vec<Head> {
+) -> IdVec<Order, Head> {
     let days = table.days("date");
     let statuses = table.wholes("status");
     let colours = table.wholes("colours");
     let payments = table.wholes("payments");
-    let mut first = vec![None; ids.len()];
+    let mut first = IdVec::filled(None, ids.len());
     let mut day: Agreed<Day> = Agreed::new(ids.len());
     let mut status: Agreed<i64> = Agreed::new(ids.len());
-    let mut sold_in: Agreed<Name> = Agreed::new(ids.len());
-    let mut most: Vec<(Option<i64>, Option<i64>)> = vec![(None, None); ids.len()];
-    let mut only_deposits = vec![true; ids.len()];
-    let mut dated_wrongly = vec![false; ids.len()];
+    let mut sold_in: Agreed<Id<Channel>> = Agreed::new(ids.len());
+    let mut most: IdVec<Order, (Option<i64>, Option<i64>)> = IdVec::filled((None, None), ids.len());
+    let mut only_deposits = IdVec::<Order, bool>::filled(true, ids.len());
+    let mut dated_wrongly = IdVec::<Order, bool>::filled(false, ids.len());
     for row in 0..table.rows() {
         let Some(order) = order[row] else { continue };
-        let at = order.0 as usize;
-        first[at].get_or_insert(table.places[row]);
-        only_deposits[at] &= kind[row] == Kind::DepositKept;
-        dated_wrongly[at] |= table.is_wrong(row, "date");
-        most[at] = (most[at].0.max(colours[row]), most[at].1.max(payments[row]));
-        day.hear(table, row, at, days[row], "date", ToString::to_string, problems);
+        first[order].get_or_insert(table.places[row]);
+        only_deposits[order] &= kind[row] == Kind::DepositKept;
+        dated_wrongly[order] |= table.is_wrong(row, "date");
+        most[order] = (most[order].0.max(colours[row]), most[order].1.max(payments[row]));
+        day.hear(table, row, order, days[row], "date", ToString::to_string, problems);
         let word = |status: &i64| STATUSES.get(usize::try_from(*status).unwrap_or(0)).unwrap_or(&"").to_string();
-        status.hear(table, row, at, statuses[row], "status", word, problems);
-        sold_in.hear(table, row, at, channel[row], "channel", |name| channels.text(*name).to_owned(), problems);
+        status.hear(table, row, order, statuses[row], "status", word, problems);
+        sold_in.hear(table, row, order, channel[row], "channel", |name| channels.text(*name).to_owned(), problems);
     }
-    (0..ids.len())
-        .map(|at| {
-            let place = first[at].unwrap_or(Place { row: 0, line: 0 });
-            let day = day.value(at).unwrap_or_else(|| {
-                if !dated_wrongly[at] {
-                    let text = ids.iter().nth(at).unwrap_or_default();
+    ids.ids()
+        .map(|order| {
+            let place = first[order].unwrap_or(Place { row: 0, line: 0 });
+            let day = day.value(order).unwrap_or_else(|| {
+                if !dated_wrongly[order] {
+                    let text = ids.text(order);
                     let problem = Problem::of_file(&NO_DATE, &table.file, "has no date on any of its rows").at(place);
                     problems.push(problem.column("order").found(text).instead("write the day it was handed over"));
                 }
                 Day(0)
             });
-            let status = match status.value(at) {
+            let status = match status.value(order) {
                 Some(1) => Status::Quoted,
                 Some(2) => Status::Cancelled,
-                None if only_deposits[at] => Status::Cancelled,
+                None if only_deposits[order] => Status::Cancelled,
                 _ => Status::Done,
             };
-            Head { day, status, channel: sold_in.value(at), colours: most[at].0, payments: most[at].1, place }
+            Head { day, status, channel: sold_in.value(order), colours: most[order].0, payments: most[order].1, place }
         })
         .collect()
 }
 
 /// What the rows of each order say of one thing, and on which row it was said first.
 struct Agreed<T> {
-    said: Vec<Option<(T, usize)>>,
+    said: IdVec<Order, Option<(T, usize)>>,
 }
 
 impl<T: Copy + PartialEq> Agreed<T> {
     fn new(count: usize) -> Self {
-        Self { said: vec![None; count] }
+        Self { said: IdVec::filled(None, count) }
     }
 
-    fn value(&self, at: usize) -> Option<T> {
+    fn value(&self, at: Id<Order>) -> Option<T> {
         self.said[at].map(|(value, _)| value)
     }
 
@@ -80,7 +80,7 @@ impl<T: Copy + PartialEq> Agreed<T> {
         &mut self,
         table: &Table,
         row: usize,
-        at: usize,
+        at: Id<Order>,
         value: Option<T>,
         column: &str,
         text: impl Fn(&T) -> String,

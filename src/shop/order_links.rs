@@ -1,24 +1,24 @@
 //! The orders an hours entry names: an id, ids joined by `+`, or a hand-over date.
 
-use super::orders::{Order, Orders, Status};
+use super::orders::{Orders, Status};
+use crate::ids::{Id, Order};
 use crate::quantity::Day;
-use crate::reading::Name;
 use crate::reading::nearest::nearest;
 use std::collections::{BTreeMap, HashMap};
 
 /// Turns order cells into sets of orders.
 pub(super) struct Linker<'a> {
     orders: &'a Orders,
-    handed_over: BTreeMap<Day, Vec<Order>>,
-    numbers: HashMap<Vec<Order>, usize>,
-    links: Vec<Vec<Order>>,
+    handed_over: BTreeMap<Day, Vec<Id<Order>>>,
+    numbers: HashMap<Vec<Id<Order>>, usize>,
+    links: Vec<Vec<Id<Order>>>,
 }
 
 impl<'a> Linker<'a> {
     /// Over a shop's orders.
     pub fn new(orders: &'a Orders) -> Self {
-        let mut handed_over: BTreeMap<Day, Vec<Order>> = BTreeMap::new();
-        for (order, head) in (0..).map(Name).zip(&orders.heads) {
+        let mut handed_over: BTreeMap<Day, Vec<Id<Order>>> = BTreeMap::new();
+        for (order, head) in orders.heads.pairs() {
             let that_day = handed_over.entry(head.day).or_default();
             if head.status == Status::Done {
                 that_day.push(order);
@@ -62,7 +62,7 @@ impl<'a> Linker<'a> {
 
 impl Linker<'_> {
     /// The sets, sorted, and each one's number among them.
-    pub fn sorted(mut self) -> (Vec<Vec<Order>>, Vec<usize>) {
+    pub fn sorted(mut self) -> (Vec<Vec<Id<Order>>>, Vec<usize>) {
         let mut order: Vec<usize> = (0..self.links.len()).collect();
         order.sort_unstable_by(|one, other| self.links[*one].cmp(&self.links[*other]));
         let mut number = vec![0; order.len()];

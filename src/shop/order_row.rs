@@ -1,10 +1,11 @@
 //! One row of the orders log: what its kind asks of it.
 
-use super::designs::{Design, Designs};
+use super::designs::Designs;
 use super::kinds::{
     CHARGE_AMOUNT, CHARGE_BY_DOZEN, CHARGE_QUANTITY, FEWER_MADE, LINE_TOO_LARGE, NO_DESIGN, NO_PRICE, NO_QUANTITY, UNDER_LIST,
     UNKNOWN_DESIGN,
 };
+use crate::ids::{Design, Id};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Price, ratio};
 use crate::reading::{Problem, Table};
@@ -24,7 +25,7 @@ impl RowChecker<'_> {
     pub fn cookie(
         &mut self,
         text: Option<&str>,
-        design: Option<Design>,
+        design: Option<Id<Design>>,
         quantity: Option<i64>,
         designs: &Designs,
         made: Option<i64>,

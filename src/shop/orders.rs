@@ -1,16 +1,14 @@
 //! Orders: what was charged, row by row, and what holds for each order as a whole.
 
-use super::designs::{Design, Designs};
+use super::designs::Designs;
 use super::kinds::{DEPOSIT_OF_DONE, NO_SHARE_OF_SET, NOTHING_SOLD};
 use super::order_heads::heads;
 use super::order_row::{FREE, RowChecker};
 use super::tiers::PriceList;
+use crate::ids::{Channel, Design, Id, IdVec, Names, Order, Text, Theme};
 use crate::quantity::{Day, Price, ratio};
 use crate::reading::table::missing_column;
-use crate::reading::{Name, Names, Place, Problem, Table};
-
-/// An order's number; numbers compare as the ids do.
-pub type Order = Name;
+use crate::reading::{Place, Problem, Table};
 
 /// What a row charges; in the order of [`super::specification::KINDS`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -57,7 +55,7 @@ pub struct Head {
     /// What became of it.
     pub status: Status,
     /// Where it was sold.
-    pub channel: Option<Name>,
+    pub channel: Option<Id<Channel>>,
     /// Icing colours in the set.
     pub colours: Option<i64>,
     /// Card charges made.
@@ -70,19 +68,19 @@ pub struct Head {
 #[derive(Debug, Clone, Default)]
 pub struct Orders {
     /// Order ids, sorted.
-    pub ids: Names,
+    pub ids: Names<Order>,
     /// What holds for each order.
-    pub heads: Vec<Head>,
+    pub heads: IdVec<Order, Head>,
     /// Channels.
-    pub channels: Names,
+    pub channels: Names<Channel>,
     /// Themes written on rows.
-    pub themes: Names,
+    pub themes: Names<Theme>,
     /// Each row's order.
-    pub order: Vec<Order>,
+    pub order: Vec<Id<Order>>,
     /// Each row's kind.
     pub kind: Vec<Kind>,
     /// Each cookie row's design.
-    pub design: Vec<Option<Design>>,
+    pub design: Vec<Option<Id<Design>>>,
     /// Each cookie row's pieces; 1 on the others.
     pub quantity: Vec<i64>,
     /// Each row's price a piece, or amount; a blank cookie price is the tier's list price that day.
@@ -90,7 +88,7 @@ pub struct Orders {
     /// Pieces baked for a cookie row, where known.
     pub made: Vec<Option<i64>>,
     /// Each row's theme.
-    pub theme: Vec<Option<Name>>,
+    pub theme: Vec<Option<Id<Theme>>>,
     /// Each row's place.
     pub place: Vec<Place>,
 }
@@ -98,30 +96,30 @@ pub struct Orders {
 impl Orders {
     /// The designs named on its rows, for a shop without a designs card.
     #[must_use]
-    pub fn designs_named(table: &mut Table) -> (Vec<Option<Name>>, Names) {
+    pub fn designs_named(table: &mut Table) -> (Vec<Option<Id<Text>>>, Names<Text>) {
         table.text("design")
     }
 
     /// From the `orders` log. `design_texts` is its design column, taken out before.
     pub fn read(
         mut table: Table,
-        (design_texts, design_names): (Vec<Option<Name>>, Names),
+        (design_texts, design_names): (Vec<Option<Id<Text>>>, Names<Text>),
         designs: &Designs,
         prices: &PriceList,
         problems: &mut Vec<Problem>,
     ) -> Self {
         let (order_texts, met) = table.text("order");
         let ids = Names::sorted(met.iter());
-        let rank: Vec<Option<Order>> = met.iter().map(|text| ids.find(text)).collect();
-        let order: Vec<Option<Order>> = order_texts.iter().map(|name| rank[(*name)?.0 as usize]).collect();
+        let rank: IdVec<Text, Option<Id<Order>>> = met.iter().map(|text| ids.find(text)).collect();
+        let order: Vec<Option<Id<Order>>> = order_texts.iter().map(|name| rank[(*name)?]).collect();
         let rows = table.rows();
         let kinds = table.wholes("kind");
         let kind: Vec<Kind> =
             kinds.iter().map(|kind| kind.and_then(|at| KINDS.get(usize::try_from(at).ok()?)).copied().unwrap_or(Kind::Cookie)).collect();
-        let (channel_texts, channels) = table.text("channel");
-        let (theme, themes) = table.text("theme");
+        let (channel_texts, channels) = table.names("channel");
+        let (theme, themes) = table.names("theme");
         let heads = heads(&mut table, &order, &kind, &channel_texts, &channels, &ids, problems);
-        let resolved: Vec<Option<Design>> = design_names.iter().map(|text| designs.find(text)).collect();
+        let resolved: IdVec<Text, Option<Id<Design>>> = design_names.iter().map(|text| designs.find(text)).collect();
         let quantity = table.wholes("quantity");
         let price = table.prices("price");
         let made = table.wholes("made");
@@ -130,16 +128,16 @@ impl Orders {
         let mut rows_of = Self { ids, heads, channels, themes, ..Self::default() };
         for row in 0..rows {
             let Some(order) = order[row] else { continue };
-            let head = rows_of.heads[order.0 as usize];
+            let head = rows_of.heads[order];
             let design_text = design_texts[row].map(|name| design_names.text(name));
-            let design = design_texts[row].and_then(|name| resolved[name.0 as usize]);
+            let design = design_texts[row].and_then(|name| resolved[name]);
             let mut checker = RowChecker { table: &table, row, problems };
             let (pieces, charged) = if table.is_wrong(row, "kind") {
                 (1, FREE)
             } else if kind[row] == Kind::Cookie {
                 let pieces = checker.cookie(design_text, design, quantity[row], designs, made[row]);
                 let listed = design.and_then(|design| designs.tier_on(design, head.day)).and_then(|tier| prices.price(tier, head.day));
-                let free_to_be_blank = set_priced[order.0 as usize];
+                let free_to_be_blank = set_priced[order];
                 let told = table.is_wrong(row, "price") || (design_text.is_some() && design.is_none());
                 (pieces, checker.cookie_price(price[row], listed, pieces, free_to_be_blank || told))
             } else {
@@ -169,8 +167,8 @@ impl Orders {
 
     /// What holds for an order.
     #[must_use]
-    pub fn head(&self, order: Order) -> &Head {
-        &self.heads[order.0 as usize]
+    pub fn head(&self, order: Id<Order>) -> &Head {
+        &self.heads[order]
     }
 
     /// What a row comes to, in millionths of the main unit.
@@ -183,7 +181,7 @@ impl Orders {
 
     /// In place of each id: its hand-over day, and its place among that day's orders.
     #[must_use]
-    pub fn dated_ids(&self) -> Names {
+    pub fn dated_ids(&self) -> Names<Order> {
         let mut met: std::collections::BTreeMap<Day, usize> = std::collections::BTreeMap::new();
         let mut names = Names::default();
         for head in &self.heads {
@@ -196,14 +194,14 @@ impl Orders {
     }
 
     /// A set price is shared by list value: a row without one beside rows that have one would get nothing of it.
-    fn check_set_prices(&self, table: &Table, written: &[Option<Price>], set_priced: &[bool], problems: &mut Vec<Problem>) {
-        let cookies = || (0..self.rows()).filter(|row| self.kind[*row] == Kind::Cookie && set_priced[self.order[*row].0 as usize]);
-        let mut listed = vec![false; self.ids.len()];
+    fn check_set_prices(&self, table: &Table, written: &[Option<Price>], set_priced: &IdVec<Order, bool>, problems: &mut Vec<Problem>) {
+        let cookies = || (0..self.rows()).filter(|row| self.kind[*row] == Kind::Cookie && set_priced[self.order[*row]]);
+        let mut listed = IdVec::<Order, bool>::filled(false, self.ids.len());
         for row in cookies().filter(|row| self.price[*row].amount > FREE.amount) {
-            listed[self.order[row].0 as usize] = true;
+            listed[self.order[row]] = true;
         }
         let at_row = |row: usize| table.places.iter().position(|place| *place == self.place[row]);
-        for row in cookies().filter(|row| listed[self.order[*row].0 as usize] && self.price[*row] == FREE) {
+        for row in cookies().filter(|row| listed[self.order[*row]] && self.price[*row] == FREE) {
             let Some(row) = at_row(row).filter(|row| written[*row].is_none() && !table.is_wrong(*row, "price")) else { continue };
             let problem = table.problem(&NO_SHARE_OF_SET, row, "price", "the cell is blank, so these pieces get none of the set's price");
             problems.push(problem.instead("write what the pieces would cost alone, or 0 if they were free"));
@@ -212,9 +210,9 @@ impl Orders {
 
     /// A done order needs a line to carry its money; a kept deposit belongs to an order that was not done.
     fn check_carriers(&self, file: &str, problems: &mut Vec<Problem>) {
-        let mut carried = vec![false; self.ids.len()];
+        let mut carried = IdVec::<Order, bool>::filled(false, self.ids.len());
         for (order, kind) in self.order.iter().zip(&self.kind) {
-            carried[order.0 as usize] |= matches!(kind, Kind::Cookie | Kind::Delivery);
+            carried[*order] |= matches!(kind, Kind::Cookie | Kind::Delivery);
         }
         for row in 0..self.rows() {
             let head = self.head(self.order[row]);
@@ -224,9 +222,9 @@ impl Orders {
                 problems.push(problem.instead("write cancelled as the order's status, or remove the row"));
             }
         }
-        for (index, head) in self.heads.iter().enumerate() {
-            if head.status == Status::Done && !carried[index] {
-                let id = self.ids.iter().nth(index).unwrap_or_default();
+        for (order, head) in self.heads.pairs() {
+            if head.status == Status::Done && !carried[order] {
+                let id = self.ids.text(order);
                 let what = "has neither cookies nor a delivery";
                 let problem = Problem::of_file(&NOTHING_SOLD, file, what).at(head.place).column("order").found(id);
                 problems.push(problem.instead("add its cookies, or write quoted or cancelled as its status"));
@@ -245,11 +243,11 @@ fn check_columns(table: &Table, kind: &[Kind], problems: &mut Vec<Problem>) {
     }
 }
 
-fn orders_with(order: &[Option<Order>], kind: &[Kind], wanted: Kind, count: usize) -> Vec<bool> {
-    let mut with = vec![false; count];
+fn orders_with(order: &[Option<Id<Order>>], kind: &[Kind], wanted: Kind, count: usize) -> IdVec<Order, bool> {
+    let mut with = IdVec::filled(false, count);
     for (order, kind) in order.iter().zip(kind) {
         if let (Some(order), true) = (order, *kind == wanted) {
-            with[order.0 as usize] = true;
+            with[*order] = true;
         }
     }
     with

@@ -1,10 +1,10 @@
 //! A price list to try on past orders: rows for tiers, and for designs by themselves.
 
 use super::Shop;
-use super::designs::Design;
 use super::kinds::{PRICE_OF_NOTHING, PRICE_TWICE, TIER_AND_DESIGN};
 use super::specification::PRICE_FILE;
 use super::tiers::PriceList;
+use crate::ids::{Design, Id};
 use crate::quantity::{Day, Price};
 use crate::reading::{Problem, Table};
 use std::collections::{BTreeMap, BTreeSet};
@@ -79,27 +79,27 @@ impl PriceFile {
     /// What it says of a design on a day: a row of its own, else that of its tier that day, else, where the list knows no such tier any
     /// more, that of its tier now.
     #[must_use]
-    pub fn price(&self, shop: &Shop, design: Design, day: Day) -> Option<Price> {
+    pub fn price(&self, shop: &Shop, design: Id<Design>, day: Day) -> Option<Price> {
         let designs = &shop.designs;
         self.designs.price(designs.names.text(design), day).or_else(|| {
             let then = designs.tier_on(design, day)?;
             if self.tiers.tiers().any(|tier| tier == then) {
                 return self.tiers.price(then, day);
             }
-            designs.tier[design.0 as usize].and_then(|tier| self.tiers.price(designs.tiers.text(tier), day))
+            designs.tier[design].and_then(|tier| self.tiers.price(designs.tiers.text(tier), day))
         })
     }
 
     /// Of designs sold on some days, what it has no price for: tiers none of whose designs have one, and single designs of others.
     #[must_use]
-    pub fn unpriced(&self, shop: &Shop, sold: impl Iterator<Item = (Design, Day)>) -> Vec<String> {
-        let mut has_one: BTreeMap<Design, bool> = BTreeMap::new();
+    pub fn unpriced(&self, shop: &Shop, sold: impl Iterator<Item = (Id<Design>, Day)>) -> Vec<String> {
+        let mut has_one: BTreeMap<Id<Design>, bool> = BTreeMap::new();
         for (design, day) in sold {
             *has_one.entry(design).or_default() |= self.price(shop, design, day).is_some();
         }
         let designs = &shop.designs;
-        let tier_of = |design: Design| designs.tier[design.0 as usize];
-        let is_whole = |design: Design| {
+        let tier_of = |design: Id<Design>| designs.tier[design];
+        let is_whole = |design: Id<Design>| {
             tier_of(design).is_some() && has_one.iter().all(|(other, has_one)| tier_of(*other) != tier_of(design) || !has_one)
         };
         let mut names: Vec<String> = Vec::new();

@@ -1,9 +1,10 @@
 //! Purchases: what was bought or returned, for how much.
 
-use super::items::{Item, Measure, measures};
+use super::items::{Measure, measures};
 use super::kinds::MIXED_SIGNS;
+use crate::ids::{Id, Item, Names, Receipt, Text};
 use crate::quantity::Day;
-use crate::reading::{Name, Names, Place, Problem, Table};
+use crate::reading::{Place, Problem, Table};
 use rust_decimal::Decimal;
 
 /// One row of a receipt.
@@ -12,7 +13,7 @@ pub struct Purchase {
     /// The day.
     pub day: Day,
     /// The item, by its number in the shop's list.
-    pub item: Item,
+    pub item: Id<Item>,
     /// Packs × size, in `measure`; negative when returned.
     pub amount: Decimal,
     /// The unit.
@@ -24,7 +25,7 @@ pub struct Purchase {
     /// Tax written on the row, for its whole receipt.
     pub tax: i64,
     /// The receipt it belongs to.
-    pub receipt: Option<Name>,
+    pub receipt: Option<Id<Receipt>>,
     /// Where it stands.
     pub place: Place,
 }
@@ -38,7 +39,12 @@ pub struct Purchases {
 
 impl Purchases {
     /// From the `purchases` log; `items` is its item column, taken out before, and `numbered` gives each text the shop's number.
-    pub fn read(mut table: Table, (items, item_names): (Vec<Option<Name>>, Names), numbered: &Names, problems: &mut Vec<Problem>) -> Self {
+    pub fn read(
+        mut table: Table,
+        (items, item_names): (Vec<Option<Id<Text>>>, Names<Text>),
+        numbered: &Names<Item>,
+        problems: &mut Vec<Problem>,
+    ) -> Self {
         let days = table.days("date");
         let packs = table.numbers("packs");
         let sizes = table.numbers("size");
@@ -46,7 +52,7 @@ impl Purchases {
         let paid = table.millionths("paid");
         let shipping = table.millionths("shipping");
         let tax = table.millionths("tax");
-        let (receipt, _) = table.text("receipt");
+        let (receipt, _) = table.names("receipt");
         let measures = measures(&table, (&items, &item_names), (&units, &unit_names), problems);
         let mut rows = Vec::with_capacity(table.rows());
         for row in 0..table.rows() {

@@ -1,13 +1,14 @@
 //! Recipes: what a recipe, a design, every order and every delivery take. Only the rows; their sums are costing's.
 
-use super::designs::{Design, Designs};
+use super::designs::Designs;
 use super::items::{ItemCard, Measure};
 use super::kinds::{RECIPE_DISAGREES, UNKNOWN_ITEM, UNKNOWN_UNIT, YIELD_OF_DESIGN, YIELD_UNIT_ALONE};
+use crate::ids::{Design, Id, Item, Names, Text};
 use crate::quantity::Percent;
 use crate::quantity::household;
 use crate::quantity::unit::Unit;
 use crate::reading::nearest::nearest;
-use crate::reading::{Name, Names, Place, Problem, Table};
+use crate::reading::{Place, Problem, Table};
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -20,7 +21,7 @@ pub const EVERY_DELIVERY: &str = "every delivery";
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Taker {
     /// One piece of a design.
-    Design(Design),
+    Design(Id<Design>),
     /// An order.
     EveryOrder,
     /// A delivery line.
@@ -33,7 +34,7 @@ pub enum Taker {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Part {
     /// A purchased item, by its number in the shop's list.
-    Item(Name),
+    Item(Id<Item>),
     /// Another recipe, by its place in [`Recipes::batches`].
     Batch(usize),
 }
@@ -78,8 +79,8 @@ pub struct Recipes {
 /// The text columns of the card, taken out before items are numbered.
 #[derive(Debug, Default)]
 pub struct Texts {
-    takers: (Vec<Option<Name>>, Names),
-    parts: (Vec<Option<Name>>, Names),
+    takers: (Vec<Option<Id<Text>>>, Names<Text>),
+    parts: (Vec<Option<Id<Text>>>, Names<Text>),
 }
 
 impl Texts {
@@ -107,7 +108,7 @@ impl Texts {
 /// What the rest of the shop knows of items, for telling a slip from an item not yet bought.
 pub struct KnownItems<'a> {
     /// The shop's numbering.
-    pub numbered: &'a Names,
+    pub numbered: &'a Names<Item>,
     /// Items bought or counted.
     pub stocked: &'a BTreeSet<String>,
     /// The card.
@@ -178,7 +179,7 @@ fn check_item(table: &Table, row: usize, part: &str, items: &KnownItems<'_>, bat
 /// Yield and extra stand on one row of a recipe.
 struct BatchHeads {
     yield_cells: Vec<Option<Decimal>>,
-    unit_cells: (Vec<Option<Name>>, Names),
+    unit_cells: (Vec<Option<Id<Text>>>, Names<Text>),
     extra_cells: Vec<Option<Percent>>,
     yields: Vec<Option<((Decimal, Unit), u32)>>,
     extra: Vec<Option<(Percent, u32)>>,

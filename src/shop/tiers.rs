@@ -2,7 +2,7 @@
 
 use super::kinds::PRICE_TWICE;
 use crate::quantity::{Day, Price};
-use crate::reading::{Name, Names, Problem, Table};
+use crate::reading::{Problem, Table};
 use std::collections::BTreeMap;
 use std::ops::Bound;
 
@@ -78,8 +78,3 @@ impl PriceList {
         self.prices.get(tier)?.range(..=day).next_back().map(|(_, price)| *price)
     }
 }
-
-/// A tier's name in the shop's list of tiers.
-pub type Tier = Name;
-/// The shop's tiers.
-pub type Tiers = Names;

@@ -270,7 +270,7 @@ fn ingredients_told_apart_by_item_are_the_ingredients_of_the_facts() {
             let mut amounts: BTreeMap<&str, i128> = BTreeMap::new();
             for (group, sums) in &whole.side.groups {
                 let has_rows = match group {
-                    Group::Design(name) => costed.bill.has_rows[shop.designs.names.find(name).unwrap().0 as usize],
+                    Group::Design(name) => costed.bill.has_rows[shop.designs.names.find(name).unwrap()],
                     Group::Delivery | Group::KeptDeposits => true,
                     Group::Unexplained => continue,
                 };
@@ -283,7 +283,7 @@ fn ingredients_told_apart_by_item_are_the_ingredients_of_the_facts() {
             }
             if costed.facts.frame().column("hours_known").unwrap().bool().unwrap().all() {
                 for (item, amount) in amounts {
-                    let at = shop.item_names.find(item).unwrap().0 as usize;
+                    let at = shop.item_names.find(item).unwrap();
                     let used: i128 = costed.materials.movements[at].used.values().map(|amount| amount.0).sum();
                     let missing: i128 = costed.materials.runs[at].gaps.iter().map(|gap| gap.missing.0).sum();
                     prop_assert_eq!(amount, used + missing, "{}", item);

@@ -180,7 +180,7 @@ fn shipping_and_tax_cover_the_whole_receipt() {
 #[test]
 fn a_case_sets_the_price_and_goods_returned_leave_the_stock() {
     let (shop, costed) = costed(CostFlow::Latest);
-    let movements = |item: &str| &costed.materials.movements[shop.item_names.find(item).unwrap().0 as usize];
+    let movements = |item: &str| &costed.materials.movements[shop.item_names.find(item).unwrap()];
     let day = |text: &str| Day::parse(text).unwrap();
     // Row 44: 18 lb of butter for 62.10; a pound is 453.59237 g.
     let case = movements("butter").latest(day("2025-11-12"));

@@ -311,7 +311,7 @@ fn a_draw_redone_equals_the_exact_split_by_it() {
         let exact = cost_by(&shop, LEARNED, Some(Ok(draw))).unwrap();
         let designs = WageTable::of(&shop, &exact, Question { by: By::Design, period: Period::default() }).unwrap();
         for row in designs.rows.iter().filter(|row| row.pieces > 0) {
-            let design = shop.designs.names.find(&row.key).unwrap().0 as usize;
+            let design = shop.designs.names.find(&row.key).unwrap().index();
             let pay: f64 = row.known.owner_pay().stored().parse().unwrap();
             let minutes: f64 = row.known.owner_minutes.stored().parse().unwrap();
             assert!((redone[design].pay[at] - pay).abs() < 1e-4, "{} {pay} {}", row.key, redone[design].pay[at]);

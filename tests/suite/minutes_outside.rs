@@ -204,7 +204,7 @@ fn a_general_library_fits_the_demo_alike() {
     };
     for design in shop.designs.all().filter(|design| learned.saw(*design)) {
         let name = shop.designs.names.text(design);
-        holds(name, &other["designs"][name], &|draw| draw.each[design.0 as usize]);
+        holds(name, &other["designs"][name], &|draw| draw.each[design]);
     }
     holds("set-up", &other["set_up"], &|draw| draw.decorating.set_up);
     holds("set-up of whole orders", &other["whole_set_up"], &|draw| draw.whole.set_up);

@@ -158,7 +158,7 @@ fn one_more_piece_never_pays_less_than_whole_orders() {
             }
             // Each line's fees are rounded on their own in either view: so many millionths an hour at most.
             let design = read.designs.find(row["key"].as_str().unwrap()).unwrap();
-            let rounding = Decimal::from(2 * lines) * Decimal::from(60) / Decimal::from(minutes[&design.0]);
+            let rounding = Decimal::from(2 * lines) * Decimal::from(60) / Decimal::from(minutes[&design.number()]);
             prop_assert!(one_more + rounding + Decimal::new(2, 6) >= whole, "{}: {one_more} an hour, whole orders {whole}", row["key"]);
         }
         Ok(())

@@ -13,11 +13,10 @@ use super::present::Asked;
 use super::raise::Share;
 use super::what_if::{Both, Compared, Figures, Other, compare_lists, old_list};
 use crate::costing::{Costed, Options};
+use crate::ids::{Design, Id, Item};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Percent, Period, Price, TooLarge};
 use crate::shop::Shop;
-use crate::shop::designs::Design;
-use crate::shop::items::Item;
 pub use at_risk::{MayLose, Orders};
 pub use rows::FairParts;
 use std::collections::{BTreeMap, BTreeSet};
@@ -38,7 +37,7 @@ pub struct Wanted {
     /// Whether prices carry what no order explains.
     pub unassigned: bool,
     /// Landed prices that change, by item.
-    pub costs: BTreeMap<Item, Times>,
+    pub costs: BTreeMap<Id<Item>, Times>,
     /// The season that prices are set by.
     pub season: Period,
     /// The day the list is to start: today's list is the one that is in force then.
@@ -66,7 +65,7 @@ pub enum NoList {
 #[derive(Debug, Clone, PartialEq)]
 pub struct DesignRow {
     /// The design.
-    pub design: Design,
+    pub design: Id<Design>,
     /// Its name.
     pub key: String,
     /// Pieces sold in the season.
@@ -128,7 +127,7 @@ pub struct TierRow {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Unsold {
     /// The design.
-    pub design: Design,
+    pub design: Id<Design>,
     /// Its name.
     pub key: String,
     /// Its tier now.
@@ -177,11 +176,11 @@ pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted
     let asked = Asked { period: wanted.season, day: wanted.starts, unassigned: wanted.unassigned, costs: &wanted.costs };
     let season = Season::at_present(shop, costed, asked).map_err(NoList::Failed)?;
     let maker = Maker { shop, wanted, day: wanted.starts };
-    let sold: Vec<(Design, Money)> = shop
+    let sold: Vec<(Id<Design>, Money)> = shop
         .designs
         .all()
-        .filter(|design| season.sold[design.0 as usize] > 0)
-        .filter_map(|design| Some((design, season.old_price[design.0 as usize]?)))
+        .filter(|design| season.sold[*design] > 0)
+        .filter_map(|design| Some((design, season.old_price[design]?)))
         .collect();
     if sold.is_empty() {
         return Err(NoList::NothingSold);
@@ -247,9 +246,9 @@ struct Maker<'a> {
 impl Maker<'_> {
     /// The season's orders as they were, and at one price for each design all through it.
     fn compared(&self, costed: &Costed, options: Options, price: fn(&DesignRow) -> Money, rows: &[DesignRow]) -> Result<Compared, NoList> {
-        let new: BTreeMap<Design, Money> = rows.iter().map(|row| (row.design, price(row))).collect();
+        let new: BTreeMap<Id<Design>, Money> = rows.iter().map(|row| (row.design, price(row))).collect();
         let old = old_list(self.shop, costed, self.wanted.season).map_err(NoList::Failed)?;
-        let list = |design: Design, day: Day| match new.get(&design) {
+        let list = |design: Id<Design>, day: Day| match new.get(&design) {
             Some(price) => Some(Price { amount: *price, pieces: 1 }),
             None => old(design, day),
         };

@@ -2,6 +2,7 @@
 
 use super::at_risk::{Loss, MayLose, may_lose};
 use super::{DesignRow, Maker, TierRow, Unsold};
+use crate::ids::{Design, Id};
 use crate::minutes::learned::Estimate;
 use crate::minutes::model::count;
 use crate::pricing::at_prices::own_list;
@@ -14,7 +15,6 @@ use crate::pricing::work::real;
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
-use crate::shop::designs::Design;
 use crate::shop::earlier_tiers::EarlierTiers;
 use std::collections::BTreeSet;
 
@@ -22,7 +22,7 @@ impl Maker<'_> {
     pub(super) fn row(
         &self,
         season: &Season,
-        (design, old_price): (Design, Money),
+        (design, old_price): (Id<Design>, Money),
         piece: Piece,
         rung: &Rung,
         (tier, new_price): (&str, Money),
@@ -39,7 +39,7 @@ impl Maker<'_> {
             key: rung.name.clone(),
             pieces: rung.pieces,
             old_tier: self.tier_now(design).map(str::to_owned),
-            has_moved_before: self.shop.designs.earlier[design.0 as usize] != EarlierTiers::default(),
+            has_moved_before: self.shop.designs.earlier[design] != EarlierTiers::default(),
             new_tier: tier.to_owned(),
             old_price,
             new_price,
@@ -80,7 +80,7 @@ impl Maker<'_> {
             .then(|| Estimate::of(wages))
             .and_then(|wage| Some((Money::from_estimate(wage.low)?, Money::from_estimate(wage.high)?)));
         let old = self.shop.prices.price(name, self.day).and_then(|price| price.times(1).ok()).filter(|price| *price > Money::ZERO);
-        let designs: BTreeSet<Design> = members.iter().map(|row| row.design).collect();
+        let designs: BTreeSet<Id<Design>> = members.iter().map(|row| row.design).collect();
         let of_tier = |line: &Line| line.design.is_some_and(|design| designs.contains(&design));
         Ok(TierRow {
             tier: name.to_owned(),
@@ -109,7 +109,7 @@ impl Maker<'_> {
         let list = own_list(self.shop);
         let is_gone =
             |name: &str| rows.iter().any(|row| row.old_tier.as_deref() == Some(name)) && tiers.iter().all(|tier| tier.tier != name);
-        let of = |design: Design| {
+        let of = |design: Id<Design>| {
             let old_tier = self.tier_now(design).map(str::to_owned);
             let stays = old_tier.as_ref().filter(|name| !is_gone(name)).cloned();
             let price = list(design, self.day).and_then(|price| price.times(1).ok());
@@ -117,14 +117,10 @@ impl Maker<'_> {
                 let price = price?;
                 tiers.iter().min_by_key(|tier| (tier.price.0 - price.0).abs()).map(|tier| tier.tier.clone())
             };
-            let was_sold = season.sold[design.0 as usize] > 0;
+            let was_sold = season.sold[design] > 0;
             Unsold { design, key: designs.names.text(design).to_owned(), new_tier: stays.or_else(near), old_tier, was_sold }
         };
-        designs
-            .all()
-            .filter(|design| season.sold[design.0 as usize] == 0 || season.old_price[design.0 as usize].is_none())
-            .map(of)
-            .collect()
+        designs.all().filter(|design| season.sold[*design] == 0 || season.old_price[*design].is_none()).map(of).collect()
     }
 }
 

@@ -1,6 +1,7 @@
 //! The designs that are priced, as rungs, and the ladder they make.
 
 use super::{Maker, NoList};
+use crate::ids::{Design, Id};
 use crate::pricing::change::Times;
 use crate::pricing::endings::Endings;
 use crate::pricing::fair::{Piece, Season};
@@ -8,7 +9,6 @@ use crate::pricing::ladder::{self, Ladder, NoLadder, Rules, Rung};
 use crate::pricing::naming::names;
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::Money;
-use crate::shop::designs::Design;
 use std::collections::BTreeSet;
 
 /// Tiers of a shop that has none yet, where it does not say how many.
@@ -16,7 +16,7 @@ const TIERS: usize = 4;
 
 impl Maker<'_> {
     /// The tier a design sits in when the list starts.
-    pub(super) fn tier_now(&self, design: Design) -> Option<&str> {
+    pub(super) fn tier_now(&self, design: Id<Design>) -> Option<&str> {
         self.shop.designs.tier_on(design, self.day)
     }
 
@@ -28,12 +28,12 @@ impl Maker<'_> {
         names.into_iter().map(str::to_owned).collect()
     }
 
-    pub(super) fn rungs(&self, season: &Season, sold: &[(Design, Money)], pieces: &[Piece]) -> Result<Vec<Rung>, TooLarge> {
+    pub(super) fn rungs(&self, season: &Season, sold: &[(Id<Design>, Money)], pieces: &[Piece]) -> Result<Vec<Rung>, TooLarge> {
         let all = self.tier_names();
-        let rung = |((design, old), piece): (&(Design, Money), &Piece)| {
+        let rung = |((design, old), piece): (&(Id<Design>, Money), &Piece)| {
             Ok(Rung {
                 name: self.shop.designs.names.text(*design).to_owned(),
-                pieces: season.sold[design.0 as usize],
+                pieces: season.sold[*design],
                 old: *old,
                 tier: self.tier_now(*design).and_then(|tier| all.iter().position(|name| name == tier)),
                 needs: piece.needs(self.wanted.target)?,

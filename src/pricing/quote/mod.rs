@@ -4,6 +4,7 @@ mod mend;
 mod ranges;
 mod rush;
 
+use crate::ids::{Design, Id, Tier};
 use crate::pricing::fair::Season;
 use crate::pricing::ladder::least;
 use crate::pricing::order_size::{Mix, Smallest, smallest};
@@ -14,8 +15,6 @@ use crate::quantity::millionths::{Minutes, Money, minor_decimals};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Percent, Price, TooLarge};
 use crate::shop::Shop;
-use crate::shop::designs::Design;
-use crate::shop::tiers::Tier;
 pub use rush::usual_rush;
 
 /// What is asked for.
@@ -109,7 +108,7 @@ pub struct Mend {
 }
 
 /// Where a part's figures come from: designs with their weights.
-type Like = Vec<(Design, i64)>;
+type Like = Vec<(Id<Design>, i64)>;
 
 /// Prices a set.
 ///
@@ -130,10 +129,9 @@ pub fn quote(shop: &Shop, season: &Season, request: &Request) -> Result<Quote, S
 /// One part: its list price, and the designs it is taken to be like.
 fn line(shop: &Shop, season: &Season, part: &Part, day: Day) -> Result<(Line, Like), String> {
     let designs = &shop.designs;
-    let of_tier = |tier: Tier| -> Like {
-        let members: Vec<Design> = designs.all().filter(|design| designs.tier[design.0 as usize] == Some(tier)).collect();
-        let sold: Like =
-            members.iter().copied().map(|design| (design, season.sold[design.0 as usize])).filter(|(_, sold)| *sold > 0).collect();
+    let of_tier = |tier: Id<Tier>| -> Like {
+        let members: Vec<Id<Design>> = designs.all().filter(|design| designs.tier[*design] == Some(tier)).collect();
+        let sold: Like = members.iter().copied().map(|design| (design, season.sold[design])).filter(|(_, sold)| *sold > 0).collect();
         if sold.is_empty() { members.into_iter().map(|design| (design, 1)).collect() } else { sold }
     };
     let (key, like, is_new) = match &part.asked {
@@ -173,7 +171,7 @@ fn line(shop: &Shop, season: &Season, part: &Part, day: Day) -> Result<(Line, Li
 fn mean_charged(shop: &Shop, season: &Season, like: &Like) -> Option<Price> {
     let (sum, weights) = like
         .iter()
-        .filter_map(|(design, weight)| Some((season.old_price[design.0 as usize]?, i128::from(*weight))))
+        .filter_map(|(design, weight)| Some((season.old_price[*design]?, i128::from(*weight))))
         .fold((0, 0), |(sum, weights), (price, weight)| (sum + price.0 * weight, weights + weight));
     let unit = minor_unit(shop);
     let units = multiply_divide(sum, 1, weights.checked_mul(unit)?).ok()?;

@@ -1,12 +1,12 @@
 //! What the logs fit of a quote: its sums in every draw of learned minutes.
 
 use super::{Like, Quote, Sums};
+use crate::ids::{Design, Id};
 use crate::minutes::learned::Estimate;
 use crate::minutes::model::count;
 use crate::pricing::change::Times;
 use crate::pricing::work::{Work, real};
 use crate::quantity::millionths::{Minutes, Money};
-use crate::shop::designs::Design;
 
 impl Sums<'_> {
     /// What the logs fit: the same sums in every draw. A new design is in each draw like one of its tier's others, as often as they
@@ -26,11 +26,11 @@ impl Sums<'_> {
                 for (line, like) in self.lines.iter().zip(&self.likes) {
                     let like = if line.is_new { std::slice::from_ref(by_turns(like, at)) } else { like };
                     let weights: f64 = like.iter().map(|(_, weight)| real(i128::from(*weight))).sum();
-                    let mean = |of: &dyn Fn(Design) -> f64| {
+                    let mean = |of: &dyn Fn(Id<Design>) -> f64| {
                         like.iter().map(|(design, weight)| of(*design) * real(i128::from(*weight))).sum::<f64>() / weights
                     };
                     let pieces = real(line.pieces.into());
-                    materials += pieces * mean(&|design| real(season.materials[design.0 as usize].0) / 1e6);
+                    materials += pieces * mean(&|design| real(season.materials[design].0) / 1e6);
                     minutes += pieces * mean(&|design| season.work.of_piece(pace, draw, design));
                 }
                 let (cost, time) = season.carried(minutes);
@@ -53,7 +53,7 @@ impl Sums<'_> {
 }
 
 /// One of some designs: over many turns each as often as its weight, evenly spread (multiples of the golden ratio's fraction).
-fn by_turns(like: &Like, turn: usize) -> &(Design, i64) {
+fn by_turns(like: &Like, turn: usize) -> &(Id<Design>, i64) {
     const GOLDEN: f64 = 0.618_033_988_749_894_9;
     let weights: f64 = like.iter().map(|(_, weight)| real(i128::from(*weight))).sum();
     let mut left = (count(turn) * GOLDEN).fract() * weights;

@@ -1,5 +1,6 @@
 //! What a rush usually costs.
 
+use crate::ids::{Id, Order};
 use crate::quantity::Percent;
 use crate::quantity::millionths::MILLION;
 use crate::quantity::ratio::multiply_divide;
@@ -10,12 +11,12 @@ use std::collections::BTreeMap;
 /// What is usual for a rush: the mean share of list value charged for it in orders handed over. `None` where none was.
 #[must_use]
 pub fn usual_rush(shop: &Shop) -> Option<Percent> {
-    let mut orders: BTreeMap<u32, (i128, i128)> = BTreeMap::new();
+    let mut orders: BTreeMap<Id<Order>, (i128, i128)> = BTreeMap::new();
     for row in 0..shop.orders.rows() {
         let order = shop.orders.order[row];
         let Ok(amount) = shop.orders.amount(row) else { continue };
         if shop.orders.head(order).status == Status::Done {
-            let sums = orders.entry(order.0).or_default();
+            let sums = orders.entry(order).or_default();
             match shop.orders.kind[row] {
                 Kind::Rush => sums.0 += i128::from(amount),
                 Kind::Cookie => sums.1 += i128::from(amount),

@@ -19,11 +19,11 @@ pub mod variances;
 
 use crate::costing::Costed;
 use crate::costing::minutes_each::MinutesFrom;
+use crate::ids::{Id, Order};
 use crate::minutes::predicted::{Prediction, predictions};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Period, TooLarge};
 use crate::shop::Shop;
-use crate::shop::orders::Order;
 pub use against::Against;
 pub use part::Part;
 use polars::prelude::*;
@@ -222,7 +222,7 @@ pub const SMALL: usize = 5;
 /// Orders far from what minutes a piece make them, where those were learned.
 fn doubtful(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> Vec<String> {
     let Some(Ok(learned)) = &costed.learned else { return Vec::new() };
-    let lies_within = |order: &Order| periods.iter().any(|period| period.holds(shop.orders.head(*order).day));
+    let lies_within = |order: &Id<Order>| periods.iter().any(|period| period.holds(shop.orders.head(*order).day));
     let far = predictions(learned).into_iter().filter(|found| found.far_off && found.orders.iter().any(lies_within));
     let ids = |found: Prediction| found.orders.iter().map(|order| shop.orders.ids.text(*order)).collect::<Vec<&str>>().join("+");
     far.map(ids).collect()

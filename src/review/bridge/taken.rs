@@ -7,6 +7,7 @@ use crate::costing::facts::column;
 use crate::costing::item_uses;
 use crate::costing::lines::LineKind;
 use crate::costing::unassigned::Unassigned;
+use crate::ids::{Id, IdVec, Item};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Day, Period};
 use crate::shop::Shop;
@@ -149,12 +150,13 @@ fn ingredients(shop: &Shop, costed: &Costed, periods: [Period; 2], groups: &mut 
     let too_large = |_| polars_err!(ComputeError: "an amount of an ingredient is too large to be held exactly");
     let is_asked = |day: Day| periods.iter().any(|period| period.holds(day));
     // By item; then by side and group.
-    let mut used = vec![groups.each_ref().map(|groups| vec![Used::default(); groups.sums.len()]); shop.item_names.len()];
+    let none = groups.each_ref().map(|groups| vec![Used::default(); groups.sums.len()]);
+    let mut used = IdVec::<Item, _>::filled(none, shop.item_names.len());
     let take = |taken: item_uses::ItemUse| {
         for (side, groups) in groups.iter().enumerate() {
             if let Some(at) = groups.places[taken.line] {
                 let more = Used { amount: taken.amount.0, cost: Money(taken.cost) };
-                used[taken.item.0 as usize][side][at].add(more)?;
+                used[taken.item][side][at].add(more)?;
             }
         }
         Ok(())
@@ -174,8 +176,8 @@ fn ingredients(shop: &Shop, costed: &Costed, periods: [Period; 2], groups: &mut 
 fn named(shop: &Shop, (kind, design): Key, mut sums: Sums) -> (Group, Sums) {
     let group = match kind {
         COOKIE => {
-            let design = design.map(crate::reading::Name);
-            let tier = design.and_then(|design| shop.designs.tier[design.0 as usize]);
+            let design = design.map(Id::new);
+            let tier = design.and_then(|design| shop.designs.tier[design]);
             sums.tier = tier.map(|tier| shop.designs.tiers.text(tier).to_owned());
             Group::Design(design.map_or("not logged", |design| shop.designs.names.text(design)).to_owned())
         }
