@@ -67,7 +67,7 @@ impl Program<'_> {
         }
         let words: Vec<&str> = options.iter().map(String::as_str).collect();
         let (code, mut printed) = self.run(asked.folder.path(), question.command, &words);
-        if reviews {
+        if reviews && code == 0 {
             printed = tables(&beside.path().join("review"));
         }
         format!("exit code {code}\n{}", reduced(question.command, question.minutes, &printed))
@@ -110,27 +110,32 @@ const FILES: &str = "its files";
 
 /// Where an answer differs first from that of before.
 fn difference(before: &str, now: &str) -> String {
-    let mut lines = before.lines().zip(now.lines());
-    let (at, (one, other)) = lines.by_ref().enumerate().find(|(_, (one, other))| one != other).unwrap_or((0, ("one ends", "sooner")));
-    let about = now.lines().take(at).filter(|line| line.contains("\"key\"")).last().unwrap_or_default().trim();
-    format!("    line {}, after {about}\n      before: {}\n      now:    {}\n", at + 1, one.trim(), other.trim())
+    let lines = |text: &str| text.lines().map(str::to_owned).chain(["(the end)".to_owned()]).collect::<Vec<_>>();
+    let (before, now) = (lines(before), lines(now));
+    let Some(at) = before.iter().zip(&now).position(|(one, other)| one != other) else { return String::new() };
+    let after = now[..at].iter().rfind(|line| line.contains("\"key\"")).map_or("the beginning", |line| line.trim());
+    format!("    line {}, after {after}\n      before: {}\n      now:    {}\n", at + 1, before[at].trim(), now[at].trim())
 }
 
-/// What is another at a shop than before.
+/// How many differences of a shop are shown.
+const SHOWN: usize = 5;
+
+/// How many answers of a shop `before.txt` must hold, and what is another than there.
 fn differences(shop: &Shop, before: &BTreeMap<(&str, &str), &str>, program: Option<&Path>) -> (usize, String) {
     let asked = shop.asked();
-    let mut text = String::new();
     let is = |line: &str, digest: &str| before.get(&(shop.name.as_str(), line)) == Some(&digest);
     if !is(FILES, &of_files(asked.folder.path())) {
         return (0, format!("  {}: the shop itself is another than before\n", shop.name));
     }
-    for question in &asked.questions {
-        let answer = Program::Ours.answer(&asked, question);
-        if is(&question.line(), &digest(answer.as_bytes())) {
-            continue;
-        }
+    let answers = asked.questions.iter().map(|question| (question, Program::Ours.answer(&asked, question)));
+    let others: Vec<_> = answers.filter(|(question, answer)| !is(&question.line(), &digest(answer.as_bytes()))).collect();
+    let mut text = String::new();
+    for (question, answer) in others.iter().take(SHOWN) {
         let _ = writeln!(text, "  {}: fairdozen {}", shop.name, question.line());
-        text += &program.map(|program| difference(&Program::Other(program).answer(&asked, question), &answer)).unwrap_or_default();
+        text += &program.map(|program| difference(&Program::Other(program).answer(&asked, question), answer)).unwrap_or_default();
+    }
+    if others.len() > SHOWN {
+        let _ = writeln!(text, "  {}: {} more", shop.name, others.len() - SHOWN);
     }
     (asked.questions.len() + 1, text)
 }
