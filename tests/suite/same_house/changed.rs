@@ -20,8 +20,8 @@ impl Minutes {
 
 /// Commands, the fields that changed (of JSON, or columns of CSV), by which minutes, and why.
 ///
-/// A field is named by where it stands in an object, lists passed over: `rows.surplus`, or `surplus` wherever it stands. The fields of a
-/// problem may be named with its file: `problems[counts.csv].row`.
+/// A field is named by where it stands in an object, lists passed over: `rows.surplus`, or `surplus` wherever it stands. After `where`
+/// stands which objects or rows it changed in: `row where file = counts.csv`.
 pub type Change = (&'static [&'static str], &'static [&'static str], Minutes, &'static str);
 
 /// The table.
@@ -41,7 +41,18 @@ pub const CHANGED: &[Change] = &[
         Any,
         "what a group counts by is a value of its own, no longer in the text",
     ),
-    (&["check", "wage"], &["problems[counts.csv].row", "problems[counts.csv].line"], Any, "a usage gap names the row that found it"),
+    (
+        &["check", "wage"],
+        &["problems.row where file = counts.csv", "problems.line where file = counts.csv"],
+        Any,
+        "a usage gap names the row that found it",
+    ),
+    (
+        &["wage", "review"],
+        &["one_more_piece_wage where set_priced_share = 1.000000"],
+        Any,
+        "pieces priced by the set alone have no price of their own, so what one more brings is unknown: it was taken to be nothing",
+    ),
     (&["check"], &["warnings"], Any, "an item that was never bought is not also said to be short"),
     (&["minutes"], &["diagnostics.method"], Learned, "it is new: sampled, or the Gaussian at the mode"),
     (&["minutes"], FIT, Learned, DRAWS),

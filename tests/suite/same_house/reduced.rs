@@ -22,10 +22,10 @@ pub const FILE: &str = "--\n";
 fn without(value: Value, path: &str, fields: &[&str], sets: &[&str]) -> Value {
     match value {
         Value::Object(object) => {
-            let path = object.get("file").and_then(Value::as_str).map_or_else(|| path.to_owned(), |file| format!("{path}[{file}]"));
             let inner = |name: &str| if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") };
-            let kept = object.into_iter().filter(|(name, _)| !fields.iter().any(|field| is_named(&inner(name), field)));
-            Value::Object(kept.map(|(name, value)| (name.clone(), without(value, &inner(&name), fields, sets))).collect())
+            let cell = |name: &str| object.get(name).and_then(Value::as_str);
+            let kept = object.iter().filter(|(name, _)| !fields.iter().any(|field| is_named(&inner(name), field, cell)));
+            Value::Object(kept.map(|(name, value)| (name.clone(), without(value.clone(), &inner(name), fields, sets))).collect())
         }
         Value::Array(values) => {
             let mut values: Vec<Value> = values.into_iter().map(|value| without(value, path, fields, sets)).collect();
@@ -39,23 +39,24 @@ fn without(value: Value, path: &str, fields: &[&str], sets: &[&str]) -> Value {
     }
 }
 
-/// Whether a place in an object is what a field names: the end of it, with or without the file.
-fn is_named(path: &str, field: &str) -> bool {
-    let plain = path.split('[').map(|part| part.split_once(']').map_or(part, |(_, after)| after)).collect::<String>();
-    [path, &plain].iter().any(|path| path.strip_suffix(field).is_some_and(|before| before.is_empty() || before.ends_with('.')))
+/// Whether a place in an object or a column of a row is what a field names: the end of it, where the cells beside it are as it says.
+fn is_named<'a>(path: &str, field: &str, cell: impl Fn(&str) -> Option<&'a str>) -> bool {
+    let (field, condition) = field.split_once(" where ").map_or((field, None), |(field, condition)| (field, condition.split_once(" = ")));
+    path.strip_suffix(field).is_some_and(|before| before.is_empty() || before.ends_with('.'))
+        && condition.is_none_or(|(column, value)| cell(column) == Some(value))
 }
 
-/// CSV without some columns.
+/// CSV without some columns, or without their cells where only some rows changed.
 fn columns_without(table: &str, fields: &[&str]) -> String {
     let mut reader = csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(table.as_bytes());
     let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
     let Some(headings) = rows.first() else { return String::new() };
-    let kept: Vec<bool> = headings.iter().map(|heading| !fields.contains(&heading)).collect();
     let mut writer = csv::WriterBuilder::new().flexible(true).from_writer(Vec::new());
     for row in &rows {
-        writer
-            .write_record(row.iter().zip(kept.iter().chain(std::iter::repeat(&true))).filter(|(_, kept)| **kept).map(|(cell, _)| cell))
-            .unwrap();
+        let cell = |name: &str| headings.iter().zip(row).find(|(heading, _)| *heading == name).map(|(_, cell)| cell);
+        let kept = headings.iter().zip(row).filter(|(heading, _)| !fields.contains(heading));
+        let cells = kept.map(|(heading, text)| if fields.iter().any(|field| is_named(heading, field, cell)) { "" } else { text });
+        writer.write_record(cells).unwrap();
     }
     String::from_utf8(writer.into_inner().unwrap()).unwrap()
 }
@@ -75,7 +76,7 @@ fn fields_are_left_out_where_they_are_named_and_nowhere_else() {
         kept(&["rows.surplus", "problems.row"]),
         r#"{"surplus":1,"rows":[{"key":"a"}],"problems":[{"file":"b"},{"file":"counts.csv","line":5}]}"#
     );
-    let but_counts = kept(&["rows", "plus", "problems[counts.csv].row", "line"]);
+    let but_counts = kept(&["rows", "plus", "row where file = counts.csv", "problems.line"]);
     assert_eq!(but_counts, r#"{"surplus":1,"problems":[{"file":"b","row":4},{"file":"counts.csv"}]}"#);
-    assert_eq!(columns_without("key,surplus,b\n1,2,3\n", &["surplus"]), "key,b\n1,3\n");
+    assert_eq!(columns_without("key,surplus,b\n1,2,3\n4,5,6\n", &["surplus", "b where key = 4"]), "key,b\n1,3\n4,\n");
 }
