@@ -39,7 +39,7 @@ pub fn wage_text(table: &WageTable, style: Style<'_>, screen: Screen) -> String 
 }
 
 /// Rows on a first screen.
-const FIRST_ROWS: usize = 12;
+const FIRST_ROWS: usize = 11;
 
 /// The rows farthest above or below the target in money, in their order, or those with most revenue where there is no target; of
 /// months, the latest.

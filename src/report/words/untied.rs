@@ -56,7 +56,7 @@ fn stock_of(items: &[Named<'_>], currency: &Currency) -> Option<String> {
 
 /// The first names, and how many more there are.
 fn names(named: &[Named<'_>]) -> String {
-    const MOST: usize = 3;
+    const MOST: usize = 2;
     let shown = if named.len() == MOST + 1 { named.len() } else { named.len().min(MOST) };
     let mut names: Vec<String> = named[..shown].iter().map(|(name, _)| printable(name)).collect();
     if shown < named.len() {
