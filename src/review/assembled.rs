@@ -1,12 +1,12 @@
 //! A review put together: each of its answers in turn, and what is worth doing by them.
 
+use super::below_target::below_target;
 use super::headline::Headline;
 use super::item_prices::item_prices;
 use super::key::By;
 use super::minutes::MinutesTable;
 use super::monthly::Review;
 use super::months::months;
-use super::needing::needing;
 use super::order_sizes::{orders_of_size, smallest_order};
 use super::stock;
 use super::ties::Ties;
@@ -41,7 +41,7 @@ impl Review {
             season,
             target: shop.settings.target,
             headline: Headline::of(shop, costed, period)?,
-            needing: needing(shop, costed, &designs)?,
+            below_target: below_target(shop, costed, &designs)?,
             stages: stages(shop, costed, period)?,
             rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
             ties: Ties::of(shop, costed, period, &designs)?,

@@ -1,10 +1,11 @@
 //! Questions over facts: wage views, the monthly review, and what the records lack.
 //!
 //! [`sums`] groups the facts by [`key`], [`row`] judges a group and [`certainty`] says how surely, [`wage`] is the table of all groups with its totals;
-//! [`monthly`] puts a review together from tables, its [`headline`], the designs [`needing`] a decision and what
+//! [`monthly`] puts a review together from tables, its [`headline`], the designs [`below_target`] a decision and what
 //! [`ties`] it to the logs; the [`bridge`] tells what changed since another period; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
 
 mod assembled;
+pub mod below_target;
 pub mod bridge;
 pub mod certainty;
 pub mod headline;
@@ -13,7 +14,6 @@ pub mod key;
 pub mod minutes;
 pub mod monthly;
 pub mod months;
-pub mod needing;
 pub mod order_sizes;
 pub mod row;
 pub mod stage_hours;

@@ -1,11 +1,11 @@
 //! The review of a month or season: did the prices cover the time, what does not pay, and what ties it to the logs.
 
+use super::below_target::BelowTarget;
 use super::bridge::Bridge;
 use super::headline::Headline;
 use super::item_prices::ItemPrices;
 use super::minutes::MinutesTable;
 use super::months::MonthRow;
-use super::needing::Needing;
 use super::order_sizes::OrderOfSize;
 use super::stock::Missing;
 use super::ties::Ties;
@@ -31,7 +31,7 @@ pub struct Review {
     /// By design.
     pub designs: WageTable,
     /// Designs that do not pay, most short first.
-    pub needing: Vec<Needing>,
+    pub below_target: Vec<BelowTarget>,
     /// Hours by stage of the orders handed over, most first; the last name is blank for work without a stage.
     pub stages: Vec<(String, Minutes)>,
     /// Waiting, logged in the period: never paid.

@@ -1,9 +1,9 @@
 //! Finds what is worth doing in a period, each from a figure of its review.
 
+use super::below_target::{BelowTarget, orders_by_design};
 use super::key::Key;
 use super::minutes::MinutesTable;
 use super::monthly::Review;
-use super::needing::{Needing, orders_by_design};
 use super::sums::{self, Sums};
 use super::verdict::Verdict;
 use super::worth::{MOST, Worth};
@@ -32,17 +32,17 @@ pub fn worth_doing(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResul
     }
     let facts = costed.facts.within(review.period)?;
     let orders_of = orders_by_design(&facts, true)?;
-    let orders = |design: &Needing| if let Some(Key::Design(design)) = design.row.group { orders_of.get(&design) } else { None };
+    let orders = |design: &BelowTarget| if let Some(Key::Design(design)) = design.row.group { orders_of.get(&design) } else { None };
     // What rests on a likely logging mistake, or was given away, says nothing of a price.
     let doubted: BTreeSet<Id<Order>> = far_off(shop, review).flat_map(|(_, far)| far.orders.iter().copied()).collect();
     let told = || {
-        let sure = review.needing.iter().filter(|design| design.row.is_told() && design.row.known.revenue > Money::ZERO);
+        let sure = review.below_target.iter().filter(|design| design.row.is_told() && design.row.known.revenue > Money::ZERO);
         sure.filter(|design| orders(design).is_none_or(|orders| orders.is_disjoint(&doubted)))
     };
     let mut worth: Vec<Worth> = look_at_hours(shop, review).into_iter().collect();
     let raises = told().filter(|design| design.verdict != Verdict::SetUpTooDear && design.row.fair_price.is_some());
     worth.extend(raises.take(RAISES).map(|design| Worth::Raise { design: Box::new(design.clone()) }));
-    let set_up: Vec<&Needing> = told().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
+    let set_up: Vec<&BelowTarget> = told().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
     let held: BTreeSet<Id<Order>> = set_up.iter().filter_map(|design| orders(design)).flatten().copied().collect();
     worth.extend(charge_set_up(&sums::whole(&facts)?, &set_up, held.len()));
     if !review.orders_without_hours.is_empty() {
@@ -56,7 +56,7 @@ pub fn worth_doing(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResul
 }
 
 /// What the designs were short of, over the orders that held one, with the percentage fee that a charge bears.
-fn charge_set_up(whole: &Sums, designs: &[&Needing], orders: usize) -> Option<Worth> {
+fn charge_set_up(whole: &Sums, designs: &[&BelowTarget], orders: usize) -> Option<Worth> {
     let orders = i64::try_from(orders).ok()?;
     let short: Money = designs.iter().filter_map(|design| design.row.known.surplus()).map(|surplus| -surplus).sum();
     let (revenue, percent) = (whole.known[Figure::Revenue], whole.known[Figure::PercentFees]);

@@ -6,7 +6,7 @@ use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::report::words::{Currency, and, counted};
 use crate::review::Review;
-use crate::review::needing::Needing;
+use crate::review::below_target::BelowTarget;
 use crate::review::worth::Worth;
 
 /// A sentence or two for each, what to do first.
@@ -80,7 +80,7 @@ fn sentence(worth: &Worth, currency: &Currency) -> String {
 
 /// Whole minutes a piece that would have to be saved in place of a raise.
 #[must_use]
-pub fn minutes_to_save(design: &Needing) -> Option<String> {
+pub fn minutes_to_save(design: &BelowTarget) -> Option<String> {
     let minutes = i64::try_from((design.save_minutes?.0 + MILLION - 1) / MILLION).ok()?;
     Some(counted(minutes, "minute", "minutes"))
 }
