@@ -8,8 +8,8 @@ use super::minutes::MinutesTable;
 use super::monthly::Review;
 use super::months::months;
 use super::order_sizes::{orders_of_size, smallest_order};
+use super::reconciliation::Reconciliation;
 use super::stock;
-use super::ties::Ties;
 use super::wage::{Question, Sort, WageTable};
 use super::worth_doing::worth_doing;
 use crate::costing::Costed;
@@ -44,7 +44,7 @@ impl Review {
             below_target: below_target(shop, costed, &designs)?,
             stages: stages(shop, costed, period)?,
             rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
-            ties: Ties::of(shop, costed, period, &designs)?,
+            reconciliation: Reconciliation::of(shop, costed, period, &designs)?,
             bridge: None,
             orders_without_hours: without_hours(shop, period),
             months: months(shop, costed, period)?,

@@ -2,7 +2,7 @@
 //!
 //! [`sums`] groups the facts by [`key`], [`row`] judges a group and [`certainty`] says how surely, [`wage`] is the table of all groups with its totals;
 //! [`monthly`] puts a review together from tables, its [`headline`], the designs [`below_target`] a decision and what
-//! [`ties`] it to the logs; the [`bridge`] tells what changed since another period; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
+//! [`reconciliation`] it to the logs; the [`bridge`] tells what changed since another period; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
 
 mod assembled;
 pub mod below_target;
@@ -15,11 +15,11 @@ pub mod minutes;
 pub mod monthly;
 pub mod months;
 pub mod order_sizes;
+pub mod reconciliation;
 pub mod row;
 pub mod stage_hours;
 pub mod stock;
 pub mod sums;
-pub mod ties;
 pub mod verdict;
 pub mod wage;
 pub mod worth;

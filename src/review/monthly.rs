@@ -7,8 +7,8 @@ use super::item_prices::ItemPrices;
 use super::minutes::MinutesTable;
 use super::months::MonthRow;
 use super::order_sizes::OrderOfSize;
+use super::reconciliation::Reconciliation;
 use super::stock::Missing;
-use super::ties::Ties;
 use super::wage::WageTable;
 use super::worth::Worth;
 use crate::pricing::order_size::Smallest;
@@ -37,7 +37,7 @@ pub struct Review {
     /// Waiting, logged in the period: never paid.
     pub rack_minutes: Minutes,
     /// What ties it to her own sums.
-    pub ties: Ties,
+    pub reconciliation: Reconciliation,
     /// What changed since another period, where it was asked for.
     pub bridge: Option<Bridge>,
     /// Orders handed over that no hours name.
