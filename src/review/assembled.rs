@@ -1,6 +1,7 @@
 //! A review put together: each of its answers in turn, and what is worth doing by them.
 
 use super::below_target::below_target;
+use super::find_advice::find_advice;
 use super::headline::Headline;
 use super::item_prices::item_prices;
 use super::key::By;
@@ -11,7 +12,6 @@ use super::order_sizes::{orders_of_size, smallest_order};
 use super::reconciliation::Reconciliation;
 use super::stock;
 use super::wage::{Question, Sort, WageTable};
-use super::worth_doing::worth_doing;
 use crate::costing::Costed;
 use crate::period::year_to;
 use crate::quantity::millionths::Minutes;
@@ -55,12 +55,12 @@ impl Review {
             minutes: if is_learned { Some(MinutesTable::of(shop, costed)?) } else { None },
             shortfalls: stock::shortfalls(shop, costed, period),
             gaps: stock::gaps(shop, costed, period),
-            worth_doing: Vec::new(),
+            advice: Vec::new(),
             themes,
             tiers,
             designs,
         };
-        review.worth_doing = worth_doing(shop, costed, &review)?;
+        review.advice = find_advice(shop, costed, &review)?;
         Ok(review)
     }
 }

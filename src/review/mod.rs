@@ -4,10 +4,12 @@
 //! [`monthly`] puts a review together from tables, its [`headline`], the designs [`below_target`] a decision and what
 //! [`reconciliation`] it to the logs; the [`bridge`] tells what changed since another period; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
 
+pub mod advice;
 mod assembled;
 pub mod below_target;
 pub mod bridge;
 pub mod certainty;
+mod find_advice;
 pub mod headline;
 pub mod item_prices;
 pub mod key;
@@ -22,8 +24,6 @@ pub mod stock;
 pub mod sums;
 pub mod verdict;
 pub mod wage;
-pub mod worth;
-mod worth_doing;
 
 pub use bridge::{Against, Bridge};
 pub use key::{By, Key};

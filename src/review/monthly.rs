@@ -1,5 +1,6 @@
 //! The review of a month or season: did the prices cover the time, what does not pay, and what ties it to the logs.
 
+use super::advice::Advice;
 use super::below_target::BelowTarget;
 use super::bridge::Bridge;
 use super::headline::Headline;
@@ -10,7 +11,6 @@ use super::order_sizes::OrderOfSize;
 use super::reconciliation::Reconciliation;
 use super::stock::Missing;
 use super::wage::WageTable;
-use super::worth::Worth;
 use crate::pricing::order_size::Smallest;
 use crate::quantity::Period;
 use crate::quantity::millionths::{Minutes, Money};
@@ -61,7 +61,7 @@ pub struct Review {
     /// What counts found missing, dearest first.
     pub gaps: Vec<Missing>,
     /// What is worth doing.
-    pub worth_doing: Vec<Worth>,
+    pub advice: Vec<Advice>,
 }
 
 impl Review {

@@ -9,7 +9,7 @@ use crate::quantity::millionths::Money;
 pub const MOST: usize = 5;
 /// Something to do.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Worth {
+pub enum Advice {
     /// Ask more for a design, or make it simpler.
     Raise {
         /// The design as it stands.
