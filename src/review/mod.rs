@@ -5,9 +5,9 @@
 //! [`reconciliation`] it to the logs; the [`bridge`] tells what changed since another period; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
 
 pub mod advice;
-mod assembled;
 pub mod below_target;
 pub mod bridge;
+mod build_review;
 pub mod certainty;
 mod find_advice;
 pub mod headline;
