@@ -6,7 +6,7 @@ use fairdozen::costing::{Costed, MinutesBy, Options, cost};
 use fairdozen::quantity::millionths::{Minutes, Money};
 use fairdozen::quantity::{Month, Period};
 use fairdozen::review::bridge::side::{Sums, Used};
-use fairdozen::review::bridge::{Effect, Group, Part, Side, taken};
+use fairdozen::review::bridge::{Effect, Group, Part, Side, sides};
 use fairdozen::review::headline::Headline;
 use fairdozen::review::{Against, Bridge};
 use fairdozen::shop::Shop;
@@ -266,7 +266,7 @@ fn ingredients_told_apart_by_item_are_the_ingredients_of_the_facts() {
         for flow in ["latest", "average", "fifo"] {
             let flow = fairdozen::shop::settings::COST_FLOWS.iter().find(|(name, _)| *name == flow).map(|(_, flow)| *flow);
             let costed = cost(&shop, Options { cost_flow: flow, ..Options::default() }).unwrap();
-            let [whole, _] = taken::sides(&shop, &costed, [Period::default(), Period::of(months(&shop)[0])]).unwrap();
+            let [whole, _] = sides::sides(&shop, &costed, [Period::default(), Period::of(months(&shop)[0])]).unwrap();
             let mut amounts: BTreeMap<&str, i128> = BTreeMap::new();
             for (group, sums) in &whole.side.groups {
                 let has_rows = match group {

@@ -1,9 +1,9 @@
 //! The bridge: the change in surplus and in wage between two periods, taken apart into parts that add up to it exactly, in
 //! all and by design.
 //!
-//! [`taken`] sums each period's facts into a [`side`]; [`variances`] holds one against the other at the [`standard`] of
+//! [`sides`] sums each period's facts into a [`side`]; [`variances`] holds one against the other at the [`standard`] of
 //! the base period; [`valued`] turns pay and minutes into surplus and wage; [`against`] says which period is the base.
-//! Nothing but [`taken`] knows of a shop, so that textbook examples run through the same sums.
+//! Nothing but [`sides`] knows of a shop, so that textbook examples run through the same sums.
 //!
 //! What goes with each piece (charged price, ingredients, packaging, fees, helper pay, the owner's minutes) is flexed by pieces: volume and mix
 //! are valued at what a piece left over for a fair wage in the base period, its time included. Discounts, refunds, rush charges, tips, deliveries,
@@ -12,8 +12,8 @@
 pub mod against;
 pub mod part;
 pub mod side;
+pub mod sides;
 pub mod standard;
-pub mod taken;
 pub mod valued;
 pub mod variances;
 
@@ -28,9 +28,9 @@ pub use against::Against;
 pub use part::Part;
 use polars::prelude::*;
 pub use side::{Group, Side};
+use sides::SideWithOrders;
 pub use standard::Source;
 use std::collections::BTreeMap;
-use taken::Taken;
 pub use valued::{Effect, Whole};
 pub use variances::OfItem;
 use variances::Variances;
@@ -114,12 +114,12 @@ impl Bridge {
     /// # Errors
     /// Where polars fails, or a figure does not fit.
     pub fn of(shop: &Shop, costed: &Costed, then: Period, now: Period) -> PolarsResult<Self> {
-        let [before, after] = taken::sides(shop, costed, [then, now])?;
+        let [before, after] = sides::sides(shop, costed, [then, now])?;
         let too_large = |error: TooLarge| polars_err!(ComputeError: "{error}");
         let mut bridge = Self::between(&before.side, &after.side).map_err(too_large)?;
         let season = |period: Period| shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
-        let end = |end: &mut End, period: Period, taken: &Taken| {
-            (end.period, end.season, end.orders, end.left_out) = (period, season(period), taken.orders, taken.left_out);
+        let end = |end: &mut End, period: Period, counted: &SideWithOrders| {
+            (end.period, end.season, end.orders, end.left_out) = (period, season(period), counted.orders, counted.left_out);
         };
         end(&mut bridge.then, then, &before);
         end(&mut bridge.now, now, &after);
