@@ -25,7 +25,7 @@ pub mod sums;
 pub mod verdict;
 pub mod wage;
 
-pub use bridge::{Against, Bridge};
+pub use bridge::{BasePeriod, Bridge};
 pub use key::{By, Key};
 pub use monthly::Review;
 pub use row::Row;

@@ -8,7 +8,7 @@ use fairdozen::quantity::{Month, Period};
 use fairdozen::review::bridge::side::{Sums, Used};
 use fairdozen::review::bridge::{Effect, Group, Part, Side, sides};
 use fairdozen::review::headline::Headline;
-use fairdozen::review::{Against, Bridge};
+use fairdozen::review::{BasePeriod, Bridge};
 use fairdozen::shop::Shop;
 use fairdozen::shop::load::{Folder, Skipped};
 use proptest::prelude::*;
@@ -328,7 +328,7 @@ fn all_months_of_the_demo_add_up() {
         let bridge = Bridge::of(&shop, &costed, season("spring 2026"), season("lantern night 2026")).unwrap();
         adds_up(&bridge).unwrap();
         stands_on_the_headlines(&shop, &costed, &bridge).unwrap();
-        let against = Against::LastYear.period(month("2026-10"), &shop.settings).unwrap();
+        let against = BasePeriod::LastYear.period(month("2026-10"), &shop.settings).unwrap();
         adds_up(&Bridge::of(&shop, &costed, against, month("2026-10")).unwrap()).unwrap();
     }
 }

@@ -2,14 +2,14 @@
 //! all and by design.
 //!
 //! [`sides`] sums each period's facts into a [`side`]; [`variances`] holds one against the other at the [`standard`] of
-//! the base period; [`valued`] turns pay and minutes into surplus and wage; [`against`] says which period is the base.
+//! the base period; [`valued`] turns pay and minutes into surplus and wage; [`base_period`] says which period is the base.
 //! Nothing but [`sides`] knows of a shop, so that textbook examples run through the same sums.
 //!
 //! What goes with each piece (charged price, ingredients, packaging, fees, helper pay, the owner's minutes) is flexed by pieces: volume and mix
 //! are valued at what a piece left over for a fair wage in the base period, its time included. Discounts, refunds, rush charges, tips, deliveries,
 //! kept deposits, overhead and what no order explains are no matter of pieces: each is a part by its whole change.
 
-pub mod against;
+pub mod base_period;
 pub mod part;
 pub mod side;
 pub mod sides;
@@ -24,7 +24,7 @@ use crate::minutes::predicted::{Prediction, predictions};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Period, TooLarge};
 use crate::shop::Shop;
-pub use against::Against;
+pub use base_period::BasePeriod;
 pub use part::Part;
 use polars::prelude::*;
 pub use side::{Group, Side};
