@@ -32,7 +32,7 @@ use sides::SideWithOrders;
 pub use standard::Source;
 use std::collections::BTreeMap;
 pub use valued::{Effect, Whole};
-pub use variances::OfItem;
+pub use variances::ItemVariance;
 use variances::Variances;
 
 /// One period of a bridge.
@@ -54,7 +54,7 @@ pub struct End {
 
 /// What changed of one group.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct OfGroup {
+pub struct GroupVariance {
     /// Which.
     pub group: Group,
     /// A design's tier.
@@ -87,9 +87,9 @@ pub struct Bridge {
     /// The change.
     pub change: Effect,
     /// By group: designs by name, then deliveries, kept deposits and what no order explains.
-    pub groups: Vec<OfGroup>,
+    pub groups: Vec<GroupVariance>,
     /// By ingredient, by name: what its price and its use changed of the pay.
-    pub items: BTreeMap<String, OfItem>,
+    pub items: BTreeMap<String, ItemVariance>,
     /// Orders of either period whose logged minutes are so far off that a mistake is likelier than chance; logged together,
     /// joined by `+`.
     pub doubtful: Vec<String>,
@@ -140,7 +140,7 @@ impl Bridge {
         let has_wages = before.whole.wage.is_some() && after.whole.wage.is_some();
         let nil = Effect { wage: has_wages.then_some(Money::ZERO), ..Effect::default() };
         let mut parts: Vec<(Part, Effect)> = Part::ALL.map(|part| (part, nil)).into();
-        let mut groups: Vec<OfGroup> = Vec::new();
+        let mut groups: Vec<GroupVariance> = Vec::new();
         let mut change = nil;
         for (cell, effect) in cells.iter().zip(effects) {
             change.add(&effect);
@@ -196,9 +196,9 @@ impl Bridge {
 
     /// Designs, the one that moved the surplus farthest first.
     #[must_use]
-    pub fn designs_moved(&self) -> Vec<&OfGroup> {
-        let is_design = |group: &&OfGroup| matches!(group.group, Group::Design(_));
-        let mut designs: Vec<&OfGroup> = self.groups.iter().filter(is_design).collect();
+    pub fn designs_moved(&self) -> Vec<&GroupVariance> {
+        let is_design = |group: &&GroupVariance| matches!(group.group, Group::Design(_));
+        let mut designs: Vec<&GroupVariance> = self.groups.iter().filter(is_design).collect();
         designs.sort_by_key(|design| -design.change.surplus.0.abs());
         designs
     }
@@ -238,10 +238,10 @@ fn end(side: &Side) -> Result<End, TooLarge> {
     })
 }
 
-fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<Source>, nil: Effect) -> OfGroup {
+fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<Source>, nil: Effect) -> GroupVariance {
     let both = (then.groups.get(group), now.groups.get(group));
     let count = |count: fn(&side::Sums) -> i64| (both.0.map_or(0, count), both.1.map_or(0, count));
-    OfGroup {
+    GroupVariance {
         group: group.clone(),
         tier: both.1.or(both.0).and_then(|sums| sums.tier.clone()),
         orders: count(|sums| sums.orders),

@@ -28,7 +28,7 @@ pub struct Variance {
 
 /// What an item changed of the pay.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct OfItem {
+pub struct ItemVariance {
     /// By its price.
     pub price: Money,
     /// By how much of it was used.
@@ -41,7 +41,7 @@ pub struct Variances {
     /// By group and part.
     pub cells: Vec<Variance>,
     /// By ingredient.
-    pub items: BTreeMap<String, OfItem>,
+    pub items: BTreeMap<String, ItemVariance>,
     /// Whose average each design was held against.
     pub sources: BTreeMap<Group, Source>,
 }
@@ -112,12 +112,12 @@ impl Variances {
 
     /// Price and use, item by item; ingredients of no item have no price, and are all use.
     fn of_ingredients(&mut self, group: &Group, now: &Sums, standard: &Standard<'_>, flexed: &Flexed) -> Result<(), TooLarge> {
-        let mut all = OfItem { price: Money::ZERO, used: flexed.other_ingredients - now.other_ingredients };
+        let mut all = ItemVariance { price: Money::ZERO, used: flexed.other_ingredients - now.other_ingredients };
         let names: BTreeSet<&String> = flexed.items.keys().chain(now.items.keys()).collect();
         for name in names {
             let used = now.items.get(name).copied().unwrap_or_default();
             let at_then = standard.at_its_price(name, used)?;
-            let of_item = OfItem { price: at_then - used.cost, used: flexed.items.get(name).copied().unwrap_or_default() - at_then };
+            let of_item = ItemVariance { price: at_then - used.cost, used: flexed.items.get(name).copied().unwrap_or_default() - at_then };
             all.add(of_item);
             self.items.entry(name.clone()).or_default().add(of_item);
         }
@@ -137,7 +137,7 @@ impl Variances {
     }
 }
 
-impl OfItem {
+impl ItemVariance {
     fn add(&mut self, more: Self) {
         self.price += more.price;
         self.used += more.used;
