@@ -38,7 +38,7 @@ fn row(group: Option<&GroupVariance>, part: &str, effect: &Effect) -> Vec<Cell> 
         Some(Group::Design(name)) => Cell::Text(name.clone()),
         Some(Group::Delivery) => figure(&"delivery"),
         Some(Group::KeptDeposits) => figure(&"kept deposits"),
-        Some(Group::Unexplained) => figure(&"unassigned"),
+        Some(Group::Unassigned) => figure(&"unassigned"),
     };
     let tier = group.and_then(|group| group.tier.clone()).map_or(Cell::Unknown, Cell::Text);
     let pieces = group.filter(|group| matches!(group.group, Group::Design(_))).map(|group| group.pieces);

@@ -49,7 +49,7 @@ pub fn sides(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> PolarsResult
         let mut named: BTreeMap<Group, Sums> = sums.map(|(key, sums)| named(shop, key, sums)).collect();
         let unassigned = costed.unassigned.within(period);
         if unassigned != Unassigned::default() {
-            named.insert(Group::Unexplained, Sums::of(&unassigned.figures(), 0));
+            named.insert(Group::Unassigned, Sums::of(&unassigned.figures(), 0));
         }
         SideWithOrders { side: Side { groups: named, target }, orders: groups.orders, left_out: groups.left_out }
     };

@@ -69,8 +69,8 @@ impl Variances {
                 }
                 Group::Delivery => variances.of_whole(group, Part::Delivery, before, after),
                 Group::KeptDeposits => variances.of_whole(group, Part::KeptDeposits, before, after),
-                Group::Unexplained => {
-                    variances.note(group, Part::Unexplained, after.pay() - before.pay(), after.minutes() - before.minutes());
+                Group::Unassigned => {
+                    variances.note(group, Part::Unassigned, after.pay() - before.pay(), after.minutes() - before.minutes());
                 }
             }
             variances.note(group, Part::Target, Money::ZERO, after.minutes());
