@@ -36,7 +36,7 @@ pub fn find_advice(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResul
     // What rests on a likely logging mistake, or was given away, says nothing of a price.
     let doubted: BTreeSet<Id<Order>> = far_off(shop, review).flat_map(|(_, far)| far.orders.iter().copied()).collect();
     let told = || {
-        let sure = review.below_target.iter().filter(|design| design.row.is_told() && design.row.known.revenue > Money::ZERO);
+        let sure = review.below_target.iter().filter(|design| design.row.is_conclusive() && design.row.known.revenue > Money::ZERO);
         sure.filter(|design| orders(design).is_none_or(|orders| orders.is_disjoint(&doubted)))
     };
     let mut advice: Vec<Advice> = look_at_hours(shop, review).into_iter().collect();

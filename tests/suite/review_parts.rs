@@ -171,7 +171,7 @@ fn at_most_five_things_are_worth_doing_and_none_rests_on_a_verdict_too_close_to_
         assert!((1..=MOST).contains(&review.advice.len()), "{text}: {:?}", review.advice);
         for worth in &review.advice {
             if let Advice::Raise { design } = worth {
-                assert!(design.row.is_told() && design.row.known.surplus().unwrap() < Money::ZERO, "{text}: {}", design.row.key);
+                assert!(design.row.is_conclusive() && design.row.known.surplus().unwrap() < Money::ZERO, "{text}: {}", design.row.key);
             }
         }
         let sentences = worth_doing(&review, &Currency::of("USD"));

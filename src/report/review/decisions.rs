@@ -38,7 +38,8 @@ impl Decisions {
     /// Of a review.
     #[must_use]
     pub fn of(review: &Review, currency: &Currency) -> Self {
-        let (told, close): (Vec<&BelowTarget>, Vec<&BelowTarget>) = review.below_target.iter().partition(|design| design.row.is_told());
+        let (told, close): (Vec<&BelowTarget>, Vec<&BelowTarget>) =
+            review.below_target.iter().partition(|design| design.row.is_conclusive());
         let (set_up, own): (Vec<&BelowTarget>, Vec<&BelowTarget>) =
             told.into_iter().partition(|design| design.verdict == Verdict::SetUpTooDear);
         Self {
