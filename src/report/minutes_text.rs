@@ -189,8 +189,8 @@ fn in_words_of_trend(trend: &Estimate) -> String {
 /// One sentence for each set of designs that cannot be told apart.
 fn not_told_apart(table: &MinutesTable) -> Vec<String> {
     let mut told: BTreeSet<Vec<String>> = BTreeSet::new();
-    for row in table.rows.iter().filter(|row| row.told_apart == Some(false) && !row.company.is_empty()) {
-        let mut names: Vec<String> = row.company.iter().chain([&row.key]).map(|name| printable(name)).collect();
+    for row in table.rows.iter().filter(|row| row.told_apart == Some(false) && !row.confounded_with.is_empty()) {
+        let mut names: Vec<String> = row.confounded_with.iter().chain([&row.key]).map(|name| printable(name)).collect();
         names.sort();
         told.insert(names);
     }

@@ -38,7 +38,7 @@ pub struct MinutesRow {
     /// Whether the orders alone tell its minutes, the tier and the card apart.
     pub told_apart: Option<bool>,
     /// Designs it cannot be told from.
-    pub company: Vec<String>,
+    pub confounded_with: Vec<String>,
 }
 
 /// What to time next.
@@ -142,7 +142,7 @@ impl MinutesTable {
 
 fn row(shop: &Shop, learned: Option<&Learned>, design: Id<Design>, orders: i64, pieces: i64) -> MinutesRow {
     let seen = learned.filter(|learned| learned.saw(design));
-    let apart = seen.and_then(|learned| Some((learned, &learned.apart[learned.observed.place(design)?])));
+    let found = seen.and_then(|learned| Some((learned, &learned.identifiability[learned.observed.place(design)?])));
     let name = |design: Id<Design>| shop.designs.names.text(design).to_owned();
     MinutesRow {
         key: name(design),
@@ -151,9 +151,10 @@ fn row(shop: &Shop, learned: Option<&Learned>, design: Id<Design>, orders: i64, 
         pieces,
         card: shop.designs.minutes_each[design].map(|minutes| Minutes(minutes.into())),
         learned: seen.map(|learned| learned.each(design)),
-        told_apart: apart.map(|(_, apart)| apart.told),
-        company: apart
-            .map_or(Vec::new(), |(learned, apart)| apart.company.iter().map(|place| name(learned.observed.designs[*place])).collect()),
+        told_apart: found.map(|(_, found)| found.is_identified),
+        confounded_with: found.map_or(Vec::new(), |(learned, found)| {
+            found.confounded_with.iter().map(|place| name(learned.observed.designs[*place])).collect()
+        }),
     }
 }
 
@@ -182,7 +183,7 @@ fn sort(rows: &mut [MinutesRow]) {
 
 fn fit_summary(learned: &Learned) -> FitSummary {
     let observations = &learned.observed.observations;
-    let told = learned.apart.iter().filter(|apart| apart.told).count();
+    let told = learned.identifiability.iter().filter(|found| found.is_identified).count();
     let has_stages = observations.groups.iter().any(|group| group.covers == Covers::Decorating);
     FitSummary {
         set_up: learned.estimate(|draw| draw.decorating.set_up),
@@ -192,7 +193,7 @@ fn fit_summary(learned: &Learned) -> FitSummary {
         diagnostics: learned.diagnostics,
         orders: learned.orders,
         timed: observations.timed.len(),
-        leans: 2 * told < learned.apart.len(),
+        leans: 2 * told < learned.identifiability.len(),
         covers: if has_stages { Covers::Decorating } else { Covers::Whole },
         days: learned.observed.days,
     }
