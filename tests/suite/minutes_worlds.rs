@@ -35,7 +35,7 @@ const MEANS: [f64; 3] = [3.0, 7.0, 16.0];
 fn draw(world: World, seed: u64) -> (Observations, Vec<f64>) {
     let mut chance = Chance::new(seed, 99);
     let truth: Vec<f64> = (0..12).map(|design| MEANS[design / 4] * libm::exp(0.25 * chance.normal())).collect();
-    let mut observations = Observations { set_up_apart: world.staged, colours_apart: world.staged, ..Observations::default() };
+    let mut observations = Observations { set_up_separate: world.staged, colours_separate: world.staged, ..Observations::default() };
     for (design, minutes) in truth.iter().enumerate() {
         let guess = 0.7 * minutes * libm::exp(0.15 * chance.normal()) * world.scale;
         observations
