@@ -5,7 +5,7 @@ use super::approximation::Approximation;
 use super::curvature::pattern;
 use super::diagnostics::{ess_bulk, ess_tail, r_hat};
 use super::model::{Model, Sampled, count};
-use super::nuts::{Chain, Draws, Metric, chain};
+use super::nuts::{Chain, Draws, MassMatrix, chain};
 use super::random::Chance;
 
 /// How the draws were made.
@@ -118,13 +118,13 @@ fn sampled_near(model: &Model, approximation: &Approximation<'_>, first: Draws) 
     let density = Sampled { model, scored: approximation.thin() };
     let near: Vec<Vec<f64>> =
         approximation.draws(100 + 8 * model.size(), &mut Chance::new(SEED, 0)).iter().map(|x| density.sampled(x)).collect();
-    let mut metric = Metric::of(covariance(&near), model.size())?;
+    let mut mass_matrix = MassMatrix::of(covariance(&near), model.size())?;
     let mut posterior = None;
     let mut left = first.gradients;
     for doubling in 0..=DOUBLINGS {
         let acceptance = if doubling == 0 { first.acceptance } else { CLOSER };
         let draws = Draws { warm_up: first.warm_up << doubling, kept: first.kept << doubling, acceptance, gradients: left };
-        let chains = chains(&density, &metric, &near[..CHAINS], draws);
+        let chains = chains(&density, &mass_matrix, &near[..CHAINS], draws);
         if chains.iter().any(|chain| chain.gave_up) {
             break;
         }
@@ -138,7 +138,7 @@ fn sampled_near(model: &Model, approximation: &Approximation<'_>, first: Draws) 
         }
         // What the draws found of the shape is better than what its mode promised.
         let found: Vec<Vec<f64>> = chains.into_iter().flat_map(|chain| chain.draws).collect();
-        metric = Metric::of(covariance(&found), model.size()).unwrap_or(metric);
+        mass_matrix = MassMatrix::of(covariance(&found), model.size()).unwrap_or(mass_matrix);
     }
     posterior
 }
@@ -193,11 +193,11 @@ fn drawn_from(approximation: &Approximation<'_>, size: usize, method: Method) ->
 }
 
 /// Chains from different starts, each with its own stream of chance, so that threads change nothing.
-fn chains(density: &Sampled<'_>, metric: &Metric, starts: &[Vec<f64>], draws: Draws) -> Vec<Chain> {
+fn chains(density: &Sampled<'_>, mass_matrix: &MassMatrix, starts: &[Vec<f64>], draws: Draws) -> Vec<Chain> {
     std::thread::scope(|scope| {
         let running: Vec<_> = (1..)
             .zip(starts)
-            .map(|(stream, start)| scope.spawn(move || chain(density, metric, start, draws, &mut Chance::new(SEED, stream))))
+            .map(|(stream, start)| scope.spawn(move || chain(density, mass_matrix, start, draws, &mut Chance::new(SEED, stream))))
             .collect();
         running.into_iter().map(|chain| chain.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
     })

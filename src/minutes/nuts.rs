@@ -18,7 +18,7 @@ pub trait Density: Sync {
 
 /// How a density lies about, roughly: what the momenta are scaled by.
 #[derive(Debug, Clone)]
-pub struct Metric {
+pub struct MassMatrix {
     /// Covariance of the coordinates.
     covariance: Vec<f64>,
     /// Factor of its inverse.
@@ -26,7 +26,7 @@ pub struct Metric {
     size: usize,
 }
 
-impl Metric {
+impl MassMatrix {
     /// From a covariance; `None` where it is not positive definite.
     #[must_use]
     pub fn of(covariance: Vec<f64>, size: usize) -> Option<Self> {
@@ -79,8 +79,8 @@ const DEEPEST: usize = 10;
 
 /// Runs one chain from a starting point.
 #[must_use]
-pub fn chain(density: &impl Density, metric: &Metric, start: &[f64], draws: Draws, chance: &mut Chance) -> Chain {
-    let mut sampler = Sampler { density, metric, step: 1.0, chance, chain: Chain::default() };
+pub fn chain(density: &impl Density, mass_matrix: &MassMatrix, start: &[f64], draws: Draws, chance: &mut Chance) -> Chain {
+    let mut sampler = Sampler { density, mass_matrix, step: 1.0, chance, chain: Chain::default() };
     let mut here = sampler.point(start.to_vec());
     sampler.step = sampler.first_step(&here);
     let mut tuning = Tuning::new(sampler.step, draws.acceptance);
@@ -143,7 +143,7 @@ struct Path {
 
 struct Sampler<'a, D> {
     density: &'a D,
-    metric: &'a Metric,
+    mass_matrix: &'a MassMatrix,
     step: f64,
     chance: &'a mut Chance,
     chain: Chain,
@@ -167,7 +167,7 @@ impl<D: Density> Sampler<'_, D> {
         let mut gradient = vec![0.0; x.len()];
         let log_density = self.density.log_density(&x, &mut gradient);
         self.chain.gradients += 1;
-        let push = self.metric.velocity(&gradient);
+        let push = self.mass_matrix.velocity(&gradient);
         Point { momentum: vec![0.0; x.len()], velocity: vec![0.0; x.len()], x, gradient, push, log_density }
     }
 
@@ -188,8 +188,8 @@ impl<D: Density> Sampler<'_, D> {
 
     fn with_momentum(&mut self, here: &Point) -> Point {
         let mut point = here.clone();
-        point.momentum = self.metric.momentum(self.chance);
-        point.velocity = self.metric.velocity(&point.momentum);
+        point.momentum = self.mass_matrix.momentum(self.chance);
+        point.velocity = self.mass_matrix.velocity(&point.momentum);
         point
     }
 

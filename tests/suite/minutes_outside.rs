@@ -7,7 +7,7 @@ use fairdozen::minutes::diagnostics::{ess_bulk, r_hat};
 use fairdozen::minutes::fit::{fit, sampled};
 use fairdozen::minutes::learned::{Draw, Learned};
 use fairdozen::minutes::model::{Centre, Model, Normal, Sampled, count};
-use fairdozen::minutes::nuts::{Chain, Density, Draws, Metric, chain};
+use fairdozen::minutes::nuts::{Chain, Density, Draws, MassMatrix, chain};
 use fairdozen::minutes::observations::{Covers, Design, Group, Observations, Timed};
 use fairdozen::minutes::priors::prepare;
 use fairdozen::minutes::random::Chance;
@@ -59,12 +59,18 @@ fn the_sampler_finds_the_known_posterior_of_eight_schools() {
     for at in 0..10 {
         unit[at * 11] = if at == 0 { 10.0 } else { 1.0 };
     }
-    let metric = Metric::of(unit, 10).unwrap();
+    let mass_matrix = MassMatrix::of(unit, 10).unwrap();
     let chains: Vec<Chain> = (0..4)
         .map(|stream| {
             let mut chance = Chance::new(5, stream);
             let start: Vec<f64> = (0..10).map(|_| chance.normal()).collect();
-            chain(&EightSchools, &metric, &start, Draws { warm_up: 1000, kept: 5000, acceptance: 0.85, gradients: usize::MAX }, &mut chance)
+            chain(
+                &EightSchools,
+                &mass_matrix,
+                &start,
+                Draws { warm_up: 1000, kept: 5000, acceptance: 0.85, gradients: usize::MAX },
+                &mut chance,
+            )
         })
         .collect();
     assert!(chains.iter().map(|chain| chain.divergences).sum::<usize>() < 20);
@@ -305,13 +311,13 @@ fn drawing_designs_as_scores_changes_nothing() {
         for at in 0..size {
             unit[at * (size + 1)] = 0.1;
         }
-        let metric = Metric::of(unit, size).unwrap();
+        let mass_matrix = MassMatrix::of(unit, size).unwrap();
         let draws: Vec<Vec<f64>> = (0..4)
             .flat_map(|stream| {
                 let start = density.sampled(&vec![-1.0; size]);
                 chain(
                     &density,
-                    &metric,
+                    &mass_matrix,
                     &start,
                     Draws { warm_up: 500, kept: 3000, acceptance: 0.85, gradients: usize::MAX },
                     &mut Chance::new(8, stream),
