@@ -5,7 +5,7 @@ use super::approximation::Approximation;
 use super::curvature::pattern;
 use super::diagnostics::{ess_bulk, ess_tail, r_hat};
 use super::model::{Model, Sampled, count};
-use super::nuts::{Chain, Draws, MassMatrix, chain};
+use super::nuts::{Chain, MassMatrix, SamplerSettings, chain};
 use super::random::Chance;
 
 /// How the draws were made.
@@ -75,7 +75,7 @@ const MOST_DIVERGENCES: f64 = 0.01;
 const SEED: u64 = 20_240_229;
 
 /// Draws to begin with, and how often their number may be doubled where they do not pass.
-const FIRST: Draws = Draws { warm_up: 100, kept: 500, acceptance: 0.85, gradients: usize::MAX };
+const FIRST: SamplerSettings = SamplerSettings { warm_up: 100, kept: 500, acceptance: 0.85, gradients: usize::MAX };
 /// When the draws are not enough, more are taken in shorter steps: those of designs always sold together lie along a bent
 /// ridge, which long steps leave.
 const CLOSER: f64 = 0.95;
@@ -103,18 +103,19 @@ pub fn fit(model: &Model) -> Option<Posterior> {
     }
     let pattern = pattern(model);
     let approximation = Approximation::of(model, &pattern)?;
-    let sampled = sampled_near(model, &approximation, Draws { gradients, ..FIRST }).filter(|posterior| posterior.diagnostics.passed);
+    let sampled =
+        sampled_near(model, &approximation, SamplerSettings { gradients, ..FIRST }).filter(|posterior| posterior.diagnostics.passed);
     Some(sampled.unwrap_or_else(|| drawn_from(&approximation, model.size(), Method::Unsettled)))
 }
 
 /// The posterior by sampling, whether the chains settle or not; `None` where no mode was found or the gradients did not last.
 #[must_use]
-pub fn sampled(model: &Model, first: Draws) -> Option<Posterior> {
+pub fn sampled(model: &Model, first: SamplerSettings) -> Option<Posterior> {
     let pattern = pattern(model);
     sampled_near(model, &Approximation::of(model, &pattern)?, first)
 }
 
-fn sampled_near(model: &Model, approximation: &Approximation<'_>, first: Draws) -> Option<Posterior> {
+fn sampled_near(model: &Model, approximation: &Approximation<'_>, first: SamplerSettings) -> Option<Posterior> {
     let density = Sampled { model, scored: approximation.thin() };
     let near: Vec<Vec<f64>> =
         approximation.draws(100 + 8 * model.size(), &mut Chance::new(SEED, 0)).iter().map(|x| density.sampled(x)).collect();
@@ -123,7 +124,7 @@ fn sampled_near(model: &Model, approximation: &Approximation<'_>, first: Draws) 
     let mut left = first.gradients;
     for doubling in 0..=DOUBLINGS {
         let acceptance = if doubling == 0 { first.acceptance } else { CLOSER };
-        let draws = Draws { warm_up: first.warm_up << doubling, kept: first.kept << doubling, acceptance, gradients: left };
+        let draws = SamplerSettings { warm_up: first.warm_up << doubling, kept: first.kept << doubling, acceptance, gradients: left };
         let chains = chains(&density, &mass_matrix, &near[..CHAINS], draws);
         if chains.iter().any(|chain| chain.gave_up) {
             break;
@@ -193,7 +194,7 @@ fn drawn_from(approximation: &Approximation<'_>, size: usize, method: Method) ->
 }
 
 /// Chains from different starts, each with its own stream of chance, so that threads change nothing.
-fn chains(density: &Sampled<'_>, mass_matrix: &MassMatrix, starts: &[Vec<f64>], draws: Draws) -> Vec<Chain> {
+fn chains(density: &Sampled<'_>, mass_matrix: &MassMatrix, starts: &[Vec<f64>], draws: SamplerSettings) -> Vec<Chain> {
     std::thread::scope(|scope| {
         let running: Vec<_> = (1..)
             .zip(starts)

@@ -48,7 +48,7 @@ impl MassMatrix {
 
 /// How much to draw.
 #[derive(Debug, Clone, Copy)]
-pub struct Draws {
+pub struct SamplerSettings {
     /// Steps to find the step size by, thrown away.
     pub warm_up: usize,
     /// Steps kept.
@@ -79,7 +79,7 @@ const DEEPEST: usize = 10;
 
 /// Runs one chain from a starting point.
 #[must_use]
-pub fn chain(density: &impl Density, mass_matrix: &MassMatrix, start: &[f64], draws: Draws, chance: &mut Chance) -> Chain {
+pub fn chain(density: &impl Density, mass_matrix: &MassMatrix, start: &[f64], draws: SamplerSettings, chance: &mut Chance) -> Chain {
     let mut sampler = Sampler { density, mass_matrix, step: 1.0, chance, chain: Chain::default() };
     let mut here = sampler.point(start.to_vec());
     sampler.step = sampler.first_step(&here);

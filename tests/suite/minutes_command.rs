@@ -8,7 +8,7 @@ use fairdozen::ids::Id;
 use fairdozen::minutes::diagnostics::{quantile, sorted_quantile};
 use fairdozen::minutes::fit::{Diagnostics, Method, approximated, fit, sampled};
 use fairdozen::minutes::learned::Learned;
-use fairdozen::minutes::nuts::Draws;
+use fairdozen::minutes::nuts::SamplerSettings;
 use fairdozen::minutes::observations::{Covers, Design, Group, Observations};
 use fairdozen::minutes::priors::prepare;
 use fairdozen::minutes::random::Chance;
@@ -439,7 +439,7 @@ fn large(orders: usize, designs: usize) -> Observations {
 #[test]
 fn the_fast_method_agrees_with_sampling() {
     let prepared = prepare(&large(2000, 40), false).unwrap();
-    let draws = Draws { warm_up: 100, kept: 500, acceptance: 0.85, gradients: usize::MAX };
+    let draws = SamplerSettings { warm_up: 100, kept: 500, acceptance: 0.85, gradients: usize::MAX };
     let (slow, quick) = (sampled(&prepared.model, draws).unwrap(), approximated(&prepared.model).unwrap());
     assert_eq!([&slow, &quick].map(|of| of.diagnostics.method), [Method::Sampled, Method::Approximated]);
     assert!(slow.diagnostics.passed);

@@ -7,7 +7,7 @@ use fairdozen::minutes::diagnostics::{ess_bulk, r_hat};
 use fairdozen::minutes::fit::{fit, sampled};
 use fairdozen::minutes::learned::{Draw, Learned};
 use fairdozen::minutes::model::{Centre, Model, Normal, Sampled, count};
-use fairdozen::minutes::nuts::{Chain, Density, Draws, MassMatrix, chain};
+use fairdozen::minutes::nuts::{Chain, Density, MassMatrix, SamplerSettings, chain};
 use fairdozen::minutes::observations::{Covers, Design, Group, Observations, Timed};
 use fairdozen::minutes::priors::prepare;
 use fairdozen::minutes::random::Chance;
@@ -68,7 +68,7 @@ fn the_sampler_finds_the_known_posterior_of_eight_schools() {
                 &EightSchools,
                 &mass_matrix,
                 &start,
-                Draws { warm_up: 1000, kept: 5000, acceptance: 0.85, gradients: usize::MAX },
+                SamplerSettings { warm_up: 1000, kept: 5000, acceptance: 0.85, gradients: usize::MAX },
                 &mut chance,
             )
         })
@@ -276,7 +276,7 @@ fn ranks_of_true_values_are_uniform() {
             let expected = libm::log(model.expected(observation, &unknowns)) + truth[2] * model.years[observation];
             data.log_minutes[observation] = expected + Model::noise(&truth) * chance.student(4);
         }
-        let posterior = sampled(&data, Draws { warm_up: 100, kept: 250, acceptance: 0.85, gradients: usize::MAX }).unwrap();
+        let posterior = sampled(&data, SamplerSettings { warm_up: 100, kept: 250, acceptance: 0.85, gradients: usize::MAX }).unwrap();
         assert!(posterior.diagnostics.r_hat < 1.05, "trial {trial}: {:?}", posterior.diagnostics);
         // Every so many draws are all but independent: 99 of them leave a hundred places for the truth.
         let step = posterior.draws.len() / 99;
@@ -319,7 +319,7 @@ fn drawing_designs_as_scores_changes_nothing() {
                     &density,
                     &mass_matrix,
                     &start,
-                    Draws { warm_up: 500, kept: 3000, acceptance: 0.85, gradients: usize::MAX },
+                    SamplerSettings { warm_up: 500, kept: 3000, acceptance: 0.85, gradients: usize::MAX },
                     &mut Chance::new(8, stream),
                 )
                 .draws
