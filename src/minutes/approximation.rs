@@ -9,7 +9,7 @@
 use super::curvature::{OUTER, weight_of_an_observation};
 use super::mode::{Mode, mode};
 use super::model::{Model, count};
-use super::random::Chance;
+use super::random::Random;
 use super::sparse::Pattern;
 
 /// Normal pieces about modes, with their weights.
@@ -47,13 +47,13 @@ impl<'a> Approximation<'a> {
 
     /// Draws in natural coordinates.
     #[must_use]
-    pub fn draws(&self, number: usize, chance: &mut Chance) -> Vec<Vec<f64>> {
+    pub fn draws(&self, number: usize, random: &mut Random) -> Vec<Vec<f64>> {
         let most = self.grid.iter().map(|mode| mode.log_weight).fold(f64::NEG_INFINITY, f64::max);
         let weights: Vec<f64> = self.grid.iter().map(|mode| libm::exp(mode.log_weight - most)).collect();
         let total: f64 = weights.iter().sum();
         (0..number)
             .map(|_| {
-                let mut left = chance.uniform() * total;
+                let mut left = random.uniform() * total;
                 let at = weights.iter().position(|weight| {
                     left -= weight;
                     left <= 0.0
@@ -62,9 +62,9 @@ impl<'a> Approximation<'a> {
                 let mut x = mode.at.clone();
                 // Between the points of the grid noise and spread are smeared over their cells.
                 for (x, reach) in x.iter_mut().zip(self.reach) {
-                    *x += reach * (chance.uniform() - 0.5);
+                    *x += reach * (random.uniform() - 0.5);
                 }
-                let step = mode.curvature.scaled((OUTER..self.model.size()).map(|_| chance.normal()).collect());
+                let step = mode.curvature.scaled((OUTER..self.model.size()).map(|_| random.normal()).collect());
                 for ((x, step), shift) in x[OUTER..].iter_mut().zip(step).zip(&self.shift) {
                     *x += step + shift;
                 }

@@ -6,7 +6,7 @@ use super::curvature::pattern;
 use super::diagnostics::{ess_bulk, ess_tail, r_hat};
 use super::model::{Model, Sampled, count};
 use super::nuts::{Chain, MassMatrix, SamplerSettings, chain};
-use super::random::Chance;
+use super::random::Random;
 
 /// How the draws were made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -118,7 +118,7 @@ pub fn sampled(model: &Model, first: SamplerSettings) -> Option<Posterior> {
 fn sampled_near(model: &Model, approximation: &Approximation<'_>, first: SamplerSettings) -> Option<Posterior> {
     let density = Sampled { model, scored: approximation.thin() };
     let near: Vec<Vec<f64>> =
-        approximation.draws(100 + 8 * model.size(), &mut Chance::new(SEED, 0)).iter().map(|x| density.sampled(x)).collect();
+        approximation.draws(100 + 8 * model.size(), &mut Random::new(SEED, 0)).iter().map(|x| density.sampled(x)).collect();
     let mut mass_matrix = MassMatrix::of(covariance(&near), model.size())?;
     let mut posterior = None;
     let mut left = first.gradients;
@@ -177,7 +177,7 @@ pub fn approximated(model: &Model) -> Option<Posterior> {
 
 fn drawn_from(approximation: &Approximation<'_>, size: usize, method: Method) -> Posterior {
     let number = (MOST_NUMBERS / size).clamp(FEWEST, CHAINS * FIRST.kept);
-    let draws = approximation.draws(number, &mut Chance::new(SEED, 0));
+    let draws = approximation.draws(number, &mut Random::new(SEED, 0));
     let all = count(draws.len());
     let diagnostics = Diagnostics {
         method,
@@ -198,7 +198,7 @@ fn chains(density: &Sampled<'_>, mass_matrix: &MassMatrix, starts: &[Vec<f64>], 
     std::thread::scope(|scope| {
         let running: Vec<_> = (1..)
             .zip(starts)
-            .map(|(stream, start)| scope.spawn(move || chain(density, mass_matrix, start, draws, &mut Chance::new(SEED, stream))))
+            .map(|(stream, start)| scope.spawn(move || chain(density, mass_matrix, start, draws, &mut Random::new(SEED, stream))))
             .collect();
         running.into_iter().map(|chain| chain.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
     })

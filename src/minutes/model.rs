@@ -329,7 +329,7 @@ pub fn count(count: usize) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::minutes::random::Chance;
+    use crate::minutes::random::Random;
 
     /// A model with every kind of coordinate and observation.
     fn full() -> Model {
@@ -363,11 +363,11 @@ mod tests {
     #[test]
     fn gradients_agree_with_finite_differences_in_both_coordinates() {
         let model = full();
-        let mut chance = Chance::new(7, 0);
+        let mut random = Random::new(7, 0);
         for scored in [vec![false; 3], vec![true; 3], vec![true, false, true]] {
             let sampled = Sampled { model: &model, scored };
             for _ in 0..20 {
-                let x: Vec<f64> = (0..model.size()).map(|_| chance.normal()).collect();
+                let x: Vec<f64> = (0..model.size()).map(|_| random.normal()).collect();
                 let mut gradient = vec![0.0; x.len()];
                 sampled.log_density(&x, &mut gradient);
                 for (at, gradient) in gradient.iter().enumerate() {

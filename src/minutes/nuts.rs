@@ -6,7 +6,7 @@
 //! logarithms are plain Rust, so a chain is the same bits on any machine.
 
 use super::cholesky::{Cholesky, add_rows, dot};
-use super::random::Chance;
+use super::random::Random;
 
 /// A density over vectors of reals.
 pub trait Density: Sync {
@@ -34,8 +34,8 @@ impl MassMatrix {
         Some(Self { precision: Cholesky::of(inverse, size)?, covariance, size })
     }
 
-    fn momentum(&self, chance: &mut Chance) -> Vec<f64> {
-        let normal: Vec<f64> = (0..self.size).map(|_| chance.normal()).collect();
+    fn momentum(&self, random: &mut Random) -> Vec<f64> {
+        let normal: Vec<f64> = (0..self.size).map(|_| random.normal()).collect();
         self.precision.times(&normal)
     }
 
@@ -79,8 +79,8 @@ const DEEPEST: usize = 10;
 
 /// Runs one chain from a starting point.
 #[must_use]
-pub fn chain(density: &impl Density, mass_matrix: &MassMatrix, start: &[f64], draws: SamplerSettings, chance: &mut Chance) -> Chain {
-    let mut sampler = Sampler { density, mass_matrix, step: 1.0, chance, chain: Chain::default() };
+pub fn chain(density: &impl Density, mass_matrix: &MassMatrix, start: &[f64], draws: SamplerSettings, random: &mut Random) -> Chain {
+    let mut sampler = Sampler { density, mass_matrix, step: 1.0, random, chain: Chain::default() };
     let mut here = sampler.point(start.to_vec());
     sampler.step = sampler.first_step(&here);
     let mut tuning = Tuning::new(sampler.step, draws.acceptance);
@@ -145,7 +145,7 @@ struct Sampler<'a, D> {
     density: &'a D,
     mass_matrix: &'a MassMatrix,
     step: f64,
-    chance: &'a mut Chance,
+    random: &'a mut Random,
     chain: Chain,
 }
 
@@ -188,7 +188,7 @@ impl<D: Density> Sampler<'_, D> {
 
     fn with_momentum(&mut self, here: &Point) -> Point {
         let mut point = here.clone();
-        point.momentum = self.mass_matrix.momentum(self.chance);
+        point.momentum = self.mass_matrix.momentum(self.random);
         point.velocity = self.mass_matrix.velocity(&point.momentum);
         point
     }
@@ -216,12 +216,12 @@ impl<D: Density> Sampler<'_, D> {
         let mut path = Path { ends: [start.clone(), start.clone()], chosen: start, log_weight: 0.0, momentum };
         let mut way = Way::default();
         for depth in 0..DEEPEST {
-            let forward = self.chance.uniform() < 0.5;
+            let forward = self.random.uniform() < 0.5;
             let side = usize::from(forward);
             let from = path.ends[side].clone();
             let Some(more) = self.grow(&from, depth, forward, energy, &mut way) else { break };
             // Towards the new half, where it weighs more.
-            if libm::log(self.chance.uniform()) < more.log_weight - path.log_weight {
+            if libm::log(self.random.uniform()) < more.log_weight - path.log_weight {
                 path.chosen = more.chosen.clone();
             }
             let turned = turns(&path, &more, forward);
@@ -253,7 +253,7 @@ impl<D: Density> Sampler<'_, D> {
         let second = self.grow(&outer, depth - 1, forward, energy, way)?;
         let turned = turns(&first, &second, forward);
         let log_weight = log_sum(first.log_weight, second.log_weight);
-        let take_second = libm::log(self.chance.uniform()) < second.log_weight - log_weight;
+        let take_second = libm::log(self.random.uniform()) < second.log_weight - log_weight;
         let chosen = if take_second { second.chosen.clone() } else { first.chosen.clone() };
         (!turned).then(|| joined(first, second, forward, Some(chosen)))
     }

@@ -6,7 +6,7 @@
 
 use super::learned::Learned;
 use super::model::{FREEDOM, count};
-use super::random::Chance;
+use super::random::Random;
 use crate::ids::{Design, Id};
 
 /// What a timing of one design would do.
@@ -61,12 +61,12 @@ pub fn timings(learned: &Learned, candidates: &[Candidate]) -> Vec<Timing> {
         .into_iter()
         .map(|at| {
             let candidate = candidates[at];
-            let mut chance = Chance::new(SEED, u64::from(candidate.design.number()));
+            let mut random = Random::new(SEED, u64::from(candidate.design.number()));
             let of = |draw: usize| draws[draw].each[candidate.design];
             let (mut narrowing, mut after) = (0.0, 0.0);
             for timing in 0..TIMINGS {
                 let truth = timing * draws.len() / TIMINGS;
-                let seen = libm::log(of(truth)) + draws[truth].noise * chance.student(4);
+                let seen = libm::log(of(truth)) + draws[truth].noise * random.student(4);
                 let weights: Vec<f64> = (0..draws.len())
                     .map(|draw| {
                         let off = (seen - libm::log(of(draw))) / draws[draw].noise;

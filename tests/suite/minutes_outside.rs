@@ -10,7 +10,7 @@ use fairdozen::minutes::model::{Centre, Model, Normal, Sampled, count};
 use fairdozen::minutes::nuts::{Chain, Density, MassMatrix, SamplerSettings, chain};
 use fairdozen::minutes::observations::{Covers, Design, Group, Observations, Timed};
 use fairdozen::minutes::priors::prepare;
-use fairdozen::minutes::random::Chance;
+use fairdozen::minutes::random::Random;
 use fairdozen::shop::Shop;
 use fairdozen::shop::load::{Folder, Skipped};
 use serde_json::Value;
@@ -62,14 +62,14 @@ fn the_sampler_finds_the_known_posterior_of_eight_schools() {
     let mass_matrix = MassMatrix::of(unit, 10).unwrap();
     let chains: Vec<Chain> = (0..4)
         .map(|stream| {
-            let mut chance = Chance::new(5, stream);
-            let start: Vec<f64> = (0..10).map(|_| chance.normal()).collect();
+            let mut random = Random::new(5, stream);
+            let start: Vec<f64> = (0..10).map(|_| random.normal()).collect();
             chain(
                 &EightSchools,
                 &mass_matrix,
                 &start,
                 SamplerSettings { warm_up: 1000, kept: 5000, acceptance: 0.85, gradients: usize::MAX },
-                &mut chance,
+                &mut random,
             )
         })
         .collect();
@@ -235,11 +235,11 @@ fn small() -> Model {
         ],
         ..Model::default()
     };
-    let mut chance = Chance::new(17, 0);
+    let mut random = Random::new(17, 0);
     for order in 0..24 {
         let terms = (0..4).filter(|design| (order + design) % 3 != 0).map(|design| (2 + design, count(2 + (order * 5 + design * 7) % 11)));
         let terms: Vec<(usize, f64)> = [(0, 1.0), (1, count(2 + order % 4))].into_iter().chain(terms).collect();
-        model.observe(1.0, chance.uniform() - 0.5, terms);
+        model.observe(1.0, random.uniform() - 0.5, terms);
     }
     model
 }
@@ -254,9 +254,9 @@ fn ranks_of_true_values_are_uniform() {
     let size = model.size();
     let mut ranks = vec![[0_usize; 10]; size];
     for trial in 0..TRIALS {
-        let mut chance = Chance::new(900, u64::try_from(trial).unwrap());
+        let mut random = Random::new(900, u64::try_from(trial).unwrap());
         let mut truth = vec![0.0; size];
-        let mut believe = |prior: Normal| prior.mean + prior.spread * chance.normal();
+        let mut believe = |prior: Normal| prior.mean + prior.spread * random.normal();
         truth[Model::NOISE] = believe(model.noise.unwrap());
         truth[Model::SPREAD] = believe(model.spread.unwrap());
         truth[2] = believe(model.trend.unwrap());
@@ -274,7 +274,7 @@ fn ranks_of_true_values_are_uniform() {
         let mut data = model.clone();
         for observation in 0..data.observations() {
             let expected = libm::log(model.expected(observation, &unknowns)) + truth[2] * model.years[observation];
-            data.log_minutes[observation] = expected + Model::noise(&truth) * chance.student(4);
+            data.log_minutes[observation] = expected + Model::noise(&truth) * random.student(4);
         }
         let posterior = sampled(&data, SamplerSettings { warm_up: 100, kept: 250, acceptance: 0.85, gradients: usize::MAX }).unwrap();
         assert!(posterior.diagnostics.r_hat < 1.05, "trial {trial}: {:?}", posterior.diagnostics);
@@ -298,9 +298,9 @@ fn ranks_of_true_values_are_uniform() {
 fn drawing_designs_as_scores_changes_nothing() {
     let model = {
         let mut model = small();
-        let mut chance = Chance::new(3, 3);
+        let mut random = Random::new(3, 3);
         for minutes in &mut model.log_minutes {
-            *minutes = 0.3 * chance.normal();
+            *minutes = 0.3 * random.normal();
         }
         model
     };
@@ -320,7 +320,7 @@ fn drawing_designs_as_scores_changes_nothing() {
                     &mass_matrix,
                     &start,
                     SamplerSettings { warm_up: 500, kept: 3000, acceptance: 0.85, gradients: usize::MAX },
-                    &mut Chance::new(8, stream),
+                    &mut Random::new(8, stream),
                 )
                 .draws
             })
