@@ -75,7 +75,7 @@ impl<'a> Approximation<'a> {
 
     /// Designs that the logs say less of than their level does: the curvature that the logs add is below 1 ÷ τ².
     #[must_use]
-    pub fn thin(&self) -> Vec<bool> {
+    pub fn weakly_informed(&self) -> Vec<bool> {
         let mode = self.mode();
         let mut known = vec![0.0; self.model.designs.len()];
         let unknowns = self.model.unknowns(mode);
@@ -112,7 +112,7 @@ fn shift(model: &Model, best: &Mode<'_>) -> Vec<f64> {
             .terms_of(observation)
             .iter()
             .map(|(unknown, amount)| {
-                let bend = model.bend(*unknown, x, unknowns[*unknown]);
+                let bend = model.second_derivative(*unknown, x, unknowns[*unknown]);
                 (parts_at + unknown, amount * unknowns[*unknown].1 / expected, amount * bend / expected)
             })
             .collect();

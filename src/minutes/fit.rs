@@ -4,7 +4,7 @@
 use super::approximation::Approximation;
 use super::curvature::pattern;
 use super::diagnostics::{ess_bulk, ess_tail, r_hat};
-use super::model::{Model, Sampled, count};
+use super::model::{Model, Reparameterised, count};
 use super::nuts::{Chain, MassMatrix, SamplerSettings, chain};
 use super::random::Random;
 
@@ -116,7 +116,7 @@ pub fn sampled(model: &Model, first: SamplerSettings) -> Option<Posterior> {
 }
 
 fn sampled_near(model: &Model, approximation: &Approximation<'_>, first: SamplerSettings) -> Option<Posterior> {
-    let density = Sampled { model, scored: approximation.thin() };
+    let density = Reparameterised { model, non_centred: approximation.weakly_informed() };
     let near: Vec<Vec<f64>> =
         approximation.draws(100 + 8 * model.size(), &mut Random::new(SEED, 0)).iter().map(|x| density.sampled(x)).collect();
     let mut mass_matrix = MassMatrix::of(covariance(&near), model.size())?;
@@ -194,7 +194,7 @@ fn drawn_from(approximation: &Approximation<'_>, size: usize, method: Method) ->
 }
 
 /// Chains from different starts, each with its own stream of chance, so that threads change nothing.
-fn chains(density: &Sampled<'_>, mass_matrix: &MassMatrix, starts: &[Vec<f64>], draws: SamplerSettings) -> Vec<Chain> {
+fn chains(density: &Reparameterised<'_>, mass_matrix: &MassMatrix, starts: &[Vec<f64>], draws: SamplerSettings) -> Vec<Chain> {
     std::thread::scope(|scope| {
         let running: Vec<_> = (1..)
             .zip(starts)

@@ -5,7 +5,7 @@
 //! weighed by how well they fit it, and the intervals of all designs' minutes are read off the weighed draws.
 
 use super::learned::Learned;
-use super::model::{FREEDOM, count};
+use super::model::{DEGREES_OF_FREEDOM, count};
 use super::random::Random;
 use crate::ids::{Design, Id};
 
@@ -70,7 +70,7 @@ pub fn timings(learned: &Learned, candidates: &[Candidate]) -> Vec<Timing> {
                 let weights: Vec<f64> = (0..draws.len())
                     .map(|draw| {
                         let off = (seen - libm::log(of(draw))) / draws[draw].noise;
-                        let fit = 1.0 + off * off / FREEDOM;
+                        let fit = 1.0 + off * off / DEGREES_OF_FREEDOM;
                         // To the power of −5/2, that of Student's density with four degrees.
                         1.0 / (draws[draw].noise * fit * fit * fit.sqrt())
                     })

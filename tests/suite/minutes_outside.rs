@@ -6,7 +6,7 @@ use crate::published::table;
 use fairdozen::minutes::diagnostics::{ess_bulk, r_hat};
 use fairdozen::minutes::fit::{fit, sampled};
 use fairdozen::minutes::learned::{Draw, Learned};
-use fairdozen::minutes::model::{Centre, Model, Normal, Sampled, count};
+use fairdozen::minutes::model::{Centre, Model, Normal, Reparameterised, count};
 use fairdozen::minutes::nuts::{Chain, Density, MassMatrix, SamplerSettings, chain};
 use fairdozen::minutes::observations::{Covers, Design, Group, Observations, Timed};
 use fairdozen::minutes::priors::prepare;
@@ -304,8 +304,8 @@ fn drawing_designs_as_scores_changes_nothing() {
         }
         model
     };
-    let means = [false, true].map(|scored| {
-        let density = Sampled { model: &model, scored: vec![scored; 4] };
+    let means = [false, true].map(|non_centred| {
+        let density = Reparameterised { model: &model, non_centred: vec![non_centred; 4] };
         let size = model.size();
         let mut unit = vec![0.0; size * size];
         for at in 0..size {
@@ -327,7 +327,7 @@ fn drawing_designs_as_scores_changes_nothing() {
             .collect();
         (0..size).map(|at| mean_and_spread(&draws.iter().map(|x| density.natural(x)[at]).collect::<Vec<f64>>())).collect::<Vec<_>>()
     });
-    for (at, (plain, scored)) in means[0].iter().zip(&means[1]).enumerate() {
-        assert!((plain.0 - scored.0).abs() < 0.15 * plain.1, "{at}: {plain:?} {scored:?}");
+    for (at, (plain, non_centred)) in means[0].iter().zip(&means[1]).enumerate() {
+        assert!((plain.0 - non_centred.0).abs() < 0.15 * plain.1, "{at}: {plain:?} {non_centred:?}");
     }
 }
