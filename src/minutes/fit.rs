@@ -51,7 +51,7 @@ pub struct Diagnostics {
     /// Whether they may be used.
     pub passed: bool,
     /// Of so many observations one was used; 1 but in very large logs.
-    pub one_in: usize,
+    pub thinning: usize,
 }
 
 /// Draws of a model's posterior in natural coordinates.
@@ -153,7 +153,7 @@ fn work(model: &Model) -> usize {
 
 /// Of so many observations one is used: 1 but in very large logs.
 #[must_use]
-pub fn one_in(model: &Model) -> usize {
+pub fn thinning(model: &Model) -> usize {
     model.terms.len().div_ceil(ENOUGH_TERMS).max(1)
 }
 
@@ -161,17 +161,17 @@ pub fn one_in(model: &Model) -> usize {
 /// even part is used, which tells a design's minutes to a few hundredths and keeps the time that learning takes from growing.
 #[must_use]
 pub fn approximated(model: &Model) -> Option<Posterior> {
-    let one_in = one_in(model);
+    let thinning = thinning(model);
     let thinned;
-    let model = if one_in == 1 {
+    let model = if thinning == 1 {
         model
     } else {
-        thinned = model.every(one_in);
+        thinned = model.thinned(thinning);
         &thinned
     };
     let pattern = pattern(model);
     let mut posterior = drawn_from(&Approximation::of(model, &pattern)?, model.size(), Method::Approximated);
-    posterior.diagnostics.one_in = one_in;
+    posterior.diagnostics.thinning = thinning;
     Some(posterior)
 }
 
@@ -188,7 +188,7 @@ fn drawn_from(approximation: &Approximation<'_>, size: usize, method: Method) ->
         ess_tail: all,
         divergences: 0,
         passed: draws.iter().flatten().all(|x| x.is_finite()),
-        one_in: 1,
+        thinning: 1,
     };
     Posterior { draws, diagnostics }
 }
@@ -217,7 +217,7 @@ fn diagnose(chains: &[Vec<Vec<f64>>], divergences: usize) -> Diagnostics {
         ess_tail: f64::INFINITY,
         divergences,
         passed: false,
-        one_in: 1,
+        thinning: 1,
     };
     let mut sound = draws > 0;
     for at in 0..size {

@@ -138,9 +138,9 @@ impl Model {
 
     /// The same beliefs with every so-manieth observation; orders lie in the order of their ids, so all times have their part.
     #[must_use]
-    pub fn every(&self, one_in: usize) -> Self {
+    pub fn thinned(&self, thinning: usize) -> Self {
         let mut model = Self { log_minutes: Vec::new(), years: Vec::new(), ends: Vec::new(), terms: Vec::new(), ..self.clone() };
-        for observation in (0..self.observations()).step_by(one_in) {
+        for observation in (0..self.observations()).step_by(thinning) {
             model.log_minutes.push(self.log_minutes[observation]);
             model.years.push(self.years[observation]);
             model.terms.extend_from_slice(self.terms_of(observation));

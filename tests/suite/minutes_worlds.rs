@@ -181,7 +181,7 @@ fn of_very_many_orders_an_even_part_is_used() {
     let (observations, truth) = draw(World { orders: 30_000, ..PLAIN }, 1);
     let prepared = prepare(&observations, false).unwrap();
     let posterior = fit(&prepared.model).unwrap();
-    assert_eq!((posterior.diagnostics.one_in, posterior.diagnostics.method), (2, Method::Approximated));
+    assert_eq!((posterior.diagnostics.thinning, posterior.diagnostics.method), (2, Method::Approximated));
     let mean = |at: usize| posterior.draws.iter().map(|x| libm::exp(x[at])).sum::<f64>() / count(posterior.draws.len()) * prepared.unit;
     for (design, truth) in truth.iter().enumerate() {
         let learned = mean(prepared.model.designs_at() + design);
