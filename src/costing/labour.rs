@@ -11,7 +11,7 @@ use super::lines::{Lines, Span};
 use super::minutes_each::{MinutesEach, MinutesFrom};
 use super::posterior::Estimated;
 use super::sharing::add;
-use super::splitter::{Alike, Split, Splitter};
+use super::splitter::{EntryKey, Split, Splitter};
 use super::unassigned::{Unassigned, UnassignedLog};
 use crate::ids::{Id, Stage};
 use crate::quantity::millionths::{Minutes, Money};
@@ -73,15 +73,15 @@ impl Labour {
         labour.any = !worked.is_empty();
         labour.known = known(shop, lines, labour.any);
         let splitter = Splitter::new(shop, lines, bill, minutes_each)?;
-        let key = |entry: &&Entry| Alike { day: entry.day, link: entry.link, stage: entry.stage, design: entry.design, who: entry.who };
+        let key = |entry: &&Entry| EntryKey { day: entry.day, link: entry.link, stage: entry.stage, design: entry.design, who: entry.who };
         let mut entries = worked;
         entries.sort_unstable_by_key(key);
-        let alike: Vec<(Alike, i128)> = entries
+        let summed: Vec<(EntryKey, i128)> = entries
             .chunk_by(|one, other| key(one) == key(other))
-            .map(|alike| (key(&alike[0]), alike.iter().map(|entry| i128::from(entry.minutes)).sum()))
+            .map(|equal| (key(&equal[0]), equal.iter().map(|entry| i128::from(entry.minutes)).sum()))
             .collect();
-        let pay = helper_pay(shop, &alike)?;
-        for ((entry, minutes), pay) in alike.into_iter().zip(pay) {
+        let pay = helper_pay(shop, &summed)?;
+        for ((entry, minutes), pay) in summed.into_iter().zip(pay) {
             match splitter.split(&entry, minutes)? {
                 Some(split) => {
                     let of_pay = if pay == 0 { Split::default() } else { splitter.split(&entry, pay)?.unwrap_or_default() };
@@ -108,7 +108,7 @@ impl Labour {
         i128::from(self.owner_minutes[line]) + i128::from(self.helper_minutes[line])
     }
 
-    fn take(&mut self, entry: &Alike, split: &Split, of_pay: &Split, by: SharedBy, lines: &Lines) -> Result<(), TooLarge> {
+    fn take(&mut self, entry: &EntryKey, split: &Split, of_pay: &Split, by: SharedBy, lines: &Lines) -> Result<(), TooLarge> {
         let stage = self.by_stage.entry(entry.stage).or_insert_with(|| lines.nil());
         for (line, part) in &split.parts {
             add(stage, *line, *part)?;
@@ -139,7 +139,7 @@ impl Labour {
 
 /// What each entry's minutes cost: a helper's rate × all of the helper's minutes, shared over the entries by minutes, so
 /// that it adds up.
-fn helper_pay(shop: &Shop, entries: &[(Alike, i128)]) -> Result<Vec<i128>, TooLarge> {
+fn helper_pay(shop: &Shop, entries: &[(EntryKey, i128)]) -> Result<Vec<i128>, TooLarge> {
     let mut pay = vec![0; entries.len()];
     for (who, helper) in shop.hours.helpers.pairs() {
         let rate = shop.settings.helpers.get(helper).copied().unwrap_or_default();

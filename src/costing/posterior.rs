@@ -6,7 +6,7 @@
 //! order or month do not depend on the draws.
 
 use super::facts::{Facts, Figure, column};
-use super::splitter::{Alike, Served};
+use super::splitter::{EntryKey, Served};
 use crate::ids::{Design, Id, Order};
 use crate::minutes::observations::Covers;
 use crate::minutes::observed::{real, usual_colours, whole};
@@ -184,7 +184,7 @@ pub struct Estimated {
 
 impl Estimated {
     /// Of an entry; `None` where it is divided otherwise.
-    pub(super) fn of(entry: &Alike, minutes: i128, pay: i128, served: &Served) -> Option<Self> {
+    pub(super) fn of(entry: &EntryKey, minutes: i128, pay: i128, served: &Served) -> Option<Self> {
         let minutes = float(minutes);
         let covers = if entry.stage.is_some() { Covers::Decorating } else { Covers::Whole };
         let (owner, helper) = if entry.who.is_some() { (0.0, minutes) } else { (minutes, 0.0) };
