@@ -25,7 +25,7 @@ impl Fees {
     /// # Errors
     /// [`TooLarge`] where a sum does not fit.
     pub fn of(shop: &Shop, lines: &Lines, charged: &IdVec<Order, Charged>, revenue: &Revenue) -> Result<Self, TooLarge> {
-        let mut fees = Self { percent: lines.nil(), fixed: lines.nil(), on_list: lines.nil() };
+        let mut fees = Self { percent: lines.zeros(), fixed: lines.zeros(), on_list: lines.zeros() };
         for span in &lines.spans {
             let rate = Rate::of(shop, span.order);
             if rate.payments == 0 {

@@ -61,12 +61,12 @@ impl Labour {
         unassigned: &mut UnassignedLog,
     ) -> Result<Self, TooLarge> {
         let mut labour = Self {
-            owner_minutes: lines.nil(),
-            helper_minutes: lines.nil(),
-            helper_pay: lines.nil(),
-            piece_minutes: lines.nil(),
-            piece_helper_pay: lines.nil(),
-            by_level: [lines.nil(), lines.nil(), lines.nil()],
+            owner_minutes: lines.zeros(),
+            helper_minutes: lines.zeros(),
+            helper_pay: lines.zeros(),
+            piece_minutes: lines.zeros(),
+            piece_helper_pay: lines.zeros(),
+            by_level: [lines.zeros(), lines.zeros(), lines.zeros()],
             ..Self::default()
         };
         let worked: Vec<&Entry> = shop.hours.worked().collect();
@@ -109,7 +109,7 @@ impl Labour {
     }
 
     fn take(&mut self, entry: &EntryKey, split: &Split, of_pay: &Split, by: SharedBy, lines: &Lines) -> Result<(), TooLarge> {
-        let stage = self.by_stage.entry(entry.stage).or_insert_with(|| lines.nil());
+        let stage = self.by_stage.entry(entry.stage).or_insert_with(|| lines.zeros());
         for (line, part) in &split.parts {
             add(stage, *line, *part)?;
             add(&mut self.by_level[split.level], *line, *part)?;

@@ -138,21 +138,21 @@ impl Bridge {
         let effects = valued::effects(&cells, then, now)?;
         let (before, after) = (end(then)?, end(now)?);
         let has_wages = before.whole.wage.is_some() && after.whole.wage.is_some();
-        let nil = Effect { wage: has_wages.then_some(Money::ZERO), ..Effect::default() };
-        let mut parts: Vec<(Part, Effect)> = Part::ALL.map(|part| (part, nil)).into();
+        let zero = Effect { wage: has_wages.then_some(Money::ZERO), ..Effect::default() };
+        let mut parts: Vec<(Part, Effect)> = Part::ALL.map(|part| (part, zero)).into();
         let mut groups: Vec<GroupVariance> = Vec::new();
-        let mut change = nil;
+        let mut change = zero;
         for (cell, effect) in cells.iter().zip(effects) {
             change.add(&effect);
             if let Some((_, sum)) = parts.iter_mut().find(|(part, _)| *part == cell.part) {
                 sum.add(&effect);
             }
             if groups.last().is_none_or(|last| last.group != cell.group) {
-                groups.push(of_group(&cell.group, then, now, sources.get(&cell.group).copied(), nil));
+                groups.push(of_group(&cell.group, then, now, sources.get(&cell.group).copied(), zero));
             }
             if let Some(group) = groups.last_mut() {
                 group.change.add(&effect);
-                if effect != nil {
+                if effect != zero {
                     group.parts.push((cell.part, effect));
                 }
             }
@@ -238,7 +238,7 @@ fn end(side: &Side) -> Result<End, TooLarge> {
     })
 }
 
-fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<Source>, nil: Effect) -> GroupVariance {
+fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<Source>, zero: Effect) -> GroupVariance {
     let both = (then.groups.get(group), now.groups.get(group));
     let count = |count: fn(&side::Sums) -> i64| (both.0.map_or(0, count), both.1.map_or(0, count));
     GroupVariance {
@@ -249,6 +249,6 @@ fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<Source>, ni
         standard,
         given_away: both.1.is_some_and(|sums| sums.pieces > 0 && sums.charged == Money::ZERO),
         parts: Vec::new(),
-        change: nil,
+        change: zero,
     }
 }

@@ -94,19 +94,19 @@ impl Variances {
         };
         let pay = Money(in_proportion(before.0, flexed.pay().0)?);
         let minutes = Minutes(in_proportion(then.minutes().0, flexed.minutes().0)?);
-        let nil = Minutes::ZERO;
-        self.note(group, Part::Prices, now.charged - flexed.charged, nil);
+        let zero = Minutes::ZERO;
+        self.note(group, Part::Prices, now.charged - flexed.charged, zero);
         self.note(group, Part::Mix, flexed.pay() - pay, flexed.minutes() - minutes);
         self.note(group, Part::Volume, pay - before, minutes - then.minutes());
         self.note(group, Part::PieceMinutes, Money::ZERO, now.piece_minutes - flexed.piece_minutes);
         self.note(group, Part::SetUpMinutes, Money::ZERO, now.set_up_minutes - flexed.set_up_minutes);
         self.of_ingredients(group, now, standard, &flexed)?;
-        self.note(group, Part::Packaging, flexed.packaging - now.packaging, nil);
-        self.note(group, Part::Fees, flexed.fees - now.fees, nil);
-        self.note(group, Part::HelperPay, flexed.helper_pay - now.helper_pay, nil);
-        self.note(group, Part::RushAndTips, now.rush_and_tips - then.rush_and_tips, nil);
-        self.note(group, Part::DiscountsAndRefunds, then.discounts_and_refunds - now.discounts_and_refunds, nil);
-        self.note(group, Part::Overhead, then.overhead - now.overhead, nil);
+        self.note(group, Part::Packaging, flexed.packaging - now.packaging, zero);
+        self.note(group, Part::Fees, flexed.fees - now.fees, zero);
+        self.note(group, Part::HelperPay, flexed.helper_pay - now.helper_pay, zero);
+        self.note(group, Part::RushAndTips, now.rush_and_tips - then.rush_and_tips, zero);
+        self.note(group, Part::DiscountsAndRefunds, then.discounts_and_refunds - now.discounts_and_refunds, zero);
+        self.note(group, Part::Overhead, then.overhead - now.overhead, zero);
         Ok(())
     }
 
