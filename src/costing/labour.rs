@@ -9,7 +9,7 @@
 use super::bill::Bill;
 use super::lines::{Lines, Span};
 use super::minutes_each::{MinutesEach, MinutesFrom};
-use super::posterior::Estimated;
+use super::posterior::EstimatedEntry;
 use super::sharing::add;
 use super::splitter::{EntryKey, Split, Splitter};
 use super::unassigned::{Unassigned, UnassignedLog};
@@ -41,7 +41,7 @@ pub struct Labour {
     /// The owner's minutes by the month they were worked in and the month of hand-over they served.
     pub by_months: BTreeMap<(Month, Month), Minutes>,
     /// Entries divided by learned minutes.
-    pub estimated: Vec<Estimated>,
+    pub estimated: Vec<EstimatedEntry>,
     /// Whether the hours of the line's order are known.
     pub known: Vec<bool>,
     /// Whether the shop logs any hours of work at all.
@@ -87,7 +87,7 @@ impl Labour {
                     let of_pay = if pay == 0 { Split::default() } else { splitter.split(&entry, pay)?.unwrap_or_default() };
                     labour.take(&entry, &split, &of_pay, shop.hours.shared_by(entry.stage), lines)?;
                     if minutes_each.from == MinutesFrom::Learned {
-                        labour.estimated.extend(Estimated::of(&entry, minutes, pay, &splitter.served(&entry)));
+                        labour.estimated.extend(EstimatedEntry::of(&entry, minutes, pay, &splitter.served(&entry)));
                     }
                 }
                 None if entry.who.is_none() => {
