@@ -5,9 +5,8 @@ use crate::quantity::{Percent, Period};
 use std::collections::BTreeMap;
 
 mod file;
-mod shape;
-mod typed;
-mod validator;
+pub mod specification;
+mod value;
 
 /// The file's name.
 pub const FILE: &str = "shop.toml";
@@ -43,8 +42,8 @@ pub enum SharedBy {
     Unattended,
 }
 
-/// A channel's fees on card charges.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// Fees on card charges.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Fees {
     /// Share of everything charged.
     pub percent: Percent,
@@ -54,8 +53,19 @@ pub struct Fees {
     pub payments: i64,
 }
 
+/// What one channel's fees differ in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct ChannelFees {
+    /// Share of everything charged.
+    pub percent: Option<Percent>,
+    /// Per card charge.
+    pub fixed: Option<Money>,
+    /// Card charges an order, where it does not say.
+    pub payments: Option<i64>,
+}
+
 /// What `shop.toml` means.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Settings {
     /// ISO 4217 code.
     pub currency: String,
@@ -73,8 +83,8 @@ pub struct Settings {
     pub floor: Option<Money>,
     /// Fees of any order.
     pub fees: Fees,
-    /// Fees by channel.
-    pub channel_fees: BTreeMap<String, Fees>,
+    /// What a channel's fees differ in.
+    pub channel_fees: BTreeMap<String, ChannelFees>,
     /// Materials of one piece by size, for designs without a recipe.
     pub materials: [Option<Money>; 3],
     /// Helpers' rates per hour.
@@ -108,6 +118,18 @@ pub const DEFAULT_STAGES: &[(&str, SharedBy)] = &[
     ("admin", SharedBy::Orders),
 ];
 
+/// The names of what a stage may be shared by.
+pub const SHARED_BY: &[(&str, SharedBy)] = &[
+    ("pieces", SharedBy::Pieces),
+    ("weight", SharedBy::Weight),
+    ("minutes", SharedBy::Minutes),
+    ("orders", SharedBy::Orders),
+    ("colours", SharedBy::Colours),
+    ("colors", SharedBy::Colours),
+    ("delivery", SharedBy::Delivery),
+    ("unattended", SharedBy::Unattended),
+];
+
 /// The names of the cost flows.
 pub const COST_FLOWS: &[(&str, CostFlow)] = &[("latest", CostFlow::Latest), ("average", CostFlow::Average), ("fifo", CostFlow::Fifo)];
 
@@ -115,6 +137,21 @@ impl Settings {
     /// The fees that hold for a channel.
     #[must_use]
     pub fn fees_of(&self, channel: Option<&str>) -> Fees {
-        channel.and_then(|channel| self.channel_fees.get(channel)).copied().unwrap_or(self.fees)
+        let own = channel.and_then(|channel| self.channel_fees.get(channel)).copied().unwrap_or_default();
+        Fees {
+            percent: own.percent.unwrap_or(self.fees.percent),
+            fixed: own.fixed.unwrap_or(self.fees.fixed),
+            payments: own.payments.unwrap_or(self.fees.payments),
+        }
+    }
+
+    /// A channel's own fees, to be written.
+    fn fees_of_channel(&mut self, names: &[String]) -> &mut ChannelFees {
+        self.channel_fees.entry(names.concat()).or_default()
+    }
+
+    /// A season, to be written.
+    fn season(&mut self, names: &[String]) -> &mut Period {
+        self.seasons.entry(names.concat()).or_default()
     }
 }
