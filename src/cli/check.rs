@@ -1,6 +1,7 @@
 //! `check`: reads every table and lists errors, warnings and assumptions.
 
 use super::arguments::{Check, CostingArguments};
+use super::error::Error;
 use super::files::tables::Change;
 use super::outcome::Outcome;
 use super::shop::{Attempt, attempt};
@@ -17,11 +18,7 @@ use crate::shop::table_edit::{Renamed, TableEdit};
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
-pub fn run(arguments: &Check) -> Outcome {
-    answer(arguments).unwrap_or_else(|outcome| outcome)
-}
-
-fn answer(arguments: &Check) -> Result<Outcome, Outcome> {
+pub fn run(arguments: &Check) -> Result<Outcome, Error> {
     let mut attempt = attempt(&arguments.shop, false, arguments.hide_orders)?;
     if arguments.names {
         return names(arguments, &attempt);
@@ -54,10 +51,10 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) {
 }
 
 /// Lists unknown names with the design each probably means; `--write` adds those not excepted to the card.
-fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Outcome> {
+fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
     let file = DESIGNS.file();
     let Some(shop) = attempt.shop.as_ref().filter(|shop| shop.designs.on_card) else {
-        return Err(Outcome::data(
+        return Err(Error::data(
             "designs.csv is missing or has errors: write or correct it first, so that names can be looked up in it.\n",
         ));
     };
@@ -76,7 +73,7 @@ fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Outcome> {
     }
     let change = with_names(attempt, shop, &proposals).ok_or_else(|| {
         let card = attempt.folder.name(&file);
-        Outcome::data(format!("{card}: the names could not be added, so nothing was changed; write them under also_called by hand\n"))
+        Error::data(format!("{card}: the names could not be added, so nothing was changed; write them under also_called by hand\n"))
     })?;
     change.commit()?;
     let _ = writeln!(out, "Added under also_called in {}.", attempt.folder.name(&file));

@@ -1,5 +1,7 @@
 //! What a command leaves behind: text for both streams and an exit code.
 
+use super::error::Error;
+use super::files::FileError;
 use crate::reading::file::plain;
 use std::fmt::Write as _;
 use std::io::{ErrorKind, Write as _};
@@ -61,5 +63,22 @@ impl Outcome {
             Err(error) if error.kind() != ErrorKind::BrokenPipe => ExitCode::from(2),
             _ => ExitCode::from(code),
         }
+    }
+}
+
+impl From<Error> for Outcome {
+    /// The error's text on a line of its own, and its exit code.
+    fn from(error: Error) -> Self {
+        let mut err = error.to_string();
+        if !err.ends_with('\n') {
+            err.push('\n');
+        }
+        Self { out: String::new(), err, code: error.code() }
+    }
+}
+
+impl From<FileError> for Outcome {
+    fn from(error: FileError) -> Self {
+        Error::from(error).into()
     }
 }

@@ -3,16 +3,9 @@
 use ethnum::I256;
 
 /// A sum or product outgrew the columns that hold it: some figure in the logs is absurdly large.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[error("a total in this shop is too large to be held exactly; look for a mistyped number")]
 pub struct TooLarge;
-
-impl std::fmt::Display for TooLarge {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str("a total in this shop is too large to be held exactly; look for a mistyped number")
-    }
-}
-
-impl std::error::Error for TooLarge {}
 
 /// `a × b ÷ divisor`, rounded half away from zero.
 ///

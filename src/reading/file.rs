@@ -91,24 +91,22 @@ impl fmt::Display for Standing {
     }
 }
 
-/// Why a file's bytes cannot be had.
-#[derive(Debug)]
+/// Why a file's bytes cannot be had, as in "orders.csv is a folder, not a file".
+#[derive(Debug, thiserror::Error)]
 pub enum NotRead {
     /// No ordinary file stands there.
+    #[error("{}", not_a_file(.0))]
     NotAFile(Standing),
     /// There is one, and it cannot be read.
-    Failed(io::Error),
+    #[error("cannot be read: {}", plain(.0))]
+    Failed(#[source] io::Error),
 }
 
-impl fmt::Display for NotRead {
-    /// As in "orders.csv is a folder, not a file".
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NotAFile(Standing { what: What::Nothing, is_link: false }) => f.write_str("cannot be read: it is not there"),
-            Self::NotAFile(standing) if standing.what == What::Nothing => write!(f, "is {standing}"),
-            Self::NotAFile(standing) => write!(f, "is {standing}, not a file"),
-            Self::Failed(error) => write!(f, "cannot be read: {}", plain(error)),
-        }
+fn not_a_file(standing: &Standing) -> String {
+    match standing {
+        Standing { what: What::Nothing, is_link: false } => "cannot be read: it is not there".to_owned(),
+        standing if standing.what == What::Nothing => format!("is {standing}"),
+        standing => format!("is {standing}, not a file"),
     }
 }
 

@@ -27,6 +27,49 @@ pub struct Place {
     pub line: u32,
 }
 
+/// The text found where a problem is.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Found {
+    /// A cell, a name or a number.
+    Text(String),
+    /// What stands for an order: its id, or a slip of one. Such ids may name customers.
+    Order(String),
+}
+
+impl std::ops::Deref for Found {
+    type Target = str;
+
+    fn deref(&self) -> &str {
+        match self {
+            Self::Text(text) | Self::Order(text) => text,
+        }
+    }
+}
+
+/// What to write or do instead.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Advice {
+    /// A known name that was probably meant, of the kind of what was found.
+    DidYouMean(String),
+    /// What to write or do.
+    Do(String),
+}
+
+impl fmt::Display for Advice {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::DidYouMean(name) => write!(f, "did you mean {name}?"),
+            Self::Do(text) => f.write_str(text),
+        }
+    }
+}
+
+impl<T: Into<String>> From<T> for Advice {
+    fn from(text: T) -> Self {
+        Self::Do(text.into())
+    }
+}
+
 /// One problem, complete enough to be corrected without asking again.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Problem {
@@ -41,11 +84,11 @@ pub struct Problem {
     /// The column's name, where it is one cell's.
     pub column: Option<String>,
     /// The text found.
-    pub found: Option<String>,
+    pub found: Option<Found>,
     /// What is wrong, in the maker's words; goes on after the text found.
     pub what: String,
     /// What to write or do instead.
-    pub instead: Option<String>,
+    pub instead: Option<Advice>,
     /// How much money hangs on it, where that is known.
     pub at_stake: Option<Money>,
 }
@@ -60,9 +103,9 @@ impl Serialize for Problem {
         fields.serialize_field("row", &self.place.map(|place| place.row))?;
         fields.serialize_field("line", &self.place.map(|place| place.line))?;
         fields.serialize_field("column", &self.column)?;
-        fields.serialize_field("found", &self.found)?;
+        fields.serialize_field("found", &self.found.as_deref())?;
         fields.serialize_field("what", &self.what)?;
-        fields.serialize_field("instead", &self.instead)?;
+        fields.serialize_field("instead", &self.instead.as_ref().map(Advice::to_string))?;
         fields.serialize_field("at_stake", &self.at_stake.map(Money::stored))?;
         fields.end()
     }
@@ -99,15 +142,36 @@ impl Problem {
     /// The text found in the cell.
     #[must_use]
     pub fn found(mut self, text: &str) -> Self {
-        self.found = Some(text.to_owned());
+        self.found = Some(Found::Text(text.to_owned()));
+        self
+    }
+
+    /// The text found, which stands for an order.
+    #[must_use]
+    pub fn found_order(mut self, text: &str) -> Self {
+        self.found = Some(Found::Order(text.to_owned()));
         self
     }
 
     /// What to write or do instead.
     #[must_use]
-    pub fn instead(mut self, advice: impl Into<String>) -> Self {
+    pub fn instead(mut self, advice: impl Into<Advice>) -> Self {
         self.instead = Some(advice.into());
         self
+    }
+
+    /// The known name that was probably meant.
+    #[must_use]
+    pub fn did_you_mean(self, name: &str) -> Self {
+        self.instead(Advice::DidYouMean(name.to_owned()))
+    }
+
+    /// Shows an order otherwise than by its id, and advises none: `shown` says how.
+    pub fn hide_order(&mut self, shown: impl FnOnce(&str) -> String) {
+        if let Some(Found::Order(id)) = &mut self.found {
+            *id = shown(id);
+            self.instead = self.instead.take().filter(|advice| !matches!(advice, Advice::DidYouMean(_)));
+        }
     }
 
     /// How much money hangs on it.
@@ -137,7 +201,7 @@ impl Problem {
     pub fn sentence(&self, money: Option<&str>) -> String {
         let found = self.found.as_deref().map_or_else(String::new, |found| format!("'{}' ", printable(found)));
         let money = money.map_or_else(String::new, |money| format!(" ({money})"));
-        let instead = self.instead.as_deref().map_or_else(String::new, |instead| format!("; {}", printable(instead)));
+        let instead = self.instead.as_ref().map_or_else(String::new, |instead| format!("; {}", printable(&instead.to_string())));
         format!("{}: {found}{}{money}{instead}", self.position(), printable(&self.what))
     }
 }

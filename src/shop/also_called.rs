@@ -20,7 +20,7 @@ pub struct Proposal {
 pub fn propose(designs: &Designs, problems: &[Problem]) -> BTreeSet<Proposal> {
     let unknown = problems.iter().filter(|problem| *problem.kind == UNKNOWN_DESIGN);
     let proposals = unknown.filter_map(|problem| {
-        let written = problem.found.clone()?;
+        let written = problem.found.as_deref()?.to_owned();
         if designs.find(&written).is_some() || written.contains(';') {
             return None;
         }

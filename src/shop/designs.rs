@@ -148,7 +148,7 @@ fn check_tier(table: &Table, (row, column): (usize, &str), tier: &str, prices: &
         return;
     }
     let problem = match nearest(tier, prices.tiers()) {
-        Some(near) => table.problem(&UNKNOWN_TIER, row, column, "is not in tiers.csv").instead(format!("did you mean {near}?")),
+        Some(near) => table.problem(&UNKNOWN_TIER, row, column, "is not in tiers.csv").did_you_mean(near),
         None => table.problem(&TIER_WITHOUT_PRICE, row, column, "has no price in tiers.csv").instead("add its list price there"),
     };
     problems.push(problem.found(tier));
@@ -156,7 +156,7 @@ fn check_tier(table: &Table, (row, column): (usize, &str), tier: &str, prices: &
 
 fn read_earlier(table: &Table, row: usize, text: &str, prices: &PriceList, problems: &mut Vec<Problem>) -> EarlierTiers {
     let earlier = EarlierTiers::parse(text).unwrap_or_else(|what| {
-        let problem = table.problem(&EARLIER_TIERS, row, "earlier_tiers", what).found(text);
+        let problem = table.problem(&EARLIER_TIERS, row, "earlier_tiers", what.to_string()).found(text);
         problems.push(problem.instead("write each tier with its last day, separated by semicolons: shape until 2026-05-31"));
         EarlierTiers::default()
     });

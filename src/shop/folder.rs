@@ -38,6 +38,18 @@ pub enum Difference {
     Gone(String),
 }
 
+impl std::fmt::Display for Difference {
+    /// As in "orders.csv was saved".
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let (name, what) = match self {
+            Self::Saved(name) => (name, "was saved"),
+            Self::New(name) => (name, "appeared"),
+            Self::Gone(name) => (name, "was taken away"),
+        };
+        write!(f, "{name} {what}")
+    }
+}
+
 /// The names of all the files a shop may have.
 fn known() -> impl Iterator<Item = String> {
     TABLES.iter().map(TableSpecification::file).chain([settings::FILE.to_owned()])
@@ -69,7 +81,7 @@ impl Folder {
             } else if Path::new(&name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv")) {
                 let problem = Problem::of_file(&UNKNOWN_FILE, &name, "is not a table of a shop, so it was not read");
                 folder.problems.push(match nearest(&name.to_lowercase(), known().collect::<Vec<_>>().iter().map(String::as_str)) {
-                    Some(near) => problem.instead(format!("did you mean {near}?")),
+                    Some(near) => problem.did_you_mean(near),
                     None => problem,
                 });
             }

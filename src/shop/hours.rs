@@ -12,7 +12,7 @@ use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, ratio};
 use crate::reading::nearest::nearest;
-use crate::reading::{Place, Problem, ProblemKind, Table};
+use crate::reading::{Advice, Place, Problem, ProblemKind, Table};
 use std::collections::HashSet;
 
 /// One stretch of work.
@@ -65,9 +65,9 @@ impl Hours {
         let pieces = table.wholes("pieces");
         let (order_texts, order_names) = table.text("order");
         let mut linker = Linker::new(orders);
-        let linked: Vec<Result<usize, String>> = order_names.iter().map(|text| linker.link(text)).collect();
+        let linked: Vec<Result<usize, Advice>> = order_names.iter().map(|text| linker.link(text)).collect();
         let (links, renumbered) = linker.sorted();
-        let linked: IdVec<Text, Result<usize, String>> = linked.into_iter().map(|link| link.map(|link| renumbered[link])).collect();
+        let linked: IdVec<Text, Result<usize, Advice>> = linked.into_iter().map(|link| link.map(|link| renumbered[link])).collect();
         let sold = design_texts.iter().any(Option::is_some).then(|| pairs_sold(orders));
         let mut entries = Vec::with_capacity(table.rows());
         for row in 0..table.rows() {
@@ -75,7 +75,8 @@ impl Hours {
                 None => None,
                 Some((Ok(link), _)) => Some(*link),
                 Some((Err(advice), text)) => {
-                    problems.push(table.problem(&UNKNOWN_ORDER, row, "order", "is not an order of orders.csv").found(text).instead(advice));
+                    let problem = table.problem(&UNKNOWN_ORDER, row, "order", "is not an order of orders.csv").found_order(text);
+                    problems.push(problem.instead(advice.clone()));
                     None
                 }
             };
@@ -86,7 +87,7 @@ impl Hours {
                     let (kind, card) = if designs.on_card { (&UNKNOWN_DESIGN, "designs.csv") } else { (&UNSOLD_DESIGN, "orders.csv") };
                     let problem = table.problem(kind, row, "design", format!("is not in {card}")).found(text);
                     problems.push(match designs.nearest(text) {
-                        Some(near) => problem.instead(format!("did you mean {near}?")),
+                        Some(near) => problem.did_you_mean(near),
                         None => problem.instead(format!("spell it as {card} does, or leave it blank")),
                     });
                 }
@@ -143,7 +144,7 @@ impl Hours {
             let head = orders.head(order);
             if head.status == Status::Done && !named[order] {
                 // What it brought in counts all the same, so no money is at stake: its hourly pay alone is unknown.
-                let problem = Problem::of_file(&NO_HOURS, "orders.csv", "has no hours").at(head.place).column("order").found(id);
+                let problem = Problem::of_file(&NO_HOURS, "orders.csv", "has no hours").at(head.place).column("order").found_order(id);
                 problems.push(problem.instead("log its minutes in hours.csv to see its hourly pay"));
             }
         }
@@ -229,7 +230,7 @@ fn known<T>(table: &mut Table, column: &str, list: &Names<T>, unlisted: &Unliste
                 let problem = table.problem(unlisted.kind, row, column, unlisted.what).found(names.text(text));
                 let otherwise = unlisted.otherwise;
                 problems.push(match nearest(names.text(text), list.iter()) {
-                    Some(near) => problem.instead(format!("did you mean {near}?")),
+                    Some(near) => problem.did_you_mean(near),
                     None if list.is_empty() => problem.instead(otherwise),
                     None if list.len() == 1 => problem.instead(format!("write {}; or {otherwise}", list.iter().collect::<String>())),
                     None => problem.instead(format!("write one of: {}; or {otherwise}", list.iter().collect::<Vec<_>>().join(", "))),

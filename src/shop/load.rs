@@ -191,7 +191,7 @@ fn warn_of_unused_fees(settings: &Settings, orders: &Orders, problems: &mut Vec<
     for channel in settings.channel_fees.keys().filter(|channel| orders.channels.find(channel).is_none()) {
         let problem = Problem::of_file(&UNUSED_FEES, settings::FILE, "is a channel that no order names").column("fees").found(channel);
         problems.push(match nearest(channel, orders.channels.iter()) {
-            Some(near) => problem.instead(format!("did you mean [fees.{near}]?")),
+            Some(near) => problem.did_you_mean(&format!("[fees.{near}]")),
             None => problem.instead("spell it as the channel column of orders.csv does"),
         });
     }

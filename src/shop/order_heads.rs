@@ -46,7 +46,7 @@ pub(super) fn heads(
                 if !dated_wrongly[order] {
                     let text = ids.text(order);
                     let problem = Problem::of_file(&NO_DATE, &table.file, "has no date on any of its rows").at(place);
-                    problems.push(problem.column("order").found(text).instead("write the day it was handed over"));
+                    problems.push(problem.column("order").found_order(text).instead("write the day it was handed over"));
                 }
                 Day(0)
             });

@@ -3,6 +3,7 @@
 use super::orders::{Orders, Status};
 use crate::ids::{Id, Order};
 use crate::quantity::Day;
+use crate::reading::Advice;
 use crate::reading::nearest::nearest;
 use std::collections::{BTreeMap, HashMap};
 
@@ -28,7 +29,7 @@ impl<'a> Linker<'a> {
     }
 
     /// The set a cell names: an id, ids joined by `+`, or a hand-over date; advice where it names none.
-    pub fn link(&mut self, text: &str) -> Result<usize, String> {
+    pub fn link(&mut self, text: &str) -> Result<usize, Advice> {
         let mut set = Vec::new();
         if let Some(order) = self.orders.ids.find(text) {
             set.push(order);
@@ -39,12 +40,12 @@ impl<'a> Linker<'a> {
                 } else if let Some(day) = Day::parse(part) {
                     match self.handed_over.get(&day) {
                         Some(orders) => set.extend(orders),
-                        None => return Err(format!("no order was handed over on {day}: write its name, or leave the cell blank")),
+                        None => return Err(format!("no order was handed over on {day}: write its name, or leave the cell blank").into()),
                     }
                 } else {
                     return Err(match nearest(part, self.orders.ids.iter()) {
-                        Some(near) => format!("did you mean {near}?"),
-                        None => "spell it as orders.csv does, or leave the cell blank".to_owned(),
+                        Some(near) => Advice::DidYouMean(near.to_owned()),
+                        None => "spell it as orders.csv does, or leave the cell blank".into(),
                     });
                 }
             }

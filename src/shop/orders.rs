@@ -226,7 +226,7 @@ impl Orders {
             if head.status == Status::Done && !carried[order] {
                 let id = self.ids.text(order);
                 let what = "has neither cookies nor a delivery";
-                let problem = Problem::of_file(&NOTHING_SOLD, file, what).at(head.place).column("order").found(id);
+                let problem = Problem::of_file(&NOTHING_SOLD, file, what).at(head.place).column("order").found_order(id);
                 problems.push(problem.instead("add its cookies, or write quoted or cancelled as its status"));
             }
         }

@@ -172,7 +172,7 @@ fn check_item(table: &Table, row: usize, part: &str, items: &KnownItems<'_>, bat
     let known = items.stocked.iter().map(String::as_str).chain(items.card.names()).chain(batches.keys().copied());
     if let Some(near) = nearest(part, known) {
         let what = "was never bought, and is neither in items.csv nor a recipe";
-        problems.push(table.problem(&UNKNOWN_ITEM, row, "item", what).found(part).instead(format!("did you mean {near}?")));
+        problems.push(table.problem(&UNKNOWN_ITEM, row, "item", what).found(part).did_you_mean(near));
     }
 }
 

@@ -2,10 +2,10 @@
 //! other file: each kind carries a mark by which it is known again.
 
 use super::finished::{Finished, PREFIX};
-use super::{can_write, unwritable};
+use super::error::Occupant;
+use super::{FileError, can_write, unwritable};
 use crate::chart;
-use crate::cli::outcome::Outcome;
-use crate::reading::file::{self, Standing, What, plain};
+use crate::reading::file::{self, Standing, What};
 use crate::report::review::{page, text};
 use std::path::{Path, PathBuf};
 
@@ -60,13 +60,13 @@ pub const OUT: &str = "name another folder with --out";
 
 impl<'a> Answers<'a> {
     /// A folder that can be written to and holds no file of another's under those names; asked before slow work.
-    pub fn in_folder(folder: &'a Path, names: Vec<(String, Mark)>, elsewhere: &'static str) -> Result<Self, Outcome> {
+    pub fn in_folder(folder: &'a Path, names: Vec<(String, Mark)>, elsewhere: &'static str) -> Result<Self, FileError> {
         let answers = Self { folder, names, elsewhere };
-        let standing = Standing::of(folder).map_err(|error| unwritable(folder, &error, elsewhere))?;
+        let standing = Standing::of(folder).map_err(|error| unwritable(folder, error, elsewhere))?;
         if !matches!(standing, Standing { what: What::Folder, .. } | Standing { what: What::Nothing, is_link: false }) {
-            return Err(Outcome::wrong(format!("{} cannot be written: it is {standing}, not a folder; {elsewhere}", folder.display())));
+            return Err(FileError::NotAFolder { path: folder.to_owned(), standing, instead: elsewhere });
         }
-        can_write(folder).map_err(|error| unwritable(folder, &error, elsewhere))?;
+        can_write(folder).map_err(|error| unwritable(folder, error, elsewhere))?;
         answers.spares_others()?;
         Ok(answers)
     }
@@ -78,47 +78,44 @@ impl<'a> Answers<'a> {
 
     /// Writes the files and removes those of an earlier answer that are not among them. All are finished, and every place is looked at
     /// again, before the first takes its place.
-    pub fn write(&self, files: &[(String, Vec<u8>)]) -> Result<(), Outcome> {
-        let failed = |path: &Path, error: &std::io::Error| unwritable(path, error, self.elsewhere);
-        std::fs::create_dir_all(self.folder).map_err(|error| failed(self.folder, &error))?;
+    pub fn write(&self, files: &[(String, Vec<u8>)]) -> Result<(), FileError> {
+        let failed = |path: &Path, error: std::io::Error| unwritable(path, error, self.elsewhere);
+        std::fs::create_dir_all(self.folder).map_err(|error| failed(self.folder, error))?;
         let mut ready = Vec::with_capacity(files.len());
         for (name, bytes) in files {
             debug_assert!(self.names.iter().any(|(known, mark)| known == name && mark.is_on(bytes)), "{name} must be known again");
             let path = self.folder.join(name);
             let is_there = std::fs::symlink_metadata(&path).is_ok();
             let finished = if is_there { Finished::replacing(&path, bytes, PREFIX) } else { Finished::fresh(&path, bytes) };
-            ready.push((finished.map_err(|error| failed(&path, &error))?, path));
+            ready.push((finished.map_err(|error| failed(&path, error))?, path));
         }
         let earlier = self.spares_others()?;
         for (finished, path) in ready {
-            finished.take_place().map_err(|error| failed(&path, &error))?;
+            finished.take_place().map_err(|error| failed(&path, error))?;
         }
         // Beside a page that knows nothing of it, a chart of another time would mislead.
         for name in earlier.iter().filter(|name| files.iter().all(|(written, _)| written != **name)) {
             let path = self.folder.join(name);
-            std::fs::remove_file(&path).map_err(|error| failed(&path, &error))?;
+            std::fs::remove_file(&path).map_err(|error| failed(&path, error))?;
         }
         Ok(())
     }
 
     /// The names under which files of ours stand in the folder. Refuses where anything else has one of the names.
-    fn spares_others(&self) -> Result<Vec<&str>, Outcome> {
+    fn spares_others(&self) -> Result<Vec<&str>, FileError> {
         let mut ours = Vec::new();
         for (name, mark) in &self.names {
             let path: PathBuf = self.folder.join(name);
-            let others = |why: String| {
-                let instead = self.elsewhere;
-                Err(Outcome::wrong(format!("{} {why}, so nothing was written; move it away, or {instead}", path.display())))
-            };
+            let occupied = |by: Occupant| Err(FileError::Occupied { path: path.clone(), by, instead: self.elsewhere });
             match Standing::of(&path) {
                 Ok(Standing { what: What::Nothing, is_link: false }) => {}
                 Ok(Standing { what: What::File, .. }) => match file::read(&path) {
                     Ok(bytes) if mark.is_on(&bytes) => ours.push(name.as_str()),
-                    Ok(_) => return others("was not written by fairdozen".to_owned()),
-                    Err(error) => return others(error.to_string()),
+                    Ok(_) => return occupied(Occupant::Foreign),
+                    Err(error) => return occupied(Occupant::Unreadable(error)),
                 },
-                Ok(standing) => return others(format!("is {standing}")),
-                Err(error) => return others(format!("cannot be looked at ({})", plain(&error))),
+                Ok(standing) => return occupied(Occupant::NoFile(standing)),
+                Err(error) => return occupied(Occupant::Hidden(error)),
             }
         }
         Ok(ours)
@@ -169,8 +166,8 @@ mod tests {
         };
         for (name, text) in [("b.csv", "hers\n"), ("c.csv", "hers\n")] {
             std::fs::write(folder.path().join(name), text).unwrap();
-            let refused = answers.write(&files).unwrap_err();
-            assert!(refused.code == 2 && refused.err.contains(&format!("{name} was not written by fairdozen")), "{}", refused.err);
+            let refused = answers.write(&files).unwrap_err().to_string();
+            assert!(refused.contains(&format!("{name} was not written by fairdozen")), "{refused}");
             assert_eq!((names(), std::fs::read_to_string(folder.path().join(name)).unwrap().as_str()), (vec![name.into()], text));
             std::fs::remove_file(folder.path().join(name)).unwrap();
         }

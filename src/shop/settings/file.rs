@@ -172,7 +172,7 @@ fn text(value: &Value) -> Option<String> {
 fn unknown_key(path: &str, key: &str, known: &[&str]) -> Problem {
     let problem = Problem::of_file(&UNKNOWN_SETTING, FILE, "is not a setting").found(path);
     match nearest(key, known.iter().copied()) {
-        Some(near) => problem.instead(format!("did you mean {near}?")),
+        Some(near) => problem.did_you_mean(near),
         None => problem.instead(format!("use one of: {}", known.join(", "))),
     }
 }

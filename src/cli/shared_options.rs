@@ -1,7 +1,7 @@
-//! What the arguments that several commands share mean to the program.
+//! Options that several commands share, checked and put into the terms of the sums.
 
 use super::arguments::{CostingArguments, FlowWord, MinutesWord, PeriodArguments};
-use super::outcome::Outcome;
+use super::error::Error;
 use crate::costing::{MinutesBy, Options};
 use crate::quantity::Period;
 use crate::reading::nearest::nearest;
@@ -10,17 +10,17 @@ use clap::ValueEnum;
 
 impl PeriodArguments {
     /// The period meant; a season must be one of the shop's.
-    pub fn resolve(&self, settings: &Settings) -> Result<Period, Outcome> {
+    pub fn resolve(&self, settings: &Settings) -> Result<Period, Error> {
         if let Some(month) = self.month {
             return Ok(Period::of(month));
         }
         if let Some(name) = &self.season {
-            return settings.seasons.get(name).copied().ok_or_else(|| Outcome::wrong(unknown_season(name, settings)));
+            return settings.seasons.get(name).copied().ok_or_else(|| Error::usage(unknown_season(name, settings)));
         }
         if let (Some(from), Some(to)) = (self.from, self.to)
             && from > to
         {
-            return Err(Outcome::wrong(format!("--from {from} is after --to {to}; swap them")));
+            return Err(Error::usage(format!("--from {from} is after --to {to}; swap them")));
         }
         Ok(Period { from: self.from, to: self.to })
     }
