@@ -1,22 +1,10 @@
 //! What is wrong with a shop's data, where, and what to write instead.
 
-use super::problem_kind::ProblemKind;
+use super::problem_kind::{ProblemKind, Severity};
 use crate::quantity::millionths::Money;
 use serde::ser::SerializeStruct;
 use serde::{Serialize, Serializer};
 use std::fmt;
-
-/// How much a problem matters.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Severity {
-    /// The figures cannot be trusted: the command stops.
-    Error,
-    /// The figures stand, but something looks odd.
-    Warning,
-    /// Something the logs do not say was assumed.
-    Assumed,
-}
 
 /// Where in a file: its row as a spreadsheet counts (headings are row 1), and its line as a text editor does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

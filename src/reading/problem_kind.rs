@@ -3,7 +3,19 @@
 //! Each room names its own kinds beside the code that finds them: what can be wrong with a file's bytes and cells stands
 //! here.
 
-use super::problem::Severity;
+use serde::Serialize;
+
+/// How much a problem matters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Severity {
+    /// The figures cannot be trusted: the command stops.
+    Error,
+    /// The figures stand, but something looks odd.
+    Warning,
+    /// Something the logs do not say was assumed.
+    Assumed,
+}
 
 /// What problems of one kind have in common.
 #[derive(Debug, PartialEq, Eq, PartialOrd, Ord)]

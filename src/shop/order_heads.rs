@@ -1,11 +1,39 @@
 //! What holds for an order as a whole, gathered from its rows.
 
 use super::kinds::{NO_DATE, ROWS_DISAGREE};
-use super::orders::{Head, Kind, Status};
+use super::charge::Kind;
 use super::specification::STATUSES;
 use crate::ids::{Channel, Id, IdVec, Names, Order};
 use crate::quantity::Day;
 use crate::reading::{Place, Problem, Table};
+
+/// What became of an order; in the order of [`super::specification::STATUSES`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Status {
+    /// Handed over: costed.
+    Done,
+    /// Only asked for.
+    Quoted,
+    /// Called off.
+    Cancelled,
+}
+
+/// What holds for all rows of an order.
+#[derive(Debug, Clone, Copy)]
+pub struct Head {
+    /// Hand-over day.
+    pub day: Day,
+    /// What became of it.
+    pub status: Status,
+    /// Where it was sold.
+    pub channel: Option<Id<Channel>>,
+    /// Icing colours in the set.
+    pub colours: Option<i64>,
+    /// Card charges made.
+    pub payments: Option<i64>,
+    /// Its first row, for problems.
+    pub place: Place,
+}
 
 /// Date, status and channel agree over an order's rows; of colours and payments the largest counts.
 pub(super) fn heads(

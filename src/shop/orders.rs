@@ -2,67 +2,16 @@
 
 use super::designs::Designs;
 use super::kinds::{DEPOSIT_OF_DONE, NO_SHARE_OF_SET, NOTHING_SOLD};
+use super::charge::KINDS;
+pub use super::charge::Kind;
 use super::order_heads::heads;
+pub use super::order_heads::{Head, Status};
 use super::order_row::{FREE, RowChecker};
 use super::tiers::PriceList;
 use crate::ids::{Channel, Design, Id, IdVec, Names, Order, Text, Theme};
 use crate::quantity::{Day, Price, ratio};
 use crate::reading::table::missing_column;
 use crate::reading::{Place, Problem, Table};
-
-/// What a row charges; in the order of [`super::specification::KINDS`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
-    /// Pieces of a design.
-    Cookie,
-    /// What was charged for all the order's cookies together.
-    Set,
-    /// Bringing it.
-    Delivery,
-    /// For haste.
-    Rush,
-    /// Taken off.
-    Discount,
-    /// Given back.
-    Refund,
-    /// Given beyond the price.
-    Tip,
-    /// Sales tax: never income.
-    Tax,
-    /// What was kept of a cancelled order.
-    DepositKept,
-}
-
-const KINDS: [Kind; 9] =
-    [Kind::Cookie, Kind::Set, Kind::Delivery, Kind::Rush, Kind::Discount, Kind::Refund, Kind::Tip, Kind::Tax, Kind::DepositKept];
-
-/// What became of an order; in the order of [`super::specification::STATUSES`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Status {
-    /// Handed over: costed.
-    Done,
-    /// Only asked for.
-    Quoted,
-    /// Called off.
-    Cancelled,
-}
-
-/// What holds for all rows of an order.
-#[derive(Debug, Clone, Copy)]
-pub struct Head {
-    /// Hand-over day.
-    pub day: Day,
-    /// What became of it.
-    pub status: Status,
-    /// Where it was sold.
-    pub channel: Option<Id<Channel>>,
-    /// Icing colours in the set.
-    pub colours: Option<i64>,
-    /// Card charges made.
-    pub payments: Option<i64>,
-    /// Its first row, for problems.
-    pub place: Place,
-}
 
 /// The rows, as columns, and the orders they belong to.
 #[derive(Debug, Clone, Default)]
