@@ -35,10 +35,10 @@ pub fn run(arguments: &Check) -> Result<Outcome, Error> {
     Ok(Outcome { out, err: String::new(), code: u8::from(!is_sound) })
 }
 
-/// A shop whose figures are too large to be worked out.
+/// A shop whose figures are too large to be costed.
 static NOT_COSTED: ProblemKind = ProblemKind::single(Severity::Error, "not-costed");
 
-/// A sound shop is costed, because shortfalls and assumptions only show then.
+/// Costs a shop without errors, which finds shortfalls and assumptions.
 fn add_remarks(attempt: &mut Attempt, arguments: &Check) {
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
     if let (Some(shop), true) = (&attempt.shop, is_sound) {
@@ -50,7 +50,7 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) {
     }
 }
 
-/// Lists unknown names with the design each probably means; `--write` adds those not excepted to the card.
+/// Lists unknown names with the design each probably stands for; `--write` adds them to the card, but for those excepted.
 fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
     let file = DESIGNS.file();
     let Some(shop) = attempt.shop.as_ref().filter(|shop| shop.designs.on_card) else {
@@ -80,7 +80,7 @@ fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
     Ok(Outcome::of(out))
 }
 
-/// The designs card with the names added: read again, every name must be its design's.
+/// Adds the names to the designs card and reads it again: `None` unless every name then finds its design.
 fn with_names<'a>(attempt: &'a Attempt, shop: &Shop, proposals: &BTreeSet<Proposal>) -> Option<Change<'a>> {
     let file = DESIGNS.file();
     let none = Renamed::new();

@@ -1,4 +1,4 @@
-//! `export`: the facts, one row a line, for other programs.
+//! `export`: the facts for other programs, one row per order line.
 
 use super::arguments::Export;
 use super::error::Error;

@@ -1,4 +1,4 @@
-//! The command line: arguments in, a report out. One file a command; what they share is in `shop.rs` and `shared_options.rs`.
+//! The command line: arguments in, a report out. One file per command; what they share is in `shop.rs` and `shared_options.rs`.
 
 mod arguments;
 mod check;
@@ -50,7 +50,7 @@ fn answer(arguments: &arguments::Arguments) -> Result<Outcome, Error> {
     }
 }
 
-/// Advice where the first word is neither a command nor a folder but near a command.
+/// Advice for a first word that is neither a command nor a folder, but close to a command.
 fn mistyped_command(words: &[OsString]) -> Option<String> {
     let word = words.get(1)?.to_str().filter(|word| !word.starts_with('-') && !Path::new(word).exists())?;
     let program = arguments::Arguments::command();

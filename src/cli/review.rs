@@ -1,4 +1,4 @@
-//! `review`: did a month or season cover your time, in words, tables and charts.
+//! `review`: whether a month or season covered your time, in words, tables and charts.
 
 use super::arguments::{Arguments as Bare, CostingArguments, PeriodArguments, Review as Arguments};
 use super::error::Error;
@@ -55,7 +55,7 @@ pub fn run_after_check(arguments: &Bare) -> Result<Outcome, Error> {
     answer(&asked)
 }
 
-/// What both ask for.
+/// What either command asks for.
 struct Asked<'a> {
     shop: &'a Path,
     period: &'a PeriodArguments,
@@ -115,7 +115,7 @@ const BRIDGE: &str = "bridge.csv";
 /// Without a command there is no option for another folder.
 const ELSEWHERE: &str = "write the review into another folder with fairdozen review SHOP --out FOLDER";
 
-/// Every file a review may have, and how each is known again.
+/// Every file that a review may write, and how each is recognized.
 fn names() -> Vec<(String, Mark)> {
     let wages = || Mark::Table(wage_programs::HEADINGS.into());
     let texts = [
@@ -133,7 +133,7 @@ fn picture(name: &str) -> String {
     format!("{name}.png")
 }
 
-/// Pictures of the charts, each rasterised on a thread of its own: together they take longer than all the rest.
+/// Rasterizes each chart on its own thread: together they take longer than all the rest.
 fn pngs(charts: &[Drawn]) -> Vec<Result<Vec<u8>, ChartError>> {
     std::thread::scope(|scope| {
         let drawing: Vec<_> = charts.iter().map(|chart| scope.spawn(|| chart::png(&chart.svg))).collect();
@@ -146,7 +146,7 @@ fn overlap(one: Period, other: Period) -> bool {
     begins_by(one, other) && begins_by(other, one)
 }
 
-/// The period to compare the review's with; a period with an open end has none unless it is asked for.
+/// The period to compare with. A period with an open end is compared with none, and asking for one is an error.
 fn base(asked: Option<&str>, period: Period, settings: &Settings) -> Result<Option<Period>, Error> {
     let otherwise = "or write previous, last-year, or a month as 2026-09";
     match asked.map_or(Against::Previous, Against::parse).period(period, settings) {

@@ -9,7 +9,10 @@ use crate::shop::settings::{CostFlow, Settings};
 use clap::ValueEnum;
 
 impl PeriodArguments {
-    /// The period meant; a season must be one of the shop's.
+    /// The period asked for.
+    ///
+    /// # Errors
+    /// Wrong usage where the shop has no such season, or the first day is after the last.
     pub fn resolve(&self, settings: &Settings) -> Result<Period, Error> {
         if let Some(month) = self.month {
             return Ok(Period::of(month));
@@ -26,7 +29,7 @@ impl PeriodArguments {
     }
 }
 
-/// Says that there is no such season, and which there are.
+/// The message for a season that the shop does not have, with those it has.
 pub(super) fn unknown_season(name: &str, settings: &Settings) -> String {
     let known: Vec<&str> = settings.seasons.keys().map(String::as_str).collect();
     let advice = match (nearest(name, known.iter().copied()), known.is_empty()) {
@@ -38,7 +41,7 @@ pub(super) fn unknown_season(name: &str, settings: &Settings) -> String {
 }
 
 impl CostingArguments {
-    /// Those that bear on figures, as they may be typed again.
+    /// The options that change figures, as words of a command line.
     pub fn words(&self) -> Vec<String> {
         let word = |value: &dyn Fn() -> Option<clap::builder::PossibleValue>| value().map(|value| value.get_name().to_owned());
         let flow = self.cost_flow.and_then(|flow| word(&|| flow.to_possible_value()));
@@ -49,7 +52,7 @@ impl CostingArguments {
         [of("--cost-flow", flow), of("--minutes", minutes), skipping.into_iter().collect()].concat()
     }
 
-    /// What they mean to the costing.
+    /// The costing's options.
     pub fn options(&self) -> Options {
         let cost_flow = self.cost_flow.map(|flow| match flow {
             FlowWord::Latest => CostFlow::Latest,

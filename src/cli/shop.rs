@@ -1,4 +1,4 @@
-//! Opening a shop for a command: reading, checking, and leaving bad rows out where that is asked for.
+//! Opens a shop for a command: reads it, checks it and leaves bad rows out on request.
 
 use super::error::Error;
 use crate::costing::bill::Bill;
@@ -17,11 +17,11 @@ use std::time::Duration;
 
 /// A shop that can be costed.
 pub struct Opened {
-    /// The files it was read from.
+    /// Its folder, as it was read.
     pub folder: Folder,
     /// The shop.
     pub shop: Shop,
-    /// Warnings and assumptions of the reading, and errors of rows left out.
+    /// Warnings, assumptions, and errors of rows that were left out.
     pub problems: Vec<Problem>,
 }
 
@@ -29,7 +29,7 @@ pub struct Opened {
 pub struct Attempt {
     /// The folder, as it was read.
     pub folder: Folder,
-    /// The shop, where its tables stand.
+    /// The shop; `None` if its settings or orders cannot be read.
     pub shop: Option<Shop>,
     /// The files read.
     pub files: Vec<FileRead>,
@@ -72,12 +72,12 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
     }
 }
 
-/// Whether leaving a row out would do away with it.
+/// Whether leaving a row out would mend it.
 fn is_of_row(problem: &Problem) -> bool {
     problem.is_of_table() && problem.place.is_some_and(|place| place.row > 1)
 }
 
-/// Puts date and number in place of order ids, in the shop and in what was said of them.
+/// Replaces order ids by date and number, in the shop and in its problems.
 fn hide_ids(shop: &mut Shop, problems: &mut [Problem]) {
     let shown = shop.orders.dated_ids();
     for problem in problems {
@@ -86,7 +86,7 @@ fn hide_ids(shop: &mut Shop, problems: &mut [Problem]) {
     shop.orders.ids = shown;
 }
 
-/// Reads a shop; errors end the command.
+/// Reads a shop; fails with the list of its errors, if it has any.
 pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opened, Error> {
     let attempt = attempt(path, skip_bad_rows, hide_orders)?;
     let errors = attempt.problems.iter().any(|problem| problem.severity == Severity::Error);
@@ -104,7 +104,7 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
     Ok(Opened { folder: attempt.folder, shop, problems })
 }
 
-/// Costs an opened shop; its remarks join the problems. What takes longer than a moment is announced.
+/// Costs an opened shop and adds what that finds to its problems. After a second it says that it is working.
 pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Error> {
     let orders = i64::try_from(opened.shop.orders.ids.len()).unwrap_or(i64::MAX);
     let notice = format!("Working it out from {} …", counted(orders, "order", "orders"));
@@ -113,7 +113,7 @@ pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Error> {
     Ok(costed)
 }
 
-/// Does some work, and after a second of it says so, to a person at a terminal only.
+/// Does some work; if it takes longer than a second, prints the notice, to a terminal only.
 fn with_notice<T>(notice: &str, work: impl FnOnce() -> T) -> T {
     let (done, waiting) = mpsc::channel::<()>();
     std::thread::scope(|scope| {
@@ -128,7 +128,7 @@ fn with_notice<T>(notice: &str, work: impl FnOnce() -> T) -> T {
     })
 }
 
-/// Lists every row left out and why, for the error stream; nothing where none was.
+/// Lists every row left out and why, for the error stream; empty if none was.
 pub fn left_out_note(problems: &[Problem]) -> String {
     let count = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
     if count == 0 {
@@ -142,12 +142,12 @@ pub fn left_out_note(problems: &[Problem]) -> String {
     )
 }
 
-/// What to know of ranges, where they are rough.
+/// Says that ranges are rough, if they are.
 pub fn rough_note(costed: &Costed) -> String {
     if costed.has_rough_ranges() { format!("{ROUGH_RANGES}.\n") } else { String::new() }
 }
 
-/// How many warnings there are and where to read them.
+/// Says how many warnings there are and how to list them; empty if there are none.
 pub fn warnings_note(problems: &[Problem], path: &Path) -> String {
     match problems.iter().filter(|problem| problem.severity == Severity::Warning).count() {
         0 => String::new(),

@@ -1,4 +1,4 @@
-//! `wage`: what each design, tier, order … cost and paid an hour.
+//! `wage`: what each design, tier or order cost and paid per hour.
 
 use super::arguments::Wage;
 use super::error::Error;
@@ -30,7 +30,7 @@ pub fn run(arguments: &Wage) -> Result<Outcome, Error> {
     Ok(Outcome { out, err, code: 0 })
 }
 
-/// People see the least paid design first; programs and sequences keep the order of keys.
+/// Lists the least paid first for a person; sequences such as months, and output for programs, stay in the order of keys.
 fn default_sort(by: By, for_programs: bool) -> Sort {
     match by {
         By::Design | By::Tier | By::Theme | By::Channel if !for_programs => Sort::Wage,

@@ -58,7 +58,7 @@ impl<T: Into<String>> From<T> for Advice {
     }
 }
 
-/// One problem, complete enough to be corrected without asking again.
+/// A problem in the shop's data: where it is, what is wrong and what to write instead.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Problem {
     /// How much it matters.
@@ -67,17 +67,17 @@ pub struct Problem {
     pub kind: &'static ProblemKind,
     /// The file's name in the shop's folder.
     pub file: String,
-    /// The row, where it is one row's.
+    /// The row, if it is of one row.
     pub place: Option<Place>,
-    /// The column's name, where it is one cell's.
+    /// The column or setting, if it is of one.
     pub column: Option<String>,
     /// The text found.
     pub found: Option<Found>,
-    /// What is wrong, in the maker's words; goes on after the text found.
+    /// What is wrong, in words that follow the text found.
     pub what: String,
     /// What to write or do instead.
     pub instead: Option<Advice>,
-    /// How much money hangs on it, where that is known.
+    /// How much money is at stake, where that is known.
     pub at_stake: Option<Money>,
 }
 
@@ -100,41 +100,41 @@ impl Serialize for Problem {
 }
 
 impl Problem {
-    /// A problem of a whole file.
+    /// A problem of a whole file, until a row or a column is given.
     #[must_use]
     pub fn of_file(kind: &'static ProblemKind, file: &str, what: impl Into<String>) -> Self {
         let (severity, file, what) = (kind.severity, file.to_owned(), what.into());
         Self { severity, kind, file, place: None, column: None, found: None, what, instead: None, at_stake: None }
     }
 
-    /// Whether it is of a table, and not of the settings or the folder.
+    /// Whether it is in a table rather than in the settings or the folder.
     #[must_use]
     pub fn is_of_table(&self) -> bool {
         std::path::Path::new(&self.file).extension().is_some_and(|extension| extension == "csv")
     }
 
-    /// At a row.
+    /// Sets the row.
     #[must_use]
     pub fn at(mut self, place: Place) -> Self {
         self.place = Some(place);
         self
     }
 
-    /// In a column.
+    /// Sets the column or setting.
     #[must_use]
     pub fn column(mut self, column: &str) -> Self {
         self.column = Some(column.to_owned());
         self
     }
 
-    /// The text found in the cell.
+    /// Sets the text found.
     #[must_use]
     pub fn found(mut self, text: &str) -> Self {
         self.found = Some(Found::Text(text.to_owned()));
         self
     }
 
-    /// The text found, which stands for an order.
+    /// Sets the text found, which names an order or was meant to.
     #[must_use]
     pub fn found_order(mut self, text: &str) -> Self {
         self.found = Some(Found::Order(text.to_owned()));
@@ -148,13 +148,13 @@ impl Problem {
         self
     }
 
-    /// The known name that was probably meant.
+    /// Sets the known name that was probably meant.
     #[must_use]
     pub fn did_you_mean(self, name: &str) -> Self {
         self.instead(Advice::DidYouMean(name.to_owned()))
     }
 
-    /// Shows an order otherwise than by its id, and advises none: `shown` says how.
+    /// Replaces the id of an order, where one was found, by `shown` of it, and drops advice that names another order.
     pub fn hide_order(&mut self, shown: impl FnOnce(&str) -> String) {
         if let Some(Found::Order(id)) = &mut self.found {
             *id = shown(id);
@@ -162,7 +162,7 @@ impl Problem {
         }
     }
 
-    /// How much money hangs on it.
+    /// Sets how much money is at stake.
     #[must_use]
     pub fn at_stake(mut self, money: Money) -> Self {
         self.at_stake = Some(money);
@@ -200,8 +200,8 @@ impl fmt::Display for Problem {
     }
 }
 
-/// Text from a file made safe to be shown: control characters, and those that turn the direction of what follows, are
-/// shown as a replacement character.
+/// Makes text from a file safe to print: control characters, and those that change the direction of writing, become the replacement
+/// character.
 #[must_use]
 pub fn printable(text: &str) -> String {
     let turns = |c: char| matches!(c, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}');

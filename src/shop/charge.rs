@@ -7,22 +7,22 @@ pub enum Kind {
     Cookie,
     /// What was charged for all the order's cookies together.
     Set,
-    /// Bringing it.
+    /// Delivery.
     Delivery,
-    /// For haste.
+    /// A rush charge.
     Rush,
-    /// Taken off.
+    /// A discount.
     Discount,
-    /// Given back.
+    /// A refund.
     Refund,
-    /// Given beyond the price.
+    /// A tip.
     Tip,
-    /// Sales tax: never income.
+    /// Sales tax, which is never revenue.
     Tax,
-    /// What was kept of a cancelled order.
+    /// A deposit kept from a cancelled order.
     DepositKept,
 }
 
-/// Them all, in the order of [`super::specification::KINDS`].
+/// Every kind, in the order of [`super::specification::KINDS`].
 pub(super) const KINDS: [Kind; 9] =
     [Kind::Cookie, Kind::Set, Kind::Delivery, Kind::Rush, Kind::Discount, Kind::Refund, Kind::Tip, Kind::Tax, Kind::DepositKept];

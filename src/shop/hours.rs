@@ -1,4 +1,4 @@
-//! Hours: stretches of work, and what they say they served.
+//! Hours: stretches of work, with the orders and designs they name.
 
 use super::designs::Designs;
 use super::kinds::{
@@ -53,7 +53,7 @@ pub struct Hours {
 const LONG: i64 = 12 * 60 * 1_000_000;
 
 impl Hours {
-    /// From the `hours` log.
+    /// Reads the `hours` log; an entry without a date or minutes is left out, with a problem.
     pub fn read(mut table: Table, settings: &Settings, orders: &Orders, designs: &Designs, problems: &mut Vec<Problem>) -> Self {
         let days = table.days("date");
         let minutes = minutes(&mut table, problems);
@@ -116,8 +116,8 @@ impl Hours {
         hours
     }
 
-    /// Which orders any entry of paid work names; `None` where none names an order handed over, so that all hours are
-    /// shared. Else an order that none names has unknown hours.
+    /// Which orders are named by an entry of paid work; one that is not has unknown hours. `None` if no finished order is named, because
+    /// then all hours are shared over all orders.
     #[must_use]
     pub fn named(&self, settings: &Settings, orders: &Orders) -> Option<IdVec<Order, bool>> {
         let mut named = IdVec::filled(false, orders.ids.len());
@@ -132,7 +132,7 @@ impl Hours {
         any.then_some(named)
     }
 
-    /// Whether an entry is waiting, not work.
+    /// Whether an entry is of an unattended stage, such as drying.
     #[must_use]
     pub fn is_unattended(&self, entry: &Entry, settings: &Settings) -> bool {
         entry.stage.is_some_and(|stage| settings.stages.get(self.stages.text(stage)) == Some(&super::settings::SharedBy::Unattended))
@@ -151,7 +151,7 @@ impl Hours {
     }
 }
 
-/// Minutes as written, else from start to end.
+/// Each row's minutes in millionths: as written, else from start to end.
 fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
     let written = table.millionths("minutes");
     let starts = table.wholes("start");
@@ -181,12 +181,12 @@ fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
         .collect()
 }
 
-/// From one time of day to another, past midnight where it is earlier, in millionths of a minute.
+/// Millionths of a minute from one time of day to another; an end before the start is past midnight.
 fn span(start: i64, end: i64) -> i64 {
     (end - start).rem_euclid(24 * 60) * 1_000_000
 }
 
-/// A timer that was probably left on. At stake is its time at the target, where there is one.
+/// The warning of a timer that was probably left on; its time at the target wage is at stake.
 fn long_timer(table: &Table, row: usize, minutes: i64, settings: &Settings) -> Problem {
     let whole = minutes / 1_000_000;
     let what = match (whole / 60, whole % 60) {
@@ -198,7 +198,7 @@ fn long_timer(table: &Table, row: usize, minutes: i64, settings: &Settings) -> P
     time.map_or(problem.clone(), |time| problem.at_stake(Money(time)))
 }
 
-/// A name outside a closed list: its kind, what it is not, and what to do about a new one.
+/// How to report a name that is not in a closed list.
 struct Unlisted {
     kind: &'static ProblemKind,
     what: &'static str,
@@ -216,7 +216,7 @@ const WHO: Unlisted = Unlisted {
     otherwise: "leave it blank for yourself, or add the helper's hourly rate under [helpers] in shop.toml",
 };
 
-/// A column of names from a closed list.
+/// Reads a column of names from a closed list; a name outside it is a problem.
 fn known<T>(table: &mut Table, column: &str, list: &Names<T>, unlisted: &Unlisted, problems: &mut Vec<Problem>) -> Vec<Option<Id<T>>> {
     let (texts, names) = table.text(column);
     let found: IdVec<Text, Option<Id<T>>> = names.iter().map(|text| list.find(text)).collect();

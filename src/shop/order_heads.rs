@@ -1,7 +1,7 @@
-//! What holds for an order as a whole, gathered from its rows.
+//! Order heads: day, status, channel, colours and payments of each order, gathered from its rows.
 
-use super::kinds::{NO_DATE, ROWS_DISAGREE};
 use super::charge::Kind;
+use super::kinds::{NO_DATE, ROWS_DISAGREE};
 use super::specification::STATUSES;
 use crate::ids::{Channel, Id, IdVec, Names, Order};
 use crate::quantity::Day;
@@ -12,9 +12,9 @@ use crate::reading::{Place, Problem, Table};
 pub enum Status {
     /// Handed over: costed.
     Done,
-    /// Only asked for.
+    /// Only quoted.
     Quoted,
-    /// Called off.
+    /// Cancelled.
     Cancelled,
 }
 
@@ -35,7 +35,8 @@ pub struct Head {
     pub place: Place,
 }
 
-/// Date, status and channel agree over an order's rows; of colours and payments the largest counts.
+/// Gathers the head of each order. Rows that disagree on date, status or channel are a problem; of colours and payments the largest
+/// counts.
 pub(super) fn heads(
     table: &mut Table,
     order: &[Option<Id<Order>>],
@@ -62,10 +63,10 @@ pub(super) fn heads(
         only_deposits[order] &= kind[row] == Kind::DepositKept;
         dated_wrongly[order] |= table.is_wrong(row, "date");
         most[order] = (most[order].0.max(colours[row]), most[order].1.max(payments[row]));
-        day.hear(table, row, order, days[row], "date", ToString::to_string, problems);
+        day.note(table, row, order, days[row], "date", ToString::to_string, problems);
         let word = |status: &i64| STATUSES.get(usize::try_from(*status).unwrap_or(0)).unwrap_or(&"").to_string();
-        status.hear(table, row, order, statuses[row], "status", word, problems);
-        sold_in.hear(table, row, order, channel[row], "channel", |name| channels.text(*name).to_owned(), problems);
+        status.note(table, row, order, statuses[row], "status", word, problems);
+        sold_in.note(table, row, order, channel[row], "channel", |name| channels.text(*name).to_owned(), problems);
     }
     ids.ids()
         .map(|order| {
@@ -89,7 +90,7 @@ pub(super) fn heads(
         .collect()
 }
 
-/// What the rows of each order say of one thing, and on which row it was said first.
+/// A column whose cells must agree over each order's rows: the first value of each order, and its row.
 struct Agreed<T> {
     said: IdVec<Order, Option<(T, usize)>>,
 }
@@ -104,7 +105,7 @@ impl<T: Copy + PartialEq> Agreed<T> {
     }
 
     #[allow(clippy::too_many_arguments, reason = "a row, its cell and how to write it")]
-    fn hear(
+    fn note(
         &mut self,
         table: &Table,
         row: usize,

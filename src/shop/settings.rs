@@ -1,4 +1,4 @@
-//! What `shop.toml` means; how it is read stands in `settings/`.
+//! The settings in `shop.toml`. `settings/` holds their specification and reading.
 
 use crate::quantity::millionths::Money;
 use crate::quantity::{Percent, Period};
@@ -11,7 +11,7 @@ mod value;
 /// The file's name.
 pub const FILE: &str = "shop.toml";
 
-/// Which purchases a use of an item is costed at.
+/// Which purchases set the price of an item used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum CostFlow {
     /// The last purchase on or before the day.
@@ -38,7 +38,7 @@ pub enum SharedBy {
     Colours,
     /// Equally over orders with delivery lines, to those lines.
     Delivery,
-    /// Waiting, not work: rack time, never paid.
+    /// Waiting, such as drying, which is never paid.
     Unattended,
 }
 
@@ -64,12 +64,12 @@ pub struct ChannelFees {
     pub payments: Option<i64>,
 }
 
-/// What `shop.toml` means.
+/// The settings in `shop.toml`.
 #[derive(Debug, Clone, Default)]
 pub struct Settings {
     /// ISO 4217 code.
     pub currency: String,
-    /// Baked beyond what is sold.
+    /// Percentage baked beyond what is sold.
     pub spares: Percent,
     /// Which purchases a use is costed at.
     pub cost_flow: CostFlow,
@@ -77,7 +77,7 @@ pub struct Settings {
     pub tips_count: bool,
     /// Whether tax on purchases is no cost.
     pub reclaim_purchase_tax: bool,
-    /// Wage aimed at, per hour.
+    /// Target wage, per hour.
     pub target: Option<Money>,
     /// Least wage, per hour.
     pub floor: Option<Money>,
@@ -97,7 +97,7 @@ pub struct Settings {
     pub endings: Vec<Money>,
     /// Named periods.
     pub seasons: BTreeMap<String, Period>,
-    /// The shop's own headings, by table: hers to ours.
+    /// The shop's own headings, by table, each with the column it stands for.
     pub columns: BTreeMap<String, BTreeMap<String, String>>,
 }
 
@@ -134,7 +134,7 @@ pub const SHARED_BY: &[(&str, SharedBy)] = &[
 pub const COST_FLOWS: &[(&str, CostFlow)] = &[("latest", CostFlow::Latest), ("average", CostFlow::Average), ("fifo", CostFlow::Fifo)];
 
 impl Settings {
-    /// The fees that hold for a channel.
+    /// The fees of a channel: its own where it has them, else the shop's.
     #[must_use]
     pub fn fees_of(&self, channel: Option<&str>) -> Fees {
         let own = channel.and_then(|channel| self.channel_fees.get(channel)).copied().unwrap_or_default();
@@ -145,12 +145,12 @@ impl Settings {
         }
     }
 
-    /// A channel's own fees, to be written.
+    /// A channel's own fees, added if it has none yet.
     fn fees_of_channel(&mut self, names: &[String]) -> &mut ChannelFees {
         self.channel_fees.entry(names.concat()).or_default()
     }
 
-    /// A season, to be written.
+    /// A season, added if there is none of that name yet.
     fn season(&mut self, names: &[String]) -> &mut Period {
         self.seasons.entry(names.concat()).or_default()
     }

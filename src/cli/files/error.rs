@@ -1,62 +1,34 @@
 //! Why a file was not written.
 
-use crate::reading::file::{NotRead, Standing, plain};
+use crate::reading::file::{NotRead, PathEntry, plain};
 use crate::shop::folder::Difference;
 use std::io;
 use std::path::PathBuf;
 
-/// Why a file or folder was not written; each says what to do instead.
+/// Why a file or folder was not written.
 #[derive(Debug, thiserror::Error)]
 pub enum FileError {
-    /// The file system refuses.
-    #[error("{} cannot be written: {}; {instead}", .path.display(), plain(.source))]
-    Unwritable {
+    /// The place will not do.
+    #[error("{} {why}; {instead}", .path.display())]
+    Refused {
         /// The place.
         path: PathBuf,
-        /// Why.
-        source: io::Error,
+        /// Why it will not do.
+        why: Refusal,
         /// Where to write instead.
         instead: &'static str,
     },
-    /// Something else stands where a folder is wanted.
-    #[error("{} cannot be written: it is {standing}, not a folder; {instead}", .path.display())]
-    NotAFolder {
-        /// The place.
-        path: PathBuf,
-        /// What stands there.
-        standing: Standing,
-        /// Where to write instead.
-        instead: &'static str,
-    },
-    /// Something else stands where a file is wanted.
-    #[error("{} is {standing}, so nothing was written; {instead}", .path.display())]
-    NotAFile {
-        /// The place.
-        path: PathBuf,
-        /// What stands there.
-        standing: Standing,
-        /// Where to write instead.
-        instead: &'static str,
-    },
-    /// What stands there is not the program's own.
+    /// The place holds something that is not the program's own.
     #[error("{} {by}, so nothing was written; move it away, or {instead}", .path.display())]
     Occupied {
         /// The place.
         path: PathBuf,
-        /// What stands there.
+        /// What it holds.
         by: Occupant,
         /// Where to write instead.
         instead: &'static str,
     },
-    /// The place is that of one of the shop's tables.
-    #[error("{} cannot be written: it is one of the shop's own tables; {instead}", .path.display())]
-    OwnTable {
-        /// The place.
-        path: PathBuf,
-        /// Where to write instead.
-        instead: &'static str,
-    },
-    /// The folder of the file is not there.
+    /// The file's folder does not exist.
     #[error("there is no folder {}; make it first, or {instead}", .path.display())]
     NoFolder {
         /// The folder.
@@ -64,7 +36,7 @@ pub enum FileError {
         /// Where to write instead.
         instead: &'static str,
     },
-    /// The shop's folder is not any more what was worked with.
+    /// The shop's files changed since they were read.
     #[error("{0} while this ran, so nothing was changed; run it again")]
     Overtaken(Difference),
     /// Another run is changing the shop's tables.
@@ -90,7 +62,24 @@ pub enum FileError {
     },
 }
 
-/// What stands in the place of one of the program's own files.
+/// Why a place cannot be written to.
+#[derive(Debug, thiserror::Error)]
+pub enum Refusal {
+    /// The file system refuses.
+    #[error("cannot be written: {}", plain(.0))]
+    System(io::Error),
+    /// A folder is wanted there.
+    #[error("cannot be written: it is {0}, not a folder")]
+    NotAFolder(PathEntry),
+    /// A file is wanted there.
+    #[error("is {0}, so nothing was written")]
+    NotAFile(PathEntry),
+    /// It is the file of one of the shop's tables.
+    #[error("cannot be written: it is one of the shop's own tables")]
+    OwnTable,
+}
+
+/// What is in the place of one of the program's own files.
 #[derive(Debug, thiserror::Error)]
 pub enum Occupant {
     /// A file of the maker's.
@@ -99,10 +88,10 @@ pub enum Occupant {
     /// A file that cannot be read.
     #[error(transparent)]
     Unreadable(NotRead),
-    /// No file.
+    /// Something other than a file.
     #[error("is {0}")]
-    NoFile(Standing),
-    /// Something that one may not look at.
+    NoFile(PathEntry),
+    /// Something that may not be looked at.
     #[error("cannot be looked at ({})", plain(.0))]
     Hidden(io::Error),
 }

@@ -1,7 +1,7 @@
-//! New bytes for a maker's own tables: all of them take their places, or none.
+//! Changes the maker's own tables: all of them or none.
 //!
-//! They were worked out from the bytes of a folder that was opened a while ago. So under a lock, which only one writer of a shop can
-//! hold, every file is read again: where any differs, what she saved meanwhile stays, and nothing is changed.
+//! The new bytes were worked out from a folder that was read a while ago. So every file is read again under a lock, which only one
+//! writer of a shop can hold: if any differs, nothing is changed, and what she saved meanwhile stays.
 
 use super::FileError;
 use super::error::NotTakenBack;
@@ -17,38 +17,38 @@ use std::path::PathBuf;
 /// Tables to change.
 pub struct Change<'a> {
     folder: &'a Folder,
-    /// By the name a shop knows each by, in the order they take their places.
+    /// By file name in small letters, in the order they are replaced.
     files: Vec<(String, Vec<u8>)>,
 }
 
-/// One of them, finished.
+/// A table that is ready to take its place.
 struct Ready<'a> {
     finished: Finished,
     place: Place<'a>,
 }
 
-/// Where one stands, and what with.
+/// A table's place, with its old and new bytes.
 struct Place<'a> {
     path: PathBuf,
-    /// The name it has in the folder.
+    /// The name as the folder spells it.
     name: &'a str,
-    /// What it is worked out from; `None` where there is no such file yet.
+    /// The bytes it was worked out from; `None` if there is no such file yet.
     old: Option<&'a [u8]>,
     new: &'a [u8],
 }
 
 impl<'a> Change<'a> {
-    /// A change of some files of the folder it was worked out from.
+    /// New bytes for some files of the folder they were worked out from.
     pub fn new(folder: &'a Folder, files: Vec<(String, Vec<u8>)>) -> Self {
         Self { folder, files }
     }
 
-    /// The folder as it will be, in memory.
+    /// The changed folder, in memory.
     pub fn changed(&self) -> Folder {
         self.folder.with(self.files.iter().map(|(name, bytes)| (name.as_str(), bytes.as_slice())))
     }
 
-    /// Puts all in place, or changes nothing.
+    /// Replaces all the files, or none.
     pub fn commit(&self) -> Result<(), FileError> {
         let _lock = self.lock()?;
         if let Some(difference) = self.folder.difference(&Folder::open(self.folder.path())) {
@@ -58,7 +58,7 @@ impl<'a> Change<'a> {
         place(self.ready()?)
     }
 
-    /// Keeps every other writer of the shop out for as long as the file stays open.
+    /// Locks the shop against other writers until the file is dropped.
     fn lock(&self) -> Result<File, FileError> {
         let name = self.folder.name(settings::FILE);
         let file = file::open(&self.folder.path_of(settings::FILE)).map_err(|_| FileError::Overtaken(Difference::Gone(name.to_owned())))?;
@@ -69,7 +69,7 @@ impl<'a> Change<'a> {
         Ok(file)
     }
 
-    /// Removes what a writer that was stopped in the middle left in the folder: no other writes now.
+    /// Removes temporary files left by a writer that was stopped: under the lock nobody else writes.
     fn sweep(&self) {
         for entry in std::fs::read_dir(self.folder.path()).into_iter().flatten().flatten() {
             let is_left = entry.file_name().to_str().is_some_and(|name| name.starts_with(TABLE_PREFIX));
@@ -96,7 +96,7 @@ impl<'a> Change<'a> {
     }
 }
 
-/// Puts one after another in its place; where one cannot take it, those before it are taken back.
+/// Replaces one file after another; if one fails, those before it are restored.
 fn place(ready: Vec<Ready<'_>>) -> Result<(), FileError> {
     let mut placed: Vec<Place<'_>> = Vec::new();
     for Ready { finished, place } in ready {
@@ -114,7 +114,7 @@ fn place(ready: Vec<Ready<'_>>) -> Result<(), FileError> {
 }
 
 impl Place<'_> {
-    /// Looks once more for what she saved in the last moment.
+    /// Takes the place, unless the file there changed at the last moment.
     fn take(&self, finished: Finished) -> Result<(), FileError> {
         if self.old.is_some_and(|old| !self.holds(old)) {
             return Err(FileError::Overtaken(Difference::Saved(self.name.to_owned())));
@@ -125,7 +125,7 @@ impl Place<'_> {
         })
     }
 
-    /// Gives the place back what stood there, unless something else was saved there since.
+    /// Restores the old bytes, unless the file was saved again since.
     fn take_back(&self) -> Result<(), NotTakenBack> {
         if !self.holds(self.new) {
             return Err(NotTakenBack::SavedAgain);
