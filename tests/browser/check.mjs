@@ -9,9 +9,11 @@ import puppeteer from "puppeteer-core";
 const require = createRequire(import.meta.url);
 const axe = await readFile(require.resolve("axe-core/axe.min.js"), "utf8");
 const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
-const WIDTHS = [320, 390, 1280];
+const WIDTHS = [320, 390, 768, 1280];
 // From this width on the page shows a chart's wide picture, and below it the narrow one.
 const WIDE_FROM = 704;
+// From this width on the page shows every cell of a large table, and below it what decides.
+const CELLS_FROM = 992;
 // Printable sizes in CSS pixels (96 an inch) within the page's own margins of 12 and 11 mm.
 const MM = 96 / 25.4;
 const PAPERS = { a4: [210, 297], letter: [215.9, 279.4] };
@@ -42,7 +44,7 @@ async function onScreen(browser, page, width, scheme, names) {
   const where = `${width} px, ${scheme}`;
   const tab = await open(browser, page, width);
   await tab.emulateMediaFeatures([{ name: "prefers-color-scheme", value: scheme }]);
-  const isWide = width >= WIDE_FROM;
+  const [isWide, isFolded] = [width >= WIDE_FROM, width < CELLS_FROM];
   const seen = await tab.evaluate(() => {
     const isSeen = (element) => element.getClientRects().length > 0;
     const root = document.documentElement;
@@ -59,7 +61,7 @@ async function onScreen(browser, page, width, scheme, names) {
       ids: [...document.querySelectorAll("[id]")].map((element) => element.id),
       pairs: [...document.querySelectorAll("figure")].map((figure) => {
         const seen = (selector) => [...figure.querySelectorAll(selector)].map(isSeen).join();
-        return { id: figure.id, wide: seen(".at-desk svg"), narrow: seen(".on-phone svg"), all: figure.querySelectorAll("svg").length };
+        return { id: figure.id, wide: seen(".chart-wide svg"), narrow: seen(".chart-narrow svg"), all: figure.querySelectorAll("svg").length };
       }),
       // What has to be swiped to be seen whole.
       swiped: [...document.querySelectorAll("body *")]
@@ -100,7 +102,7 @@ async function onScreen(browser, page, width, scheme, names) {
   for (const swiped of seen.swiped) tell(page, where, `has to be swiped: ${swiped}`);
   for (const { caption, columns, right, folds } of seen.tables) {
     if (right > seen.room + 0.5) tell(page, where, `the table "${caption}" reaches to ${right} of ${seen.room} px`);
-    const most = folds && !isWide ? 3 : Infinity;
+    const most = folds && isFolded ? 3 : Infinity;
     if (columns.length < 2 || columns.length > most) tell(page, where, `the table "${caption}" shows ${columns.join(", ")}`);
   }
   for (const name of names) if (!seen.text.includes(name)) tell(page, where, `does not show ${name}`);
@@ -111,7 +113,7 @@ async function onScreen(browser, page, width, scheme, names) {
   for (const violation of found.violations) {
     tell(page, where, `${violation.id}: ${violation.help}: ${violation.nodes.slice(0, 3).map((node) => node.html.slice(0, 120)).join(" | ")}`);
   }
-  if (!isWide) await opensRows(tab, page, where, seen.tables.filter(({ folds }) => folds).length);
+  if (isFolded) await opensRows(tab, page, where, seen.tables.filter(({ folds }) => folds).length);
   await tab.close();
 }
 
@@ -149,7 +151,7 @@ async function onPaper(browser, page, paper) {
   const missing = await tab.evaluate(() => {
     const isSeen = (element) => element.getClientRects().length > 0;
     const cells = [...document.querySelectorAll("table :is(th, td)")].filter((cell) => !isSeen(cell));
-    const narrow = [...document.querySelectorAll("figure .on-phone, table details")].filter(isSeen);
+    const narrow = [...document.querySelectorAll("figure .chart-narrow, table details")].filter(isSeen);
     return [...cells, ...narrow].map((element) => element.outerHTML.slice(0, 60));
   });
   if (missing.length > 0) tell(page, paper, `shows what a phone shows: ${missing.slice(0, 3).join(" | ")}`);

@@ -80,8 +80,8 @@ fn six_charts_carry_the_answer_and_the_others_follow_each_for_a_desk_and_for_a_p
     assert_eq!(ids(more).len(), 6);
     for figure in page.split("<figure id=\"").skip(1) {
         let (name, figure) = figure.split_once('"').unwrap();
-        let (wide, narrow) = figure.split("</figure>").next().unwrap().split_once("<div class=\"on-phone\">").unwrap();
-        assert!(wide.contains("<div class=\"at-desk\">") && wide.contains(&format!("id=\"{name}-title\"")), "{name}");
+        let (wide, narrow) = figure.split("</figure>").next().unwrap().split_once("<div class=\"chart-narrow\">").unwrap();
+        assert!(wide.contains("<div class=\"chart-wide\">") && wide.contains(&format!("id=\"{name}-title\"")), "{name}");
         assert!(narrow.contains(&format!("id=\"{name}-narrow-title\"")), "{name}");
         assert_eq!((wide.matches("<svg").count(), narrow.matches("<svg").count()), (1, 1), "{name}");
     }
