@@ -86,7 +86,7 @@ fn why_not(why: Option<Unlearned>) -> String {
     match why {
         None | Some(Unlearned::NothingToLearnFrom) => {
             format!(
-                "Minutes per piece are not known yet: no decorating hours, and no hours without a stage, name an order that was handed over. {card}"
+                "Minutes per piece are not known yet: no order handed over has decorating hours, or hours without a stage. {card}"
             )
         }
         Some(Unlearned::TooFew(seen)) => {

@@ -52,7 +52,7 @@ pub struct Answers<'a> {
     folder: &'a Path,
     names: Vec<(String, Mark)>,
     /// What to do where the folder will not do.
-    elsewhere: &'static str,
+    elsewhere: String,
 }
 
 /// The usual advice: every command that writes a folder has the option.
@@ -60,8 +60,8 @@ pub const OUT: &str = "name another folder with --out";
 
 impl<'a> Answers<'a> {
     /// A folder that can be written to and holds no file of another's under those names; asked before slow work.
-    pub fn in_folder(folder: &'a Path, names: Vec<(String, Mark)>, elsewhere: &'static str) -> Result<Self, Outcome> {
-        let answers = Self { folder, names, elsewhere };
+    pub fn in_folder(folder: &'a Path, names: Vec<(String, Mark)>, elsewhere: &str) -> Result<Self, Outcome> {
+        let answers = Self { folder, names, elsewhere: elsewhere.to_owned() };
         let standing = Standing::of(folder).map_err(|error| unwritable(folder, &error, elsewhere))?;
         if !matches!(standing, Standing { what: What::Folder, .. } | Standing { what: What::Nothing, is_link: false }) {
             return Err(Outcome::wrong(format!("{} cannot be written: it is {standing}, not a folder; {elsewhere}", folder.display())));
@@ -79,7 +79,7 @@ impl<'a> Answers<'a> {
     /// Writes the files and removes those of an earlier answer that are not among them. All are finished, and every place is looked at
     /// again, before the first takes its place.
     pub fn write(&self, files: &[(String, Vec<u8>)]) -> Result<(), Outcome> {
-        let failed = |path: &Path, error: &std::io::Error| unwritable(path, error, self.elsewhere);
+        let failed = |path: &Path, error: &std::io::Error| unwritable(path, error, &self.elsewhere);
         std::fs::create_dir_all(self.folder).map_err(|error| failed(self.folder, &error))?;
         let mut ready = Vec::with_capacity(files.len());
         for (name, bytes) in files {
@@ -107,7 +107,7 @@ impl<'a> Answers<'a> {
         for (name, mark) in &self.names {
             let path: PathBuf = self.folder.join(name);
             let others = |why: String| {
-                let instead = self.elsewhere;
+                let instead = &self.elsewhere;
                 Err(Outcome::wrong(format!("{} {why}, so nothing was written; move it away, or {instead}", path.display())))
             };
             match Standing::of(&path) {
