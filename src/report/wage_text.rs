@@ -3,8 +3,8 @@
 use super::layout::{Table, wrapped};
 use super::screen::Screen;
 use super::words::{
-    Currency, RANGE_AND_CERTAINTY, UNKNOWN, beside_target, capitalised, counted, during, hours, left_out_in_words, nothing_handed_over, percent,
-    unassigned_in_words, verdict_and_certainty,
+    Currency, RANGE_AND_CERTAINTY, UNKNOWN, beside_target, capitalised, counted, during, hours, left_out_in_words, nothing_handed_over,
+    percent, unassigned_in_words, verdict_and_certainty,
 };
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;

@@ -101,7 +101,11 @@ fn a_folded_row_holds_what_its_hidden_cells_hold() {
         for row in body.split("<tr").skip(1) {
             let (name, cells) = row.split_once("</th>").unwrap();
             let inside = |text: &str, opening: &str| -> Vec<String> {
-                text.split(opening).skip(1).map(|after| after.split_once('<').unwrap().0.to_owned()).filter(|text| !text.is_empty()).collect()
+                text.split(opening)
+                    .skip(1)
+                    .map(|after| after.split_once('<').unwrap().0.to_owned())
+                    .filter(|text| !text.is_empty())
+                    .collect()
             };
             let hidden: Vec<String> = cells
                 .split("<td class=\"")

@@ -193,11 +193,7 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
     let shown = |times: Times| times.share().map_or_else(|| UNKNOWN.to_owned(), percent);
     let is_less = season.comes_in.share().is_some_and(|share| share < Money(MILLION));
     let rest = if is_less { " (discounts, set prices, gifts and prices by hand took the rest)" } else { "" };
-    line(format!(
-        "you collected {} of list value{rest}, {} after card fees",
-        shown(season.comes_in),
-        shown(season.kept)
-    ));
+    line(format!("you collected {} of list value{rest}, {} after card fees", shown(season.comes_in), shown(season.kept)));
     let changed: Vec<String> = changes.iter().map(change).collect();
     let but = if changed.is_empty() { String::new() } else { format!(", with {}", and(&changed)) };
     line(format!("materials: at the last prices you paid{but}; deliveries are priced separately, and kept deposits are not counted on"));

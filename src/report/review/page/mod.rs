@@ -4,6 +4,9 @@
 //! escaped by the template engine; of what is placed as it is, the style is ours and a picture's words were escaped when
 //! it was drawn.
 
+mod compact;
+
+use self::compact::compact;
 use super::answer::{answer, name};
 use super::cautions::{CAUTIONS, WHEN_COUNTED};
 use super::charts::{BESIDE_THE_ANSWER, Drawn};
@@ -35,8 +38,7 @@ const MOST_DECISIONS: usize = 3;
 /// The charts that carry the answer, the first two of them beside it: what each tier paid; whether the month was like others;
 /// what changed it; where each design's price lies beside its full cost; where the money went; and which sizes of order pay, for
 /// too small an order is what a price cannot mend. The others look closer at one of these, and stand under "More charts".
-const ANSWERING: [&str; 6] =
-    ["wage-by-tier", "month-by-month", "what-moved-it", "price-and-cost", "where-it-went", "wage-by-order-size"];
+const ANSWERING: [&str; 6] = ["wage-by-tier", "month-by-month", "what-moved-it", "price-and-cost", "where-it-went", "wage-by-order-size"];
 /// What a phone shows of a row beside its name and verdict.
 const DECIDING: [&str; 3] = ["hourly\npay", "above /\nbelow", "total\nchange"];
 /// Columns that fit a phone.
@@ -84,16 +86,6 @@ impl<'a> Picture<'a> {
     fn of(chart: &'a Drawn) -> Self {
         Self { name: chart.name, wide: compact(&chart.in_page), narrow: compact(&chart.in_page_narrow), words: &chart.words }
     }
-}
-
-/// A picture without the attributes that say what holds without them: the page's own font, and what an SVG begins with. There are
-/// two pictures of each chart, and these are a fifth of them.
-fn compact(svg: &str) -> String {
-    // Quotes within texts are escaped, so these are attributes only.
-    let font = format!(" font-family=\"{FAMILY}, sans-serif\"");
-    [font.as_str(), " stroke=\"none\" stroke-width=\"1\"", " stroke=\"none\"", " text-anchor=\"start\""]
-        .iter()
-        .fold(svg.to_owned(), |svg, said| svg.replace(said, ""))
 }
 
 #[derive(Debug, Serialize)]
