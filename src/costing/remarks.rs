@@ -57,7 +57,7 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
             Problem::of_file(&COSTED_BY_SIZE, "recipes.csv", what).instead("add its dough and icing")
         } else {
             let what = "has no recipe, so its materials are costed at 0 and its costs are too low";
-            let advice = format!("add its dough and icing, or a cost for {word} under [materials] in shop.toml");
+            let advice = format!("add its dough and icing, or a cost for {word} pieces under [materials] in shop.toml");
             Problem::of_file(&NO_RECIPE, "recipes.csv", what).instead(advice)
         };
         problems.push(problem.found(shop.designs.names.text(design)));
@@ -133,7 +133,7 @@ pub fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, pr
         assume(&NO_TARGET, "shop.toml", what, "write target = 20.00, or your own, under [wage]");
     }
     if settings.spares.0 == 0 {
-        let what = "what is sold is assumed to be all that is baked";
+        let what = "you are assumed to bake only what you sell";
         assume(&NO_SPARES, "shop.toml", what, "write spares = \"10 %\", or your own, above the first section");
     }
     if settings.fees.percent.0 == 0 && settings.fees.fixed == Money::ZERO && settings.channel_fees.is_empty() {
@@ -142,7 +142,7 @@ pub fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, pr
     }
     if shop.overheads.is_empty() {
         let advice = "log insurance, permits, subscriptions and electricity";
-        assume(&NO_OVERHEADS, "overheads.csv", "no overheads are logged, so none are assumed", advice);
+        assume(&NO_OVERHEADS, "overheads.csv", "no overheads are logged, so none are counted", advice);
     }
     if flow != CostFlow::Latest && shop.counts.is_empty() && !shop.purchases.rows.is_empty() {
         let what = "stock is never counted, so what spoils or is nibbled is assumed to be in stock still";

@@ -119,13 +119,13 @@ fn in_each_draw(costed: &Costed, question: Question) -> PolarsResult<BTreeMap<Ke
 pub enum Sort {
     /// By name, size or date.
     Key,
-    /// Least paid first.
+    /// Lowest hourly pay first.
     Wage,
-    /// Most short first.
+    /// Farthest below the target first.
     Surplus,
-    /// Most sold first.
+    /// Most pieces first.
     Pieces,
-    /// Most brought in first.
+    /// Highest revenue first.
     Revenue,
     /// Most hours first.
     Hours,
@@ -140,10 +140,10 @@ impl Sort {
     pub fn words(self) -> (&'static str, &'static str) {
         match self {
             Self::Key => ("key", "By name, size or date"),
-            Self::Wage => ("wage", "Least paid first"),
-            Self::Surplus => ("surplus", "Most short first"),
-            Self::Pieces => ("pieces", "Most sold first"),
-            Self::Revenue => ("revenue", "Most brought in first"),
+            Self::Wage => ("wage", "Lowest hourly pay first"),
+            Self::Surplus => ("surplus", "Farthest below the target first"),
+            Self::Pieces => ("pieces", "Most pieces first"),
+            Self::Revenue => ("revenue", "Highest revenue first"),
             Self::Hours => ("hours", "Most hours first"),
         }
     }
