@@ -62,7 +62,7 @@ pub struct Check {
     /// Show misspelt designs, each with the name you probably meant
     #[arg(long)]
     pub names: bool,
-    /// Add the misspellings to designs.csv, under also_called
+    /// Add the misspellings to designs.csv, as other names of those designs
     #[arg(long, requires = "names")]
     pub write: bool,
     /// Skip this misspelling; can be repeated
@@ -71,7 +71,7 @@ pub struct Check {
     /// List each problem, instead of grouping those of one kind
     #[arg(long, conflicts_with = "names")]
     pub all: bool,
-    /// Which purchases ingredients are costed at [default: cost_flow in shop.toml]
+    /// Which purchases ingredients are costed at [default: as shop.toml says]
     #[arg(long, value_enum)]
     pub cost_flow: Option<FlowWord>,
     /// Print dates and numbers instead of order ids

@@ -53,7 +53,7 @@ impl ScreenArguments {
 /// How to cost.
 #[derive(Debug, Args, Default)]
 pub struct CostingArguments {
-    /// Which purchases ingredients are costed at [default: cost_flow in shop.toml]
+    /// Which purchases ingredients are costed at [default: as shop.toml says]
     #[arg(long, value_enum)]
     pub cost_flow: Option<FlowWord>,
     /// How to split the minutes of whole orders
