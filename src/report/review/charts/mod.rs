@@ -28,13 +28,16 @@ pub struct Drawn {
     pub svg: String,
     /// The picture as it stands on a page.
     pub in_page: String,
+    /// The same for a page as narrow as a phone.
+    pub in_page_narrow: String,
     /// Every row with its figures, a line each.
     pub words: Vec<String>,
 }
 
 impl Drawn {
     fn of(name: &'static str, chart: &impl Chart) -> Self {
-        Self { name, svg: chart.svg(), in_page: chart.svg_in_page(name), words: chart.rows_in_words() }
+        let in_page_narrow = chart.svg_in_page(&format!("{name}-narrow"));
+        Self { name, svg: chart.svg(), in_page: chart.svg_in_page(name), in_page_narrow, words: chart.rows_in_words() }
     }
 }
 
