@@ -4,7 +4,7 @@ use super::arguments::{CostingArguments, Minutes, MinutesView};
 use super::files::answers::{Answers, Mark, OUT};
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, warnings_note};
-use crate::chart;
+use crate::chart::{self, Chart, Width};
 use crate::costing::{MinutesBy, Options};
 use crate::report::minutes_charts::{logged, minutes_each};
 use crate::report::minutes_programs::{json, minutes_csv, stages_csv, stages_json};
@@ -60,8 +60,8 @@ const LOGGED: &str = "logged-minutes.png";
 
 /// The two charts of learned minutes, as files.
 fn charts(table: &MinutesTable) -> Result<[(String, Vec<u8>); 2], Outcome> {
-    let picture = |svg: &str| chart::png(svg).map_err(Outcome::wrong);
-    Ok([(EACH.to_owned(), picture(&minutes_each(table).svg())?), (LOGGED.to_owned(), picture(&logged(table).svg())?)])
+    let picture = |chart: &dyn Chart| chart::png(&chart.svg(Width::Wide)).map_err(Outcome::wrong);
+    Ok([(EACH.to_owned(), picture(&minutes_each(table))?), (LOGGED.to_owned(), picture(&logged(table))?)])
 }
 
 fn by_stage(arguments: &Minutes) -> Result<Outcome, Outcome> {
