@@ -13,7 +13,7 @@ use super::{font::Weight, text};
 
 /// Between two labels across, and from one tick to the next upward, at least.
 const APART: f64 = 16.0;
-const APART_UPWARD: f64 = 34.0;
+const APART_UPWARD: f64 = 30.0;
 /// A label wider than this before an upright axis is cut short.
 const LABEL_AT_MOST: f64 = 100.0;
 /// From the labels of an upright axis to what they label.

@@ -4,7 +4,7 @@
 pub type Place = [f64; 4];
 
 /// From a mark's middle to its label, nearest first. Past the first a line joins the two.
-const RINGS: [f64; 4] = [12.0, 22.0, 36.0, 54.0];
+const RINGS: [f64; 5] = [12.0, 22.0, 36.0, 54.0, 76.0];
 /// To the right first, then left, then the slopes, then straight up and down.
 const DIRECTIONS: [(f64, f64); 12] = [
     (1.0, 0.0),
@@ -22,8 +22,9 @@ const DIRECTIONS: [(f64, f64); 12] = [
 ];
 /// How far out a label may go for one crossing of a line with a label less: words over a line can still be read.
 const CROSSING: f64 = 100.0;
-/// Around a label.
+/// Around a label, and between two beside one another, which must not read as one.
 const CLEAR: f64 = 3.0;
+const BETWEEN: f64 = 9.0;
 /// Height of a mark, half of it.
 const REACH: f64 = 7.0;
 /// How near a mark a line may pass and still not seem to be that mark's.
@@ -60,12 +61,15 @@ impl Labels {
     pub fn find(&mut self, mark: (f64, f64), size: (f64, f64), farthest: f64) -> Option<Found> {
         let others = || self.marks.iter().filter(|other| (other.0 - mark.0).hypot(other.1 - mark.1) > 1.0);
         let on_mark = |line| others().any(|(x, y)| crosses(line, [x - ON_LINE, y - ON_LINE, x + ON_LINE, y + ON_LINE]));
+        // Without a line a label belongs to the mark it is nearest to.
+        let is_nearest = |place| others().all(|other| distance(*other, place) > distance(mark, place));
         let on_label = |line| self.taken.iter().any(|taken| crosses(line, *taken));
         let candidates = RINGS.iter().flat_map(|ring| DIRECTIONS.iter().map(move |direction| (*ring, *direction)));
         let free = candidates
             .filter(|(ring, _)| *ring <= farthest)
             .map(|(ring, direction)| (ring, beside(mark, size, ring, direction)))
-            .filter(|(_, found)| self.is_free(found.place) && !found.line.is_some_and(|line| on_mark(line) || on_label(line)))
+            .filter(|(_, found)| self.is_free(found.place))
+            .filter(|(_, found)| found.line.map_or_else(|| is_nearest(found.place), |line| !on_mark(line) && !on_label(line)))
             .map(|(ring, found)| (ring + CROSSING * self.crossings(&found), found));
         // Of equals the first, which is the nearest.
         let found = free.reduce(|best, next| if next.0 < best.0 { next } else { best })?.1;
@@ -77,7 +81,8 @@ impl Labels {
     /// Whether neither a mark nor a label lies in `place`.
     pub fn is_empty(&self, place: Place) -> bool {
         let is_marked = self.marks.iter().any(|(x, y)| overlap([*x, *y, *x, *y], place, REACH));
-        !is_marked && !self.taken.iter().any(|taken| overlap(*taken, place, CLEAR))
+        let wider = [place[0] - BETWEEN + CLEAR, place[1], place[2] + BETWEEN - CLEAR, place[3]];
+        !is_marked && !self.taken.iter().any(|taken| overlap(*taken, wider, CLEAR))
     }
 
     fn is_free(&self, place: Place) -> bool {
@@ -117,6 +122,11 @@ fn beside((x, y): (f64, f64), (width, height): (f64, f64), ring: f64, (across, d
 
 fn overlap(a: Place, b: Place, clear: f64) -> bool {
     a[0] < b[2] + clear && b[0] < a[2] + clear && a[1] < b[3] + clear && b[1] < a[3] + clear
+}
+
+/// From a point to the nearest edge of a place.
+fn distance((x, y): (f64, f64), [left, top, right, bottom]: Place) -> f64 {
+    (left - x).max(x - right).max(0.0).hypot((top - y).max(y - bottom).max(0.0))
 }
 
 /// Whether a line passes through a place, looked at in steps far shorter than any label is high.

@@ -3,6 +3,7 @@
 
 use plotters::style::RGBColor;
 
+use super::axis::Axis;
 use super::font::Weight;
 use super::page::Page;
 use super::picture::{Align, Layer, Picture, Role, Words};
@@ -193,6 +194,11 @@ impl<'a> Table<'a> {
     /// Where lines at the ticks may run: beside the table, or in the lane of each row.
     pub fn spans(&self, page: &Page) -> Vec<(f64, f64)> {
         if page.is_narrow { self.placed.iter().map(|row| row.lane).collect() } else { vec![(self.top, self.bottom)] }
+    }
+
+    /// Where the title of an axis begins: under the axis, or at the margin of a narrow page.
+    pub fn title_left(&self, page: &Page, axis: &Axis) -> f64 {
+        if page.is_narrow { page.margin } else { axis.span().0 }
     }
 
     /// Headings, names, notes, figures and the thin lines between rows.

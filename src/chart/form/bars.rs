@@ -102,7 +102,7 @@ impl Chart for Bars {
         let line_y = below_key + 16.0;
         let above = if self.line.is_some() { line_y + 8.0 } else { below_key };
         let has_lanes = self.rows.iter().any(|row| self.lanes(row) != (0.0, 0.0));
-        let lane = if has_lanes { 2.0 * THROUGH } else { 20.0 };
+        let lane = if has_lanes { 2.0 * THROUGH } else { 22.0 };
         let table = Table::new(&page, self.rows.iter().map(|row| &row.row).collect(), &self.columns, (above, lane));
         let axis = Axis::across(self.ends(), table.plot, &self.amounts, &page);
         axis.draw_lines(&mut picture, &table.spans(&page));
@@ -119,7 +119,7 @@ impl Chart for Bars {
         for y in table.tick_baselines() {
             axis.draw_labels(&mut picture, y);
         }
-        let bottom = axis_title(&mut picture, &self.axis, (axis.span().0, table.bottom + 38.0));
+        let bottom = axis_title(&mut picture, &self.axis, (table.title_left(&page, &axis), table.bottom + 38.0));
         picture.finished(bottom, &self.heading)
     }
 

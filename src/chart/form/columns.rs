@@ -233,7 +233,7 @@ fn draw_panel(picture: &mut Picture, (panel, axis): (&Panel, &Axis), across: Acr
         let ends = [(across.left, y), (across.right, y)];
         picture.line(Layer::Over, ends, 2.0, INK);
         if !picture.page().is_narrow {
-            LineLabels::new([across.left, axis.span().1, across.right, axis.span().0]).draw(picture, ends[1], words, true);
+            LineLabels::new([across.left, axis.span().1, across.right, axis.span().0]).draw(picture, ends, words, true);
         }
     }
 }

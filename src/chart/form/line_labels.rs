@@ -27,10 +27,11 @@ impl LineLabels {
 
     /// Writes `label` where a line ends on the frame's edge; `false`, and nothing, where there is no room. Words right of
     /// the frame take up to three lines, those above it or within it one.
-    pub fn draw(&mut self, picture: &mut Picture, end: (f64, f64), label: &str, is_strong: bool) -> bool {
+    pub fn draw(&mut self, picture: &mut Picture, [from, end]: [(f64, f64); 2], label: &str, is_strong: bool) -> bool {
         let page = picture.page();
         let (weight, ink) = if is_strong { (Weight::SemiBold, INK) } else { (Weight::Regular, SOFT_INK) };
-        let is_above = end.1 <= self.frame[1] + 1.0;
+        let is_level = (from.1 - end.1).abs() < 1.0;
+        let is_above = end.1 <= self.frame[1] + 1.0 && !is_level;
         let is_beside = !is_above && !page.is_narrow;
         let room = if is_beside { page.right() - self.frame[2] - GAP } else { ABOVE_AT_MOST };
         let lines = text::wrap(&text::clean(label), weight, page.small.size, room, if is_beside { 3 } else { 1 });
@@ -46,9 +47,11 @@ impl LineLabels {
                 let top = (end.1 - page.small.line / 2.0 + shift).min(self.frame[3] - height);
                 [left, top, left + width, top + height]
             } else {
+                // Beneath the line, which is lowest at one of its ends.
                 let right = self.frame[2] - 4.0;
-                let bottom = end.1 - 4.0 - shift.abs();
-                [right - width, bottom - height, right, bottom]
+                let rise = (from.1 - end.1) / (end.0 - from.0).max(1.0) * (width + 4.0);
+                let top = end.1 + rise.max(0.0) + 2.0 + shift.abs();
+                [right - width, top, right, top + height]
             }
         };
         let found = SHIFTS.iter().map(|shift| place(*shift)).find(|place| self.is_free(*place));
@@ -62,7 +65,7 @@ impl LineLabels {
     fn is_free(&self, place: Place) -> bool {
         let apart =
             |other: &Place| place[2] + 6.0 <= other[0] || other[2] + 6.0 <= place[0] || place[3] <= other[1] || other[3] <= place[1];
-        self.taken.iter().all(apart)
+        place[3] <= self.frame[3] && self.taken.iter().all(apart)
     }
 }
 
@@ -78,8 +81,8 @@ mod tests {
     fn words_stand_beyond_the_edge_their_line_ends_on() {
         let mut picture = Picture::new(Page::new(Width::Wide));
         let mut labels = LineLabels::new(FRAME);
-        assert!(labels.draw(&mut picture, (500.0, 300.0), "right", true));
-        assert!(labels.draw(&mut picture, (240.0, 100.0), "above", false));
+        assert!(labels.draw(&mut picture, [(60.0, 500.0), (500.0, 300.0)], "right", true));
+        assert!(labels.draw(&mut picture, [(60.0, 500.0), (240.0, 100.0)], "above", false));
         assert!(labels.taken[0][0] > 500.0 && labels.taken[1][3] < 100.0);
     }
 
@@ -88,7 +91,7 @@ mod tests {
         for width in [Width::Wide, Width::Narrow] {
             let mut picture = Picture::new(Page::new(width));
             let mut labels = LineLabels::new([60.0, 100.0, 330.0, 500.0]);
-            let drawn = (0..20).filter(|_| labels.draw(&mut picture, (330.0, 300.0), "$20 an hour", false)).count();
+            let drawn = (0..20).filter(|_| labels.draw(&mut picture, [(60.0, 500.0), (330.0, 300.0)], "$20 an hour", false)).count();
             assert!((2..20).contains(&drawn), "{drawn}");
             for (at, place) in labels.taken.iter().enumerate() {
                 assert!(labels.taken[at + 1..].iter().all(|other| place[3] <= other[1] || other[3] <= place[1]));

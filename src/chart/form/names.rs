@@ -9,9 +9,9 @@ use crate::chart::draw::{sign, text};
 
 /// A longer name is cut short where it stands beside its mark.
 const NAME_AT_MOST: f64 = 150.0;
-/// How far a name may stand from its mark; a number may stand a little farther.
-const NAME_REACH: f64 = 36.0;
-const NUMBER_REACH: f64 = 54.0;
+/// How far a name may stand from its mark on a wide page and on a narrow one; a number may stand farther.
+const NAME_REACH: [f64; 2] = [36.0, 22.0];
+const NUMBER_REACH: f64 = 76.0;
 /// Between columns of a list, and from a number to its name.
 const GAP: f64 = 20.0;
 const NUMBER: f64 = 28.0;
@@ -44,13 +44,14 @@ pub fn draw(
     let size = picture.page().small.size;
     let places: Vec<_> = points.iter().map(|(_, point)| plot.place(point)).collect();
     let mut labels = Labels::new(plot.frame(), places.clone()).beside(words, lines);
+    let reach = NAME_REACH[usize::from(picture.page().is_narrow)];
     let mut unnamed = Vec::new();
     for ((_, point), place) in points.iter().zip(&places).filter(|((_, point), _)| point.is_named) {
         let words = Words::new(text::clean(&point.name), size).within(NAME_AT_MOST);
         if words.width() <= 0.0 {
             continue;
         }
-        match labels.find(*place, (words.width(), NAME_HEIGHT), NAME_REACH) {
+        match labels.find(*place, (words.width(), NAME_HEIGHT), reach) {
             Some(found) => draw_label(picture, found.place, found.line, words),
             None => unnamed.push((*point, *place)),
         }

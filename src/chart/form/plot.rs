@@ -19,7 +19,7 @@ use crate::chart::Tone;
 /// From this many points on they are small, and lie under the lines.
 pub const MANY: usize = 300;
 /// Height of a plot that is no square, and the longest side of a square, on a wide page and on a narrow one.
-const HIGH: [f64; 2] = [400.0, 290.0];
+const HIGH: [f64; 2] = [430.0, 300.0];
 const SIDE: [f64; 2] = [500.0, 300.0];
 /// Left of a square, for the labels of times.
 const TIMES_ROOM: [f64; 2] = [68.0, 52.0];
@@ -43,7 +43,7 @@ pub struct Plot {
 impl Plot {
     pub fn new(scatter: &Scatter, page: &Page, (across, up): Ranges, above: f64) -> Self {
         let narrow = usize::from(page.is_narrow);
-        let has_words = scatter.lines.iter().any(|line| !line.words.is_empty());
+        let has_words = scatter.lines.iter().any(|line| !line.words.is_empty() && !(page.is_narrow && line.is_level()));
         let top = above + ABOVE[usize::from(!has_words && scatter.uprights.is_empty())];
         if let (Measure::Times, Measure::Times) = (&scatter.across.measure, &scatter.up.measure) {
             let left = page.margin + TIMES_ROOM[narrow];
@@ -135,14 +135,14 @@ impl Plot {
     pub fn draw_lines(&self, picture: &mut Picture, scatter: &Scatter) -> (Vec<Place>, Vec<[(f64, f64); 2]>) {
         picture.role(Role::Line);
         let is_narrow = picture.page().is_narrow;
-        let [left, top, right, bottom] = self.frame();
+        let [_, top, right, bottom] = self.frame();
         let mut labels = LineLabels::new(self.frame());
         let (targets, others): (Vec<_>, Vec<_>) = scatter.lines.iter().partition(|line| line.look == LineLook::Target);
         let mut drawn = Vec::new();
         for line in targets.into_iter().chain(others) {
             let Some(ends) = self.ends_of(line) else { continue };
             let is_in_key = is_narrow && line.is_level();
-            if !is_in_key && !line.words.is_empty() && !labels.draw(picture, ends[1], &line.words, line.look != LineLook::Faint) {
+            if !is_in_key && !line.words.is_empty() && !labels.draw(picture, ends, &line.words, line.look != LineLook::Faint) {
                 continue;
             }
             let (width, colour) = match line.look {
@@ -164,7 +164,7 @@ impl Plot {
         for (amount, words) in &scatter.uprights {
             let x = self.across.place(*amount);
             picture.line(Layer::Over, [(x, top - 4.0), (x, bottom)], 1.5, BASELINE);
-            labels.draw(picture, (x.max(left), top), words, true);
+            labels.draw(picture, [(x, bottom), (x, top)], words, true);
         }
         (labels.taken, drawn)
     }
@@ -191,7 +191,7 @@ impl Plot {
         let [left, top, right, bottom] = self.frame();
         let size = picture.page().small.size;
         for (corner, words, tone) in corners {
-            let words = Words::new(text::clean(words), size).ink(tone.ink()).within((right - left) / 2.0 - 20.0);
+            let words = Words::new(text::clean(words), size).ink(tone.ink()).within(right - left - 20.0);
             let x = if matches!(corner, Corner::TopLeft | Corner::BottomLeft) { left + 10.0 } else { right - 10.0 - words.width() };
             let y = if matches!(corner, Corner::TopLeft | Corner::TopRight) {
                 self.clear_of_ticks(top + 10.0, NAME_HEIGHT + 2.0)

@@ -8,7 +8,7 @@ use crate::chart::draw::page::Page;
 use crate::chart::draw::picture::{Layer, Picture, Role};
 use crate::chart::draw::sign::{KeySign, Sign};
 use crate::chart::draw::table::Table;
-use crate::chart::draw::theme::SOFT_INK;
+use crate::chart::draw::theme::{FAINT, SOFT_INK};
 use crate::chart::{AmountStyle, Chart, Fill, Heading, Row, Width, words};
 
 /// A bar narrower than this could not be seen.
@@ -74,18 +74,15 @@ impl Chart for Steps {
             // On to the next step, through a row where nothing moved.
             if let Some(next) = table.placed.get(at + 1) {
                 let top = placed.middle() + if step.amount.is_zero() { -half } else { half };
-                if page.is_narrow {
-                    picture.line(Layer::Over, [(*to, next.lane.0 - 2.0), (*to, next.middle() - half)], 1.0, SOFT_INK);
-                    picture.line(Layer::Over, [(*to, top), (*to, placed.lane.1 + 2.0)], 1.0, SOFT_INK);
-                } else {
-                    picture.line(Layer::Over, [(*to, top), (*to, next.middle() - half)], 1.0, SOFT_INK);
-                }
+                // Beneath the words between two rows of a narrow page.
+                let (layer, colour) = if page.is_narrow { (Layer::Ground, FAINT) } else { (Layer::Over, SOFT_INK) };
+                picture.line(layer, [(*to, top), (*to, next.middle() - half)], 1.0, colour);
             }
         }
         for y in table.tick_baselines() {
             axis.draw_labels(&mut picture, y);
         }
-        let bottom = axis_title(&mut picture, &self.axis, (axis.span().0, table.bottom + 38.0));
+        let bottom = axis_title(&mut picture, &self.axis, (table.title_left(&page, &axis), table.bottom + 38.0));
         picture.finished(bottom, &self.heading)
     }
 
