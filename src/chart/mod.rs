@@ -16,7 +16,7 @@ mod form;
 mod words;
 
 #[cfg(test)]
-mod samples;
+mod tests;
 
 pub use draw::amounts::AmountStyle;
 pub use draw::fill::Fill;

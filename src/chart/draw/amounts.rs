@@ -49,7 +49,7 @@ impl AmountStyle {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::chart::samples::{dec, dollars};
+    use crate::chart::tests::samples::{dec, dollars};
 
     #[test]
     fn amounts_are_written_exactly() {

@@ -60,10 +60,16 @@ impl Axis {
         Self::with_ticks(&values, texts, (low, high), (bottom, top))
     }
 
-    /// Of minutes on a logarithmic scale, over `times`; `length` is what the labels must find room on.
+    /// Of minutes on a logarithmic scale, in either direction.
     pub fn times(times: Times, (from, to): (f64, f64)) -> Self {
         let ticks = times.ticks.iter().map(|(share, label)| (from + share * (to - from), label.clone())).collect();
         Self { scale: Scale::Times(times), from, to, ticks }
+    }
+
+    /// Without ticks across whose labels would leave the page.
+    pub fn on_page(self, page: &Page) -> Self {
+        let is_on = |(x, text): &(f64, String)| x + text::width(text, Weight::Regular, page.small.size) / 2.0 <= page.right();
+        Self { ticks: self.ticks.iter().filter(|tick| is_on(tick)).cloned().collect(), ..self }
     }
 
     fn fitting(
@@ -194,7 +200,7 @@ fn as_place(amount: Decimal) -> f64 {
 mod tests {
     use super::*;
     use crate::chart::Width;
-    use crate::chart::samples::{dec, dollars};
+    use crate::chart::tests::samples::{dec, dollars};
 
     fn across(low: i64, high: i64, left: f64, page: &Page) -> Axis {
         Axis::across((Decimal::from(low), Decimal::from(high)), (left, page.right()), &dollars(), page)

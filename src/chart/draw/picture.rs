@@ -125,11 +125,11 @@ pub struct Mark {
 /// A chart laid out for one width: every mark with its place, before anything is drawn.
 #[derive(Debug, Clone)]
 pub struct Picture {
-    pub(super) page: Page,
-    pub(super) height: f64,
+    pub(in crate::chart) page: Page,
+    pub(in crate::chart) height: f64,
     /// For those who cannot see it.
-    pub(super) label: String,
-    pub(super) marks: Vec<Mark>,
+    pub(in crate::chart) label: String,
+    pub(in crate::chart) marks: Vec<Mark>,
     role: Role,
 }
 

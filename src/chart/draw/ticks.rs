@@ -84,7 +84,7 @@ pub fn without_empty_ends(ticks: &[Decimal], low: Decimal, high: Decimal) -> &[D
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::chart::samples::dec;
+    use crate::chart::tests::samples::dec;
 
     #[test]
     fn ticks_are_round_cover_the_range_and_hold_zero() {

@@ -40,6 +40,8 @@ const MONTH_AT_MOST: f64 = 70.0;
 /// From a figure to the right edge, and between figures at one height, which must not read as one.
 const FROM_EDGE: f64 = 6.0;
 const BETWEEN: f64 = 12.0;
+/// From a line that joins a column to its figure to any other figure.
+const CLEAR: f64 = 2.0;
 
 /// One column.
 #[derive(Debug, Clone)]
@@ -108,6 +110,13 @@ struct Across {
 }
 
 impl Across {
+    /// From `left` to `right`, or less far where the name of the last month would reach over the margin.
+    fn new((left, right): (f64, f64), months: &[Month], page: &Page) -> Self {
+        let half = months.last().map_or(0.0, |month| text::width(&name(month, page), Weight::SemiBold, page.small.size)) / 2.0;
+        let step = ((right - left) / number(months.len())).min((page.right() - half - left) / (number(months.len()) - 0.5));
+        Self { left, right: left + number(months.len()) * step, step }
+    }
+
     fn middle(&self, at: usize) -> f64 {
         self.left + (number(at) + 0.5) * self.step
     }
@@ -115,6 +124,11 @@ impl Across {
     fn half_column(&self) -> f64 {
         (FILLED * self.step).min(WIDEST) / 2.0
     }
+}
+
+/// A month's name, cut short where it is long.
+fn name(month: &Month, page: &Page) -> String {
+    text::elide(&text::clean(&month.name), Weight::SemiBold, page.small.size, MONTH_AT_MOST)
 }
 
 fn number(count: usize) -> f64 {
@@ -145,7 +159,7 @@ impl Chart for Columns {
         let axes: Vec<Axis> = axes.collect();
         let left = page.margin + axes.iter().map(|axis| axis.room(&page)).fold(0.0, f64::max);
         let right = page.right() - if page.is_narrow { 2.0 } else { BESIDE };
-        let across = Across { left, right, step: (right - left) / number(months.len()) };
+        let across = Across::new((left, right), months, &page);
         draw_band(&mut picture, across, months, (axes.first().map_or(0.0, |axis| axis.span().1), bottom));
         for (at, (panel, axis)) in self.panels.iter().zip(&axes).enumerate() {
             let ceiling = axis.span().1 - FIGURES[at.min(1)];
@@ -257,8 +271,11 @@ fn draw_figures(picture: &mut Picture, across: Across, figures: &[Figure], ceili
     picture.role(Role::Name);
     let size = picture.page().small.size;
     let mut ordered: Vec<_> = figures.iter().filter(|figure| !figure.text.is_empty()).collect();
-    // A stable order: of equals the earlier month first.
-    ordered.sort_by_key(|figure| (!figure.is_strong, !figure.is_wanted));
+    // The highest first, for others may rise past it; of equals the earlier month.
+    ordered.sort_by(|a, b| {
+        let rank = |figure: &Figure| (!figure.is_strong, !figure.is_wanted);
+        rank(a).cmp(&rank(b)).then_with(|| a.top.1.total_cmp(&b.top.1))
+    });
     let mut taken: Vec<Place> = Vec::new();
     for figure in ordered {
         let weight = if figure.is_strong { Weight::SemiBold } else { Weight::Regular };
@@ -274,7 +291,7 @@ fn draw_figures(picture: &mut Picture, across: Across, figures: &[Figure], ceili
             let place = [left, bottom - HEIGHT, right, *bottom];
             let joint = [x - 1.0, *bottom, x + 1.0, top];
             let crossed = struck.is_some_and(|y| (place[1] - 1.0..=place[3] + 1.0).contains(&y));
-            place[1] >= ceiling && !crossed && taken.iter().all(|other| apart(place, *other) && apart(joint, *other))
+            place[1] >= ceiling && !crossed && taken.iter().all(|other| apart(place, *other, BETWEEN) && apart(joint, *other, CLEAR))
         });
         let Some(bottom) = found else { continue };
         taken.push([left, bottom - HEIGHT, right, bottom]);
@@ -286,27 +303,26 @@ fn draw_figures(picture: &mut Picture, across: Across, figures: &[Figure], ceili
     }
 }
 
-fn apart(a: Place, b: Place) -> bool {
-    a[2] + BETWEEN <= b[0] || b[2] + BETWEEN <= a[0] || a[3] <= b[1] || b[3] <= a[1]
+fn apart(a: Place, b: Place, between: f64) -> bool {
+    a[2] + between <= b[0] || b[2] + between <= a[0] || a[3] <= b[1] || b[3] <= a[1]
 }
 
 /// The months under the columns, as many as fit and always the one in question, and the years under them; returns where
 /// the last line ends.
 fn draw_months(picture: &mut Picture, across: Across, months: &[Month], bottom: f64) -> f64 {
     picture.role(Role::Axis);
-    let size = picture.page().small.size;
-    let name = |month: &Month| text::elide(&text::clean(&month.name), Weight::SemiBold, size, MONTH_AT_MOST);
-    let widest = months.iter().map(|month| text::width(&name(month), Weight::SemiBold, size)).fold(0.0, f64::max);
+    let page = picture.page();
+    let size = page.small.size;
+    let widest = months.iter().map(|month| text::width(&name(month, &page), Weight::SemiBold, size)).fold(0.0, f64::max);
     let every = (1..=months.len().max(1)).find(|every| number(*every) * across.step >= widest + 6.0).unwrap_or(months.len().max(1));
     let from = months.iter().rposition(|month| month.is_current).unwrap_or(0);
     let mut years: Vec<(f64, String)> = Vec::new();
     for (at, month) in months.iter().enumerate() {
         let x = across.middle(at);
         if at.abs_diff(from) % every == 0 {
-            let words = Words::new(name(month), size).align(Align::Middle);
+            let words = Words::new(name(month, &page), size).align(Align::Middle);
             let words = if month.is_current { words.bold().rim(BAND) } else { words.ink(SOFT_INK) };
-            let half = words.width() / 2.0;
-            picture.words((x.min(picture.page().right() - half), bottom + 18.0), words);
+            picture.words((x, bottom + 18.0), words);
         }
         let year = text::elide(&text::clean(&month.year), Weight::Regular, size, MONTH_AT_MOST);
         if years.last().is_none_or(|(_, last)| *last != year) {

@@ -21,8 +21,9 @@ pub const MANY: usize = 300;
 /// Height of a plot that is no square, and the longest side of a square, on a wide page and on a narrow one.
 const HIGH: [f64; 2] = [430.0, 300.0];
 const SIDE: [f64; 2] = [500.0, 300.0];
-/// Left of a square, for the labels of times.
-const TIMES_ROOM: [f64; 2] = [68.0, 52.0];
+/// Left of a square, for the labels of times: most often, and for the longest.
+const TIMES_ROOM: [f64; 2] = [68.0, 44.0];
+const TIMES_ROOM_AT_MOST: f64 = 72.0;
 /// Right of a wide plot: for words at the ends of lines, and without any.
 const BESIDE: f64 = 100.0;
 const BORDER: f64 = 20.0;
@@ -46,12 +47,13 @@ impl Plot {
         let has_words = scatter.lines.iter().any(|line| !line.words.is_empty() && !(page.is_narrow && line.is_level()));
         let top = above + ABOVE[usize::from(!has_words && scatter.uprights.is_empty())];
         if let (Measure::Times, Measure::Times) = (&scatter.across.measure, &scatter.up.measure) {
-            let left = page.margin + TIMES_ROOM[narrow];
-            let side = SIDE[narrow].min(page.right() - NARROW_BORDER - left);
+            let side = |room: f64| SIDE[narrow].min(page.right() - NARROW_BORDER - page.margin - room);
             let minutes = scatter.points.iter().flat_map(|point| [point.across, point.up]).filter_map(|minutes| minutes.to_f64());
-            let times = Times::new(minutes, side, page.small.size);
+            let times = Times::new(minutes, side(TIMES_ROOM_AT_MOST), page.small.size);
+            let room = Axis::times(times.clone(), (0.0, 1.0)).room(page).max(TIMES_ROOM[narrow]);
+            let (left, side) = (page.margin + room, side(room));
             let up = Axis::times(times.clone(), (top + side, top));
-            return Self { across: Axis::times(times, (left, left + side)), up };
+            return Self { across: Axis::times(times, (left, left + side)).on_page(page), up };
         }
         let style = |measure: &Measure| if let Measure::Amounts(style) = measure { style.clone() } else { AmountStyle::default() };
         let up = Axis::upward(up, (top + HIGH[narrow], top), &style(&scatter.up.measure), page);
