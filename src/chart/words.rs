@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::draw::table::{Figure, Row};
+use super::draw::row::{Figure, Row};
 use super::{AmountStyle, Series};
 
 /// More rows than this are counted, not said.
@@ -40,7 +40,9 @@ fn figure_in_words(Figure { text, word, .. }: &Figure, heading: &str) -> [String
 
 /// `ingredients $0.41`, for what its series says in words.
 pub(super) fn amount(series: Option<&Series>, amount: Decimal, amounts: &AmountStyle) -> String {
-    series.filter(|series| series.is_said).map_or_else(String::new, |series| format!("{} {}", series.name, amounts.write(amount, amounts.decimals)))
+    series
+        .filter(|series| series.is_said)
+        .map_or_else(String::new, |series| format!("{} {}", series.name, amounts.write(amount, amounts.decimals)))
 }
 
 /// `from $7.20 to $11.30 (90 %)`.

@@ -163,3 +163,53 @@ fn orders(table: &MinutesTable) -> Vec<Point> {
     };
     orders.into_iter().enumerate().map(point).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::minutes::learned::Estimate;
+
+    fn order(name: &str, logged: f64, far_off: bool) -> (String, Prediction) {
+        (name.to_owned(), Prediction { orders: Vec::new(), covers: Covers::Whole, logged, expected: 100.0, far_off })
+    }
+
+    fn table(predictions: Vec<(String, Prediction)>) -> MinutesTable {
+        MinutesTable { rows: Vec::new(), unlearned: None, beside: None, predictions, time_next: Vec::new() }
+    }
+
+    #[test]
+    fn orders_far_off_come_first_the_farthest_six_with_their_names() {
+        let mut predictions: Vec<_> = (2_u32..10).map(|times| order(&format!("L{times}"), 100.0 * f64::from(times), true)).collect();
+        predictions.extend([order("near", 130.0, false), order("nearer", 110.0, false), order("unknown", f64::NAN, false)]);
+        let chart = logged(&table(predictions));
+        let names: Vec<_> = chart.points.iter().map(|point| point.name.as_str()).collect();
+        assert_eq!(names, ["L9", "L8", "L7", "L6", "L5", "L4", "L3", "L2", "near", "nearer", "unknown"]);
+        assert_eq!(chart.points.iter().filter(|point| point.is_named).count(), 6);
+        assert!(chart.points[5].is_named && chart.points[0].label == "logged 15 h, expected 1.667 h, far off");
+        assert_eq!(chart.series[0].name, "an order far from what was expected: 8 of them, the farthest named");
+        assert_eq!((chart.points[8].series, chart.points[10].label.as_str()), (1, "expected 1.667 h"));
+        assert!(chart.band.is_none(), "nothing was learned of the usual");
+        assert_eq!(far_off_words(6), "an order far from what was expected");
+    }
+
+    #[test]
+    fn what_is_no_time_is_not_known() {
+        let row = |median: f64, told_apart: bool| MinutesRow {
+            key: "fox".to_owned(),
+            tier: None,
+            orders: 1,
+            pieces: 12,
+            card: None,
+            learned: Some(Estimate { median, low: 1.0, high: 9.0 }),
+            told_apart: Some(told_apart),
+            company: Vec::new(),
+        };
+        for odd in [f64::NAN, f64::INFINITY, 0.0, -4.0, 1e300] {
+            let bar = drawn(&row(odd, true), None);
+            assert!(bar.points.is_empty() && bar.range.is_none() && bar.row.figures[0].text == "not sold with hours", "{odd}");
+        }
+        let bar = drawn(&row(5.0, false), None);
+        assert_eq!((bar.points[0].0, bar.row.figures[0].text.as_str()), (2, "5.0 min"));
+        assert!(bar.row.figures[0].word.as_ref().is_some_and(|(word, _)| word == "not told apart") && bar.range.is_some());
+    }
+}

@@ -41,11 +41,7 @@ pub fn ladder(list: &NextList, currency: &Currency) -> Bars {
         },
         axis: "list price of a piece".to_owned(),
         amounts: amounts(currency),
-        series: vec![
-            Series::new(Sign::Guess, "price now"),
-            Series::new(Sign::Pin, "next price"),
-            Series::said(Sign::Dot, "fair price"),
-        ],
+        series: vec![Series::new(Sign::Guess, "price now"), Series::new(Sign::Pin, "next price"), Series::said(Sign::Dot, "fair price")],
         range: "range (90 %)".to_owned(),
         columns: ["now", "next"].map(str::to_owned).into(),
         rows: list.tiers.iter().flat_map(in_tier).collect(),
@@ -141,5 +137,22 @@ fn falling(gain: Decimal, lost_all: Decimal, break_even: Option<String>) -> Scat
         uprights: break_even.into_iter().map(|words| (even, words)).collect(),
         lines: vec![Line { base: gain, slope, words: String::new(), look: LineLook::Main }],
         ..Scatter::default()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_line_crosses_zero_at_the_break_even() {
+        let of = |gain: i64, lost_all: i64| falling(gain.into(), lost_all.into(), Some("even".to_owned()));
+        let chart = of(2000, -8000);
+        let at = |share: i64| chart.lines[0].base + chart.lines[0].slope * Decimal::from(share);
+        assert_eq!((at(0), at(20), at(100)), (Decimal::from(2000), Decimal::ZERO, Decimal::from(-8000)));
+        assert_eq!((chart.points[0].across, chart.uprights[0].0), (Decimal::from(20), Decimal::from(20)));
+        assert!(of(0, -10).lines.is_empty() && of(-50, -10).lines.is_empty(), "no order lost makes it worse");
+        let unmarked = falling(Decimal::from(-5), Decimal::from(-10), None);
+        assert!(unmarked.points.is_empty() && unmarked.lines.len() == 1);
     }
 }

@@ -6,8 +6,8 @@ use rust_decimal::prelude::ToPrimitive;
 use super::amounts::AmountStyle;
 use super::page::Page;
 use super::picture::{Align, Layer, Picture, Role, Words};
-use super::ticks::{Ticks, ticks, without_empty_ends};
 use super::theme::{BASELINE, GRID, SOFT_INK};
+use super::ticks::{Ticks, ticks, without_empty_ends};
 use super::times::Times;
 use super::{font::Weight, text};
 
@@ -53,9 +53,8 @@ impl Axis {
     pub fn upward((low, high): (Decimal, Decimal), (bottom, top): (f64, f64), amounts: &AmountStyle, page: &Page) -> Self {
         let most = (1..=8).rev().find(|most| f64::from(*most) * APART_UPWARD <= bottom - top).unwrap_or(1);
         let Ticks { values, places } = ticks(low, high, most, amounts.decimals);
-        let label = |tick: Decimal| {
-            text::elide(&text::clean(&amounts.write(tick, places)), Weight::Regular, page.small.size, LABEL_AT_MOST)
-        };
+        let label =
+            |tick: Decimal| text::elide(&text::clean(&amounts.write(tick, places)), Weight::Regular, page.small.size, LABEL_AT_MOST);
         let texts = values.iter().map(|tick| label(*tick)).collect();
         Self::with_ticks(&values, texts, (low, high), (bottom, top))
     }
@@ -153,6 +152,11 @@ impl Axis {
     pub fn holds(&self, amount: Decimal) -> bool {
         let (first, last) = self.ends();
         (first..=last).contains(&amount)
+    }
+
+    /// Where the title of an axis across begins: under the axis, or at the margin of a narrow page.
+    pub fn title_left(&self, page: &Page) -> f64 {
+        if page.is_narrow { page.margin } else { self.from }
     }
 
     /// Of an axis across: grid lines over each of `spans` of the page, top to bottom, and the line at zero.

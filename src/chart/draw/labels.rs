@@ -165,7 +165,7 @@ mod tests {
     #[test]
     fn labels_of_marks_in_one_place_keep_apart_from_one_another_and_from_the_lines() {
         let marks = vec![(400.0, 400.0); 6];
-        let mut labels = Labels::new(FRAME, marks.to_vec());
+        let mut labels = Labels::new(FRAME, marks.clone());
         let found: Vec<_> = marks.iter().map(|mark| labels.find(*mark, (180.0, 14.0), 54.0).unwrap()).collect();
         for (at, one) in found.iter().enumerate() {
             for other in found.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, other)| other) {
@@ -192,7 +192,7 @@ mod tests {
         marks.extend(
             (0..35_u32).map(|at| (f64::from(at * 10)).to_radians()).map(|turn| (400.0 + 24.0 * turn.cos(), 400.0 + 24.0 * turn.sin())),
         );
-        let mut labels = Labels::new(FRAME, marks.to_vec());
+        let mut labels = Labels::new(FRAME, marks.clone());
         assert_eq!(labels.find(marks[0], (80.0, 14.0), 54.0), None, "no way out");
         let pair = [(400.0, 400.0), (430.0, 400.0)];
         let mut labels = Labels::new(FRAME, pair.to_vec()).beside(Vec::new(), vec![[(300.0, 395.0), (500.0, 395.0)]]);

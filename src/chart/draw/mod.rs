@@ -11,6 +11,7 @@ pub mod labels;
 pub mod page;
 pub mod picture;
 pub mod raster;
+pub mod row;
 pub mod sign;
 pub mod table;
 pub mod text;

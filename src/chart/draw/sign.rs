@@ -38,7 +38,8 @@ pub enum Sign {
 impl Sign {
     /// At `middle`; a bar has no such place.
     pub(in crate::chart) fn draw(self, picture: &mut Picture, middle: (f64, f64)) {
-        let mut circles = |rings: &[(f64, RGBColor)]| rings.iter().for_each(|(radius, colour)| picture.circle(Layer::Over, middle, *radius, *colour));
+        let mut circles =
+            |rings: &[(f64, RGBColor)]| rings.iter().for_each(|(radius, colour)| picture.circle(Layer::Over, middle, *radius, *colour));
         match self {
             Self::Bar(_) => {}
             Self::Pin => pin(picture, middle, 8.0),

@@ -22,11 +22,13 @@ const FEW: usize = 3;
 const APART: f64 = 14.0;
 
 /// Whether a time has a place on any axis: finite, above nil, and no slip of the keyboard.
+#[must_use]
 pub fn is_drawn(minutes: f64) -> bool {
     DRAWN.contains(&minutes)
 }
 
 /// `minutes` as they are written at a tick: `15 min`, `1.5 h`, `1,000 h`.
+#[must_use]
 pub fn label(minutes: f64) -> String {
     let (number, unit) = if minutes < 60.0 { (minutes, " min") } else { (minutes / 60.0, " h") };
     let number = Decimal::from_f64(number).unwrap_or_default().round_dp(3).normalize();
@@ -137,7 +139,10 @@ mod tests {
     fn equal_factors_are_equal_lengths() {
         let axis = Times::new([30.0, 600.0].into_iter(), 600.0, 12.5);
         let doubled = [60.0, 120.0, 240.0].map(|time| axis.share(time) - axis.share(time / 2.0));
-        assert!(doubled.iter().all(|length| (length - (axis.share(2.0 * 60.0) - axis.share(60.0))).abs() < 1e-12 && *length > 0.1), "{doubled:?}");
+        assert!(
+            doubled.iter().all(|length| (length - (axis.share(2.0 * 60.0) - axis.share(60.0))).abs() < 1e-12 && *length > 0.1),
+            "{doubled:?}"
+        );
     }
 
     #[test]

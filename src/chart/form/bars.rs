@@ -119,7 +119,7 @@ impl Chart for Bars {
         for y in table.tick_baselines() {
             axis.draw_labels(&mut picture, y);
         }
-        let bottom = axis_title(&mut picture, &self.axis, (table.title_left(&page, &axis), table.bottom + 38.0));
+        let bottom = axis_title(&mut picture, &self.axis, (axis.title_left(&page), table.bottom + 38.0));
         picture.finished(bottom, &self.heading)
     }
 

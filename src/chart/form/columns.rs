@@ -2,14 +2,15 @@
 
 use rust_decimal::Decimal;
 
+use super::column_figures::{Figure, draw_figures};
 use super::line_labels::LineLabels;
 use crate::chart::draw::axis::Axis;
 use crate::chart::draw::heading::{axis_title, heading, key, only_words};
 use crate::chart::draw::page::Page;
 use crate::chart::draw::picture::{Align, Layer, Picture, Role, Words};
 use crate::chart::draw::sign::{KeySign, Sign};
-use crate::chart::draw::theme::{BAND, INK, SOFT_INK, WHITE};
-use crate::chart::draw::{font::Weight, labels::Place, text};
+use crate::chart::draw::theme::{BAND, INK, SOFT_INK};
+use crate::chart::draw::{font::Weight, text};
 use crate::chart::{AmountStyle, Chart, Fill, Heading, Width, words};
 
 /// Months drawn at most: the last ones.
@@ -28,20 +29,7 @@ const FILLED: f64 = 0.7;
 const WIDEST: f64 = 48.0;
 /// From this width of a month on every column has its figure.
 const ROOMY: f64 = 66.0;
-/// The height of a figure, and from its top to its baseline.
-const HEIGHT: f64 = 15.0;
-const TO_BASELINE: f64 = 11.5;
-/// From a column to its figure; from there on a line joins the two.
-const GAP: f64 = 5.0;
-const JOINED_FROM: f64 = 12.0;
-/// Steps in which a figure moves up to find room.
-const RISE: f64 = 4.0;
 const MONTH_AT_MOST: f64 = 70.0;
-/// From a figure to the right edge, and between figures at one height, which must not read as one.
-const FROM_EDGE: f64 = 6.0;
-const BETWEEN: f64 = 12.0;
-/// From a line that joins a column to its figure to any other figure.
-const CLEAR: f64 = 2.0;
 
 /// One column.
 #[derive(Debug, Clone)]
@@ -233,15 +221,20 @@ fn draw_panel(picture: &mut Picture, (panel, axis): (&Panel, &Axis), across: Acr
         picture.role(Role::Data(at));
         let (x, half, zero, end) = (across.middle(at), across.half_column(), axis.zero(), axis.place(column.amount));
         let place = [x - half, zero.min(end), x + half, zero.max(end)];
-        if column.is_rough { column.fill.draw_hollow(picture, place) } else { column.fill.draw(picture, place) }
+        if column.is_rough {
+            column.fill.draw_hollow(picture, place);
+        } else {
+            column.fill.draw(picture, place);
+        }
         let is_strong = months.get(at).is_some_and(|month| month.is_current);
         // Always wanted with a word and for the month in question, else where there is room for all.
         let is_wanted = is_strong || !column.word.is_empty();
-        let text = if is_wanted || across.step >= ROOMY { text::clean(&format!("{} {}", column.word, column.label)) } else { String::new() };
+        let text =
+            if is_wanted || across.step >= ROOMY { text::clean(&format!("{} {}", column.word, column.label)) } else { String::new() };
         figures.push(Figure { top: (x, place[1]), half, text, is_strong, is_wanted });
     }
     let line = panel.line.as_ref().map(|(amount, words)| (axis.place(*amount), words));
-    draw_figures(picture, across, &figures, ceiling, line.map(|(y, _)| y));
+    draw_figures(picture, (across.left, across.right), &figures, ceiling, line.map(|(y, _)| y));
     if let Some((y, words)) = line {
         picture.role(Role::Line);
         let ends = [(across.left, y), (across.right, y)];
@@ -250,61 +243,6 @@ fn draw_panel(picture: &mut Picture, (panel, axis): (&Panel, &Axis), across: Acr
             LineLabels::new([across.left, axis.span().1, across.right, axis.span().0]).draw(picture, ends, words, true);
         }
     }
-}
-
-/// What stands over a column.
-#[derive(Debug)]
-struct Figure {
-    /// The middle of the column's upper end.
-    top: (f64, f64),
-    /// Half the column's width.
-    half: f64,
-    /// Empty where it has no figure; the column is still in the way of others.
-    text: String,
-    is_strong: bool,
-    /// Moves up to find room; another only stands where it has room at once.
-    is_wanted: bool,
-}
-
-/// The figures over the columns of a panel, no higher than `ceiling` and not on a line at `struck`.
-fn draw_figures(picture: &mut Picture, across: Across, figures: &[Figure], ceiling: f64, struck: Option<f64>) {
-    picture.role(Role::Name);
-    let size = picture.page().small.size;
-    let mut ordered: Vec<_> = figures.iter().filter(|figure| !figure.text.is_empty()).collect();
-    // The highest first, for others may rise past it; of equals the earlier month.
-    ordered.sort_by(|a, b| {
-        let rank = |figure: &Figure| (!figure.is_strong, !figure.is_wanted);
-        rank(a).cmp(&rank(b)).then_with(|| a.top.1.total_cmp(&b.top.1))
-    });
-    let mut taken: Vec<Place> = Vec::new();
-    for figure in ordered {
-        let weight = if figure.is_strong { Weight::SemiBold } else { Weight::Regular };
-        let words = Words::new(figure.text.clone(), size).weight(weight).rim(if figure.is_strong { BAND } else { WHITE });
-        let (x, top) = figure.top;
-        let half = words.width() / 2.0;
-        let middle = x.min(across.right - FROM_EDGE - half).max(across.left + half);
-        let (left, right) = (middle - half, middle + half);
-        let beneath = figures.iter().filter(|bar| bar.top.0 + bar.half > left - 2.0 && bar.top.0 - bar.half < right + 2.0);
-        let highest = beneath.map(|bar| bar.top.1).fold(top, f64::min);
-        let rises: u32 = if figure.is_wanted { 60 } else { 1 };
-        let found = (0..rises).map(|step| highest - GAP - f64::from(step) * RISE).find(|bottom| {
-            let place = [left, bottom - HEIGHT, right, *bottom];
-            let joint = [x - 1.0, *bottom, x + 1.0, top];
-            let crossed = struck.is_some_and(|y| (place[1] - 1.0..=place[3] + 1.0).contains(&y));
-            place[1] >= ceiling && !crossed && taken.iter().all(|other| apart(place, *other, BETWEEN) && apart(joint, *other, CLEAR))
-        });
-        let Some(bottom) = found else { continue };
-        taken.push([left, bottom - HEIGHT, right, bottom]);
-        if top - bottom > JOINED_FROM {
-            picture.line(Layer::Ground, [(x, bottom + 1.0), (x, top - 2.0)], 1.0, SOFT_INK);
-            taken.push([x - 1.0, bottom, x + 1.0, top]);
-        }
-        picture.words((middle, bottom - HEIGHT + TO_BASELINE), words.align(Align::Middle));
-    }
-}
-
-fn apart(a: Place, b: Place, between: f64) -> bool {
-    a[2] + between <= b[0] || b[2] + between <= a[0] || a[3] <= b[1] || b[3] <= a[1]
 }
 
 /// The months under the columns, as many as fit and always the one in question, and the years under them; returns where

@@ -1,6 +1,7 @@
 //! The five forms, each plain data laid out as marks for either width, and what they have in common.
 
 pub mod bars;
+mod column_figures;
 pub mod columns;
 mod line_labels;
 mod names;

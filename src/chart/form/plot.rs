@@ -5,6 +5,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::line_labels::LineLabels;
 use super::scatter::{Corner, Line, LineLook, Measure, Point, Ranges, Scatter};
+use crate::chart::Tone;
 use crate::chart::draw::axis::Axis;
 use crate::chart::draw::heading::axis_title;
 use crate::chart::draw::labels::{Labels, Place};
@@ -14,7 +15,6 @@ use crate::chart::draw::sign::{self, Sign, Toward};
 use crate::chart::draw::theme::{BAND, BASELINE, FAINT, INK, LEARNED};
 use crate::chart::draw::times::Times;
 use crate::chart::draw::{amounts::AmountStyle, text};
-use crate::chart::Tone;
 
 /// From this many points on they are small, and lie under the lines.
 pub const MANY: usize = 300;
@@ -44,7 +44,7 @@ pub struct Plot {
 impl Plot {
     pub fn new(scatter: &Scatter, page: &Page, (across, up): Ranges, above: f64) -> Self {
         let narrow = usize::from(page.is_narrow);
-        let has_words = scatter.lines.iter().any(|line| !line.words.is_empty() && !(page.is_narrow && line.is_level()));
+        let has_words = scatter.lines.iter().any(|line| !(line.words.is_empty() || page.is_narrow && line.is_level()));
         let top = above + ABOVE[usize::from(!has_words && scatter.uprights.is_empty())];
         if let (Measure::Times, Measure::Times) = (&scatter.across.measure, &scatter.up.measure) {
             let side = |room: f64| SIDE[narrow].min(page.right() - NARROW_BORDER - page.margin - room);

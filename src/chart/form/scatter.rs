@@ -203,12 +203,10 @@ pub type Ranges = ((Decimal, Decimal), (Decimal, Decimal));
 impl Scatter {
     /// The points that have a place, each with its number.
     fn drawn(&self) -> Vec<(usize, &Point)> {
-        let has_place = |dimension: &Dimension, amount: Decimal| {
-            dimension.measure != Measure::Times || amount.to_f64().is_some_and(times::is_drawn)
-        };
-        let is_drawn = |point: &Point| {
-            point.across >= Decimal::ZERO && has_place(&self.across, point.across) && has_place(&self.up, point.up)
-        };
+        let has_place =
+            |dimension: &Dimension, amount: Decimal| dimension.measure != Measure::Times || amount.to_f64().is_some_and(times::is_drawn);
+        let is_drawn =
+            |point: &Point| point.across >= Decimal::ZERO && has_place(&self.across, point.across) && has_place(&self.up, point.up);
         self.points.iter().enumerate().filter(|(_, point)| is_drawn(point)).collect()
     }
 
@@ -279,14 +277,14 @@ impl Scatter {
 
 impl Point {
     /// The lower end first; none left of zero.
-    pub fn range(&self) -> Option<(Decimal, Decimal)> {
+    pub(super) fn range(&self) -> Option<(Decimal, Decimal)> {
         self.range.map(|(low, high)| (low.min(high).max(Decimal::ZERO), low.max(high).max(Decimal::ZERO)))
     }
 }
 
 impl Line {
     /// Whether it is the one to measure by and runs level, so that on a narrow page the key has its words.
-    pub fn is_level(&self) -> bool {
+    pub(super) fn is_level(&self) -> bool {
         self.look == LineLook::Target && self.slope.is_zero()
     }
 }

@@ -64,7 +64,13 @@ impl Chart for Steps {
         let axis = Axis::across(range, table.plot, &self.amounts, &page);
         axis.draw_lines(&mut picture, &table.spans(&page));
         table.draw(&mut picture);
-        let half = if table.is_close { 8.0 } else if page.is_narrow { 10.0 } else { 11.0 };
+        let half = if table.is_close {
+            8.0
+        } else if page.is_narrow {
+            10.0
+        } else {
+            11.0
+        };
         let places: Vec<_> = ends.iter().map(|(from, to)| (axis.place(*from), axis.place(*to))).collect();
         for (at, ((step, (from, to)), placed)) in self.steps.iter().zip(&places).zip(&table.placed).enumerate() {
             picture.role(Role::Data(at));
@@ -82,7 +88,7 @@ impl Chart for Steps {
         for y in table.tick_baselines() {
             axis.draw_labels(&mut picture, y);
         }
-        let bottom = axis_title(&mut picture, &self.axis, (table.title_left(&page, &axis), table.bottom + 38.0));
+        let bottom = axis_title(&mut picture, &self.axis, (axis.title_left(&page), table.bottom + 38.0));
         picture.finished(bottom, &self.heading)
     }
 

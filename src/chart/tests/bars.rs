@@ -125,7 +125,7 @@ fn the_key_has_only_what_occurs() {
     let mut chart = four_tiers();
     let key = |chart: &Bars| {
         let texts = texts(&chart.picture(Width::Wide));
-        texts.into_iter().filter(|text| text.role == Role::Key).map(|text| text.text).collect::<Vec<_>>()
+        texts.into_iter().filter(|text| text.role == Role::Key).map(|text| text.words).collect::<Vec<_>>()
     };
     assert_eq!(key(&chart), ["above your target", "below your target", "can't tell yet", "range (90 %)"]);
     chart.rows.truncate(2);

@@ -83,7 +83,7 @@ fn the_line_runs_through_its_panel_at_its_amount_with_its_words_beside_it_or_in_
         let target = lines(&picture, Role::Line, INK);
         assert_eq!(target.len(), 1);
         assert_near(target[0][0].1, zero - 20.0 * dollar);
-        let words: Vec<_> = texts(&picture).into_iter().filter(|text| text.text.starts_with("target")).collect();
+        let words: Vec<_> = texts(&picture).into_iter().filter(|text| text.words.starts_with("target")).collect();
         assert!(words.len() == 1 && words[0].role == if width == Width::Wide { Role::Line } else { Role::Key }, "{words:?}");
     }
     chart.panels[0].line = None;

@@ -58,11 +58,11 @@ fn what_the_maker_typed_cannot_break_the_svg() {
 
 #[test]
 fn pictures_on_one_page_share_no_id_and_refer_to_their_own() {
-    let of = |(chart, at): (&Box<dyn Chart>, u32)| {
+    let of = |(chart, at): (&dyn Chart, u32)| {
         chart.svg_in_page(&format!("chart-{at}"), Width::Wide) + &chart.svg_in_page(&format!("chart-{at}-narrow"), Width::Narrow)
     };
     let charts = all();
-    let page: String = charts.iter().zip(1..).map(of).collect();
+    let page: String = charts.iter().map(AsRef::as_ref).zip(1..).map(of).collect();
     let ids: Vec<_> = page.split(" id=\"").skip(1).filter_map(|after| after.split('"').next()).collect();
     assert_eq!(ids.len(), 4 * charts.len(), "a title and a hatching in each of two pictures");
     assert_eq!(ids.iter().collect::<BTreeSet<_>>().len(), ids.len());
@@ -79,7 +79,7 @@ fn a_picture_in_a_page_has_its_label_as_a_title_and_is_as_wide_as_its_place() {
     assert!(page.contains("role=\"img\"") && page.contains("width=\"100%\"") && page.contains("viewBox=\"0 0 1432 "));
     let alone = four_tiers().svg(Width::Narrow);
     assert!(alone.contains("aria-label=\"Characters pay $9.10 an hour"));
-    let inside = |svg: &str| svg.split("<g ").skip(1).map(str::to_owned).collect::<Vec<_>>().join("").replace("w-hatch", "fairdozen-hatch");
+    let inside = |svg: &str| svg.split("<g ").skip(1).collect::<String>().replace("w-hatch", "fairdozen-hatch");
     assert_eq!(inside(&page), inside(&alone));
 }
 

@@ -9,7 +9,7 @@ use crate::chart::draw::picture::{Align, Layer, Role, Shape};
 /// A text with the place its letters take, from the tops of capitals to the ends of descenders.
 #[derive(Debug, Clone)]
 pub struct Text {
-    pub text: String,
+    pub words: String,
     pub size: f64,
     pub is_bold: bool,
     pub role: Role,
@@ -36,7 +36,7 @@ pub fn texts(picture: &Picture) -> Vec<Text> {
             Align::Right => x - words.width(),
         };
         Some(Text {
-            text: words.text.clone(),
+            words: words.text.clone(),
             size: words.size,
             is_bold: words.weight == Weight::SemiBold,
             role,
@@ -51,12 +51,12 @@ pub fn texts(picture: &Picture) -> Vec<Text> {
 }
 
 pub fn said(picture: &Picture) -> Vec<String> {
-    texts(picture).into_iter().map(|text| text.text).collect()
+    texts(picture).into_iter().map(|text| text.words).collect()
 }
 
 /// The one text that reads so.
 pub fn text(picture: &Picture, wanted: &str) -> Text {
-    let found: Vec<_> = texts(picture).into_iter().filter(|text| text.text == wanted).collect();
+    let found: Vec<_> = texts(picture).into_iter().filter(|text| text.words == wanted).collect();
     assert_eq!(found.len(), 1, "{wanted:?} in {:?}", said(picture));
     found.into_iter().next().unwrap()
 }
@@ -128,8 +128,8 @@ fn data(picture: &Picture, at: usize, layer: Layer) -> impl Iterator<Item = &Sha
 fn ticks(picture: &Picture, zero: &str) -> Vec<(f64, Text)> {
     let unit = zero.replace('0', "");
     let amount = |text: &Text| {
-        let number = text.text.replace(&unit, "").replace(',', "").replace('−', "-");
-        (unit.is_empty() || text.text.contains(&unit)).then(|| number.parse().ok())?
+        let number = text.words.replace(&unit, "").replace(',', "").replace('−', "-");
+        (unit.is_empty() || text.words.contains(&unit)).then(|| number.parse().ok())?
     };
     let ticks = texts(picture).into_iter().filter(|text| text.role == Role::Axis);
     ticks.filter_map(|text| Some((amount(&text)?, text))).collect()

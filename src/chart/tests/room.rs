@@ -4,8 +4,8 @@ use rust_decimal::Decimal;
 
 use super::marks::texts;
 use super::samples::{
-    amounts, column, cost, day, dec, dollars, five_orders, four_costs, four_designs, four_items, four_tiers, heading, level, month, nine_orders,
-    one_month, order, paid, point, raise, row, six_months, stages, step, strip, timed, two_tiers, wage_line,
+    amounts, column, cost, day, dec, dollars, five_orders, four_costs, four_designs, four_items, four_tiers, heading, level, month,
+    nine_orders, one_month, order, paid, point, raise, row, six_months, stages, step, strip, timed, two_tiers, wage_line,
 };
 use crate::chart::{Bars, Chart, Columns, Figure, Fill, Heading, LineLook, Point, Scatter, Steps, Strips, Width};
 
@@ -35,8 +35,7 @@ fn assert_apart(chart: &dyn Chart, what: &str) {
             assert!(is_inside, "{what}, {width:?}: {text:?} leaves the page");
             assert!(text.size >= READABLE, "{what}, {width:?}: {text:?} is too small");
             for other in &texts[at + 1..] {
-                let is_apart =
-                    text.right <= other.left || other.right <= text.left || text.bottom <= other.top || other.bottom <= text.top;
+                let is_apart = text.right <= other.left || other.right <= text.left || text.bottom <= other.top || other.bottom <= text.top;
                 assert!(is_apart, "{what}, {width:?}: {text:?} touches {other:?}");
             }
         }
@@ -81,7 +80,7 @@ fn minutes(names: &[&str], count: u32, times: Decimal) -> Bars {
         let minutes = (Decimal::from(1 + at * 13 % 47) * times).abs();
         let (low, high) = (minutes / dec("2"), minutes * Decimal::from(1 + at % 7));
         let guess = minutes * Decimal::from(at % 3);
-        let group = (at % 5 == 0).then(|| name(names, at / 2));
+        let group = at.is_multiple_of(5).then(|| name(names, at / 2));
         timed(group, name(names, at), &minutes.to_string(), (&low.to_string(), &high.to_string()), Some(&guess.to_string()))
     };
     Bars { rows: (0..count).map(bar).collect(), ..two_tiers() }
@@ -137,7 +136,10 @@ fn figures_of_neighbours_do_not_run_together() {
             let bar = |at: u32| {
                 let mut month = month("Jan", "2026", &wage(at), "40");
                 month.is_current = at == current;
-                month.columns[0] = Some(crate::chart::Column { word: if at == 4 { "best".into() } else { String::new() }, ..column(&wage(at), Fill::Below) });
+                month.columns[0] = Some(crate::chart::Column {
+                    word: if at == 4 { "best".into() } else { String::new() },
+                    ..column(&wage(at), Fill::Below)
+                });
                 month
             };
             let chart = Columns { months: (0..count).map(bar).collect(), ..six_months() };
@@ -184,7 +186,8 @@ fn against_minutes(names: &[&str], count: u32, times: Decimal) -> Scatter {
         Point { range, ..point(name(names, at), &minutes.to_string(), &price.to_string(), at as usize % 3) }
     };
     let look = |at: u32| if at == 2 { LineLook::Target } else { LineLook::Faint };
-    let lines = (0..count % 7).map(|at| crate::chart::Line { words: name(names, at).into(), ..wage_line(&(10 * at).to_string(), look(at)) });
+    let lines =
+        (0..count % 7).map(|at| crate::chart::Line { words: name(names, at).into(), ..wage_line(&(10 * at).to_string(), look(at)) });
     Scatter { points: (0..count).map(of).collect(), lines: lines.collect(), ..four_designs() }
 }
 
@@ -279,12 +282,8 @@ fn headings_keys_and_axes_have_room() {
     let mut months = Columns { heading: heading.clone(), ..monthly(&LONG, 9, Decimal::ONE, 3) };
     months.panels.iter_mut().for_each(|panel| panel.axis.clone_from(&long));
     assert_apart(&months, "months");
-    let titled = |chart: Scatter| Scatter {
-        heading: heading.clone(),
-        across: amounts(&long, dollars()),
-        up: amounts(&long, dollars()),
-        ..chart
-    };
+    let titled =
+        |chart: Scatter| Scatter { heading: heading.clone(), across: amounts(&long, dollars()), up: amounts(&long, dollars()), ..chart };
     assert_apart(&titled(against_minutes(&LONG, 9, Decimal::ONE)), "price");
     assert_apart(&titled(by_size(&LONG, 5, Decimal::ONE)), "sizes");
     for target in ["-500", "0", "0.01", "31", "90000000"].map(dec) {

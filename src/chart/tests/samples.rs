@@ -128,7 +128,11 @@ pub fn two_tiers() -> Bars {
             timed(Some("shape"), "Leaf", "12", ("9", "19"), Some("12")),
             timed(None, "Heart", "6", ("5", "7.5"), None),
             timed(Some("character"), "Dragon", "33", ("28", "39"), Some("20")),
-            BarRow { row: row("Castle", "", vec![Figure::light("not sold with hours")]), points: vec![(1, dec("25"))], ..BarRow::default() },
+            BarRow {
+                row: row("Castle", "", vec![Figure::light("not sold with hours")]),
+                points: vec![(1, dec("25"))],
+                ..BarRow::default()
+            },
         ],
         ..Bars::default()
     }

@@ -100,17 +100,17 @@ fn every_named_point_has_its_name_beside_it_or_a_number_and_a_line_in_the_list()
 #[test]
 fn a_name_without_a_line_is_nearest_to_its_own_mark() {
     let mut chart = four_designs();
-    chart.points = (0..12).map(|at: u32| point(&format!("design {at}"), &(10 + at * 7 % 9).to_string(), &format!("5.{}", at * 5 % 10), 0)).collect();
+    chart.points =
+        (0..12).map(|at: u32| point(&format!("design {at}"), &(10 + at * 7 % 9).to_string(), &format!("5.{}", at * 5 % 10), 0)).collect();
     chart.lines.clear();
     for width in WIDTHS {
         let picture = chart.picture(width);
         let marks: Vec<_> = (0..12).map(|at| signs(&picture, at)[0]).collect();
         let joined = lines(&picture, Role::Name, crate::chart::draw::theme::SOFT_INK);
-        for text in texts(&picture).iter().filter(|text| text.role == Role::Name && text.text.starts_with("design")) {
-            let distance = |(x, y): &(f64, f64)| {
-                (text.left - x).max(x - text.right).max(0.0).hypot((text.top - y).max(y - text.bottom).max(0.0))
-            };
-            let own: usize = text.text.trim_start_matches("design ").parse().unwrap();
+        for text in texts(&picture).iter().filter(|text| text.role == Role::Name && text.words.starts_with("design")) {
+            let distance =
+                |(x, y): &(f64, f64)| (text.left - x).max(x - text.right).max(0.0).hypot((text.top - y).max(y - text.bottom).max(0.0));
+            let own: usize = text.words.trim_start_matches("design ").parse().unwrap();
             let is_joined = joined.iter().any(|line| distance(&line[1]) < 6.0);
             let is_nearest = marks.iter().all(|mark| distance(mark) + 2.0 >= distance(&marks[own]));
             assert!(is_joined || is_nearest, "{text:?}");
@@ -160,7 +160,10 @@ fn the_target_and_the_smallest_order_stand_at_their_amounts() {
         let ((zero, piece), (floor, dollar)) = (across(&picture, "0"), upward(&picture, "$0"));
         assert_near(lines(&picture, Role::Line, INK)[0][0].1, floor - 20.0 * dollar);
         assert_near(lines(&picture, Role::Line, BASELINE)[0][0].0, zero + 18.0 * piece);
-        assert_near(text(&picture, "orders pay from 18 cookies up").middle().max(zero + 18.0 * piece), text(&picture, "orders pay from 18 cookies up").middle());
+        assert_near(
+            text(&picture, "orders pay from 18 cookies up").middle().max(zero + 18.0 * piece),
+            text(&picture, "orders pay from 18 cookies up").middle(),
+        );
         let words = text(&picture, "target $20.00");
         assert_eq!(words.role, if width == Width::Wide { Role::Line } else { Role::Key });
         chart.uprights = vec![(Decimal::from(90), "90 pieces".into())];
@@ -177,7 +180,7 @@ fn two_thousand_points_stay_small() {
 
 /// Where minutes fall on the axis of times across, and up.
 fn time_place(picture: &Picture, minutes: f64) -> (f64, f64) {
-    let named = |wanted: &str| texts(picture).into_iter().filter(|text| text.text == wanted).collect::<Vec<_>>();
+    let named = |wanted: &str| texts(picture).into_iter().filter(|text| text.words == wanted).collect::<Vec<_>>();
     // The label across stands furthest right and lowest.
     let across = |label: &str| named(label).iter().map(Text::middle).fold(0.0, f64::max);
     let up = |label: &str| named(label).iter().map(|text| text.baseline).fold(f64::MAX, f64::min) - 4.5;
@@ -280,7 +283,8 @@ fn odd_amounts_are_laid_out_all_the_same() {
     chart.series = vec![Series::new(Sign::One, "")];
     assert_eq!(chart.svg(Width::Wide), chart.svg(Width::Wide));
     let mut sizes = nine_orders();
-    sizes.points = vec![Point { across: Decimal::MAX, up: Decimal::MAX, ..Point::default() }, Point { up: Decimal::MIN, ..Point::default() }];
+    sizes.points =
+        vec![Point { across: Decimal::MAX, up: Decimal::MAX, ..Point::default() }, Point { up: Decimal::MIN, ..Point::default() }];
     sizes.levels = vec![level("all", "9", Some("3"), Some("5"))];
     sizes.uprights = vec![(Decimal::MAX, String::new())];
     assert_eq!(sizes.svg(Width::Narrow), sizes.svg(Width::Narrow));

@@ -54,7 +54,7 @@ fn the_order_of_purchases_changes_nothing_and_days_without_room_are_left_out() {
     chart.strips[0].paid.reverse();
     assert_eq!(chart.svg(Width::Narrow), plain);
     chart.ticks = (1..=28).map(|at| (day(&format!("2026-02-{at:02}")), format!("{at} February"))).collect();
-    let named = texts(&chart.picture(Width::Narrow)).iter().filter(|text| text.text.ends_with(" February")).count();
+    let named = texts(&chart.picture(Width::Narrow)).iter().filter(|text| text.words.ends_with(" February")).count();
     assert!((1..28).contains(&named), "{named}");
     chart.ticks = vec![(day("1999-01-01"), "long ago".into())];
     assert!(!said(&chart.picture(Width::Wide)).contains(&"long ago".to_owned()));

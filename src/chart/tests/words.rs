@@ -47,8 +47,11 @@ fn rows_are_said_with_their_figures() {
     let mini = "Mini: price $2.75, cost $2.25, ingredients $0.11, packaging $0.19, fees $0.10, helper pay $0.12, overhead $0.31, \
                 your time $1.42";
     has(&four_costs(), mini);
-    has(&four_costs(), "Character: price $10.50, cost $15.37, short, ingredients $0.41, packaging $0.30, fees $0.39, helper pay $0.52, \
-                        overhead $1.60, your time $12.15");
+    has(
+        &four_costs(),
+        "Character: price $10.50, cost $15.37, short, ingredients $0.41, packaging $0.30, fees $0.39, helper pay $0.52, \
+                        overhead $1.60, your time $12.15",
+    );
     has(&two_tiers(), "Dragon: character, 33 min, from 28.0 min to 39.0 min (90 %), your own guess 20.0 min, 12 orders, 214 pieces");
     has(&two_tiers(), "Castle: character, not sold with hours, your own guess 25.0 min");
     has(&stages(), "dry: waiting, hours 168 h");

@@ -22,7 +22,10 @@ pub fn ingredient_prices(review: &Review, currency: &Currency) -> Strips {
     Strips {
         heading: Heading {
             title: finding(shown),
-            subtitle: format!("Prices with shipping and tax, the last third of purchases compared with the first, {}", period_in_words(year)),
+            subtitle: format!(
+                "Prices with shipping and tax, the last third of purchases compared with the first, {}",
+                period_in_words(year)
+            ),
         },
         axis: "each purchase, each item on its own scale; most money first".to_owned(),
         columns: ["first", "latest", "change"].map(str::to_owned).into(),
@@ -101,4 +104,36 @@ fn ticks(year: Period, items: &[of_review::ItemPrices]) -> Vec<(chrono::NaiveDat
     let (Some(first), Some(last)) = (days().min(), year.to.or_else(|| days().max())) else { return Vec::new() };
     let months = first.month().0..=last.month().0;
     months.map(|month| Month(month).first().date()).map(|day| (day, day.format("%b %Y").to_string())).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn bought(prices: &[i64]) -> Strip {
+        let day = |at: usize| Day::parse(&format!("2026-0{}-01", at + 1)).unwrap();
+        let item = of_review::ItemPrices {
+            item: "butter".to_owned(),
+            unit: "g",
+            spent: 0,
+            prices: prices.iter().enumerate().map(|(at, cents)| (day(at), Decimal::new(*cents, 5))).collect(),
+            then_and_now: None,
+        };
+        prices_of(&item)
+    }
+
+    fn prices_of(item: &of_review::ItemPrices) -> Strip {
+        prices(item, &Currency::of("USD"))
+    }
+
+    #[test]
+    fn what_became_dearer_or_cheaper_says_so_and_prices_are_of_a_unit_bought() {
+        let word = |strip: &Strip| strip.row.figures[2].word.clone().map(|(word, _)| word);
+        let dearer = bought(&[800, 1_000]);
+        assert_eq!(word(&dearer).as_deref(), Some("dearer"));
+        assert_eq!((dearer.row.figures[0].text.as_str(), dearer.row.figures[1].text.as_str()), ("$8.00", "$10.00"));
+        assert_eq!((dearer.row.note.as_str(), dearer.paid[1].1), ("a kilogram", Decimal::from(10)));
+        assert_eq!(word(&bought(&[1_000, 800])).as_deref(), Some("cheaper"));
+        assert_eq!((word(&bought(&[800])), word(&bought(&[800, 800])), word(&bought(&[]))), (None, None, None));
+    }
 }

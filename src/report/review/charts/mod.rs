@@ -172,3 +172,18 @@ fn shown(row: &Row) -> Known {
     let costs = [row.ingredients, row.packaging, row.fees, row.helper_pay, row.overhead];
     Known { pieces: row.pieces, revenue: row.revenue, costs, ..Known::default() }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_wage_is_judged_by_the_target_alone() {
+        let dollars = |dollars: i128| Some(Money(dollars * 1_000_000));
+        assert_eq!(Standing::of(dollars(20), dollars(20)), Standing::Above);
+        assert_eq!(Standing::of(dollars(19), dollars(20)), Standing::Below);
+        assert_eq!((Standing::of(dollars(19), None), Standing::of(None, dollars(20))), (Standing::Unknown, Standing::Unknown));
+        assert!(Standing::ALL.iter().all(|standing| standing.in_key(None).is_empty()), "without a target there is nothing to tell");
+        assert_eq!(Standing::ALL.map(|standing| standing as usize), [0, 1, 2], "each is the number of its series");
+    }
+}

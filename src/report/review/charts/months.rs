@@ -110,3 +110,57 @@ fn finding(months: &[MonthRow], currency: &Currency) -> String {
 fn is_few(row: &MonthRow) -> bool {
     usize::try_from(row.known_orders).is_ok_and(|orders| orders < SMALL)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Month as Calendar;
+
+    /// A month of a wage in dollars, orders with known hours, and hours.
+    fn row(month: &str, wage: Option<i128>, known_orders: i64, hours: i128) -> MonthRow {
+        MonthRow {
+            month: Calendar::parse(month).unwrap(),
+            orders: known_orders,
+            known_orders,
+            pieces: 0,
+            pay: Money::ZERO,
+            minutes: Minutes(hours * 60_000_000),
+            wage: wage.map(|dollars| Money(dollars * 1_000_000)),
+            surplus: None,
+        }
+    }
+
+    fn words(rows: &[MonthRow]) -> (Vec<&'static str>, Vec<&'static str>) {
+        let (pay, hours) = (pay_words(rows), hours_words(rows));
+        (rows.iter().map(pay).collect(), rows.iter().map(hours).collect())
+    }
+
+    #[test]
+    fn best_and_worst_are_named_unless_few_orders_stand_behind_them() {
+        let mut rows = vec![
+            row("2026-01", Some(14), 9, 38),
+            row("2026-02", None, 0, 0),
+            row("2026-03", Some(30), 2, 71),
+            row("2026-04", Some(20), 9, 44),
+        ];
+        assert_eq!(words(&rows), (vec![""; 4], vec!["", "", "most", ""]), "of two none is best");
+        rows.push(row("2026-05", Some(18), 9, 12));
+        assert_eq!(words(&rows).0, ["worst", "", "", "best", ""]);
+        for row in &mut rows {
+            row.wage = row.wage.and(Some(Money(1)));
+        }
+        assert_eq!(words(&rows).0, [""; 5], "all alike");
+    }
+
+    #[test]
+    fn a_month_is_judged_and_said_with_its_caution() {
+        let target = Some(Money(20_000_000));
+        let column = |row: &MonthRow| pay_column(row, &|_| "", target, &Currency::of("USD"));
+        let few = column(&row("2026-03", Some(16), 2, 12)).unwrap();
+        assert!(few.is_rough && few.fill == Fill::Below);
+        assert_eq!((few.label.as_str(), few.said.as_str()), ("$16.00", "$16.00 an hour, below, few orders"));
+        let good = column(&row("2026-04", Some(20), 9, 12)).unwrap();
+        assert!(!good.is_rough && good.fill == Fill::Above && good.said == "$20.00 an hour, above");
+        assert!(column(&row("2026-02", None, 0, 0)).is_none() && hours_column(&row("2026-02", None, 0, 0), &|_| "").is_none());
+    }
+}

@@ -37,21 +37,10 @@ pub fn wage_by_order_size(review: &Review, currency: &Currency) -> Scatter {
             title: finding(review, currency),
             subtitle: format!("Each order with known hours, {}{}", period_in_words(year_to(review.period)), far_off(review, currency)),
         },
-        across: Dimension {
-            title: "pieces in the order".to_owned(),
-            reach: Some(Decimal::from(FEWEST_PIECES)),
-            ..Dimension::default()
-        },
-        up: Dimension {
-            title: "hourly pay, before your own taxes".to_owned(),
-            measure: Measure::Amounts(amounts(currency)),
-            reach: None,
-        },
+        across: Dimension { title: "pieces in the order".to_owned(), reach: Some(Decimal::from(FEWEST_PIECES)), ..Dimension::default() },
+        up: Dimension { title: "hourly pay, before your own taxes".to_owned(), measure: Measure::Amounts(amounts(currency)), reach: None },
         said: target.iter().chain(&uprights).map(|(_, words)| words.clone()).collect(),
-        lines: target
-            .into_iter()
-            .map(|(base, words)| Line { base, slope: Decimal::ZERO, words, look: LineLook::Target })
-            .collect(),
+        lines: target.into_iter().map(|(base, words)| Line { base, slope: Decimal::ZERO, words, look: LineLook::Target }).collect(),
         uprights,
         levels: classes.collect(),
         level: "all orders of a size together".to_owned(),
