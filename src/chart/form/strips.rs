@@ -81,10 +81,12 @@ impl Chart for Strips {
         let days = Days { first, last, left: table.plot.0 + 5.0, right: table.plot.1 - 5.0 };
         table.draw(&mut picture);
         self.draw_ticks(&mut picture, &days, &table);
-        let padding = if page.is_narrow { NARROW_PADDING } else { PADDING };
+        // All strips are as high as the lowest lane: a name of two lines makes no price jump further.
+        let lane = table.placed.iter().map(|row| row.lane.1 - row.lane.0).fold(f64::MAX, f64::min);
+        let half = lane / 2.0 - if page.is_narrow { NARROW_PADDING } else { PADDING };
         for (at, (strip, placed)) in self.strips.iter().zip(&table.placed).enumerate() {
             picture.role(Role::Data(at));
-            strip.draw(&mut picture, &days, (placed.middle(), (placed.lane.1 - placed.lane.0) / 2.0 - padding));
+            strip.draw(&mut picture, &days, (placed.middle(), half));
         }
         let bottom = axis_title(&mut picture, &self.axis, (table.plot.0, table.bottom + 38.0));
         picture.finished(bottom, &self.heading)
