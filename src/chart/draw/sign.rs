@@ -6,7 +6,7 @@ use super::fill::Fill;
 use super::picture::{Layer, Picture};
 use super::theme::{BAND, BASELINE, FAINT, FAR_OFF, GUESS, INK, LEARNED, MEAN, OVER, SHORT_MARK, WHITE};
 
-/// What stands at an amount. Shapes differ, so that none is told by its colour alone.
+/// What stands at an amount. Shapes differ, so that none is known by its colour alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Sign {
     /// A bar.
@@ -17,7 +17,7 @@ pub enum Sign {
     Dot,
     /// The dot, hollow: learned only together with others.
     Ring,
-    /// A hollow diamond: what is held against it, a guess of the maker's or the price now.
+    /// A hollow diamond: the maker's own guess, or the price now.
     Guess,
     /// A small dot: one of many.
     One,

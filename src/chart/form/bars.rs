@@ -15,7 +15,7 @@ use crate::chart::draw::theme::{INK, WHITE};
 use crate::chart::draw::ticks;
 use crate::chart::{AmountStyle, Chart, Heading, Row, Width, words};
 
-/// From the middle of a lane to what was learned and to the guess beneath it, so that neither hides the other.
+/// From the middle of a lane up to what was learned and down to the guess, so that neither hides the other.
 const UPPER: f64 = -7.5;
 const LOWER: f64 = 7.0;
 /// How far a pin reaches past a bar, or through both lanes.
@@ -174,7 +174,7 @@ impl Bars {
         ticks::range(points.chain(bars).chain(self.line.iter().map(|(amount, _)| *amount)), ranges.chain(waits))
     }
 
-    /// Where what was learned stands, and what is held against it: apart where a row has both.
+    /// Where what was learned stands, and the guess: apart where a row has both.
     fn lanes(&self, row: &BarRow) -> (f64, f64) {
         let has = |wanted: &[Sign]| row.points.iter().any(|(series, _)| wanted.contains(&self.sign(*series)));
         if has(&[Sign::Dot, Sign::Ring]) && has(&[Sign::Guess]) { (UPPER, LOWER) } else { (0.0, 0.0) }

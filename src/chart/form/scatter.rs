@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
 
 use super::names;
 use super::plot::{MANY, Plot};
@@ -12,7 +13,6 @@ use crate::chart::draw::picture::{Picture, Role};
 use crate::chart::draw::sign::KeySign;
 use crate::chart::draw::times;
 use crate::chart::{AmountStyle, Chart, Heading, Series, Tone, Width, words};
-use rust_decimal::prelude::ToPrimitive;
 
 /// How an axis runs.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -137,7 +137,7 @@ impl Standing {
         }
     }
 
-    /// In the key; nothing to be told where there is no target.
+    /// Its words in the key; empty without a target.
     fn in_key(self, target: Option<Money>) -> &'static str {
         match self {
             _ if target.is_none() => "",
@@ -183,7 +183,7 @@ mod tests {
         assert_eq!(Standing::of(dollars(20), dollars(20)), Standing::Above);
         assert_eq!(Standing::of(dollars(19), dollars(20)), Standing::Below);
         assert_eq!((Standing::of(dollars(19), None), Standing::of(None, dollars(20))), (Standing::Unknown, Standing::Unknown));
-        assert!(Standing::ALL.iter().all(|standing| standing.in_key(None).is_empty()), "without a target there is nothing to tell");
+        assert!(Standing::ALL.iter().all(|standing| standing.in_key(None).is_empty()), "without a target the key says nothing");
         assert_eq!(Standing::ALL.map(|standing| standing as usize), [0, 1, 2], "each is the number of its series");
     }
 }
