@@ -19,8 +19,8 @@ use crate::report::review::{answer as answer_in_words, review_text};
 use crate::report::screen::Screen;
 use crate::report::wage_programs::{self, wage_csv};
 use crate::report::words::Currency;
-use crate::review::bridge::against::NoBase;
-use crate::review::{Against, Bridge, Review};
+use crate::review::bridge::base_period::NoBasePeriod;
+use crate::review::{BasePeriod, Bridge, Review};
 use crate::shop::settings::Settings;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
@@ -149,15 +149,15 @@ fn overlap(one: Period, other: Period) -> bool {
 /// The period to compare with. A period with an open end is compared with none, and asking for one is an error.
 fn base(asked: Option<&str>, period: Period, settings: &Settings) -> Result<Option<Period>, Error> {
     let otherwise = "or write previous, last-year, or a month as 2026-09";
-    match asked.map_or(Against::Previous, Against::parse).period(period, settings) {
+    match asked.map_or(BasePeriod::Previous, BasePeriod::parse).period(period, settings) {
         Ok(base) if overlap(base, period) => Err(Error::usage("--against names a period that overlaps the one reviewed; name another")),
         Ok(base) => Ok(Some(base)),
         Err(_) if asked.is_none() => Ok(None),
-        Err(NoBase::OpenEnd) => Err(Error::usage(
+        Err(NoBasePeriod::OpenEnd) => Err(Error::usage(
             "--against compares with a period that has a first and a last day; give --month, --season, or both --from and --to",
         )),
-        Err(NoBase::UnknownSeason(name)) => Err(Error::usage(format!("--against: {}; {otherwise}", unknown_season(&name, settings)))),
-        Err(NoBase::Itself) => Err(Error::usage("--against names the period under review itself; name another")),
+        Err(NoBasePeriod::UnknownSeason(name)) => Err(Error::usage(format!("--against: {}; {otherwise}", unknown_season(&name, settings)))),
+        Err(NoBasePeriod::Itself) => Err(Error::usage("--against names the period under review itself; name another")),
     }
 }
 
