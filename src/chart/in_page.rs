@@ -1,7 +1,7 @@
 //! A chart's SVG made ready to stand in an HTML page beside others.
 
 /// The id under which every chart's SVG has its hatching.
-pub(super) const HATCH_ID: &str = "fairdozen-hatch";
+const HATCH_ID: &str = "fairdozen-hatch";
 
 /// `svg`, as a chart gave it, for an HTML page: as wide as what it stands in, its height following from the
 /// `viewBox`; its label in a `title` that the `svg` element names; of class `chart`; and every id within begins with

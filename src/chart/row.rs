@@ -27,7 +27,7 @@ const TICKS_ABOVE: f64 = 20.0;
 const CLOSE: usize = 17;
 
 /// A verdict in its colour.
-pub(super) type Word = (&'static str, RGBColor);
+type Word = (&'static str, RGBColor);
 
 /// The text of one column in one row.
 #[derive(Debug)]
