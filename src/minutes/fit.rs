@@ -64,7 +64,7 @@ pub struct Posterior {
 }
 
 /// Chains. Four, as Vehtari et al. (2021) advise.
-pub const CHAINS: usize = 4;
+const CHAINS: usize = 4;
 /// R-hat above which chains are taken to disagree (Vehtari et al. 2021).
 const MOST_R_HAT: f64 = 1.01;
 /// Effective draws that a quantile needs: 100 a chain (Vehtari et al. 2021).

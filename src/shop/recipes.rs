@@ -13,9 +13,9 @@ use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The cell under `for` of what every order uses.
-pub const EVERY_ORDER: &str = "every order";
+const EVERY_ORDER: &str = "every order";
 /// The cell under `for` of what every delivery uses.
-pub const EVERY_DELIVERY: &str = "every delivery";
+const EVERY_DELIVERY: &str = "every delivery";
 
 /// What a row is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

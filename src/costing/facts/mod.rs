@@ -1,6 +1,6 @@
 //! Facts: one row per cookie or delivery line of each order handed over, and one per kept deposit.
 //!
-//! A frame of typed columns: the [`column`]s that say what a line is, one for each [`figure`] of it, and minutes by stage.
+//! A frame of typed columns: the [columns](mod@column) that say what a line is, one for each [`figure`] of it, and minutes by stage.
 //! Figures are 64-bit; sums of them are taken in 128 bits, because sums of 64-bit columns wrap silently.
 
 pub mod column;
