@@ -88,7 +88,7 @@ impl Hard {
             for (design, pieces) in order {
                 let _ = writeln!(orders, "K{number},{day},design {design},{pieces},4.50,{}", 3 + number % 5);
             }
-            let _ = writeln!(hours, "{day},{},decorate,K{number}\n{day},60,bake,K{number}", self.minutes(order, &mut chance));
+            let _ = writeln!(hours, "{day},{},decorate,K{number}\n{day},60,bake,K{number}", self.minutes(order, &mut random));
         }
         let settings = "currency = \"USD\"\nspares = 5\n[wage]\ntarget = 20\n[fees]\npercent = 2\n[materials]\nregular = 0.3\n";
         for (name, text) in [("orders.csv", orders.as_str()), ("hours.csv", &hours), ("shop.toml", settings)] {
