@@ -22,6 +22,7 @@ pub mod row;
 pub mod stage_hours;
 pub mod stock;
 pub mod sums;
+pub mod untied;
 pub mod verdict;
 pub mod wage;
 
