@@ -1,7 +1,8 @@
-//! The mode of all coordinates but noise and spread, given these, by limited-memory quasi-Newton steps.
+//! Finds the mode of all coordinates except noise and spread, given these, by limited-memory quasi-Newton steps.
 //!
-//! Steps are those of the curvature at the last mode, corrected by what the last few steps showed of the slope (Nocedal and
-//! Wright, "Numerical Optimization", 2006, algorithm 7.4): a mode takes one factored curvature, its own, and not one a step.
+//! Steps use the curvature at an earlier mode, corrected by how the last few steps changed the gradient (Nocedal and
+//! Wright, "Numerical Optimization", 2006, algorithm 7.4): a mode needs one factored curvature, its own, not one per
+//! step.
 
 use super::cholesky::dot;
 use super::curvature::{OUTER, curvature};
@@ -9,27 +10,27 @@ use super::model::Model;
 use super::sparse::{Pattern, SparseCholesky};
 use std::collections::VecDeque;
 
-/// The mode at one noise and spread, with the curvature there.
+/// A mode given noise and spread, with the curvature there.
 #[derive(Debug, Clone)]
 pub struct Mode<'a> {
     /// Natural coordinates.
     pub at: Vec<f64>,
-    /// Factor of the curvature of all but noise and spread.
+    /// Factor of the curvature of all coordinates except noise and spread.
     pub curvature: SparseCholesky<'a>,
-    /// Log of what integrating over the others leaves (Laplace's method), up to a constant.
+    /// Log of the integral over the other coordinates (Laplace's method), up to a constant.
     pub log_weight: f64,
 }
 
-/// Steps towards a mode at most, and after how many the curvature is taken anew.
+/// Most steps, and the steps after which the curvature is computed again.
 const STEPS: usize = 200;
 const STALE: usize = 20;
-/// Steps remembered.
+/// Number of remembered steps.
 const MEMORY: usize = 10;
-/// The gain that a step must promise, in units of the log density.
+/// Least predicted gain of a step, in units of the log density.
 const LEAST_GAIN: f64 = 1e-8;
 
-/// The mode at the noise and spread of a starting point, stepping by the curvature at some mode near it; `None` where no
-/// curvature can be factored.
+/// Finds the mode at the noise and spread of a starting point, stepping by the curvature at a mode near it. `None` if
+/// no curvature can be factored.
 #[must_use]
 pub fn mode<'a>(model: &Model, pattern: &'a Pattern, start: Vec<f64>, near: Option<&SparseCholesky<'a>>) -> Option<Mode<'a>> {
     let mut here = Place::of(model, start);
@@ -53,7 +54,7 @@ pub fn mode<'a>(model: &Model, pattern: &'a Pattern, start: Vec<f64>, near: Opti
                 memory.push_front(Step::between(&here, &next));
                 here = next;
             }
-            // What remembered steps mislead, the curvature here does not.
+            // Remembered steps can mislead; the curvature here does not.
             None if own.is_none() || !memory.is_empty() => {
                 own = Some(curvature(model, pattern, &here.x)?);
                 memory.clear();
@@ -66,11 +67,11 @@ pub fn mode<'a>(model: &Model, pattern: &'a Pattern, start: Vec<f64>, near: Opti
     log_weight.is_finite().then_some(Mode { at: here.x, curvature, log_weight })
 }
 
-/// A step taken and how it changed the slope downwards.
+/// A step and how much it lowered the gradient.
 struct Step {
     moved: Vec<f64>,
     bent: Vec<f64>,
-    /// One over their product; nil where the density is not concave along the step.
+    /// One over their product; zero where the density is not concave along the step.
     scale: f64,
 }
 
@@ -85,7 +86,7 @@ impl Step {
     }
 }
 
-/// The step that the slope asks for: the two-loop recursion, with the curvature's inverse in the middle.
+/// Computes the quasi-Newton step: the two-loop recursion with the inverse curvature in the middle.
 fn quasi_newton(curvature: &SparseCholesky<'_>, memory: &VecDeque<Step>, gradient: &[f64]) -> Vec<f64> {
     let mut way = gradient.to_vec();
     let add = |way: &mut [f64], factor: f64, of: &[f64]| way.iter_mut().zip(of).for_each(|(way, of)| *way += factor * of);
@@ -103,7 +104,7 @@ fn quasi_newton(curvature: &SparseCholesky<'_>, memory: &VecDeque<Step>, gradien
     way
 }
 
-/// A point with its density and slope.
+/// A point with its density and gradient.
 struct Place {
     x: Vec<f64>,
     gradient: Vec<f64>,
@@ -117,7 +118,7 @@ impl Place {
         Self { x, gradient, log_density }
     }
 
-    /// The place after a step, or after the largest part of it that gains (Armijo's rule); `None` where none does.
+    /// Moves along a step, halving it until the density gains (Armijo's rule); `None` if no part of it gains.
     fn moved(&self, model: &Model, way: &[f64], gain: f64) -> Option<Self> {
         // Far from the mode the curvature misleads: no step is longer than 2.
         let longest = way.iter().fold(0.0_f64, |most, step| most.max(step.abs()));

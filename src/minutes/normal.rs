@@ -1,15 +1,16 @@
-//! The normal distribution's quantile, and the half-normal as a function of a normal score.
+//! The quantile of the normal distribution, and the half-normal as a function of a normal score.
 //!
 //! Wichura's algorithm AS 241 (Applied Statistics 37, 1988), PPND16: sixteen digits, in plain Rust.
 
-/// The normal distribution's quantile.
+/// Computes the quantile of the standard normal distribution.
 #[must_use]
 pub fn quantile(share: f64) -> f64 {
     let off = share - 0.5;
     if off < 0.0 { -upper(-off, share) } else { upper(off, 1.0 - share) }
 }
 
-/// Half-normal with scale 1, of a standard normal score: both have the same share below them. With its slope.
+/// Maps a standard normal score to the half-normal with scale 1 that has the same share below it. Also returns the
+/// derivative.
 #[must_use]
 pub fn half_normal(score: f64) -> (f64, f64) {
     let below = 0.5 * libm::erfc(-score / std::f64::consts::SQRT_2);
@@ -18,8 +19,8 @@ pub fn half_normal(score: f64) -> (f64, f64) {
     (value, 0.5 * libm::exp(0.5 * (value * value - score * score)))
 }
 
-/// The quantile that lies so far above a half, given what is left of the tail as well, for neither may be taken from
-/// the other without loss.
+/// Computes the quantile of a share above ½, given both share − ½ and the tail 1 − share: neither can be computed
+/// from the other without loss.
 fn upper(off: f64, tail: f64) -> f64 {
     let ratio = |r: f64, over: [f64; 8], under: [f64; 8]| {
         let sum = |of: [f64; 8]| of.iter().rev().fold(0.0, |sum, factor| sum * r + factor);

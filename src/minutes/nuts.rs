@@ -1,8 +1,8 @@
-//! The no-U-turn sampler: Hamiltonian paths that stop where they would turn back.
+//! The no-U-turn sampler: Hamiltonian trajectories that stop where they would turn back.
 //!
-//! Hoffman and Gelman, "The No-U-Turn Sampler" (JMLR 15, 2014), with the multinomial choice along the path and the
-//! turning test on summed momenta of Betancourt, "A Conceptual Introduction to Hamiltonian Monte Carlo"
-//! (arXiv:1701.02434), and the step size tuned by their dual averaging. Every sum runs in one fixed order and
+//! Hoffman and Gelman, "The No-U-Turn Sampler" (JMLR 15, 2014), with multinomial sampling along the trajectory and
+//! the turning test on summed momenta of Betancourt, "A Conceptual Introduction to Hamiltonian Monte Carlo"
+//! (arXiv:1701.02434); the step size is tuned by their dual averaging. Every sum runs in one fixed order and
 //! logarithms are plain Rust, so a chain is the same bits on any machine.
 
 use super::cholesky::{Cholesky, add_rows, dot};
@@ -10,24 +10,24 @@ use super::random::Random;
 
 /// A density over vectors of reals.
 pub trait Density: Sync {
-    /// How many coordinates there are.
+    /// Returns the number of coordinates.
     fn size(&self) -> usize;
-    /// The logarithm of the density at `x`, up to a constant; its gradient is written into `gradient`.
+    /// Computes the log density at `x`, up to a constant, and writes its gradient into `gradient`.
     fn log_density(&self, x: &[f64], gradient: &mut [f64]) -> f64;
 }
 
-/// How a density lies about, roughly: what the momenta are scaled by.
+/// Mass matrix: the inverse of an estimate of the target's covariance.
 #[derive(Debug, Clone)]
 pub struct MassMatrix {
-    /// Covariance of the coordinates.
+    /// Estimated covariance of the coordinates.
     covariance: Vec<f64>,
-    /// Factor of its inverse.
+    /// Factor of its inverse, the mass matrix.
     precision: Cholesky,
     size: usize,
 }
 
 impl MassMatrix {
-    /// From a covariance; `None` where it is not positive definite.
+    /// Inverts a covariance; `None` if it is not positive definite.
     #[must_use]
     pub fn of(covariance: Vec<f64>, size: usize) -> Option<Self> {
         let inverse = Cholesky::of(covariance.clone(), size)?.inverse();
@@ -46,35 +46,35 @@ impl MassMatrix {
     }
 }
 
-/// How much to draw.
+/// Settings of the sampler.
 #[derive(Debug, Clone, Copy)]
 pub struct SamplerSettings {
-    /// Steps to find the step size by, thrown away.
+    /// Warm-up draws, which tune the step size and are discarded.
     pub warm_up: usize,
-    /// Steps kept.
+    /// Draws kept.
     pub kept: usize,
-    /// The mean acceptance that the step size is tuned to: the nearer one, the shorter the steps.
+    /// Mean acceptance that the step size is tuned to: the nearer to 1, the shorter the steps.
     pub acceptance: f64,
-    /// Gradients that may be taken. A chain that needs more, or would by what its warm-up took, gives up.
+    /// Limit of gradients. A chain that exceeds it, or would by the pace of its warm-up, gives up.
     pub gradients: usize,
 }
 
-/// What a chain brought.
+/// The result of a chain.
 #[derive(Debug, Clone, Default)]
 pub struct Chain {
-    /// Its draws, one after another.
+    /// Its draws, in order.
     pub draws: Vec<Vec<f64>>,
-    /// Paths on which energy was lost: the density is too sharp there for the step.
+    /// Divergent trajectories: the density is too sharp there for the step.
     pub divergences: usize,
-    /// Gradients taken.
+    /// Gradients computed.
     pub gradients: usize,
-    /// Whether it gave up because its gradients did not last.
+    /// Whether it gave up at its limit of gradients.
     pub gave_up: bool,
 }
 
-/// Energy lost on a path past which it has diverged.
+/// Loss of energy past which a trajectory has diverged.
 const DIVERGED: f64 = 1000.0;
-/// Doublings of a path at most.
+/// Most doublings of a trajectory.
 const DEEPEST: usize = 10;
 
 /// Runs one chain from a starting point.
@@ -110,12 +110,12 @@ pub fn chain(density: &impl Density, mass_matrix: &MassMatrix, start: &[f64], dr
     sampler.chain
 }
 
-/// A place, its gradient and density, and the momentum there.
+/// A position with its gradient and density, and the momentum there.
 #[derive(Debug, Clone)]
 struct Point {
     x: Vec<f64>,
     gradient: Vec<f64>,
-    /// What the gradient adds to the velocity in a unit of time.
+    /// The gradient's contribution to the velocity per unit of time.
     push: Vec<f64>,
     log_density: f64,
     momentum: Vec<f64>,
@@ -123,17 +123,17 @@ struct Point {
 }
 
 impl Point {
-    /// Minus the total energy.
+    /// Returns minus the total energy.
     fn log_joint(&self) -> f64 {
         self.log_density - 0.5 * dot(&self.momentum, &self.velocity)
     }
 }
 
-/// A stretch of path.
+/// A stretch of trajectory.
 struct Path {
     /// Its earliest and latest points.
     ends: [Point; 2],
-    /// The point chosen from it.
+    /// The point sampled from it.
     chosen: Point,
     /// Log of the summed weights of its points.
     log_weight: f64,
@@ -149,7 +149,7 @@ struct Sampler<'a, D> {
     chain: Chain,
 }
 
-/// What a path was like on the way.
+/// Statistics of a trajectory.
 #[derive(Default)]
 struct Way {
     acceptance: f64,
@@ -162,7 +162,7 @@ impl<D: Density> Sampler<'_, D> {
         Chain { gave_up: true, ..self.chain }
     }
 
-    /// A place at rest.
+    /// Evaluates a position, at rest.
     fn point(&mut self, x: Vec<f64>) -> Point {
         let mut gradient = vec![0.0; x.len()];
         let log_density = self.density.log_density(&x, &mut gradient);
@@ -171,9 +171,10 @@ impl<D: Density> Sampler<'_, D> {
         Point { momentum: vec![0.0; x.len()], velocity: vec![0.0; x.len()], x, gradient, push, log_density }
     }
 
-    /// One leapfrog step, forward or back.
+    /// Takes one leapfrog step, forward or back.
     fn leap(&mut self, from: &Point, step: f64) -> Point {
-        // Velocity is linear in momentum, so that one product with the covariance a point, that of its gradient, is enough.
+        // Velocity is linear in momentum, so one product with the covariance per point, that of its gradient, is
+        // enough.
         let (mut momentum, mut velocity) = (from.momentum.clone(), from.velocity.clone());
         add(&mut momentum, 0.5 * step, &from.gradient);
         add(&mut velocity, 0.5 * step, &from.push);
@@ -193,7 +194,7 @@ impl<D: Density> Sampler<'_, D> {
         point
     }
 
-    /// Doubles or halves the step until one leap is accepted about eight times in ten.
+    /// Doubles or halves the step until one leapfrog step is accepted about eight times in ten.
     fn first_step(&mut self, here: &Point) -> f64 {
         let mut grows = None;
         for _ in 0..50 {
@@ -208,7 +209,7 @@ impl<D: Density> Sampler<'_, D> {
         self.step
     }
 
-    /// The next draw, the mean acceptance along its path, and whether the path diverged.
+    /// Returns the next draw, the mean acceptance along its trajectory, and whether the trajectory diverged.
     fn transition(&mut self, here: &Point) -> (Point, f64, bool) {
         let start = self.with_momentum(here);
         let energy = start.log_joint();
@@ -220,7 +221,7 @@ impl<D: Density> Sampler<'_, D> {
             let side = usize::from(forward);
             let from = path.ends[side].clone();
             let Some(more) = self.grow(&from, depth, forward, energy, &mut way) else { break };
-            // Towards the new half, where it weighs more.
+            // Biased towards the new half, where it weighs more.
             if libm::log(self.random.uniform()) < more.log_weight - path.log_weight {
                 path.chosen = more.chosen.clone();
             }
@@ -233,7 +234,7 @@ impl<D: Density> Sampler<'_, D> {
         (path.chosen, if way.points > 0.0 { way.acceptance / way.points } else { 0.0 }, way.diverged)
     }
 
-    /// A path of 2^depth points onwards from a point; `None` where it turned back or diverged.
+    /// Extends a trajectory by 2^depth points; `None` if it turned back or diverged.
     fn grow(&mut self, from: &Point, depth: usize, forward: bool, energy: f64, way: &mut Way) -> Option<Path> {
         if depth == 0 {
             let point = self.leap(from, if forward { self.step } else { -self.step });
@@ -259,7 +260,7 @@ impl<D: Density> Sampler<'_, D> {
     }
 }
 
-/// Two stretches, the second onwards from the first, as one.
+/// Joins two stretches, of which the second follows the first.
 fn joined(first: Path, second: Path, forward: bool, chosen: Option<Point>) -> Path {
     let log_weight = log_sum(first.log_weight, second.log_weight);
     let mut momentum = first.momentum;
@@ -269,8 +270,8 @@ fn joined(first: Path, second: Path, forward: bool, chosen: Option<Point>) -> Pa
     Path { ends, chosen: chosen.unwrap_or(first.chosen), log_weight, momentum }
 }
 
-/// Whether the path over two stretches has begun to turn back: over all of it, and over each stretch with the nearest
-/// point of the other, which catches turns that fall between.
+/// Whether the trajectory over two stretches turns back: over all of it, and over each stretch with the nearest point
+/// of the other, which catches turns that fall between.
 fn turns(first: &Path, second: &Path, forward: bool) -> bool {
     let (early, late) = if forward { (first, second) } else { (second, first) };
     let back = |momentum: &[f64], from: &Point, to: &Point| dot(momentum, &from.velocity) <= 0.0 || dot(momentum, &to.velocity) <= 0.0;
