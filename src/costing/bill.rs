@@ -32,6 +32,7 @@ pub struct Bill {
     pub base_units: BaseUnits,
 }
 
+/// The table that problems are reported in.
 const FILE: &str = "recipes.csv";
 
 impl Bill {

@@ -8,7 +8,7 @@ use crate::quantity::{Day, TooLarge};
 use crate::shop::orders::{Kind, Orders, Status};
 use std::ops::Range;
 
-/// What a line is.
+/// The kind of a line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum LineKind {
     /// Pieces of a design.

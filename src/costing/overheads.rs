@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 pub struct Overheads {
     /// Millionths of the main unit.
     pub overhead: Vec<i64>,
-    /// What days after the last month with any order or hours cost, by month.
+    /// Cost of the months after the last one with any order or hours.
     pub prepaid: BTreeMap<Month, Money>,
     /// Costs shared by hours: the lines of a month and the cost.
     pub by_hours: Vec<(Vec<usize>, Money)>,

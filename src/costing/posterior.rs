@@ -62,9 +62,11 @@ pub struct DrawSums {
     pub minutes: Vec<f64>,
 }
 
-/// Draws used, evenly spaced; fewer in large shops, whose many lines make the ranges narrow anyway.
+/// Most draws used, evenly spaced.
 const DRAWS: usize = 400;
+/// Fewest draws used: in large shops, whose many lines make the ranges narrow anyway.
 const FEWEST_DRAWS: usize = 60;
+/// Limit of lines × draws, which bounds the time.
 const LINES_TIMES_DRAWS: usize = 20_000_000;
 
 impl Posterior {

@@ -59,7 +59,7 @@ pub struct Diagnostics {
 pub struct Posterior {
     /// The draws, chain by chain.
     pub draws: Vec<Vec<f64>>,
-    /// How well they can be trusted.
+    /// Their convergence diagnostics.
     pub diagnostics: Diagnostics,
 }
 
@@ -74,24 +74,26 @@ const MOST_DIVERGENCES: f64 = 0.01;
 /// The seed of every fit.
 const SEED: u64 = 20_240_229;
 
-/// Settings of the first attempt. If it does not pass, the number of draws is doubled, up to `DOUBLINGS` times.
+/// Settings of the first attempt.
 const FIRST: SamplerSettings = SamplerSettings { warm_up: 100, kept: 500, acceptance: 0.85, gradients: usize::MAX };
 /// Acceptance aimed at by further attempts: their steps are shorter, because draws of designs always sold together
 /// follow a bent ridge that long steps leave.
 const CLOSER: f64 = 0.95;
+/// Most further attempts, each with twice as many draws.
 const DOUBLINGS: u32 = 3;
 /// Limit of work of a chain over all attempts, in the units of [`work`]: about half a second.
 const MOST_WORK: usize = 600_000_000;
 
-/// The posterior is approximated past this many designs, or if the limit of work allows fewer gradients than these:
-/// forty a draw are seldom enough where a second attempt is needed.
+/// Most designs to sample for; past them the posterior is approximated.
 const MOST_DESIGNS: usize = 100;
+/// Fewest gradients a chain must be allowed; otherwise the posterior is approximated, since forty gradients a draw are
+/// seldom enough where a second attempt is needed.
 const FEWEST_GRADIENTS: usize = 24_000;
 /// Logs with more terms than these are thinned.
 const ENOUGH_TERMS: usize = 100_000;
-/// Most numbers kept of all draws, so that a thousand designs need no more memory than a hundred; and the fewest
-/// draws.
+/// Most numbers kept of all draws of an approximation, so that a thousand designs need no more memory than a hundred.
 const MOST_NUMBERS: usize = 2_000_000;
+/// Fewest draws of an approximation.
 const FEWEST: usize = 400;
 
 /// Draws from the posterior by the method its size allows; by the approximation, too, if the chains do not converge.
@@ -153,7 +155,7 @@ fn work(model: &Model) -> usize {
     size * size / 2 + 4 * model.terms.len() + 20 * model.observations() + 30 * size + 300
 }
 
-/// Returns by how much the observations are thinned: every so many are used; 1 unless the logs are very large.
+/// Returns by how much the observations are thinned: 1 unless the logs are very large.
 #[must_use]
 pub fn thinning(model: &Model) -> usize {
     model.terms.len().div_ceil(ENOUGH_TERMS).max(1)

@@ -21,8 +21,9 @@ pub struct Mode<'a> {
     pub log_weight: f64,
 }
 
-/// Most steps, and the steps after which the curvature is computed again.
+/// Most steps towards a mode.
 const STEPS: usize = 200;
+/// Steps after which the curvature is computed again.
 const STALE: usize = 20;
 /// Number of remembered steps.
 const MEMORY: usize = 10;

@@ -33,6 +33,7 @@ fn upper(off: f64, tail: f64) -> f64 {
     if r <= 5.0 { ratio(r - 1.6, MIDDLE_OVER, MIDDLE_UNDER) } else { ratio(r - 5.0, FAR_OVER, FAR_UNDER) }
 }
 
+/// Coefficients of AS 241 near the middle, as published; `OVER` is the numerator, `UNDER` the denominator.
 const NEAR_OVER: [f64; 8] = [
     3.387_132_872_796_366_5,
     133.141_667_891_784_38,
@@ -53,6 +54,7 @@ const NEAR_UNDER: [f64; 8] = [
     28_729.085_735_721_943,
     5_226.495_278_852_545,
 ];
+/// Coefficients for tails down to e⁻²⁵.
 const MIDDLE_OVER: [f64; 8] = [
     1.423_437_110_749_683_5,
     4.630_337_846_156_546,
@@ -73,6 +75,7 @@ const MIDDLE_UNDER: [f64; 8] = [
     5.475_938_084_995_345e-4,
     1.050_750_071_644_416_9e-9,
 ];
+/// Coefficients for tails beyond.
 const FAR_OVER: [f64; 8] = [
     6.657_904_643_501_103,
     5.463_784_911_164_114,

@@ -17,7 +17,7 @@ pub enum Covers {
 pub struct Group {
     /// Minutes logged.
     pub minutes: f64,
-    /// What they cover.
+    /// The work they cover.
     pub covers: Covers,
     /// Number of orders.
     pub orders: f64,
@@ -49,7 +49,7 @@ pub struct Timed {
 pub struct Design {
     /// Its tier.
     pub tier: Option<usize>,
-    /// The card's guess of minutes a piece.
+    /// The card's guess of minutes per piece.
     pub card: Option<f64>,
 }
 

@@ -22,12 +22,15 @@ pub struct Timing {
     pub own: (f64, f64),
 }
 
-/// Limits: draws weighted, simulated timings per design, designs tried, and designs whose intervals are computed. The
-/// widest come first: a timing says little of the others.
+/// Most draws weighted.
 const DRAWS: usize = 400;
+/// Simulated timings per design.
 const TIMINGS: usize = 40;
+/// Most designs whose timing is simulated, those of the widest intervals first.
 const TRIED: usize = 24;
+/// Most designs whose intervals are computed, the widest first: a timing says little of the others.
 const SHOWN: usize = 200;
+/// The seed of the simulated timings.
 const SEED: u64 = 41;
 
 /// A design that might be timed.

@@ -7,6 +7,7 @@ use crate::quantity::millionths::Money;
 
 /// Most things advised.
 pub const MOST: usize = 5;
+
 /// One thing to do.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Advice {

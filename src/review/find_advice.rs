@@ -35,14 +35,14 @@ pub fn find_advice(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResul
     let orders = |design: &BelowTarget| if let Some(Key::Design(design)) = design.row.group { orders_of.get(&design) } else { None };
     // Designs in an order with a likely logging mistake, and free ones, say nothing of a price.
     let doubted: BTreeSet<Id<Order>> = far_off(shop, review).flat_map(|(_, far)| far.orders.iter().copied()).collect();
-    let told = || {
+    let conclusive = || {
         let sure = review.below_target.iter().filter(|design| design.row.is_conclusive() && design.row.known.revenue > Money::ZERO);
         sure.filter(|design| orders(design).is_none_or(|orders| orders.is_disjoint(&doubted)))
     };
     let mut advice: Vec<Advice> = look_at_hours(shop, review).into_iter().collect();
-    let raises = told().filter(|design| design.verdict != Verdict::SetUpTooDear && design.row.fair_price.is_some());
+    let raises = conclusive().filter(|design| design.verdict != Verdict::SetUpTooDear && design.row.fair_price.is_some());
     advice.extend(raises.take(RAISES).map(|design| Advice::Raise { design: Box::new(design.clone()) }));
-    let set_up: Vec<&BelowTarget> = told().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
+    let set_up: Vec<&BelowTarget> = conclusive().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
     let held: BTreeSet<Id<Order>> = set_up.iter().filter_map(|design| orders(design)).flatten().copied().collect();
     advice.extend(charge_set_up(&sums::whole(&facts)?, &set_up, held.len()));
     if !review.orders_without_hours.is_empty() {

@@ -122,7 +122,7 @@ impl Known {
         self.revenue.each_of(self.pieces)
     }
 
-    /// Computes the list price that brings in a fair price: more than it where discounts take a part.
+    /// Computes the list price that brings in a fair price: higher than it where discounts take a part.
     #[must_use]
     pub fn list_price_for(&self, fair_price: Money) -> Option<Money> {
         let (fair, list, revenue) = (fair_price.0, self.list_value.0, self.revenue.0);

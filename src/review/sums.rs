@@ -77,6 +77,7 @@ pub fn whole(facts: &Facts) -> PolarsResult<Sums> {
     Ok(groups.into_iter().next().map(|(_, _, sums)| sums).unwrap_or_default())
 }
 
+/// Names of the columns that facts are grouped by.
 const KIND: &str = "group kind";
 const NUMBER: &str = "group number";
 const COOKIE: &str = "is cookie";

@@ -125,7 +125,7 @@ pub enum Sort {
     Surplus,
     /// Most sold first.
     Pieces,
-    /// Most brought in first.
+    /// Most revenue first.
     Revenue,
     /// Most hours first.
     Hours,
