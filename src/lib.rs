@@ -1,5 +1,5 @@
 //! Works out what each cookie design cost, what it paid per hour, whether the prices cover the maker's time, and what
-//! the next prices should be. Nothing here is about one shop: all figures come from the logs in its folder.
+//! the next prices should be.
 //!
 //! **The data's path**, in the order of the files. [`reading`] turns the bytes of a folder into cells, [`shop`] the
 //! cells into typed tables checked against each other, and [`costing`] the tables into facts: one row per line of

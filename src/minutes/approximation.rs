@@ -157,19 +157,19 @@ fn peak<'a>(model: &Model, pattern: &'a Pattern) -> Option<Peak<'a>> {
         let from_best = |by: [f64; OUTER]| mode(model, pattern, moved(&best.at, by), Some(&best.curvature));
         let side = |noise: f64, spread: f64| from_best([noise * reach[0], spread * reach[1]]);
         let neighbours = [[side(-1.0, 0.0)?, side(1.0, 0.0)?], [side(0.0, -1.0)?, side(0.0, 1.0)?]];
-        let (mut way, mut wanted, mut is_there) = ([0.0; OUTER], reach, true);
+        let (mut towards, mut wanted, mut is_there) = ([0.0; OUTER], reach, true);
         for at in 0..OUTER {
             let [less, more] = [0, 1].map(|side| neighbours[at][side].log_weight - best.log_weight);
             // The priors alone curve by more than 1: less means that the parabola does not hold here.
             let bend = (-(less + more) / (reach[at] * reach[at])).max(1.0);
-            way[at] = ((more - less) / (2.0 * reach[at]) / bend).clamp(-1.5, 1.5);
+            towards[at] = ((more - less) / (2.0 * reach[at]) / bend).clamp(-1.5, 1.5);
             wanted[at] = REACH / bend.sqrt();
-            is_there &= way[at].abs() < 0.2 * wanted[at] && (0.7..1.4).contains(&(reach[at] / wanted[at]));
+            is_there &= towards[at].abs() < 0.2 * wanted[at] && (0.7..1.4).contains(&(reach[at] / wanted[at]));
         }
         if is_there || round == ROUNDS {
             return Some(Peak { best, neighbours, reach });
         }
-        let there = from_best(way)?;
+        let there = from_best(towards)?;
         reach = wanted;
         for mode in neighbours.into_iter().flatten().chain([there]) {
             if mode.log_weight > best.log_weight {

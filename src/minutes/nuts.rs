@@ -73,9 +73,9 @@ pub struct Chain {
 }
 
 /// Loss of energy past which a trajectory has diverged.
-const DIVERGED: f64 = 1000.0;
+const MAX_ENERGY_LOSS: f64 = 1000.0;
 /// Most doublings of a trajectory.
-const DEEPEST: usize = 10;
+const MAX_DEPTH: usize = 10;
 
 /// Runs one chain from a starting point.
 #[must_use]
@@ -83,7 +83,7 @@ pub fn chain(density: &impl Density, mass_matrix: &MassMatrix, start: &[f64], dr
     let mut sampler = Sampler { density, mass_matrix, step: 1.0, random, chain: Chain::default() };
     let mut here = sampler.point(start.to_vec());
     sampler.step = sampler.first_step(&here);
-    let mut tuning = Tuning::new(sampler.step, draws.acceptance);
+    let mut tuning = DualAveraging::new(sampler.step, draws.acceptance);
     for _ in 0..draws.warm_up {
         let (next, acceptance, _) = sampler.transition(&here);
         here = next;
@@ -116,7 +116,7 @@ struct Point {
     x: Vec<f64>,
     gradient: Vec<f64>,
     /// The gradient's contribution to the velocity per unit of time.
-    push: Vec<f64>,
+    acceleration: Vec<f64>,
     log_density: f64,
     momentum: Vec<f64>,
     velocity: Vec<f64>,
@@ -130,7 +130,7 @@ impl Point {
 }
 
 /// A stretch of trajectory.
-struct Path {
+struct Trajectory {
     /// Its earliest and latest points.
     ends: [Point; 2],
     /// The point sampled from it.
@@ -151,7 +151,7 @@ struct Sampler<'a, D> {
 
 /// Statistics of a trajectory.
 #[derive(Default)]
-struct Way {
+struct Statistics {
     acceptance: f64,
     points: f64,
     diverged: bool,
@@ -167,22 +167,22 @@ impl<D: Density> Sampler<'_, D> {
         let mut gradient = vec![0.0; x.len()];
         let log_density = self.density.log_density(&x, &mut gradient);
         self.chain.gradients += 1;
-        let push = self.mass_matrix.velocity(&gradient);
-        Point { momentum: vec![0.0; x.len()], velocity: vec![0.0; x.len()], x, gradient, push, log_density }
+        let acceleration = self.mass_matrix.velocity(&gradient);
+        Point { momentum: vec![0.0; x.len()], velocity: vec![0.0; x.len()], x, gradient, acceleration, log_density }
     }
 
     /// Takes one leapfrog step, forward or back.
-    fn leap(&mut self, from: &Point, step: f64) -> Point {
+    fn leapfrog(&mut self, from: &Point, step: f64) -> Point {
         // Velocity is linear in momentum, so one product with the covariance per point, that of its gradient, is
         // enough.
         let (mut momentum, mut velocity) = (from.momentum.clone(), from.velocity.clone());
         add(&mut momentum, 0.5 * step, &from.gradient);
-        add(&mut velocity, 0.5 * step, &from.push);
+        add(&mut velocity, 0.5 * step, &from.acceleration);
         let mut x = from.x.clone();
         add(&mut x, step, &velocity);
         let mut point = self.point(x);
         add(&mut momentum, 0.5 * step, &point.gradient);
-        add(&mut velocity, 0.5 * step, &point.push);
+        add(&mut velocity, 0.5 * step, &point.acceleration);
         (point.momentum, point.velocity) = (momentum, velocity);
         point
     }
@@ -199,7 +199,7 @@ impl<D: Density> Sampler<'_, D> {
         let mut grows = None;
         for _ in 0..50 {
             let from = self.with_momentum(here);
-            let to = self.leap(&from, self.step);
+            let to = self.leapfrog(&from, self.step);
             let is_easy = to.log_joint() - from.log_joint() > libm::log(0.8);
             if *grows.get_or_insert(is_easy) != is_easy {
                 break;
@@ -214,44 +214,44 @@ impl<D: Density> Sampler<'_, D> {
         let start = self.with_momentum(here);
         let energy = start.log_joint();
         let momentum = start.momentum.clone();
-        let mut path = Path { ends: [start.clone(), start.clone()], chosen: start, log_weight: 0.0, momentum };
-        let mut way = Way::default();
-        for depth in 0..DEEPEST {
+        let mut trajectory = Trajectory { ends: [start.clone(), start.clone()], chosen: start, log_weight: 0.0, momentum };
+        let mut statistics = Statistics::default();
+        for depth in 0..MAX_DEPTH {
             let forward = self.random.uniform() < 0.5;
             let side = usize::from(forward);
-            let from = path.ends[side].clone();
-            let Some(more) = self.grow(&from, depth, forward, energy, &mut way) else { break };
+            let from = trajectory.ends[side].clone();
+            let Some(more) = self.extended(&from, depth, forward, energy, &mut statistics) else { break };
             // Biased towards the new half, where it weighs more.
-            if libm::log(self.random.uniform()) < more.log_weight - path.log_weight {
-                path.chosen = more.chosen.clone();
+            if libm::log(self.random.uniform()) < more.log_weight - trajectory.log_weight {
+                trajectory.chosen = more.chosen.clone();
             }
-            let turned = turns(&path, &more, forward);
-            path = joined(path, more, forward, None);
+            let turned = turns(&trajectory, &more, forward);
+            trajectory = joined(trajectory, more, forward, None);
             if turned {
                 break;
             }
         }
-        (path.chosen, if way.points > 0.0 { way.acceptance / way.points } else { 0.0 }, way.diverged)
+        (trajectory.chosen, if statistics.points > 0.0 { statistics.acceptance / statistics.points } else { 0.0 }, statistics.diverged)
     }
 
     /// Extends a trajectory by 2^depth points; `None` if it turned back or diverged.
-    fn grow(&mut self, from: &Point, depth: usize, forward: bool, energy: f64, way: &mut Way) -> Option<Path> {
+    fn extended(&mut self, from: &Point, depth: usize, forward: bool, energy: f64, statistics: &mut Statistics) -> Option<Trajectory> {
         if depth == 0 {
-            let point = self.leap(from, if forward { self.step } else { -self.step });
+            let point = self.leapfrog(from, if forward { self.step } else { -self.step });
             let gain = point.log_joint() - energy;
             let gain = if gain.is_nan() { f64::NEG_INFINITY } else { gain };
-            way.points += 1.0;
-            way.acceptance += libm::exp(gain.min(0.0));
-            if gain < -DIVERGED {
-                way.diverged = true;
+            statistics.points += 1.0;
+            statistics.acceptance += libm::exp(gain.min(0.0));
+            if gain < -MAX_ENERGY_LOSS {
+                statistics.diverged = true;
                 return None;
             }
             let momentum = point.momentum.clone();
-            return Some(Path { ends: [point.clone(), point.clone()], chosen: point, log_weight: gain, momentum });
+            return Some(Trajectory { ends: [point.clone(), point.clone()], chosen: point, log_weight: gain, momentum });
         }
-        let first = self.grow(from, depth - 1, forward, energy, way)?;
+        let first = self.extended(from, depth - 1, forward, energy, statistics)?;
         let outer = first.ends[usize::from(forward)].clone();
-        let second = self.grow(&outer, depth - 1, forward, energy, way)?;
+        let second = self.extended(&outer, depth - 1, forward, energy, statistics)?;
         let turned = turns(&first, &second, forward);
         let log_weight = log_sum(first.log_weight, second.log_weight);
         let take_second = libm::log(self.random.uniform()) < second.log_weight - log_weight;
@@ -261,22 +261,22 @@ impl<D: Density> Sampler<'_, D> {
 }
 
 /// Joins two stretches, of which the second follows the first.
-fn joined(first: Path, second: Path, forward: bool, chosen: Option<Point>) -> Path {
+fn joined(first: Trajectory, second: Trajectory, forward: bool, chosen: Option<Point>) -> Trajectory {
     let log_weight = log_sum(first.log_weight, second.log_weight);
     let mut momentum = first.momentum;
     add(&mut momentum, 1.0, &second.momentum);
     let ([first_early, first_late], [second_early, second_late]) = (first.ends, second.ends);
     let ends = if forward { [first_early, second_late] } else { [second_early, first_late] };
-    Path { ends, chosen: chosen.unwrap_or(first.chosen), log_weight, momentum }
+    Trajectory { ends, chosen: chosen.unwrap_or(first.chosen), log_weight, momentum }
 }
 
 /// Whether the trajectory over two stretches turns back: over all of it, and over each stretch with the nearest point
 /// of the other, which catches turns that fall between.
-fn turns(first: &Path, second: &Path, forward: bool) -> bool {
+fn turns(first: &Trajectory, second: &Trajectory, forward: bool) -> bool {
     let (early, late) = if forward { (first, second) } else { (second, first) };
     let back = |momentum: &[f64], from: &Point, to: &Point| dot(momentum, &from.velocity) <= 0.0 || dot(momentum, &to.velocity) <= 0.0;
-    let with = |path: &Path, point: &Point| {
-        let mut momentum = path.momentum.clone();
+    let with = |trajectory: &Trajectory, point: &Point| {
+        let mut momentum = trajectory.momentum.clone();
         add(&mut momentum, 1.0, &point.momentum);
         momentum
     };
@@ -288,7 +288,7 @@ fn turns(first: &Path, second: &Path, forward: bool) -> bool {
 }
 
 /// The step size by dual averaging (Hoffman and Gelman 2014, section 3.2, with their constants).
-struct Tuning {
+struct DualAveraging {
     target: f64,
     wanted: f64,
     error: f64,
@@ -296,7 +296,7 @@ struct Tuning {
     count: f64,
 }
 
-impl Tuning {
+impl DualAveraging {
     fn new(step: f64, wanted: f64) -> Self {
         Self { wanted, target: libm::log(10.0 * step), error: 0.0, log_mean: 0.0, count: 0.0 }
     }
