@@ -1,6 +1,6 @@
 //! Facts: one row per cookie or delivery line of each order handed over, and one per kept deposit.
 //!
-//! A frame of typed columns: [`column`]s that identify a line, one column per [`figure`], and minutes by stage.
+//! A frame of typed columns: [`column`](mod@column)s that identify a line, one column per [`figure`], and minutes by stage.
 //! Figures are 64-bit; sums of them are taken in 128 bits, because sums of 64-bit columns wrap silently.
 
 pub mod column;
