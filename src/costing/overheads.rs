@@ -64,7 +64,8 @@ fn last_month(shop: &Shop) -> Option<Month> {
     ordered.chain(shop.hours.entries.iter().map(|entry| entry.day)).max().map(crate::quantity::Day::month)
 }
 
-/// Each month's cost by base and by what it is for, in millionths: a cost's days in the month over its days in all.
+/// Computes each month's cost by base and by what it is for, in millionths: cost × its days in the month ÷ all its
+/// days.
 fn accrued(shop: &Shop) -> Result<BTreeMap<(Month, Base), BTreeMap<&str, i128>>, TooLarge> {
     let mut accrued = BTreeMap::<_, BTreeMap<&str, i128>>::new();
     for overhead in &shop.overheads {

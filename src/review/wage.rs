@@ -48,7 +48,7 @@ pub struct WageTable {
     pub all_in: Row,
     /// Unassigned hours and costs.
     pub unassigned: Unassigned,
-    /// The same by what it is.
+    /// Unassigned hours and costs by what they are for.
     pub untied: Vec<Untied>,
     /// Overhead of months after the logs' last.
     pub prepaid: Money,

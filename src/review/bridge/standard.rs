@@ -31,7 +31,7 @@ pub struct Standards {
 pub struct Standard<'a> {
     sums: &'a Sums,
     shop: &'a Sums,
-    /// Whose they are.
+    /// Whose average it is.
     pub source: Source,
 }
 
