@@ -1,4 +1,4 @@
-//! Orders by their size: what each paid an hour, over the year that ends with a period.
+//! Hourly pay of orders by their size, over the year that ends with a period.
 
 use super::key::{By, Key};
 use super::sums;
@@ -27,7 +27,7 @@ pub struct OrderOfSize {
     pub in_period: bool,
 }
 
-/// Orders with pieces and known hours of the year that ends with a period.
+/// Lists the orders with pieces and known hours of the year that ends with a period, the smallest first.
 ///
 /// # Errors
 /// Where polars fails.
@@ -45,8 +45,9 @@ pub fn orders_of_size(shop: &Shop, costed: &Costed, period: Period) -> PolarsRes
     Ok(orders)
 }
 
-/// The smallest order worth its set-up at the target, of the mix of the year that ends with a period, at the list in force on the day
-/// after it: the price list's own answer (`Season::smallest_order`). `None` where no wage is aimed at or no order has known hours.
+/// Finds the smallest order that covers its set-up at the target, of the mix of the year that ends with a period, at
+/// the list in force on the day after it: the price list's own answer (`Season::smallest_order`). `None` without a
+/// target or orders with known hours.
 ///
 /// # Errors
 /// Where polars fails or a figure does not fit.
