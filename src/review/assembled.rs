@@ -1,12 +1,13 @@
 //! A review put together: each of its answers in turn, and what is worth doing by them.
 
+use super::advice::Advice;
 use super::headline::Headline;
 use super::item_prices::item_prices;
 use super::minutes::MinutesTable;
 use super::monthly::Review;
 use super::months::months;
 use super::needing::needing;
-use super::order_sizes::{orders_of_size, smallest_order};
+use super::order_sizes::orders_of_size;
 use super::stock;
 use super::ties::Ties;
 use super::wage::{By, Question, Sort, WageTable};
@@ -36,12 +37,13 @@ impl Review {
         let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry, &shop.settings));
         let is_learned = costed.learned.as_ref().is_some_and(Result::is_ok);
         let season = shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
+        let advice = Advice::of(shop, costed, period).map_err(|error| polars_err!(ComputeError: "{error}"))?;
         let mut review = Self {
             period,
             season,
             target: shop.settings.target,
             headline: Headline::of(shop, costed, period)?,
-            needing: needing(shop, costed, &designs)?,
+            needing: needing(shop, costed, &designs, &advice)?,
             stages: stages(costed, period)?,
             rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
             ties: Ties::of(shop, costed, period, &designs)?,
@@ -50,7 +52,7 @@ impl Review {
             months: months(shop, costed, period)?,
             orders_of_size: orders_of_size(shop, costed, period)?,
             sizes: WageTable::of(shop, costed, Question { by: By::OrderSize, period: year_to(period) })?,
-            smallest_order: smallest_order(shop, costed, period)?,
+            smallest_order: advice.smallest_order,
             item_prices: item_prices(shop, costed, year_to(period)),
             minutes: if is_learned { Some(MinutesTable::of(shop, costed)?) } else { None },
             shortfalls: stock::shortfalls(shop, costed, period),

@@ -4,6 +4,7 @@
 //! [`monthly`] puts a review together from tables, its [`headline`], the designs [`needing`] a decision and what
 //! [`ties`] it to the logs; the [`bridge`] tells what changed since another period; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
 
+pub mod advice;
 mod assembled;
 pub mod bridge;
 pub mod certainty;

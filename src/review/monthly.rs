@@ -11,7 +11,7 @@ use super::stock::Missing;
 use super::ties::Ties;
 use super::wage::WageTable;
 use super::worth::Worth;
-use crate::pricing::order_size::Smallest;
+use crate::pricing::cost::Smallest;
 use crate::quantity::Period;
 use crate::quantity::millionths::{Minutes, Money};
 

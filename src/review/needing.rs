@@ -1,5 +1,6 @@
 //! Designs that do not pay: why, and what would mend it.
 
+use super::advice::{Advice, ListPrice};
 use super::row::{Known, Row};
 use super::sums::{self, Figure, Sums};
 use super::verdict::Verdict;
@@ -25,13 +26,23 @@ pub struct Needing {
     pub carried_by_its_sets: bool,
     /// How many minutes a piece would have to be saved in place of a raise; `None` where no saving would be enough.
     pub save_minutes: Option<Minutes>,
+    /// Its list price and the one that pays the target, by the cost model; `None` where that knows none.
+    pub list_price: Option<ListPrice>,
+}
+
+impl Needing {
+    /// The list price to ask, where a raise would make it pay.
+    #[must_use]
+    pub fn raise(&self) -> Option<ListPrice> {
+        self.list_price.filter(|price| price.is_raise)
+    }
 }
 
 /// Designs of a table that do not pay, most short first.
 ///
 /// # Errors
 /// Where polars fails.
-pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResult<Vec<Needing>> {
+pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable, advice: &Advice) -> PolarsResult<Vec<Needing>> {
     let facts = costed.facts.within(designs.period)?;
     let by_order: BTreeMap<i64, Sums> = sums::by_key(&facts, col(column::ORDER))?.into_iter().collect();
     let orders_of = orders_by_design(facts.frame(), false)?;
@@ -48,6 +59,7 @@ pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResul
             below_floor: row.wage_per_hour.zip(shop.settings.floor).is_some_and(|(wage, floor)| wage < floor),
             carried_by_its_sets: together.zip(shop.settings.target).is_some_and(|(together, target)| together >= target),
             save_minutes: save_minutes(&row.known, shop.settings.target),
+            list_price: shop.designs.names.find(&row.key).and_then(|design| advice.list_prices.get(&design).copied()),
             row: row.clone(),
         });
     }

@@ -112,13 +112,6 @@ impl Known {
         self.revenue.each_of(self.pieces)
     }
 
-    /// The list price a piece needs for a fair price: more than that where discounts take some of it.
-    #[must_use]
-    pub fn list_price_for(&self, fair_price: Money) -> Option<Money> {
-        let (fair, list, revenue) = (fair_price.0, self.list_value.0, self.revenue.0);
-        (revenue > 0 && list > 0).then(|| ratio::multiply_divide(fair, list, revenue).ok().map(Money)).flatten()
-    }
-
     /// What a piece cost, the owner's time at the target included.
     #[must_use]
     pub fn full_cost(&self) -> Option<Money> {

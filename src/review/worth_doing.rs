@@ -39,7 +39,7 @@ pub fn worth_doing(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResul
         sure.filter(|design| orders(design).is_none_or(|orders| orders.is_disjoint(&doubted)))
     };
     let mut worth: Vec<Worth> = look_at_hours(shop, review).into_iter().collect();
-    let raises = told().filter(|design| design.verdict != Verdict::SetUpTooDear && design.row.fair_price.is_some());
+    let raises = told().filter(|design| design.verdict != Verdict::SetUpTooDear && design.raise().is_some());
     worth.extend(raises.take(RAISES).map(|design| Worth::Raise { design: Box::new(design.clone()) }));
     let set_up: Vec<&Needing> = told().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
     let held: BTreeSet<i64> = set_up.iter().filter_map(|design| orders(design)).flatten().copied().collect();

@@ -1,0 +1,56 @@
+//! What the cost model advises over the year that ends with a period: the same prices and the same smallest order as the price list.
+
+use crate::costing::Costed;
+use crate::ids::{Design, Id};
+use crate::period::year_to;
+use crate::pricing::cost::{Season, Smallest};
+use crate::pricing::error::PricingError;
+use crate::pricing::season::Reference;
+use crate::quantity::millionths::{Money, minor_decimals};
+use crate::quantity::{Day, Period};
+use crate::shop::Shop;
+use std::collections::BTreeMap;
+
+/// A design's list price, now and as it should be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct ListPrice {
+    /// On the list the day after the period; else the mean charged.
+    pub now: Money,
+    /// The list price that pays the target.
+    pub fair: Money,
+    /// Whether that is more, to the minor unit.
+    pub is_raise: bool,
+}
+
+/// What the cost model advises.
+#[derive(Debug, Clone, Default)]
+pub struct Advice {
+    /// The smallest order worth its set-up, of the year's mix at the list in force; `None` where no wage is aimed at or no order has
+    /// known hours.
+    pub smallest_order: Option<Smallest>,
+    /// List prices of the designs sold.
+    pub list_prices: BTreeMap<Id<Design>, ListPrice>,
+}
+
+impl Advice {
+    /// Of the year that ends with a period, at the list in force on the day after it.
+    ///
+    /// # Errors
+    /// Where polars fails or a figure does not fit.
+    pub fn of(shop: &Shop, costed: &Costed, period: Period) -> Result<Self, PricingError> {
+        let Some(target) = shop.settings.target else { return Ok(Self::default()) };
+        let day = period.to.map_or(Day(i32::MAX), |to| Day(to.0 + 1));
+        let reference = Reference { period: year_to(period), day, unassigned: true, costs: &BTreeMap::new() };
+        let season = Season::at_present(shop, costed, reference)?;
+        let smallest_order = season.smallest_order(|design| season.old_price[design], target)?;
+        let mut list_prices = BTreeMap::new();
+        let unit = 10_i128.pow(6 - minor_decimals(&shop.settings.currency));
+        for design in shop.designs.all().filter(|design| season.has_hours() && season.sold[*design] > 0) {
+            let fair = season.fair_list_price(&season.piece(design)?, target)?;
+            if let (Some(now), Some(fair)) = (season.old_price[design], fair) {
+                list_prices.insert(design, ListPrice { now, fair, is_raise: (fair - now).0 >= unit });
+            }
+        }
+        Ok(Self { smallest_order, list_prices })
+    }
+}
