@@ -9,6 +9,9 @@
 //! Rates are the season's sums over its cookie lines with known hours, so that over the season's pieces all of it adds up to
 //! what was logged.
 
+mod order;
+mod piece;
+
 use super::change::Times;
 use super::lines::{Kind, Line, Stages};
 use super::raise::Share;
@@ -19,169 +22,11 @@ use crate::costing::unassigned::Unassigned;
 use crate::ids::{Design, Id, IdVec};
 use crate::minutes::Draw;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
-use crate::quantity::ratio::{multiply_divide, narrow};
+use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Percent, Period, TooLarge};
 use crate::shop::Shop;
-
-/// What one piece costs and takes; a sum over pieces, too.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Piece {
-    /// Its own materials, spares included.
-    pub materials: Money,
-    /// Its part of the order's box and fixed fees.
-    pub of_order: Money,
-    /// Helpers' part of its work.
-    pub helper_pay: Money,
-    /// Overhead.
-    pub overhead: Money,
-    /// Unassigned costs.
-    pub unassigned: Money,
-    /// The owner's minutes on the piece itself.
-    pub own_minutes: Minutes,
-    /// The owner's minutes of its part of set-up and colours.
-    pub set_up_minutes: Minutes,
-    /// Unassigned minutes.
-    pub unassigned_minutes: Minutes,
-}
-
-impl Piece {
-    /// Everything but the owner's time and percentage fees.
-    #[must_use]
-    pub fn cost(&self) -> Money {
-        self.materials + self.of_order + self.helper_pay + self.overhead + self.unassigned
-    }
-
-    /// The owner's time.
-    #[must_use]
-    pub fn minutes(&self) -> Minutes {
-        self.own_minutes + self.set_up_minutes + self.unassigned_minutes
-    }
-
-    /// What must be left of its price, discounts and percentage fees taken off, for a wage an hour.
-    ///
-    /// # Errors
-    /// [`TooLarge`] where it does not fit.
-    pub fn needs(&self, wage: Money) -> Result<Money, TooLarge> {
-        Ok(self.cost() + wage.per_hour_for(self.minutes())?)
-    }
-
-    /// What an hour on it pays at a list price of which so much is kept; `None` where it takes no time.
-    #[must_use]
-    pub fn wage(&self, price: Money, kept: Times) -> Option<Money> {
-        (Money(kept.of(price.0).ok()?) - self.cost()).an_hour(self.minutes())
-    }
-
-    /// The sum of so many of each piece.
-    ///
-    /// # Errors
-    /// [`TooLarge`] where it does not fit.
-    pub fn sum(pieces: impl Iterator<Item = (Self, i64)>) -> Result<Self, TooLarge> {
-        let mut sum = Self::default();
-        for (piece, count) in pieces {
-            let piece = piece.map(|part| part.checked_mul(count.into()).ok_or(TooLarge))?;
-            sum = Self {
-                materials: sum.materials + piece.materials,
-                of_order: sum.of_order + piece.of_order,
-                helper_pay: sum.helper_pay + piece.helper_pay,
-                overhead: sum.overhead + piece.overhead,
-                unassigned: sum.unassigned + piece.unassigned,
-                own_minutes: sum.own_minutes + piece.own_minutes,
-                set_up_minutes: sum.set_up_minutes + piece.set_up_minutes,
-                unassigned_minutes: sum.unassigned_minutes + piece.unassigned_minutes,
-            };
-        }
-        Ok(sum)
-    }
-
-    /// One of so many pieces that this is the sum of.
-    ///
-    /// # Errors
-    /// [`TooLarge`] where there are none.
-    pub fn each_of(self, pieces: i64) -> Result<Self, TooLarge> {
-        self.map(|part| multiply_divide(part, 1, pieces.into()))
-    }
-
-    fn map(self, of: impl Fn(i128) -> Result<i128, TooLarge>) -> Result<Self, TooLarge> {
-        Ok(Self {
-            materials: Money(of(self.materials.0)?),
-            of_order: Money(of(self.of_order.0)?),
-            helper_pay: Money(of(self.helper_pay.0)?),
-            overhead: Money(of(self.overhead.0)?),
-            unassigned: Money(of(self.unassigned.0)?),
-            own_minutes: Minutes(of(self.own_minutes.0)?),
-            set_up_minutes: Minutes(of(self.set_up_minutes.0)?),
-            unassigned_minutes: Minutes(of(self.unassigned_minutes.0)?),
-        })
-    }
-}
-
-/// What one order costs whatever is in it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct WholeOrder {
-    /// F: its box, the fixed fee, helpers' set-up work, its part of overhead and of unassigned costs.
-    pub cost: Money,
-    /// S: the owner's set-up time: planning, colours, messages.
-    pub minutes: Minutes,
-}
-
-/// Some pieces, as they are usually mixed: figures are of all of them together.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Mix {
-    /// How many.
-    pub pieces: i64,
-    /// p(1 − f): what is kept of their prices.
-    pub kept: Money,
-    /// c: their own materials, helper pay, overhead and unassigned costs.
-    pub cost: Money,
-    /// m: the owner's time on them.
-    pub minutes: Minutes,
-}
-
-/// How large an order must be.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Smallest {
-    /// At least so many pieces.
-    From {
-        /// Whole pieces, rounded up.
-        pieces: i64,
-        /// How many times the mix, in millionths, rounded half away from zero.
-        mixes: i128,
-    },
-    /// No size is enough: a piece costs as much as it brings, or more.
-    Never,
-}
-
-impl Smallest {
-    /// Whole pieces, where any number is enough.
-    #[must_use]
-    pub fn pieces(self) -> Option<i64> {
-        match self {
-            Self::From { pieces, .. } => Some(pieces),
-            Self::Never => None,
-        }
-    }
-}
-
-/// The smallest order of a mix that is worth its set-up: (F + w·S) ÷ (p(1 − f) − c − w·m), the break-even of any textbook with the
-/// owner's time as a cost (`OpenStax`, *Principles of Accounting 2*, ch. 3.2; for a mix of products ch. 3.4).
-///
-/// `wage` is per hour; nil asks for the break-even in money alone.
-///
-/// # Errors
-/// [`TooLarge`] where a figure does not fit.
-pub fn smallest(order: &WholeOrder, mix: &Mix, wage: Money) -> Result<Smallest, TooLarge> {
-    // Money × 60 and minutes × wage are on one scale, so that nothing is rounded before the division.
-    let scaled = |money: Money| money.0.checked_mul(60 * MILLION).ok_or(TooLarge);
-    let time = |minutes: Minutes| minutes.0.checked_mul(wage.0).ok_or(TooLarge);
-    let to_earn = scaled(order.cost)?.checked_add(time(order.minutes)?).ok_or(TooLarge)?;
-    let left = scaled(mix.kept - mix.cost)?.checked_sub(time(mix.minutes)?).ok_or(TooLarge)?;
-    if mix.pieces <= 0 || left <= 0 {
-        return Ok(Smallest::Never);
-    }
-    let needed = to_earn.max(0).checked_mul(i128::from(mix.pieces)).ok_or(TooLarge)?;
-    let pieces = narrow(needed / left + i128::from(needed % left != 0))?;
-    Ok(Smallest::From { pieces: pieces.max(1), mixes: multiply_divide(to_earn.max(0), MILLION, left)? })
-}
+pub use order::{Mix, Smallest, WholeOrder, smallest};
+pub use piece::Piece;
 
 /// The least price at which pieces leave what they need, rounded up to the millionth.
 ///

@@ -15,8 +15,6 @@ pub mod alternatives;
 pub mod at_prices;
 pub mod change;
 pub mod cost;
-#[cfg(test)]
-mod cost_tests;
 pub mod draws;
 pub mod endings;
 pub mod error;

@@ -10,6 +10,7 @@ use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::costing::{Costed, MinutesBy, Options, cost_by};
 use crate::ids::{Design, Id, IdVec, Item};
+use crate::period::{last_year, latest_month, year_to};
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Period, TooLarge};
@@ -31,6 +32,18 @@ pub fn last_day(shop: &Shop) -> Option<Day> {
 #[must_use]
 pub fn next_start(shop: &Shop) -> Day {
     last_day(shop).map_or(Day(0), |day| day.month().next().first())
+}
+
+/// The reference season and the day whose list is today's, for a price list that follows a period: the year that ends with it and the
+/// day after; where it ends with the logs' latest month, the last twelve whole months, or all days while there are fewer, and the day the
+/// next list starts.
+#[must_use]
+pub fn reference_after(shop: &Shop, period: Period) -> (Period, Day) {
+    match period.to {
+        Some(to) if latest_month(shop) != Some(to.month()) => (year_to(period), Day(to.0 + 1)),
+        Some(_) if last_year(shop) != Period::default() => (year_to(period), next_start(shop)),
+        _ => (last_year(shop), next_start(shop)),
+    }
 }
 
 /// Which season, and what is different in it.

@@ -1,20 +1,19 @@
-//! What the cost model advises over the year that ends with a period: the same prices and the same smallest order as the price list.
+//! What the cost model advises after a period: the same prices and the same smallest order as the price list.
 
 use crate::costing::Costed;
 use crate::ids::{Design, Id};
-use crate::period::year_to;
 use crate::pricing::cost::{Season, Smallest};
 use crate::pricing::error::PricingError;
-use crate::pricing::season::Reference;
+use crate::pricing::season::{Reference, reference_after};
+use crate::quantity::Period;
 use crate::quantity::millionths::{Money, minor_decimals};
-use crate::quantity::{Day, Period};
 use crate::shop::Shop;
 use std::collections::BTreeMap;
 
 /// A design's list price, now and as it should be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct ListPrice {
-    /// On the list the day after the period; else the mean charged.
+    /// On the list that follows the period; else the mean charged.
     pub now: Money,
     /// The list price that pays the target.
     pub fair: Money,
@@ -25,7 +24,7 @@ pub struct ListPrice {
 /// What the cost model advises.
 #[derive(Debug, Clone, Default)]
 pub struct Advice {
-    /// The smallest order worth its set-up, of the year's mix at the list in force; `None` where no wage is aimed at or no order has
+    /// The smallest order worth its set-up, of the season's mix at the list in force; `None` where no wage is aimed at or no order has
     /// known hours.
     pub smallest_order: Option<Smallest>,
     /// List prices of the designs sold.
@@ -33,14 +32,14 @@ pub struct Advice {
 }
 
 impl Advice {
-    /// Of the year that ends with a period, at the list in force on the day after it.
+    /// Of the reference season that a price list after a period rests on.
     ///
     /// # Errors
     /// Where polars fails or a figure does not fit.
     pub fn of(shop: &Shop, costed: &Costed, period: Period) -> Result<Self, PricingError> {
         let Some(target) = shop.settings.target else { return Ok(Self::default()) };
-        let day = period.to.map_or(Day(i32::MAX), |to| Day(to.0 + 1));
-        let reference = Reference { period: year_to(period), day, unassigned: true, costs: &BTreeMap::new() };
+        let (period, day) = reference_after(shop, period);
+        let reference = Reference { period, day, unassigned: true, costs: &BTreeMap::new() };
         let season = Season::at_present(shop, costed, reference)?;
         let smallest_order = season.smallest_order(|design| season.old_price[design], target)?;
         let mut list_prices = BTreeMap::new();

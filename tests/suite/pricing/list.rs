@@ -255,7 +255,7 @@ fn programs_read_these_fields() {
     let csv = fine(run_on(&shop, "tiers", &["--csv"]));
     assert_eq!((csv.lines().next().unwrap(), csv.lines().count()), (of_row.replace(' ', ",").as_str(), 17));
     let would = json(&shop, "whatif", &["--minimum", "24"]);
-    assert_eq!(keys(&would), "schema currency from to by target rows total all_in orders orders_turned_away");
+    assert_eq!(keys(&would), "schema currency from to by target rows total all_in orders orders_turned_away smallest_order");
     assert_eq!(
         (keys(&would["rows"][0]), keys(&would["total"]["after"])),
         ("key tier before after".into(), "pieces revenue owner_pay owner_minutes wage_per_hour surplus".into())
