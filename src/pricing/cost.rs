@@ -150,7 +150,7 @@ impl Season {
         Ok(Piece { materials: self.materials[design], ..work })
     }
 
-    /// What an order's set-up takes with so many colours, box and fixed fees apart.
+    /// What an order's set-up takes with so many colours, without box and fixed fees.
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.

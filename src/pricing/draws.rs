@@ -17,7 +17,7 @@ pub struct Drawn(Vec<InDraw>);
 /// What something costs and takes in one draw.
 #[derive(Debug, Clone, Copy, Default)]
 struct InDraw {
-    /// In main units, the owner's time and percentage fees apart.
+    /// In main units, without the owner's time and percentage fees.
     cost: f64,
     /// The owner's minutes, unassigned ones included.
     minutes: f64,

@@ -4,7 +4,7 @@ use super::layout::{Table, wrapped};
 use super::screen::Screen;
 use super::words::{
     Currency, RANGE_AND_CERTAINTY, UNKNOWN, beside_target, capitalised, counted, during, hours, left_out_in_words, percent,
-    unassigned_in_words, verdict_and_certainty,
+    untied_in_words, verdict_and_certainty,
 };
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
@@ -39,7 +39,7 @@ pub fn wage_text(table: &WageTable, style: Style<'_>, screen: Screen) -> String 
 }
 
 /// Rows on a first screen.
-const FIRST_ROWS: usize = 12;
+const FIRST_ROWS: usize = 11;
 
 /// The rows farthest above or below the target in money, in their order, or those with most revenue where there is no target; of
 /// months, the latest.
@@ -210,7 +210,7 @@ fn notes(table: &WageTable, shown: usize, style: Style<'_>, screen: Screen) -> S
     if table.unassigned != Unassigned::default() {
         notes.push(format!(
             "The last row adds hours and costs not tied to an order: {}.",
-            unassigned_in_words(&table.unassigned, style.currency)
+            untied_in_words(&table.untied, table.period, style.currency)
         ));
     }
     if table.rows.iter().any(|row| row.incomplete) {

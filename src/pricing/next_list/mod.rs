@@ -142,7 +142,7 @@ pub struct NextList {
     pub all_in: Both,
     /// The season's orders at today's prices, with what is unassigned.
     pub today: Figures,
-    /// What is at risk over all orders, beside today's prices.
+    /// What is at risk over all orders, compared with today's prices.
     pub orders: Orders,
     /// The smallest order worth its set-up at the new prices.
     pub smallest: Smallest,
