@@ -22,7 +22,7 @@ impl Times {
     /// No change.
     pub const ONE: Self = Self { numerator: 1, divisor: 1 };
     /// Nothing left.
-    pub const NIL: Self = Self { numerator: 0, divisor: 1 };
+    pub const ZERO: Self = Self { numerator: 0, divisor: 1 };
 
     /// A value × this, rounded half away from zero.
     ///

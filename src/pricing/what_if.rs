@@ -213,7 +213,7 @@ fn left(line: &Line, scenario: &Scenario, turned_away: &BTreeSet<Id<Order>>) -> 
     if line.kind == Kind::DepositKept {
         return Ok(*line);
     }
-    let mut line = if turned_away.contains(&line.order) { line.with_fewer_orders(Times::NIL)? } else { *line };
+    let mut line = if turned_away.contains(&line.order) { line.with_fewer_orders(Times::ZERO)? } else { *line };
     for (of, times) in &scenario.fewer {
         line = match of {
             Of::Design(design) if line.design == Some(*design) => line.with_fewer_pieces(*times)?,

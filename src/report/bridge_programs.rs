@@ -3,7 +3,7 @@
 use super::csv_text::{Cell, csv};
 use crate::quantity::millionths::Money;
 use crate::review::Bridge;
-use crate::review::bridge::{Effect, End, Group, OfGroup};
+use crate::review::bridge::{Effect, End, Group, GroupVariance};
 
 /// The headings of [`bridge_csv`].
 pub const HEADINGS: [&str; 11] =
@@ -32,13 +32,13 @@ fn end(name: &str, end: &End) -> Vec<Cell> {
     head.into_iter().chain(figures).chain([known(whole.wage)]).collect()
 }
 
-fn row(group: Option<&OfGroup>, part: &str, effect: &Effect) -> Vec<Cell> {
+fn row(group: Option<&GroupVariance>, part: &str, effect: &Effect) -> Vec<Cell> {
     let name = match group.map(|group| &group.group) {
         None => figure(&"all"),
         Some(Group::Design(name)) => Cell::Text(name.clone()),
         Some(Group::Delivery) => figure(&"delivery"),
         Some(Group::KeptDeposits) => figure(&"kept deposits"),
-        Some(Group::Unexplained) => figure(&"unassigned"),
+        Some(Group::Unassigned) => figure(&"unassigned"),
     };
     let tier = group.and_then(|group| group.tier.clone()).map_or(Cell::Unknown, Cell::Text);
     let pieces = group.filter(|group| matches!(group.group, Group::Design(_))).map(|group| group.pieces);

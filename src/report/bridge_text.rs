@@ -6,7 +6,7 @@ use super::words::{Currency, capitalised, period_as_noun};
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::review::Bridge;
-use crate::review::bridge::{Effect, End, Group, OfGroup, OfItem, Part};
+use crate::review::bridge::{Effect, End, Group, GroupVariance, ItemVariance, Part};
 use std::fmt::Write;
 
 impl Part {
@@ -29,7 +29,7 @@ impl Part {
             Self::Delivery => "deliveries",
             Self::KeptDeposits => "kept deposits",
             Self::Overhead => "overhead",
-            Self::Unexplained => "hours and costs not tied to an order",
+            Self::Unassigned => "hours and costs not tied to an order",
             Self::Target => "your target",
         }
     }
@@ -207,7 +207,7 @@ pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
     if designs.is_empty() {
         return None;
     }
-    let columns = |designs: &[&OfGroup]| {
+    let columns = |designs: &[&GroupVariance]| {
         let mut sums = [Money::ZERO; COLUMNS.len()];
         for (part, effect) in designs.iter().flat_map(|design| &design.parts) {
             let at = COLUMNS.iter().position(|(_, parts)| parts.contains(part)).unwrap_or(COLUMNS.len() - 1);
@@ -215,7 +215,7 @@ pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
         }
         sums
     };
-    let row = |label: String, designs: &[&OfGroup]| {
+    let row = |label: String, designs: &[&GroupVariance]| {
         let pieces = designs.iter().fold((0, 0), |sum, design| (sum.0 + design.pieces.0, sum.1 + design.pieces.1));
         let whole = designs.iter().map(|design| design.change.surplus).sum();
         let mut cells = vec![label, pieces.0.to_string(), pieces.1.to_string(), signed(currency, whole)];
@@ -228,8 +228,8 @@ pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
         rows.push(row(format!("{} others", designs.len() - shown), &designs[shown..]));
     }
     rows.push(row("all designs".to_owned(), &designs));
-    let beside: Vec<&OfGroup> = bridge.groups.iter().filter(|group| !matches!(group.group, Group::Design(_))).collect();
-    let all: Vec<&OfGroup> = bridge.groups.iter().collect();
+    let beside: Vec<&GroupVariance> = bridge.groups.iter().filter(|group| !matches!(group.group, Group::Design(_))).collect();
+    let all: Vec<&GroupVariance> = bridge.groups.iter().collect();
     let totals = if beside.iter().any(|group| group.change.surplus != Money::ZERO) { 3 } else { 1 };
     if totals > 1 {
         let without_pieces = |mut cells: Vec<String>| {
@@ -243,7 +243,7 @@ pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
     Some(Table { headings: headings.collect(), rows, totals })
 }
 
-pub(super) fn design_name(design: &OfGroup) -> String {
+pub(super) fn design_name(design: &GroupVariance) -> String {
     match &design.group {
         Group::Design(name) => printable(name),
         _ => String::new(),
@@ -252,7 +252,7 @@ pub(super) fn design_name(design: &OfGroup) -> String {
 
 /// The ingredients behind prices and use, where they moved as much as one of the main unit.
 fn ingredients(bridge: &Bridge, currency: &Currency) -> Option<String> {
-    let told = |part: Part, of: fn(&OfItem) -> Money| {
+    let told = |part: Part, of: fn(&ItemVariance) -> Money| {
         let whole = bridge.part(part).surplus;
         let mut items: Vec<(&String, Money)> = bridge.items.iter().map(|(item, effect)| (item, of(effect))).collect();
         items.sort_by_key(|(_, change)| -change.0.abs());

@@ -11,7 +11,7 @@ use serde_json::{Value, json};
 /// The JSON object, pretty-printed with a last line break.
 #[must_use]
 pub fn json(table: &MinutesTable) -> String {
-    let beside = table.beside.as_ref();
+    let beside = table.fit.as_ref();
     let interval = |estimate: Option<Estimate>| match estimate {
         Some(Estimate { median, low, high }) => json!({ "median": minutes(median), "low": minutes(low), "high": minutes(high) }),
         None => Value::Null,
@@ -104,7 +104,7 @@ fn fields(row: &MinutesRow) -> Vec<(&'static str, Value)> {
 fn diagnostics(table: &MinutesTable) -> Option<Diagnostics> {
     match table.unlearned {
         Some(crate::minutes::Unlearned::Failed(diagnostics)) => diagnostics,
-        _ => table.beside.as_ref().map(|beside| beside.diagnostics),
+        _ => table.fit.as_ref().map(|beside| beside.diagnostics),
     }
 }
 

@@ -11,7 +11,7 @@ use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
 use crate::quantity::{Month, Period};
 use crate::reading::problem::printable;
-use crate::review::minutes::{Beside, MinutesTable};
+use crate::review::minutes::{FitSummary, MinutesTable};
 use crate::review::stage_hours::Worked;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
@@ -28,7 +28,7 @@ pub const MORE_OF_STAGES: &str = "the hours month by month";
 /// The table, what to check and what to time next; the rest of what it rests on with `--details`.
 #[must_use]
 pub fn minutes_text(table: &MinutesTable, currency: &Currency, screen: Screen) -> String {
-    let mut text = match (&table.beside, table.unlearned) {
+    let mut text = match (&table.fit, table.unlearned) {
         (Some(beside), _) => format!("{}\n\n", wrapped(&title(beside), 0)),
         (None, why) => format!("{}\n\n", wrapped(&why_not(why), 0)),
     };
@@ -60,13 +60,13 @@ pub fn minutes_text(table: &MinutesTable, currency: &Currency, screen: Screen) -
         .collect();
     text.push_str(&aligned(&headings, &rows, 0));
     text.push('\n');
-    if let Some(beside) = &table.beside {
+    if let Some(beside) = &table.fit {
         text.push_str(&notes(table, beside, currency, screen));
     }
     text
 }
 
-fn title(beside: &Beside) -> String {
+fn title(beside: &FitSummary) -> String {
     let orders = counted(i64::try_from(beside.orders).unwrap_or(i64::MAX), "order", "orders");
     let timed = match beside.timed {
         0 => String::new(),
@@ -101,7 +101,7 @@ fn why_not(why: Option<Unlearned>) -> String {
     }
 }
 
-fn notes(table: &MinutesTable, beside: &Beside, currency: &Currency, screen: Screen) -> String {
+fn notes(table: &MinutesTable, beside: &FitSummary, currency: &Currency, screen: Screen) -> String {
     let mut text = String::new();
     let mut line = |line: &str| {
         let _ = writeln!(text, "{}", wrapped(line, 2));
@@ -189,8 +189,8 @@ fn in_words_of_trend(trend: &Estimate) -> String {
 /// One sentence for each set of designs that cannot be told apart.
 fn not_told_apart(table: &MinutesTable) -> Vec<String> {
     let mut told: BTreeSet<Vec<String>> = BTreeSet::new();
-    for row in table.rows.iter().filter(|row| row.told_apart == Some(false) && !row.company.is_empty()) {
-        let mut names: Vec<String> = row.company.iter().chain([&row.key]).map(|name| printable(name)).collect();
+    for row in table.rows.iter().filter(|row| row.told_apart == Some(false) && !row.confounded_with.is_empty()) {
+        let mut names: Vec<String> = row.confounded_with.iter().chain([&row.key]).map(|name| printable(name)).collect();
         names.sort();
         told.insert(names);
     }

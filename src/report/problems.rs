@@ -23,10 +23,15 @@ pub enum Listing {
 /// Money at stake is written in `currency`, and left out where that is not known.
 #[must_use]
 pub fn listed(problems: &[Problem], severity: Severity, listing: Listing, currency: Option<&Currency>) -> String {
+    let count = problems.iter().filter(|problem| problem.severity == severity).count();
+    let list = without_heading(problems, severity, listing, currency);
+    if count == 0 { list } else { format!("{}:\n{list}", how_many(count, severity)) }
+}
+
+/// The list alone, without its heading.
+#[must_use]
+pub fn without_heading(problems: &[Problem], severity: Severity, listing: Listing, currency: Option<&Currency>) -> String {
     let groups = grouped(problems, severity);
-    if groups.is_empty() {
-        return String::new();
-    }
     let sentence = |problem: &&Problem| problem.sentence(shown(problem.at_stake, currency).as_deref());
     let sentences: Vec<String> = match (listing, severity) {
         (Listing::Grouped, _) => groups.iter().flat_map(|group| in_short(group, currency)).collect(),
@@ -38,8 +43,7 @@ pub fn listed(problems: &[Problem], severity: Severity, listing: Listing, curren
             all.iter().map(sentence).collect()
         }
     };
-    let count = groups.iter().map(|group| group.problems.len()).sum();
-    let mut text = format!("{}:\n", how_many(count, severity));
+    let mut text = String::new();
     for sentence in sentences {
         let _ = writeln!(text, "{}", if listing == Listing::EachOnALine { format!("  {sentence}") } else { item(&sentence) });
     }

@@ -1,55 +1,65 @@
-//! What the cost model advises after a period: the same prices and the same smallest order as the price list.
+//! What is worth doing this month: at most five things.
 
-use crate::costing::Costed;
-use crate::ids::{Design, Id};
-use crate::pricing::cost::{Season, Smallest};
-use crate::pricing::error::PricingError;
-use crate::pricing::season::{Reference, reference_after};
-use crate::quantity::Period;
-use crate::quantity::millionths::{Money, minor_decimals};
-use crate::shop::Shop;
-use std::collections::BTreeMap;
+use super::below_target::BelowTarget;
+use super::stock::Missing;
+use crate::minutes::observations::Covers;
+use crate::quantity::millionths::Money;
 
-/// A design's list price, now and as it should be.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct ListPrice {
-    /// On the list that follows the period; else the mean charged.
-    pub now: Money,
-    /// The list price that pays the target.
-    pub fair: Money,
-    /// Whether that is more, to the minor unit.
-    pub is_raise: bool,
-}
-
-/// What the cost model advises.
-#[derive(Debug, Clone, Default)]
-pub struct Advice {
-    /// The smallest order worth its set-up, of the season's mix at the list in force; `None` where no wage is aimed at or no order has
-    /// known hours.
-    pub smallest_order: Option<Smallest>,
-    /// List prices of the designs sold.
-    pub list_prices: BTreeMap<Id<Design>, ListPrice>,
-}
-
-impl Advice {
-    /// Of the reference season that a price list after a period rests on.
-    ///
-    /// # Errors
-    /// Where polars fails or a figure does not fit.
-    pub fn of(shop: &Shop, costed: &Costed, period: Period) -> Result<Self, PricingError> {
-        let Some(target) = shop.settings.target else { return Ok(Self::default()) };
-        let (period, day) = reference_after(shop, period);
-        let reference = Reference { period, day, unassigned: true, costs: &BTreeMap::new() };
-        let season = Season::at_present(shop, costed, reference)?;
-        let smallest_order = season.smallest_order(|design| season.old_price[design], target)?;
-        let mut list_prices = BTreeMap::new();
-        let unit = 10_i128.pow(6 - minor_decimals(&shop.settings.currency));
-        for design in shop.designs.all().filter(|design| season.has_hours() && season.sold[*design] > 0) {
-            let fair = season.fair_list_price(&season.piece(design)?, target)?;
-            if let (Some(now), Some(fair)) = (season.old_price[design], fair) {
-                list_prices.insert(design, ListPrice { now, fair, is_raise: (fair - now).0 >= unit });
-            }
-        }
-        Ok(Self { smallest_order, list_prices })
-    }
+/// The most that are named.
+pub const MOST: usize = 5;
+/// Something to do.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Advice {
+    /// Ask more for a design, or make it simpler.
+    Raise {
+        /// The design as it stands.
+        design: Box<BelowTarget>,
+    },
+    /// Charge for setting an order up, or raise the minimum.
+    ChargeSetUp {
+        /// How many designs pay too little only because of what is shared by the order.
+        designs: usize,
+        /// What they were short of together.
+        short: Money,
+        /// The charge on each order that held one which would have covered it, fees paid.
+        an_order: Money,
+        /// How many orders held one.
+        orders: i64,
+    },
+    /// Log hours: there are none at all.
+    LogAnyHours,
+    /// Log the hours of orders that have none.
+    LogHours {
+        /// The orders.
+        orders: Vec<String>,
+        /// What they brought in: its wage is not known.
+        revenue: Money,
+    },
+    /// Look at what was logged for an order: it is far from what such orders take.
+    LookAtHours {
+        /// The order, or orders logged together.
+        order: String,
+        /// Rows of the hours log that those minutes are in, the longest first.
+        rows: Vec<u32>,
+        /// What was logged: decorating, or all of the order.
+        covers: Covers,
+        /// Minutes logged.
+        logged: f64,
+        /// Minutes expected.
+        expected: f64,
+    },
+    /// Log a purchase that is missing: more was used than bought.
+    LogPurchase {
+        /// What ran short, and what it was costed at.
+        short: Missing,
+    },
+    /// Time a design on its own.
+    Time {
+        /// The design.
+        design: String,
+        /// Pieces to time.
+        pieces: i64,
+        /// By how much a season's prices would be known better.
+        narrowing: Money,
+    },
 }

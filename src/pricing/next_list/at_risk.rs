@@ -64,7 +64,7 @@ pub(super) type Loss = fn(&Line, Times) -> Result<Line, TooLarge>;
 fn lost<'a>(lines: impl Iterator<Item = &'a Line>, loss: Loss) -> Result<(Money, Minutes), TooLarge> {
     let mut sum = (Money::ZERO, Minutes::ZERO);
     for line in lines.filter(|line| line.kind != Kind::DepositKept) {
-        let left = loss(line, Times::NIL)?;
+        let left = loss(line, Times::ZERO)?;
         sum.0 += line.owner_pay() - left.owner_pay();
         sum.1 += line.owner_minutes - left.owner_minutes;
     }

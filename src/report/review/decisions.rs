@@ -5,7 +5,7 @@ use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
 use crate::report::wage_text::interval;
 use crate::report::words::{Currency, OPEN, and, counted, verdict_of};
-use crate::review::needing::Needing;
+use crate::review::below_target::BelowTarget;
 use crate::review::{By, Review, Row, Verdict};
 
 /// One design that does not pay by itself.
@@ -38,8 +38,10 @@ impl Decisions {
     /// Of a review.
     #[must_use]
     pub fn of(review: &Review, currency: &Currency) -> Self {
-        let (told, close): (Vec<&Needing>, Vec<&Needing>) = review.needing.iter().partition(|design| design.row.is_told());
-        let (set_up, own): (Vec<&Needing>, Vec<&Needing>) = told.into_iter().partition(|design| design.verdict == Verdict::SetUpTooDear);
+        let (told, close): (Vec<&BelowTarget>, Vec<&BelowTarget>) =
+            review.below_target.iter().partition(|design| design.row.is_conclusive());
+        let (set_up, own): (Vec<&BelowTarget>, Vec<&BelowTarget>) =
+            told.into_iter().partition(|design| design.verdict == Verdict::SetUpTooDear);
         Self {
             own: own.into_iter().map(|design| decision(design, review, currency)).collect(),
             set_up_too_dear: (!set_up.is_empty()).then(|| set_up_too_dear(&set_up, review, currency)),
@@ -50,7 +52,7 @@ impl Decisions {
 }
 
 /// Why a design does not pay, and what would mend it.
-fn decision(design: &Needing, review: &Review, currency: &Currency) -> Decision {
+fn decision(design: &BelowTarget, review: &Review, currency: &Currency) -> Decision {
     let row = &design.row;
     let few = if row.known.orders < 3 { format!(" ({} only)", counted(row.known.orders, "order", "orders")) } else { String::new() };
     let got = currency.known(row.known.price());
@@ -68,7 +70,7 @@ fn decision(design: &Needing, review: &Review, currency: &Currency) -> Decision 
 }
 
 /// The list price or the minutes at which a design pays.
-fn remedy(design: &Needing, review: &Review, currency: &Currency) -> String {
+fn remedy(design: &BelowTarget, review: &Review, currency: &Currency) -> String {
     let target = review.target.map_or_else(|| "your target".to_owned(), |target| format!("{} an hour", currency.short(target)));
     let saving = minutes_to_save(design).map(|minutes| format!("{minutes} less work on each"));
     match (design.list_price, saving) {
@@ -96,7 +98,7 @@ fn pay(row: &Row, currency: &Currency) -> String {
 }
 
 /// The designs whose whole orders fall short while one more piece pays: one remedy for all of them.
-fn set_up_too_dear(designs: &[&Needing], review: &Review, currency: &Currency) -> String {
+fn set_up_too_dear(designs: &[&BelowTarget], review: &Review, currency: &Currency) -> String {
     let named: Vec<String> = designs
         .iter()
         .map(|design| {
@@ -113,7 +115,7 @@ fn set_up_too_dear(designs: &[&Needing], review: &Review, currency: &Currency) -
 }
 
 /// Designs that come out short, but may not be.
-fn too_close(designs: &[&Needing], currency: &Currency) -> String {
+fn too_close(designs: &[&BelowTarget], currency: &Currency) -> String {
     let named: Vec<String> =
         designs.iter().map(|design| format!("{} {}", printable(&design.row.key), pay(&design.row, currency))).collect();
     format!("{OPEN}: {}. More orders will show it, or a batch timed on its own.", and(&named))

@@ -10,7 +10,7 @@ pub type Tie = (&'static str, String);
 /// Hours, then money. Lines of 0 are left out, sums are not.
 #[must_use]
 pub fn ties(review: &Review, currency: &Currency) -> [Vec<Tie>; 2] {
-    let (ties, all_in) = (&review.ties, &review.designs.all_in);
+    let (ties, all_in) = (&review.reconciliation, &review.designs.all_in);
     let zero = Minutes::ZERO;
     let on_unknown = ties.counted - review.headline.minutes;
     let time = [

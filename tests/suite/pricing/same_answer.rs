@@ -14,7 +14,7 @@ use fairdozen::quantity::millionths::Money;
 use fairdozen::report::review::worth::worth_doing;
 use fairdozen::report::words::Currency;
 use fairdozen::review::Review;
-use fairdozen::review::advice::ListPrice;
+use fairdozen::review::list_prices::ListPrice;
 use fairdozen::shop::Shop;
 use fairdozen::shop::load::{Folder, Skipped};
 use rust_decimal::Decimal;
@@ -145,7 +145,7 @@ fn the_review_advises_the_list_price_that_tiers_calls_fair() {
 
 /// The designs that need a decision, and their list prices.
 fn advised(asked: &Asked) -> Vec<(String, ListPrice)> {
-    asked.review.needing.iter().filter_map(|design| Some((design.row.key.clone(), design.list_price?))).collect()
+    asked.review.below_target.iter().filter_map(|design| Some((design.row.key.clone(), design.list_price?))).collect()
 }
 
 /// Two dozen more of a design in a quote cost what `tiers` makes fair prices of: its own materials and minutes at the target.

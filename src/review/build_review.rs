@@ -1,18 +1,18 @@
 //! A review put together: each of its answers in turn, and what is worth doing by them.
 
-use super::advice::Advice;
+use super::below_target::below_target;
+use super::find_advice::find_advice;
 use super::headline::Headline;
 use super::item_prices::item_prices;
 use super::key::By;
 use super::minutes::MinutesTable;
 use super::monthly::Review;
 use super::months::months;
-use super::needing::needing;
+use super::list_prices::ListPrices;
 use super::order_sizes::orders_of_size;
+use super::reconciliation::Reconciliation;
 use super::stock;
-use super::ties::Ties;
 use super::wage::{Question, Sort, WageTable};
-use super::worth_doing::worth_doing;
 use crate::costing::Costed;
 use crate::period::year_to;
 use crate::quantity::millionths::Minutes;
@@ -37,32 +37,32 @@ impl Review {
         let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry));
         let is_learned = costed.learned.as_ref().is_some_and(Result::is_ok);
         let season = shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
-        let advice = Advice::of(shop, costed, period).map_err(|error| polars::prelude::PolarsError::ComputeError(error.to_string().into()))?;
+        let prices = ListPrices::of(shop, costed, period).map_err(|error| polars::prelude::PolarsError::ComputeError(error.to_string().into()))?;
         let mut review = Self {
             period,
             season,
             target: shop.settings.target,
             headline: Headline::of(shop, costed, period)?,
-            needing: needing(shop, costed, &designs, &advice)?,
+            below_target: below_target(shop, costed, &designs, &prices)?,
             stages: stages(shop, costed, period)?,
             rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
-            ties: Ties::of(shop, costed, period, &designs)?,
+            reconciliation: Reconciliation::of(shop, costed, period, &designs)?,
             bridge: None,
             orders_without_hours: without_hours(shop, period),
             months: months(shop, costed, period)?,
             orders_of_size: orders_of_size(shop, costed, period)?,
             sizes: WageTable::of(shop, costed, Question { by: By::OrderSize, period: year_to(period) })?,
-            smallest_order: advice.smallest_order,
+            smallest_order: prices.smallest_order,
             item_prices: item_prices(shop, costed, year_to(period)),
             minutes: if is_learned { Some(MinutesTable::of(shop, costed)?) } else { None },
             shortfalls: stock::shortfalls(shop, costed, period),
             gaps: stock::gaps(shop, costed, period),
-            worth_doing: Vec::new(),
+            advice: Vec::new(),
             themes,
             tiers,
             designs,
         };
-        review.worth_doing = worth_doing(shop, costed, &review)?;
+        review.advice = find_advice(shop, costed, &review)?;
         Ok(review)
     }
 }
