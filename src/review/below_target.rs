@@ -1,7 +1,7 @@
 //! Designs that do not pay: why, and what would mend it.
 
-use super::list_prices::{ListPrice, ListPrices};
 use super::key::{By, Key};
+use super::list_prices::{ListPrice, ListPrices};
 use super::row::{Known, Row};
 use super::sums;
 use super::verdict::Verdict;

@@ -5,10 +5,10 @@ use super::find_advice::find_advice;
 use super::headline::Headline;
 use super::item_prices::item_prices;
 use super::key::By;
+use super::list_prices::ListPrices;
 use super::minutes::MinutesTable;
 use super::monthly::Review;
 use super::months::months;
-use super::list_prices::ListPrices;
 use super::order_sizes::orders_of_size;
 use super::reconciliation::Reconciliation;
 use super::stock;
@@ -37,7 +37,8 @@ impl Review {
         let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry));
         let is_learned = costed.learned.as_ref().is_some_and(Result::is_ok);
         let season = shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
-        let prices = ListPrices::of(shop, costed, period).map_err(|error| polars::prelude::PolarsError::ComputeError(error.to_string().into()))?;
+        let prices =
+            ListPrices::of(shop, costed, period).map_err(|error| polars::prelude::PolarsError::ComputeError(error.to_string().into()))?;
         let mut review = Self {
             period,
             season,
