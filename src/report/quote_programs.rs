@@ -19,7 +19,7 @@ pub fn quote_json(quote: &Quote, currency: &str) -> String {
             "new_design": line.is_new,
         })
     };
-    let mend = quote.mend.as_ref();
+    let remedies = quote.remedies.as_ref();
     let object = json!({
         "schema": "fairdozen.quote/1",
         "currency": currency,
@@ -40,9 +40,9 @@ pub fn quote_json(quote: &Quote, currency: &str) -> String {
         "wage_high": money(quote.wage_range.map(|(_, high)| high)),
         "chance_of_target": money(quote.chance),
         "smallest_order": quote.smallest.pieces(),
-        "charge_more": money(mend.map(|mend| mend.charge)),
-        "more_pieces": mend.and_then(|mend| mend.more.as_ref()).map(|(pieces, key)| json!({ "key": key, "pieces": pieces })),
-        "fewer_colours": mend.and_then(|mend| mend.fewer_colours),
+        "charge_more": money(remedies.map(|remedies| remedies.charge)),
+        "more_pieces": remedies.and_then(|remedies| remedies.more.as_ref()).map(|(pieces, key)| json!({ "key": key, "pieces": pieces })),
+        "fewer_colours": remedies.and_then(|remedies| remedies.fewer_colours),
     });
     format!("{object:#}\n")
 }

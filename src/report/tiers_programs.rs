@@ -22,6 +22,8 @@ pub fn tiers_json(list: &NextList, currency: &str) -> String {
         "tiers": list.tiers.iter().map(|tier| object(tier_fields(tier))).collect::<Vec<Value>>(),
         "season": { "before": season(&list.all_in.before), "after": season(&list.all_in.after) },
         "smallest_order": list.smallest.pieces(),
+        "smallest_order_at_old_prices": list.alternatives.smallest.pieces(),
+        "search_thinned": list.search_thinned,
     });
     format!("{object:#}\n")
 }

@@ -1,6 +1,7 @@
 //! What would have been, for programs: JSON (`fairdozen.whatif/1`) and CSV, stable.
 
 use super::csv_text::{Cell, csv};
+use crate::pricing::cost::Smallest;
 use crate::pricing::what_if::{Both, Figures, Row, WhatIf};
 use crate::quantity::millionths::{Minutes, Money};
 use serde_json::{Value, json};
@@ -29,6 +30,7 @@ pub fn whatif_json(answer: &WhatIf, currency: &str) -> String {
         "all_in": both(&answer.all_in),
         "orders": answer.orders,
         "orders_turned_away": answer.turned_away,
+        "smallest_order": answer.smallest_order.and_then(Smallest::pieces),
     });
     format!("{object:#}\n")
 }

@@ -5,6 +5,7 @@ use super::screen::Screen;
 use super::wage_text::WITH_ALL_COSTS;
 use super::words::{Currency, UNKNOWN, and, beside_target, change, counted, hours, nothing_handed_over, orders_of};
 use crate::pricing::change::Change;
+use crate::pricing::cost::Smallest;
 use crate::pricing::what_if::{Both, By, Figures, Row, WhatIf};
 use crate::quantity::Day;
 use crate::quantity::millionths::{MILLION, Minutes};
@@ -46,7 +47,7 @@ pub fn whatif_text(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency, scre
     if hidden > 0 {
         let _ = writeln!(text, "{}, changed less than those above.", counted(hidden, "more row", "more rows"));
     }
-    text.push_str(&notes(answer, asked, screen));
+    text.push_str(&notes(answer, asked, currency, screen));
     text
 }
 
@@ -171,7 +172,7 @@ fn pieces(both: &Both) -> String {
     }
 }
 
-fn notes(answer: &WhatIf, asked: &Asked<'_>, screen: Screen) -> String {
+fn notes(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency, screen: Screen) -> String {
     let mut text = String::new();
     let mut line = |line: &str| {
         let _ = writeln!(text, "{}", wrapped(line, 0));
@@ -193,6 +194,15 @@ fn notes(answer: &WhatIf, asked: &Asked<'_>, screen: Screen) -> String {
         line(&format!("{count} turned away: {its} revenue, costs and hours are gone; overhead stays."));
     } else if let Some(minimum) = asked.minimum {
         line(&format!("No order had fewer than {}.", counted(minimum, "piece", "pieces")));
+    }
+    if let Some((smallest, target)) = answer.smallest_order.zip(answer.target) {
+        let pays = format!("pays {} an hour", currency.short(target));
+        line(&match smallest {
+            Smallest::From { pieces, .. } => {
+                format!("At these prices an order of your usual mix {pays} from {} up.", counted(pieces, "piece", "pieces"))
+            }
+            Smallest::Never => format!("At these prices no order of your usual mix {pays}, however large."),
+        });
     }
     if let Some(first) = asked.starts {
         line(&format!("This list starts on {first}, after all of these orders. To try it on them, remove its from column."));

@@ -1,6 +1,7 @@
 //! Designs below the target wage: why, and what would raise them to it.
 
 use super::key::{By, Key};
+use super::list_prices::{ListPrice, ListPrices};
 use super::row::{Known, Row};
 use super::sums;
 use super::verdict::Verdict;
@@ -27,13 +28,23 @@ pub struct BelowTarget {
     pub carried_by_its_sets: bool,
     /// Minutes to save per piece in place of a raise; `None` if no saving would be enough.
     pub save_minutes: Option<Minutes>,
+    /// Its list price and the one that pays the target, by the cost model; `None` where that knows none.
+    pub list_price: Option<ListPrice>,
+}
+
+impl BelowTarget {
+    /// The list price to ask, where a raise would make it pay.
+    #[must_use]
+    pub fn raise(&self) -> Option<ListPrice> {
+        self.list_price.filter(|price| price.is_raise)
+    }
 }
 
 /// Finds the designs of a table below target, the largest shortfall first.
 ///
 /// # Errors
 /// Where polars fails.
-pub fn below_target(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResult<Vec<BelowTarget>> {
+pub fn below_target(shop: &Shop, costed: &Costed, designs: &WageTable, prices: &ListPrices) -> PolarsResult<Vec<BelowTarget>> {
     let facts = costed.facts.within(designs.period)?;
     let by_order = sums::by_key(&facts, By::Order)?;
     let orders_of = orders_by_design(&facts, false)?;
@@ -51,6 +62,7 @@ pub fn below_target(shop: &Shop, costed: &Costed, designs: &WageTable) -> Polars
             below_floor: row.wage_per_hour.zip(shop.settings.floor).is_some_and(|(wage, floor)| wage < floor),
             carried_by_its_sets: together.zip(shop.settings.target).is_some_and(|(together, target)| together >= target),
             save_minutes: save_minutes(&row.known, shop.settings.target),
+            list_price: prices.by_design.get(&design).copied(),
             row: row.clone(),
         });
     }

@@ -5,10 +5,11 @@ use super::find_advice::find_advice;
 use super::headline::Headline;
 use super::item_prices::item_prices;
 use super::key::By;
+use super::list_prices::ListPrices;
 use super::minutes::MinutesTable;
 use super::monthly::Review;
 use super::months::months;
-use super::order_sizes::{orders_of_size, smallest_order};
+use super::order_sizes::orders_of_size;
 use super::reconciliation::Reconciliation;
 use super::stock;
 use super::wage::{Question, Sort, WageTable};
@@ -36,12 +37,14 @@ impl Review {
         let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry));
         let is_learned = costed.learned.as_ref().is_some_and(Result::is_ok);
         let season = shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
+        let prices =
+            ListPrices::of(shop, costed, period).map_err(|error| polars::prelude::PolarsError::ComputeError(error.to_string().into()))?;
         let mut review = Self {
             period,
             season,
             target: shop.settings.target,
             headline: Headline::of(shop, costed, period)?,
-            below_target: below_target(shop, costed, &designs)?,
+            below_target: below_target(shop, costed, &designs, &prices)?,
             stages: stages(shop, costed, period)?,
             rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
             reconciliation: Reconciliation::of(shop, costed, period, &designs)?,
@@ -50,7 +53,7 @@ impl Review {
             months: months(shop, costed, period)?,
             orders_of_size: orders_of_size(shop, costed, period)?,
             sizes: WageTable::of(shop, costed, Question { by: By::OrderSize, period: year_to(period) })?,
-            smallest_order: smallest_order(shop, costed, period)?,
+            smallest_order: prices.smallest_order,
             item_prices: item_prices(shop, costed, year_to(period)),
             minutes: if is_learned { Some(MinutesTable::of(shop, costed)?) } else { None },
             shortfalls: stock::shortfalls(shop, costed, period),

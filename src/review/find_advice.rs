@@ -40,7 +40,7 @@ pub fn find_advice(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResul
         sure.filter(|design| orders(design).is_none_or(|orders| orders.is_disjoint(&doubted)))
     };
     let mut advice: Vec<Advice> = look_at_hours(shop, review).into_iter().collect();
-    let raises = conclusive().filter(|design| design.verdict != Verdict::SetUpTooDear && design.row.fair_price.is_some());
+    let raises = conclusive().filter(|design| design.verdict != Verdict::SetUpTooDear && design.raise().is_some());
     advice.extend(raises.take(RAISES).map(|design| Advice::Raise { design: Box::new(design.clone()) }));
     let set_up: Vec<&BelowTarget> = conclusive().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
     let held: BTreeSet<Id<Order>> = set_up.iter().filter_map(|design| orders(design)).flatten().copied().collect();

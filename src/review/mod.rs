@@ -18,6 +18,7 @@ mod find_advice;
 pub mod headline;
 pub mod item_prices;
 pub mod key;
+pub mod list_prices;
 pub mod minutes;
 pub mod monthly;
 pub mod months;

@@ -12,7 +12,7 @@ use super::order_sizes::OrderOfSize;
 use super::reconciliation::Reconciliation;
 use super::stock::Missing;
 use super::wage::WageTable;
-use crate::pricing::order_size::Smallest;
+use crate::pricing::cost::Smallest;
 use crate::quantity::Period;
 use crate::quantity::millionths::{Minutes, Money};
 

@@ -122,13 +122,6 @@ impl Known {
         self.revenue.each_of(self.pieces)
     }
 
-    /// Computes the list price that brings in a fair price: higher than it where discounts take a part.
-    #[must_use]
-    pub fn list_price_for(&self, fair_price: Money) -> Option<Money> {
-        let (fair, list, revenue) = (fair_price.0, self.list_value.0, self.revenue.0);
-        (revenue > 0 && list > 0).then(|| ratio::multiply_divide(fair, list, revenue).ok().map(Money)).flatten()
-    }
-
     /// Computes the full cost per piece: the owner's time at the target included.
     #[must_use]
     pub fn full_cost(&self) -> Option<Money> {

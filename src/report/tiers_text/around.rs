@@ -2,8 +2,8 @@
 
 use crate::costing::minutes_each::MinutesFrom;
 use crate::pricing::change::{Change, Times};
+use crate::pricing::cost::Smallest;
 use crate::pricing::next_list::{NextList, Wanted};
-use crate::pricing::order_size::Smallest;
 use crate::quantity::Percent;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::divide;
@@ -59,7 +59,7 @@ pub(super) fn risk(list: &NextList, currency: &Currency, screen: Screen) -> Stri
 }
 
 pub(super) fn instead(list: &NextList, currency: &Currency) -> String {
-    let instead = &list.instead;
+    let instead = &list.alternatives;
     let mut text = String::new();
     let mut line = |line: String| {
         let _ = writeln!(text, "{}", item(&line));

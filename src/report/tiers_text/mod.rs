@@ -56,6 +56,7 @@ fn answer(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curre
     }
     said.extend(under_floor(list, currency));
     said.extend(moves(list, currency));
+    said.extend(thinned(list));
     said.extend(without_materials(list));
     said.extend(beside_the_list(list));
     said.join(" ")
@@ -184,6 +185,15 @@ fn under_floor(list: &NextList, currency: &Currency) -> Option<String> {
         .map(|row| format!("{} ({})", printable(&row.key), row.wage.map_or_else(String::new, |wage| currency.exact(wage))))
         .collect();
     (!under.is_empty()).then(|| format!("Still below your floor of {}: {}.", currency.short(floor), and(&under)))
+}
+
+/// A search that did not try every price.
+fn thinned(list: &NextList) -> Option<String> {
+    list.search_thinned.then(|| {
+        "Your prices span too many amounts to try them all, so only those near your old and fair prices were tried: a slightly better list \
+         may exist."
+            .to_owned()
+    })
 }
 
 /// Prices without ingredients are too low by them.

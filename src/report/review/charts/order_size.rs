@@ -3,7 +3,7 @@
 use super::{amounts, target_line};
 use crate::chart::{Dimension, Heading, Level, Line, LineLook, Measure, Point, Scatter, Series, Sign};
 use crate::period::year_to;
-use crate::pricing::order_size::Smallest;
+use crate::pricing::cost::Smallest;
 use crate::quantity::millionths::Money;
 use crate::report::words::{Currency, counted, period_in_words};
 use crate::review::bridge::SMALL;

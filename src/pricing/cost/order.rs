@@ -1,8 +1,4 @@
-//! The smallest order worth its set-up: break-even with the maker's time as a cost.
-//!
-//! Whole-order cost and set-up time at the wage, over what a piece leaves after its own cost and time:
-//! (F + w·S) ÷ (p(1 − f) − c − w·m). The break-even of any textbook (`OpenStax`, *Principles of Accounting 2*, ch. 3.2;
-//! for a mix of products ch. 3.4), whose examples run through it in tests.
+//! How large an order must be to be worth its set-up.
 
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
@@ -11,9 +7,9 @@ use crate::quantity::ratio::{multiply_divide, narrow};
 /// What one order costs whatever is in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct WholeOrder {
-    /// Its box, the fixed fee, helpers' set-up work, its part of overhead.
+    /// F: its box, the fixed fee, helpers' set-up work, its part of overhead and of unassigned costs.
     pub cost: Money,
-    /// The owner's set-up time: planning, colours, messages.
+    /// S: the owner's set-up time: planning, colours, messages.
     pub minutes: Minutes,
 }
 
@@ -22,11 +18,11 @@ pub struct WholeOrder {
 pub struct Mix {
     /// How many.
     pub pieces: i64,
-    /// What they bring, after the percentage fee.
+    /// p(1 − f): what is kept of their prices.
     pub kept: Money,
-    /// Their own materials, helper pay and overhead.
+    /// c: their own materials, helper pay, overhead and unassigned costs.
     pub cost: Money,
-    /// The owner's time on them.
+    /// m: the owner's time on them.
     pub minutes: Minutes,
 }
 
@@ -55,7 +51,8 @@ impl Smallest {
     }
 }
 
-/// The smallest order of a mix that pays the wage for all of its time.
+/// The smallest order of a mix that is worth its set-up: (F + w·S) ÷ (p(1 − f) − c − w·m), the break-even of any textbook with the
+/// owner's time as a cost (`OpenStax`, *Principles of Accounting 2*, ch. 3.2; for a mix of products ch. 3.4).
 ///
 /// `wage` is per hour; nil asks for the break-even in money alone.
 ///

@@ -1,5 +1,5 @@
-//! Too few hours for all that is wanted: they go first to what leaves most for each (`OpenStax`, *Principles of Accounting 2*,
-//! ch. 10.6, contribution per unit of the scarce resource).
+//! Too few hours for all orders: they go first to what contributes most per hour (`OpenStax`, *Principles of Accounting 2*, ch. 10.6,
+//! contribution per unit of the constrained resource).
 
 use crate::quantity::millionths::{Minutes, Money};
 use std::cmp::Ordering;
@@ -17,7 +17,7 @@ pub struct Product {
 
 /// How many of each there is time for, whole ones. One that leaves nothing gets no time.
 #[must_use]
-pub fn fill(products: &[Product], time: Minutes) -> Vec<i64> {
+pub fn allocate(products: &[Product], time: Minutes) -> Vec<i64> {
     let mut order: Vec<usize> = (0..products.len()).collect();
     order.sort_by(|one, other| an_hour(&products[*other], &products[*one]).then(one.cmp(other)));
     let mut made = vec![0; products.len()];
@@ -51,7 +51,7 @@ mod tests {
             |each: i128, minutes: i128, wanted| Product { each: Money(each * MILLION), minutes: Minutes(minutes * MILLION), wanted };
         // 2 a minute, 3 a minute, nothing, and no time at all.
         let products = [product(10, 5, 4), product(3, 1, 6), product(0, 1, 9), product(1, 0, 7)];
-        assert_eq!(fill(&products, Minutes(20 * MILLION)), [2, 6, 0, 7]);
-        assert_eq!(fill(&products, Minutes(0)), [0, 0, 0, 7]);
+        assert_eq!(allocate(&products, Minutes(20 * MILLION)), [2, 6, 0, 7]);
+        assert_eq!(allocate(&products, Minutes(0)), [0, 0, 0, 7]);
     }
 }
