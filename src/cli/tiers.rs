@@ -5,7 +5,7 @@ use super::files::answers::{Answers, Mark, OUT};
 use super::next_list_files::prepare;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
-use crate::chart::{self, Chart};
+use crate::chart::{self, Chart, Width};
 use crate::ids::{Id, Item};
 use crate::period::last_year;
 use crate::pricing::change::{Change, Times, meant};
@@ -108,7 +108,7 @@ fn names() -> Vec<(String, Mark)> {
 
 /// The charts and the list itself, as files.
 fn written(list: &NextList, currency: &Currency) -> Result<[(String, Vec<u8>); 3], Outcome> {
-    let picture = |chart: &dyn Chart| chart::png(&chart.svg()).map_err(Outcome::wrong);
+    let picture = |chart: &dyn Chart| chart::png(&chart.svg(Width::Wide)).map_err(Outcome::wrong);
     let files =
         [(LADDER, picture(&ladder(list, currency))?), (RAISE, picture(&raise(list, currency))?), (LIST, next_list_csv(list).into_bytes())];
     Ok(files.map(|(name, bytes)| (name.to_owned(), bytes)))

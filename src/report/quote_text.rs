@@ -124,7 +124,7 @@ fn notes(quote: &Quote, season: &Season, currency: &Currency, screen: Screen) ->
     }));
     if quote.lines.iter().any(|line| !line.has_materials) {
         notes.push(
-            "No ingredients are counted for some of it, so the fair price is too low by their cost: fairdozen check says which.".to_owned(),
+            "Some of its ingredients are not counted, so the fair price is too low by their cost: fairdozen check says which.".to_owned(),
         );
     }
     if quote.lines.iter().any(|line| line.is_new) {

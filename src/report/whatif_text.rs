@@ -3,7 +3,7 @@
 use super::layout::{aligned, wrapped};
 use super::screen::Screen;
 use super::wage_text::WITH_ALL_COSTS;
-use super::words::{Currency, UNKNOWN, and, beside_target, capitalised, change, counted, during, hours, orders_of};
+use super::words::{Currency, UNKNOWN, and, beside_target, change, counted, hours, nothing_handed_over, orders_of};
 use crate::pricing::change::Change;
 use crate::pricing::cost::Smallest;
 use crate::pricing::what_if::{Both, By, Figures, Row, WhatIf};
@@ -37,7 +37,7 @@ pub const MORE: &str = "every row, and what was changed and what was kept";
 #[must_use]
 pub fn whatif_text(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency, screen: Screen) -> String {
     if answer.rows.is_empty() {
-        return format!("Nothing was handed over {}.\n", during(answer.period));
+        return format!("{}\n", nothing_handed_over(answer.period));
     }
     let mut text = format!("{}\n\n", wrapped(&headline(answer, asked, currency), 0));
     let shown = if screen.is_whole() { answer.rows.iter().collect() } else { first_rows(answer) };
@@ -74,7 +74,8 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
     let money = format!("{} instead of {}", currency.whole(after.owner_pay), currency.whole(before.owner_pay));
     if answer.total.after.pieces == 0 && answer.total.before.pieces > 0 {
         return format!(
-            "{what}, nothing of {of} would be left, and you would have {} instead of {}: overhead and costs outside orders go on.",
+            "{what}, no order {} would be left, and you would have {} instead of {}: overhead and costs outside orders go on.",
+            orders_of(answer.period),
             currency.whole(after.owner_pay),
             currency.whole(before.owner_pay)
         );
@@ -91,7 +92,7 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
         (Some(was), None) => {
             format!("{what}, {of} would have left no work to pay for, instead of {} an hour: {money}.", currency.exact(was))
         }
-        _ => format!("{what}, {of} would have left you {money}. No hours are known for them, so hourly pay is not."),
+        _ => format!("{what}, {of} would have left you {money}. No hours are known for them, so hourly pay is unknown."),
     };
     if let (Some(target), Some(over)) = (answer.target, after.surplus(answer.target))
         && after.wage().is_some()
@@ -104,14 +105,13 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
 fn conditions(asked: &Asked<'_>) -> String {
     let mut said = Vec::new();
     if let Some(file) = &asked.prices {
-        said.push(format!("at the prices of {}", printable(file)));
+        said.push(format!("the prices of {}", printable(file)));
     }
-    said.extend(asked.changes.iter().map(|item| format!("with {}", change(item))));
-    said.extend(asked.fewer.iter().map(|fewer| format!("with {}", change(fewer))));
+    said.extend(asked.changes.iter().chain(asked.fewer).map(change));
     if let Some(minimum) = asked.minimum {
-        said.push(format!("with no order under {}", counted(minimum, "piece", "pieces")));
+        said.push(format!("no order under {}", counted(minimum, "piece", "pieces")));
     }
-    capitalised(&said.join(", "))
+    format!("With {}", and(&said))
 }
 
 fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> String {
@@ -190,7 +190,8 @@ fn notes(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency, screen: Screen
     }
     if answer.turned_away > 0 {
         let count = counted(i64::try_from(answer.turned_away).unwrap_or(i64::MAX), "order is", "orders are");
-        line(&format!("{count} turned away: their revenue, costs and hours are gone; overhead stays."));
+        let its = if answer.turned_away == 1 { "its" } else { "their" };
+        line(&format!("{count} turned away: {its} revenue, costs and hours are gone; overhead stays."));
     } else if let Some(minimum) = asked.minimum {
         line(&format!("No order had fewer than {}.", counted(minimum, "piece", "pieces")));
     }
@@ -214,7 +215,7 @@ fn notes(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency, screen: Screen
     }
     line("The last row adds hours and costs not tied to an order.");
     if screen.is_whole() {
-        line("Hours, hourly pay and what is above or below the target are of the orders with known hours; your pay is of all orders.");
+        line("Hours, hourly pay and what is above or below the target cover the orders with known hours; your pay covers all orders.");
     }
     line("Hourly pay is before your own taxes.");
     text

@@ -1,4 +1,4 @@
-//! A review put together: each of its answers in turn, and what is worth doing by them.
+//! Builds a review: each of its answers in turn, then the advice that follows from them.
 
 use super::below_target::below_target;
 use super::find_advice::find_advice;
@@ -22,7 +22,7 @@ use crate::shop::orders::Status;
 use polars::prelude::PolarsResult;
 
 impl Review {
-    /// Of a period.
+    /// Builds the review of a period.
     ///
     /// # Errors
     /// Where polars fails.
@@ -68,7 +68,7 @@ impl Review {
     }
 }
 
-/// Minutes by stage of the orders handed over in a period, most first, work without a stage last.
+/// Sums minutes by stage over the orders handed over in a period, the most first, work without a stage last.
 fn stages(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<(String, Minutes)>> {
     let facts = costed.facts.within(period)?;
     let mut stages = Vec::new();
@@ -82,7 +82,7 @@ fn stages(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<(Str
     Ok(stages)
 }
 
-/// Orders handed over in a period that no hours name.
+/// Lists the orders handed over in a period that no hours name.
 fn without_hours(shop: &Shop, period: Period) -> Vec<String> {
     let Some(named) = shop.hours.named(&shop.orders) else { return Vec::new() };
     let orders = shop.orders.ids.iter().zip(&shop.orders.heads).zip(named);

@@ -1,4 +1,4 @@
-//! Orders by their size: what each paid an hour, over the year that ends with a period.
+//! Hourly pay of orders by their size, over the year that ends with a period.
 
 use super::key::{By, Key};
 use super::sums;
@@ -23,7 +23,7 @@ pub struct OrderOfSize {
     pub in_period: bool,
 }
 
-/// Orders with pieces and known hours of the year that ends with a period.
+/// Lists the orders with pieces and known hours of the year that ends with a period, the smallest first.
 ///
 /// # Errors
 /// Where polars fails.

@@ -109,7 +109,7 @@ fn set_up_too_dear(designs: &[&BelowTarget], review: &Review, currency: &Currenc
     let target = review.target.map_or_else(String::new, |target| format!(" {}", currency.short(target)));
     format!(
         "orders too small: set-up eats the pay of {}. They pay less than{target} an hour in whole orders, and more (in brackets) for one more \
-         piece in the same order. A larger minimum or a set-up charge mends that, not the piece price.",
+         piece in the same order. A larger minimum or a set-up charge would fix that; a higher piece price would not.",
         and(&named)
     )
 }

@@ -20,7 +20,7 @@ use std::fmt::Write;
 pub fn review_text(review: &Review, currency: &Currency, warnings: usize, screen: Screen) -> String {
     let mut text = format!("{}\n\n", wrapped(&answer(review, currency), 0));
     section(&mut text, "Hourly pay by tier, set-up included", &tiers_in_text(review, currency, screen));
-    section(&mut text, "Designs that do not pay, most short first", &designs(&Decisions::of(review, currency), screen));
+    section(&mut text, "Designs that do not pay, largest shortfall first", &designs(&Decisions::of(review, currency), screen));
     section(&mut text, "Worth doing", &listed(worth_doing(review, currency)));
     if screen.is_whole() {
         section(&mut text, "Hours by stage, yours and helpers', for the orders handed over", &stages_in_text(review));

@@ -145,7 +145,7 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
         let _ = writeln!(text, "{}", item(&line));
     };
     line(format!(
-        "the season: {}; {} with known hours, {} in them, {} hours of your own work on them",
+        "the season: {}; {} with known hours, with {} and {} hours of your own work",
         period_in_words(season.period),
         counted(season.orders, "order", "orders"),
         counted(season.pieces, "piece", "pieces"),
@@ -191,11 +191,9 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
         (true, false) => "every hour and cost is tied to an order".to_owned(),
     });
     let shown = |times: Times| times.share().map_or_else(|| UNKNOWN.to_owned(), percent);
-    line(format!(
-        "you collected {} of list value (discounts, set prices, gifts and prices by hand took the rest), {} after card fees",
-        shown(season.comes_in),
-        shown(season.kept)
-    ));
+    let is_less = season.comes_in.share().is_some_and(|share| share < Money(MILLION));
+    let rest = if is_less { " (discounts, set prices, gifts and prices by hand took the rest)" } else { "" };
+    line(format!("you collected {} of list value{rest}, {} after card fees", shown(season.comes_in), shown(season.kept)));
     let changed: Vec<String> = changes.iter().map(change).collect();
     let but = if changed.is_empty() { String::new() } else { format!(", with {}", and(&changed)) };
     line(format!("materials: at the last prices you paid{but}; deliveries are priced separately, and kept deposits are not counted on"));

@@ -157,7 +157,15 @@ fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
     } else {
         format!(" ({} at today's prices throughout)", currency.whole(today.owner_pay))
     };
-    let without_hours = if before.known_pay == before.owner_pay { "" } else { " (orders without hours only in the money)" };
+    let without_hours = if before.known_pay == before.owner_pay { "" } else { " (orders without hours count in the money only)" };
+    if currency.exact(was) == currency.exact(would) && currency.whole(before.owner_pay) == currency.whole(after.owner_pay) {
+        return Some(format!(
+            "The orders {} would have paid you just what they did: {} an hour, {}, with costs outside these orders{without_hours}.",
+            orders_of(list.season.period),
+            currency.exact(was),
+            currency.whole(before.owner_pay)
+        ));
+    }
     Some(format!(
         "The orders {} would have paid you {} an hour instead of {}: {} instead of {}{at_todays}, with costs outside these orders{without_hours}.",
         orders_of(list.season.period),

@@ -50,7 +50,7 @@ pub(super) fn tiers(list: &NextList, currency: &Currency, screen: Screen) -> Str
     }
     notes.push("Can lose: the share of sales you can lose before you earn less, or before your hour pays less.");
     if screen.is_whole() {
-        notes.push("It is of the tier's pieces, beside what its price of today leaves; lost pieces free their hours.");
+        notes.push("It is a share of the tier's pieces, compared with today's price; lost pieces free their hours.");
     }
     let _ = writeln!(text, "\n{}", wrapped(&notes.join(" "), 0));
     text
