@@ -13,7 +13,7 @@ use crate::pricing::next_list::NextList;
 use crate::pricing::season::last_day;
 use crate::quantity::{Day, Price};
 use crate::reading::{Problem, Severity, TableSpecification};
-use crate::report::layout::wrapped;
+use crate::report::terminal::prose;
 use crate::report::words::counted;
 use crate::shop::Shop;
 use crate::shop::earlier_tiers;
@@ -207,7 +207,7 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
         ORDERS.file(),
         designs.into_iter().collect::<Vec<_>>().join(", ")
     );
-    Outcome::data(wrapped(&text, 0) + "\n")
+    Outcome::data(prose(&text) + "\n")
 }
 
 fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> String {
@@ -226,7 +226,7 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
              designs of a tier, so they may shift a little.",
             named.join(", ")
         );
-        let _ = writeln!(said, "{}", wrapped(&text, 0));
+        let _ = writeln!(said, "{}", prose(&text));
     }
     let since = shop.orders.heads.iter().filter(|head| head.status == Status::Done && head.day >= starts).count();
     if since > 0 {
@@ -237,7 +237,7 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     let given_up: Vec<&str> = shop.designs.all().filter(later).map(|design| shop.designs.names.text(design)).collect();
     if !given_up.is_empty() {
         let text = format!("Moves that were to come later are given up: {}. Look at {designs_file}.", given_up.join(", "));
-        let _ = writeln!(said, "{}", wrapped(&text, 0));
+        let _ = writeln!(said, "{}", prose(&text));
     }
     for tier in &list.tiers {
         if let Some(day) = shop.prices.next_start(&tier.tier, starts) {

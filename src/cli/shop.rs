@@ -4,8 +4,9 @@ use super::outcome::Outcome;
 use crate::costing::bill::Bill;
 use crate::costing::{Costed, Options, cost};
 use crate::reading::{Problem, Severity};
-use crate::report::minutes_text::ROUGH_RANGES;
-use crate::report::problems::{Listing, hides_some, how_many, listed};
+use crate::report::document::{Block, Content};
+use crate::report::minutes_document::ROUGH_RANGES;
+use crate::report::problems::{count, error_lines, errors, hides_some, how_many};
 use crate::report::words::counted;
 use crate::shop::load::{FileRead, Skipped};
 use crate::shop::{Folder, Shop};
@@ -92,9 +93,9 @@ fn hide_ids(shop: &mut Shop, problems: &mut [Problem]) {
 /// Reads a shop; errors end the command.
 pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opened, Outcome> {
     let attempt = attempt(path, skip_bad_rows, hide_orders)?;
-    let errors = attempt.problems.iter().any(|problem| problem.severity == Severity::Error);
-    let Some(shop) = attempt.shop.filter(|_| !errors) else {
-        let mut text = listed(&attempt.problems, Severity::Error, Listing::Grouped, None);
+    let is_sound = count(&attempt.problems, Severity::Error) == 0;
+    let Some(shop) = attempt.shop.filter(|_| is_sound) else {
+        let mut text = errors(&attempt.problems);
         let bad = || attempt.problems.iter().filter(|problem| problem.severity == Severity::Error);
         let (it, rows) = if bad().count() == 1 { ("it", "the row") } else { ("them", "the rows") };
         let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
@@ -133,23 +134,27 @@ fn with_notice<T>(notice: &str, work: impl FnOnce() -> T) -> T {
 
 /// Lists every row left out and why, for the error stream; nothing where none was.
 pub fn left_out_note(problems: &[Problem]) -> String {
-    let text = listed(problems, Severity::Error, Listing::EachOnALine, None);
-    let Some((heading, list)) = text.split_once(":\n") else { return text };
-    let rows = if heading.starts_with("1 ") { "this row was" } else { "these rows were" };
+    let count = count(problems, Severity::Error);
+    let rows = match count {
+        0 => return String::new(),
+        1 => "this row was",
+        _ => "these rows were",
+    };
     format!(
-        "{heading}, so {rows} left out:\n{list}An order or a recipe that lost a row is costed without it, so its figures are incomplete.\n"
+        "{}, so {rows} left out:\n{}An order or a recipe that lost a row is costed without it, so its figures are incomplete.\n",
+        how_many(count, Severity::Error),
+        error_lines(problems)
     )
 }
 
 /// What to know of ranges, where they are rough.
-pub fn rough_note(costed: &Costed) -> String {
-    if costed.has_rough_ranges() { format!("{ROUGH_RANGES}.\n") } else { String::new() }
+pub fn rough_note(costed: &Costed) -> Option<Block> {
+    costed.has_rough_ranges().then(|| Block::note(format!("{ROUGH_RANGES}.")))
 }
 
 /// How many warnings there are and where to read them.
-pub fn warnings_note(problems: &[Problem], path: &Path) -> String {
-    match problems.iter().filter(|problem| problem.severity == Severity::Warning).count() {
-        0 => String::new(),
-        count => format!("{}: fairdozen check {}\n", how_many(count, Severity::Warning), path.display()),
-    }
+pub fn warnings_note(problems: &[Problem], path: &Path) -> Option<Block> {
+    let count = count(problems, Severity::Warning);
+    let note = || format!("{}: fairdozen check {}", how_many(count, Severity::Warning), path.display());
+    (count > 0).then(|| Content::Line(note()).into())
 }

@@ -3,8 +3,8 @@
 use super::worth::minutes_to_save;
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
-use crate::report::wage_text::interval;
 use crate::report::words::{Currency, OPEN, UNKNOWN, and, capitalised, counted, verdict_of};
+use crate::review::decisions::Decisions as Found;
 use crate::review::needing::Needing;
 use crate::review::{By, Review, Row, Verdict};
 
@@ -38,13 +38,12 @@ impl Decisions {
     /// Of a review.
     #[must_use]
     pub fn of(review: &Review, currency: &Currency) -> Self {
-        let (told, close): (Vec<&Needing>, Vec<&Needing>) = review.needing.iter().partition(|design| design.row.is_told());
-        let (set_up, own): (Vec<&Needing>, Vec<&Needing>) = told.into_iter().partition(|design| design.verdict == Verdict::SetUpTooDear);
+        let Found { own, set_up_too_dear: set_up, open, judged } = Found::of(review);
         Self {
             own: own.into_iter().map(|design| decision(design, review, currency)).collect(),
             set_up_too_dear: (!set_up.is_empty()).then(|| set_up_too_dear(&set_up, review, currency)),
-            too_close: (!close.is_empty()).then(|| too_close(&close, currency)),
-            judged: review.designs.rows.iter().any(|row| row.verdict.is_some()),
+            too_close: (!open.is_empty()).then(|| too_close(&open, currency)),
+            judged,
         }
     }
 }
@@ -52,7 +51,7 @@ impl Decisions {
 /// Why a design does not pay, and what would mend it.
 fn decision(design: &Needing, review: &Review, currency: &Currency) -> Decision {
     let row = &design.row;
-    let few = if row.known.orders < 3 { format!(" ({} only)", counted(row.known.orders, "order", "orders")) } else { String::new() };
+    let few = if design.is_of_few_orders() { format!(" ({} only)", counted(row.known.orders, "order", "orders")) } else { String::new() };
     let (price, fair) =
         (currency.known(row.known.price()), row.fair_price.map_or_else(|| UNKNOWN.to_owned(), |fair| currency.at_least(fair)));
     let (reason, mend) = if design.verdict == Verdict::LosesMoney {
@@ -72,9 +71,11 @@ fn decision(design: &Needing, review: &Review, currency: &Currency) -> Decision 
 
 /// Hourly pay, with its range where that is wider than a whole amount: `$11.04 an hour ($11–12, 90 %)`.
 fn pay(row: &Row, currency: &Currency) -> String {
-    let (wage, range) = (currency.known(row.wage_per_hour), interval(row, currency));
-    let is_wide = range.contains('–') || range.contains(" to ");
-    if is_wide { format!("{wage} an hour ({range}, 90 %)") } else { format!("{wage} an hour") }
+    let wage = currency.known(row.wage_per_hour);
+    match row.interval.filter(|interval| !Currency::is_same_whole(interval.low, interval.high)) {
+        Some(interval) => format!("{wage} an hour ({}, 90 %)", currency.range(interval.low, interval.high)),
+        None => format!("{wage} an hour"),
+    }
 }
 
 /// The designs whose whole orders fall short while one more piece pays: one remedy for all of them.

@@ -4,6 +4,7 @@ mod changes;
 mod counts;
 mod money;
 mod numbers;
+mod parts;
 mod periods;
 mod untied;
 mod verdicts;

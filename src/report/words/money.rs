@@ -68,13 +68,19 @@ impl Currency {
     /// From one amount to another, to the main unit: `$17–21`.
     #[must_use]
     pub fn range(&self, low: Money, high: Money) -> String {
-        if rounded(low.0, 0) == rounded(high.0, 0) {
+        if Self::is_same_whole(low, high) {
             return self.whole(low);
         }
         if low < Money::ZERO {
             return format!("{} to {}", self.whole(low), self.whole(high));
         }
         format!("{}–{}", self.whole(low), grouped(rounded(high.0, 0).unsigned_abs(), 0))
+    }
+
+    /// Whether two amounts are the same in whole main units.
+    #[must_use]
+    pub fn is_same_whole(one: Money, other: Money) -> bool {
+        rounded(one.0, 0) == rounded(other.0, 0)
     }
 
     fn write(&self, money: Money, decimals: u32) -> String {

@@ -10,6 +10,7 @@
 //! kept deposits, overhead and what no order explains are no matter of pieces: each is a part by its whole change.
 
 pub mod against;
+pub mod findings;
 pub mod part;
 pub mod side;
 pub mod standard;

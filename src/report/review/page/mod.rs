@@ -14,10 +14,9 @@ use super::ties::{Tie, ties};
 use super::worth::worth_doing;
 use crate::chart::font::{FACES, FAMILY};
 use crate::quantity::millionths::Money;
-use crate::report::bridge_text;
-use crate::report::layout::Table;
-use crate::report::screen::Screen;
-use crate::report::wage_text::{Style, wage_table};
+use crate::report::{bridge_document, bridge_notes, bridge_text};
+use crate::report::document::{Table, Tells};
+use crate::report::wage_document::{Style, wage_table};
 use crate::report::words::{Currency, capitalised, hours};
 use crate::review::{Bridge, Review};
 use base64::Engine;
@@ -112,9 +111,9 @@ impl Change {
         Self {
             heading: bridge_text::heading(bridge),
             finding: capitalised(&bridge_text::finding(bridge, currency)),
-            parts: is_comparable.then(|| PageTable::of(&bridge_text::parts(bridge, currency))),
-            designs: bridge_text::designs(bridge, currency).filter(|_| is_comparable).as_ref().map(PageTable::of),
-            notes: if is_comparable { bridge_text::notes(bridge, currency) } else { Vec::new() },
+            parts: is_comparable.then(|| PageTable::of(&bridge_document::parts(bridge, currency))),
+            designs: bridge_document::designs(bridge, currency).filter(|_| is_comparable).as_ref().map(PageTable::of),
+            notes: if is_comparable { bridge_notes::notes(bridge, currency) } else { Vec::new() },
         }
     }
 }
@@ -139,14 +138,14 @@ struct Cell {
 
 impl PageTable {
     fn of(table: &Table) -> Self {
-        let cell = |at: usize, text: String| Cell { text, words: table.holds_words(at) };
+        let cell = |at: usize, text: String| Cell { text, words: table.columns[at].is_words };
         let first_total = table.rows.len().saturating_sub(table.totals);
         let rows = table.rows.iter().enumerate().map(|(row, cells)| PageRow {
             total: row >= first_total,
             cells: cells.iter().enumerate().map(|(at, text)| cell(at, text.clone())).collect(),
         });
         Self {
-            headings: table.headings.iter().enumerate().map(|(at, text)| cell(at, text.replace("-\n", "").replace('\n', " "))).collect(),
+            headings: table.columns.iter().enumerate().map(|(at, of)| cell(at, of.heading.replace("-\n", "").replace('\n', " "))).collect(),
             rows: rows.collect(),
         }
     }
@@ -189,8 +188,8 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
             None => "",
         },
         figures: figures(review, currency),
-        tiers: PageTable::of(&verdict_first(&tiers(review, currency))),
-        tier_notes: few_orders(review).into_iter().chain(of_the_range(review, Screen::Details)).collect(),
+        tiers: PageTable::of(&verdict_first(tiers(review, currency))),
+        tier_notes: few_orders(review).into_iter().chain(of_the_range(review).map(|[_, whole]| whole)).collect(),
         judged: found.judged,
         worth: worth_doing(review, currency),
         decisions: found.own.into_iter().take(MOST_DECISIONS).map(decision).collect(),
@@ -223,14 +222,16 @@ fn fonts() -> String {
 }
 
 /// A table with its verdict and what it rests on after the name, so that a phone shows them first.
-fn verdict_first(table: &Table) -> Table {
-    const FIRST: [&str; 5] = ["verdict", "how\nsure", "hourly\npay", "range\n(90 %)", "above /\nbelow"];
-    let name = std::iter::once(0);
-    let first = FIRST.iter().filter_map(|heading| table.headings.iter().position(|found| found == heading));
-    let rest = (1..table.headings.len()).filter(|at| !FIRST.contains(&table.headings[*at]));
-    let order: Vec<usize> = name.chain(first).chain(rest).collect();
-    let rows = table.rows.iter().map(|row| order.iter().map(|at| row[*at].clone()).collect()).collect();
-    Table { headings: order.iter().map(|at| table.headings[*at]).collect(), rows, totals: table.totals }
+fn verdict_first(mut table: Table) -> Table {
+    const FIRST: [Tells; 6] = [Tells::Name, Tells::Verdict, Tells::Certainty, Tells::HourlyPay, Tells::Range, Tells::Surplus];
+    let place = |at: &usize| FIRST.iter().position(|tells| *tells == table.columns[*at].tells).unwrap_or(FIRST.len());
+    let mut order: Vec<usize> = (0..table.columns.len()).collect();
+    order.sort_by_key(place);
+    for row in &mut table.rows {
+        *row = order.iter().map(|at| row[*at].clone()).collect();
+    }
+    table.columns = order.iter().map(|at| table.columns[*at].clone()).collect();
+    table
 }
 
 /// The answer's figures, large.
