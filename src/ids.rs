@@ -54,6 +54,7 @@ impl<T> Id<T> {
     }
 
     /// The first `count` ids.
+    #[must_use]
     pub fn first(count: usize) -> impl ExactSizeIterator<Item = Self> + DoubleEndedIterator + Clone {
         let count = u32::try_from(count).unwrap_or(u32::MAX);
         (0..count as usize).map(|number| Self::new(u32::try_from(number).unwrap_or(u32::MAX)))
@@ -119,18 +120,15 @@ impl<T, V> IdVec<T, V> {
     }
 
     /// All ids.
+    #[must_use]
     pub fn ids(&self) -> impl ExactSizeIterator<Item = Id<T>> + DoubleEndedIterator + Clone + use<T, V> {
         Id::first(self.values.len())
     }
 
     /// Each id with its value.
+    #[must_use]
     pub fn pairs(&self) -> impl ExactSizeIterator<Item = (Id<T>, &V)> {
         self.ids().zip(&self.values)
-    }
-
-    /// The values, to change.
-    pub fn iter_mut(&mut self) -> std::slice::IterMut<'_, V> {
-        self.values.iter_mut()
     }
 }
 
@@ -274,11 +272,13 @@ impl<T> Names<T> {
     }
 
     /// All ids.
+    #[must_use]
     pub fn ids(&self) -> impl ExactSizeIterator<Item = Id<T>> + DoubleEndedIterator + Clone + use<T> {
         Id::first(self.list.len())
     }
 
     /// Each id with its name.
+    #[must_use]
     pub fn pairs(&self) -> impl ExactSizeIterator<Item = (Id<T>, &str)> {
         self.ids().zip(self.iter())
     }

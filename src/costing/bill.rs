@@ -81,7 +81,7 @@ impl Bill {
 /// Whether any hours are shared by weight; else a weight nobody can work out is no problem.
 fn needs_weights(shop: &Shop) -> bool {
     use crate::shop::settings::SharedBy;
-    let by_weight = |stage| shop.settings.stages.get(shop.hours.stages.text(stage)) == Some(&SharedBy::Weight);
+    let by_weight = |stage| shop.hours.shared_by(Some(stage)) == SharedBy::Weight;
     shop.hours.entries.iter().filter_map(|entry| entry.stage).any(by_weight)
 }
 

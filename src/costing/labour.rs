@@ -7,9 +7,9 @@
 //! What nothing can carry is unassigned. Helpers' pay follows their minutes.
 
 use super::bill::Bill;
-use super::estimated::Estimated;
 use super::lines::{Lines, Span};
 use super::minutes_each::{MinutesEach, MinutesFrom};
+use super::posterior::Estimated;
 use super::sharing::add;
 use super::splitter::{Alike, Split, Splitter};
 use super::unassigned::{Unassigned, UnassignedLog};
@@ -69,7 +69,7 @@ impl Labour {
             by_level: [lines.nil(), lines.nil(), lines.nil()],
             ..Self::default()
         };
-        let worked: Vec<&Entry> = shop.hours.entries.iter().filter(|entry| !shop.hours.is_unattended(entry, &shop.settings)).collect();
+        let worked: Vec<&Entry> = shop.hours.worked().collect();
         labour.any = !worked.is_empty();
         labour.known = known(shop, lines, labour.any);
         let splitter = Splitter::new(shop, lines, bill, minutes_each)?;
@@ -85,7 +85,7 @@ impl Labour {
             match splitter.split(&entry, minutes)? {
                 Some(split) => {
                     let of_pay = if pay == 0 { Split::default() } else { splitter.split(&entry, pay)?.unwrap_or_default() };
-                    labour.take(&entry, &split, &of_pay, splitter.shared_by(entry.stage), lines)?;
+                    labour.take(&entry, &split, &of_pay, shop.hours.shared_by(entry.stage), lines)?;
                     if minutes_each.from == MinutesFrom::Learned {
                         labour.estimated.extend(Estimated::of(&entry, minutes, pay, &splitter.served(&entry)));
                     }
@@ -141,9 +141,8 @@ impl Labour {
 /// that it adds up.
 fn helper_pay(shop: &Shop, entries: &[(Alike, i128)]) -> Result<Vec<i128>, TooLarge> {
     let mut pay = vec![0; entries.len()];
-    for (who, rate) in
-        (0..).map(Id::new).zip(shop.hours.helpers.iter().map(|helper| shop.settings.helpers.get(helper).copied().unwrap_or_default()))
-    {
+    for (who, helper) in shop.hours.helpers.pairs() {
+        let rate = shop.settings.helpers.get(helper).copied().unwrap_or_default();
         let minutes: Vec<i128> = entries.iter().map(|(entry, minutes)| if entry.who == Some(who) { *minutes } else { 0 }).collect();
         let total = rate.per_hour_for(Minutes(minutes.iter().sum()))?;
         for (pay, part) in pay.iter_mut().zip(share::by_weight(total.0, &minutes)?.unwrap_or_default()) {
@@ -155,7 +154,7 @@ fn helper_pay(shop: &Shop, entries: &[(Alike, i128)]) -> Result<Vec<i128>, TooLa
 
 /// Where entries name orders, an order that none names has unknown hours; kept deposits count as known.
 fn known(shop: &Shop, lines: &Lines, any: bool) -> Vec<bool> {
-    let named = shop.hours.named(&shop.settings, &shop.orders);
+    let named = shop.hours.named(&shop.orders);
     let of = |span: &Span| any && (!span.is_done() || named.as_ref().is_none_or(|named| named[span.order]));
     lines.span.iter().map(|span| of(&lines.spans[*span])).collect()
 }

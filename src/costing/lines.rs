@@ -19,6 +19,33 @@ pub enum LineKind {
     DepositKept,
 }
 
+impl LineKind {
+    /// All of them, by number.
+    pub const ALL: [Self; 3] = [Self::Cookie, Self::Delivery, Self::DepositKept];
+
+    /// Its number in a column.
+    #[must_use]
+    pub fn number(self) -> u32 {
+        self as u32
+    }
+
+    /// The kind with a number.
+    #[must_use]
+    pub fn from_number(number: u32) -> Self {
+        Self::ALL[(number as usize).min(Self::ALL.len() - 1)]
+    }
+
+    /// The word for it in orders.csv and in exports.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Cookie => "cookie",
+            Self::Delivery => "delivery",
+            Self::DepositKept => "deposit kept",
+        }
+    }
+}
+
 /// One order's lines: cookies first, then deliveries, then kept deposits.
 #[derive(Debug, Clone)]
 pub struct Span {

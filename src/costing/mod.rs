@@ -2,13 +2,12 @@
 //!
 //! A line's [`revenue`], then its [`fees`]; the [`bill`] of what designs take and the [`landed`] purchases
 //! run through [`stock`] into [`materials`], which [`item_uses`] takes apart by item where that is asked for; hours through [`labour`]; [`overheads`] last, because some are
-//! shared by hours. Where minutes a piece are learned, [`redone`] gives what each draw of them would make of it.
+//! shared by hours. Where minutes a piece are learned, [`posterior`] gives what each draw of them would make of it.
 //! [`pipeline`] runs them in turn and [`facts`] is what comes out. Nothing here reads a
 //! file, a clock or the environment, and nothing prints.
 
 pub mod base_unit;
 pub mod bill;
-pub mod estimated;
 pub mod facts;
 pub mod fees;
 pub mod item_uses;
@@ -20,7 +19,7 @@ pub mod materials;
 pub mod minutes_each;
 pub mod overheads;
 pub mod pipeline;
-pub mod redone;
+pub mod posterior;
 pub mod remarks;
 pub mod revenue;
 pub mod sharing;

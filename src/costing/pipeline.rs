@@ -8,7 +8,7 @@ use super::lines::Lines;
 use super::materials::Materials;
 use super::minutes_each::{MinutesEach, MinutesFrom};
 use super::overheads::Overheads;
-use super::redone::Redone;
+use super::posterior::Posterior;
 use super::revenue::{Charged, Revenue};
 use super::unassigned::UnassignedLog;
 use crate::ids::{Design, IdVec};
@@ -62,7 +62,7 @@ pub struct Costed {
     /// What was learned, or why not; `None` where it was not asked for.
     pub learned: Option<Result<Learned, Unlearned>>,
     /// What is needed to redo splits for each draw, where minutes were learned.
-    pub redone: Option<Redone>,
+    pub posterior: Option<Posterior>,
     /// Whether any hours of work are logged.
     pub any_hours: bool,
     /// The owner's minutes by the month they were worked in and the month of hand-over they served.
@@ -159,8 +159,8 @@ fn costed(
         prepaid: overheads.prepaid,
         minutes_from: minutes_each.from,
         minutes_from_of: minutes_each.of_design,
-        redone: match &learned {
-            Some(Ok(learned)) => Some(Redone::of(shop, learned, &facts, labour.estimated, overheads.by_hours).map_err(|_| TooLarge)?),
+        posterior: match &learned {
+            Some(Ok(learned)) => Some(Posterior::of(shop, learned, &facts, labour.estimated, overheads.by_hours).map_err(|_| TooLarge)?),
             _ => None,
         },
         learned,

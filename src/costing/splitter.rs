@@ -54,7 +54,6 @@ pub(super) struct Splitter<'a> {
     timed: HashSet<(Option<Id<Stage>>, Id<Order>, Id<Design>)>,
     /// Cookie lines of each design by month of hand-over.
     of_design: HashMap<(Id<Design>, Month), Vec<usize>>,
-    by_stage: IdVec<Stage, SharedBy>,
 }
 
 impl<'a> Splitter<'a> {
@@ -88,15 +87,9 @@ impl<'a> Splitter<'a> {
             weights: with_mean(bill.grams.iter().map(|grams| grams.map(|grams| grams.0)))?,
             colours: with_mean(colours(shop, &span_of))?,
             one_colour: i128::try_from(colours(shop, &span_of).flatten().count()).map_err(|_| TooLarge)?.max(1),
-            by_stage: shop.hours.stages.iter().map(|stage| shop.settings.stages.get(stage).copied().unwrap_or(SharedBy::Minutes)).collect(),
             span_of,
             of_design,
         })
-    }
-
-    /// How a stage's minutes are shared; work without a stage as decorating is.
-    pub fn shared_by(&self, stage: Option<Id<Stage>>) -> SharedBy {
-        stage.map_or(SharedBy::Minutes, |stage| self.by_stage[stage])
     }
 
     /// How a total that an entry brings falls on lines; `None` where nothing can carry it.
@@ -107,7 +100,7 @@ impl<'a> Splitter<'a> {
         if let Some(design) = entry.design {
             return Ok(self.over_design(entry, design, total)?.map(|parts| Split { parts, ..Split::default() }));
         }
-        let by = self.shared_by(entry.stage);
+        let by = self.shop.hours.shared_by(entry.stage);
         let (level, spans) = self.spans(entry, by);
         let left = self.left(entry, &spans);
         if by == SharedBy::Minutes
@@ -121,7 +114,7 @@ impl<'a> Splitter<'a> {
     /// The orders an entry's minutes are divided over by minutes a piece, with the lines in question; none where they
     /// are divided otherwise.
     pub fn served(&self, entry: &Alike) -> Served {
-        let by = self.shared_by(entry.stage);
+        let by = self.shop.hours.shared_by(entry.stage);
         if entry.design.is_some() || by != SharedBy::Minutes {
             return Served::new();
         }

@@ -1,5 +1,6 @@
 //! What no line can carry: shown and counted, never dropped.
 
+use super::facts::{Figure, Figures};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Day, Period};
 
@@ -25,6 +26,20 @@ impl Unassigned {
     #[must_use]
     pub fn cost(&self) -> Money {
         self.helper_pay + self.ingredients + self.packaging + self.overhead
+    }
+
+    /// As figures of a line that brings nothing in: what adds it to sums over lines.
+    #[must_use]
+    pub fn figures(&self) -> Figures {
+        let mut figures = Figures::default();
+        figures[Figure::Ingredients] = self.ingredients.0;
+        figures[Figure::Packaging] = self.packaging.0;
+        figures[Figure::HelperPay] = self.helper_pay.0;
+        figures[Figure::Overhead] = self.overhead.0;
+        figures[Figure::OwnerMinutes] = self.owner_minutes.0;
+        figures[Figure::HelperMinutes] = self.helper_minutes.0;
+        figures[Figure::OwnerPay] = -self.cost().0;
+        figures
     }
 
     fn add(&mut self, other: &Self) {

@@ -113,7 +113,7 @@ impl<'a> Reader<'a> {
         let designs: BTreeSet<Id<Design>> = pieces.values().flat_map(BTreeMap::keys).copied().collect();
         let covers = |entry: &'a Entry| match entry.stage {
             None => Some((entry, Covers::Whole)),
-            Some(stage) => (shared_by(shop, stage) == SharedBy::Minutes).then_some((entry, Covers::Decorating)),
+            Some(stage) => (shop.hours.shared_by(Some(stage)) == SharedBy::Minutes).then_some((entry, Covers::Decorating)),
         };
         Self {
             shop,
@@ -245,7 +245,7 @@ impl<'a> Reader<'a> {
     /// Whether a kind of work is logged apart from decorating: entries of a stage so shared name half of the orders or more.
     fn is_logged_apart(&self, by: SharedBy, groups: &[Group]) -> bool {
         let hours = &self.shop.hours;
-        let entries = hours.entries.iter().filter(|entry| entry.stage.is_some_and(|stage| shared_by(self.shop, stage) == by));
+        let entries = hours.entries.iter().filter(|entry| entry.stage.is_some() && hours.shared_by(entry.stage) == by);
         let named: BTreeSet<Id<Order>> = entries.flat_map(|entry| self.named(entry)).copied().collect();
         let orders = || groups.iter().flat_map(|group| &group.named);
         let apart = orders().filter(|order| named.contains(order)).count();
@@ -279,10 +279,6 @@ impl Stages {
 
 fn years(day: Day) -> f64 {
     f64::from(day.0) / 365.25
-}
-
-fn shared_by(shop: &Shop, stage: Id<Stage>) -> SharedBy {
-    shop.settings.stages.get(shop.hours.stages.text(stage)).copied().unwrap_or(SharedBy::Minutes)
 }
 
 /// Orders logged together, as sets that share no order.

@@ -1,6 +1,7 @@
 //! The facts of a period, line by line, in the parts that pricing changes: whole numbers of millionths.
 
-use crate::costing::facts::{Facts, column};
+use crate::costing::facts::{Facts, Figure, column};
+pub use crate::costing::lines::LineKind as Kind;
 use crate::ids::{Design, Id, Order, Tier};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
@@ -10,17 +11,6 @@ use crate::shop::settings::SharedBy;
 use polars::prelude::*;
 
 use super::change::Times;
-
-/// What a line is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
-    /// Pieces of a design.
-    Cookie,
-    /// Bringing an order.
-    Delivery,
-    /// What was kept of a cancelled order.
-    DepositKept,
-}
 
 /// One line's figures. Money and minutes in millionths.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -147,50 +137,42 @@ pub struct Stages {
 /// # Errors
 /// Where polars fails.
 pub fn read(shop: &Shop, facts: &Facts) -> PolarsResult<Vec<(Line, Stages)>> {
-    let frame = facts.frame();
-    let height = frame.height();
-    let column = |name: &str| -> PolarsResult<Vec<i128>> {
-        Ok(frame.column(name)?.i64()?.iter().map(|value| i128::from(value.unwrap_or_default())).collect())
-    };
-    let ids = |name: &str| -> PolarsResult<Vec<Option<u32>>> { Ok(frame.column(name)?.u32()?.iter().collect()) };
-    let mut stages = vec![Stages::default(); height];
-    for name in facts.stage_columns() {
-        let by = shared_by(shop, name);
-        for (stages, minutes) in stages.iter_mut().zip(column(name)?) {
-            *match by {
-                None => &mut stages.whole,
-                Some(SharedBy::Minutes | SharedBy::Unattended) => &mut stages.minutes,
-                Some(SharedBy::Pieces) => &mut stages.pieces,
-                Some(SharedBy::Weight) => &mut stages.weight,
-                Some(SharedBy::Colours) => &mut stages.colours,
-                Some(SharedBy::Orders | SharedBy::Delivery) => &mut stages.orders,
-            } += minutes;
+    let figure = |figure: Figure| -> PolarsResult<Vec<i128>> { Ok(facts.figure(figure)?.into_iter().map(i128::from).collect()) };
+    let mut stages = vec![Stages::default(); facts.lines()];
+    for stage in facts.stages() {
+        for (stages, minutes) in stages.iter_mut().zip(facts.minutes_of(*stage)?) {
+            *match shop.hours.shared_by(*stage) {
+                _ if stage.is_none() => &mut stages.whole,
+                SharedBy::Minutes | SharedBy::Unattended => &mut stages.minutes,
+                SharedBy::Pieces => &mut stages.pieces,
+                SharedBy::Weight => &mut stages.weight,
+                SharedBy::Colours => &mut stages.colours,
+                SharedBy::Orders | SharedBy::Delivery => &mut stages.orders,
+            } += i128::from(minutes);
         }
     }
-    let (orders, kinds, designs, tiers) = (ids(column::ORDER)?, ids(column::KIND)?, ids(column::DESIGN)?, ids(column::TIER)?);
-    let rows = ids(column::LINE_ROW)?;
-    let known: Vec<bool> = frame.column(column::KNOWN)?.bool()?.iter().map(Option::unwrap_or_default).collect();
-    let (pieces, revenue) = (column(column::PIECES)?, column(column::REVENUE)?);
-    let (listed, set_difference) = (column(column::LIST_VALUE)?, column(column::SET_DIFFERENCE)?);
-    let days: Vec<Day> = frame.column(column::DAY)?.i32()?.iter().map(|day| Day(day.unwrap_or_default())).collect();
-    let (ingredients, packaging) = (column(column::INGREDIENTS)?, column(column::PACKAGING)?);
-    let (order_ingredients, order_packaging) = (column(column::ORDER_INGREDIENTS)?, column(column::ORDER_PACKAGING)?);
-    let (fees, percent_fees) = (column(column::FEES)?, column(column::PERCENT_FEES)?);
-    let (helper_pay, piece_helper_pay) = (column(column::HELPER_PAY)?, column(column::PIECE_HELPER_PAY)?);
-    let (overhead, own) = (column(column::OVERHEAD)?, column(column::PIECE_MINUTES)?);
-    let (owner, helper) = (column(column::OWNER_MINUTES)?, column(column::HELPER_MINUTES)?);
-    Ok((0..height)
+    let (orders, kinds, designs, tiers) = (facts.orders()?, facts.kinds()?, facts.ids(&column::DESIGN)?, facts.ids(&column::TIER)?);
+    let (rows, known, days) = (facts.rows()?, facts.known()?, facts.days()?);
+    let (pieces, revenue) = (figure(Figure::Pieces)?, figure(Figure::Revenue)?);
+    let (listed, set_difference) = (figure(Figure::ListValue)?, figure(Figure::SetDifference)?);
+    let (ingredients, packaging) = (figure(Figure::Ingredients)?, figure(Figure::Packaging)?);
+    let (order_ingredients, order_packaging) = (figure(Figure::OrderIngredients)?, figure(Figure::OrderPackaging)?);
+    let (fees, percent_fees) = (figure(Figure::Fees)?, figure(Figure::PercentFees)?);
+    let (helper_pay, piece_helper_pay) = (figure(Figure::HelperPay)?, figure(Figure::PieceHelperPay)?);
+    let (overhead, own) = (figure(Figure::Overhead)?, figure(Figure::PieceMinutes)?);
+    let (owner, helper) = (figure(Figure::OwnerMinutes)?, figure(Figure::HelperMinutes)?);
+    Ok((0..facts.lines())
         .map(|at| {
             // Stages do not say whose minutes they are: the owner's part of mixing is that of all the line's minutes.
             let mixed = multiply_divide(stages[at].weight, owner[at], owner[at] + helper[at]).unwrap_or_default();
             let line = Line {
                 day: days[at],
-                order: Id::new(orders[at].unwrap_or_default()),
-                kind: [Kind::Cookie, Kind::Delivery, Kind::DepositKept][kinds[at].unwrap_or_default().min(2) as usize],
-                design: designs[at].map(Id::new),
-                tier: tiers[at].map(Id::new),
+                order: orders[at],
+                kind: kinds[at],
+                design: designs[at],
+                tier: tiers[at],
                 known: known[at],
-                row: rows[at].unwrap_or_default(),
+                row: rows[at],
                 pieces: pieces[at] * MILLION,
                 charged: Money(listed[at] + set_difference[at]),
                 revenue: Money(revenue[at]),
@@ -208,10 +190,4 @@ pub fn read(shop: &Shop, facts: &Facts) -> PolarsResult<Vec<(Line, Stages)>> {
             (line, stages[at])
         })
         .collect())
-}
-
-/// How the minutes of a column of the facts are shared; `None` for work without a stage.
-fn shared_by(shop: &Shop, name: &str) -> Option<SharedBy> {
-    let stage = name.strip_prefix(column::STAGE)?;
-    if stage.is_empty() { None } else { Some(shop.settings.stages.get(stage).copied().unwrap_or(SharedBy::Minutes)) }
 }

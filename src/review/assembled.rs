@@ -2,6 +2,7 @@
 
 use super::headline::Headline;
 use super::item_prices::item_prices;
+use super::key::By;
 use super::minutes::MinutesTable;
 use super::monthly::Review;
 use super::months::months;
@@ -9,16 +10,15 @@ use super::needing::needing;
 use super::order_sizes::{orders_of_size, smallest_order};
 use super::stock;
 use super::ties::Ties;
-use super::wage::{By, Question, Sort, WageTable};
+use super::wage::{Question, Sort, WageTable};
 use super::worth_doing::worth_doing;
 use crate::costing::Costed;
-use crate::costing::facts::{column, sum};
 use crate::period::year_to;
 use crate::quantity::millionths::Minutes;
 use crate::quantity::{Day, Period};
 use crate::shop::Shop;
 use crate::shop::orders::Status;
-use polars::prelude::*;
+use polars::prelude::PolarsResult;
 
 impl Review {
     /// Of a period.
@@ -33,7 +33,7 @@ impl Review {
         let mut themes = WageTable::of(shop, costed, Question { by: By::Theme, period })?;
         themes.sort(Sort::Wage);
         let within = |day: Day| period.holds(day);
-        let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry, &shop.settings));
+        let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry));
         let is_learned = costed.learned.as_ref().is_some_and(Result::is_ok);
         let season = shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
         let mut review = Self {
@@ -42,7 +42,7 @@ impl Review {
             target: shop.settings.target,
             headline: Headline::of(shop, costed, period)?,
             needing: needing(shop, costed, &designs)?,
-            stages: stages(costed, period)?,
+            stages: stages(shop, costed, period)?,
             rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
             ties: Ties::of(shop, costed, period, &designs)?,
             bridge: None,
@@ -65,20 +65,14 @@ impl Review {
     }
 }
 
-/// Minutes by stage of the orders handed over in a period, most first.
-fn stages(costed: &Costed, period: Period) -> PolarsResult<Vec<(String, Minutes)>> {
+/// Minutes by stage of the orders handed over in a period, most first, work without a stage last.
+fn stages(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<(String, Minutes)>> {
     let facts = costed.facts.within(period)?;
-    let columns: Vec<String> = facts.stage_columns().map(str::to_owned).collect();
-    if columns.is_empty() {
-        return Ok(Vec::new());
-    }
-    let frame = facts.frame().clone().lazy().select(columns.iter().map(|name| sum(name)).collect::<Vec<Expr>>()).collect()?;
     let mut stages = Vec::new();
-    for name in &columns {
-        let minutes = frame.column(name)?.i128()?.get(0).unwrap_or_default();
-        let stage = name.strip_prefix(column::STAGE).unwrap_or(name);
+    for stage in facts.stages() {
+        let minutes: i128 = facts.minutes_of(*stage)?.into_iter().map(i128::from).sum();
         if minutes != 0 {
-            stages.push((stage.to_owned(), Minutes(minutes)));
+            stages.push((stage.map_or_else(String::new, |stage| shop.hours.stages.text(stage).to_owned()), Minutes(minutes)));
         }
     }
     stages.sort_by_key(|(stage, minutes)| (stage.is_empty(), -*minutes, stage.clone()));
@@ -87,7 +81,7 @@ fn stages(costed: &Costed, period: Period) -> PolarsResult<Vec<(String, Minutes)
 
 /// Orders handed over in a period that no hours name.
 fn without_hours(shop: &Shop, period: Period) -> Vec<String> {
-    let Some(named) = shop.hours.named(&shop.settings, &shop.orders) else { return Vec::new() };
+    let Some(named) = shop.hours.named(&shop.orders) else { return Vec::new() };
     let orders = shop.orders.ids.iter().zip(&shop.orders.heads).zip(named);
     orders
         .filter(|((_, head), named)| head.status == Status::Done && period.holds(head.day) && !named)

@@ -2,7 +2,7 @@
 //! minutes makes of a group.
 
 use super::verdict::Verdict;
-use crate::costing::redone::InEachDraw;
+use crate::costing::posterior::DrawSums;
 use crate::minutes::learned::Estimate;
 use crate::minutes::model::count;
 use crate::quantity::millionths::Money;
@@ -33,7 +33,7 @@ pub struct Interval {
 impl Interval {
     /// Of a group's draws, with the verdict to be judged. `None` where a draw has no minutes.
     #[must_use]
-    pub fn of(draws: &InEachDraw, verdict: Option<Verdict>, target: Option<Money>) -> Option<Self> {
+    pub fn of(draws: &DrawSums, verdict: Option<Verdict>, target: Option<Money>) -> Option<Self> {
         let wages = draws.pay.iter().zip(&draws.minutes).map(|(pay, minutes)| (*minutes > 0.0).then(|| pay / minutes * 60.0));
         let wages = wages.collect::<Option<Vec<f64>>>().filter(|wages| !wages.is_empty())?;
         let share = |holds: &dyn Fn(usize) -> bool| count((0..wages.len()).filter(|draw| holds(*draw)).count()) / count(wages.len());

@@ -1,17 +1,16 @@
 //! The answer to "did my prices cover my time?": what the period paid, on the orders whose hours are known, with
 //! what no order explains counted in.
 
-use super::row::all_in;
-use super::sums::{self, Figure, Sums};
+use super::key::{By, Key};
+use super::sums::{self, Sums};
 use crate::costing::Costed;
-use crate::costing::facts::column;
+use crate::costing::facts::{Figure, column};
 use crate::ids::{Id, Order};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Period, ratio};
 use crate::shop::Shop;
 use crate::shop::orders::Status;
-use polars::prelude::*;
-use std::collections::BTreeMap;
+use polars::prelude::PolarsResult;
 
 /// The answer's figures.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -42,11 +41,11 @@ impl Headline {
     pub fn of(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Self> {
         let facts = costed.facts.within(period)?;
         let whole = sums::whole(&facts)?;
-        let counted = all_in(whole, &costed.unassigned.within(period));
+        let counted = whole.all_in(&costed.unassigned.within(period));
         let pay = Money(counted.known[Figure::OwnerPay]);
         let minutes = Minutes(counted.known[Figure::OwnerMinutes]);
         let at_target = shop.settings.target.and_then(|target| target.per_hour_for(minutes).ok());
-        let named = shop.hours.named(&shop.settings, &shop.orders);
+        let named = shop.hours.named(&shop.orders);
         let done = shop.orders.heads.pairs().filter(|(_, head)| head.status == Status::Done && period.holds(head.day));
         let (known, unknown): (Vec<Id<Order>>, Vec<Id<Order>>) =
             done.map(|(order, _)| order).partition(|order| costed.any_hours && named.as_ref().is_none_or(|named| named[*order]));
@@ -67,26 +66,21 @@ impl Headline {
 /// else of its tier, else of the shop.
 fn at_usual_time(costed: &Costed, period: Period, counted: &Sums) -> PolarsResult<Option<Money>> {
     let all = &costed.facts;
-    let known_by = |name: &str| -> PolarsResult<BTreeMap<i64, Sums>> {
-        let key = col(name).cast(DataType::Int64).fill_null(lit(-1));
-        Ok(sums::by_key(all, key)?.into_iter().collect())
-    };
-    let (designs, tiers, shop) = (known_by(column::DESIGN)?, known_by(column::TIER)?, sums::whole(all)?);
+    let (designs, tiers, shop) = (sums::by_key(all, By::Design)?, sums::by_key(all, By::Tier)?, sums::whole(all)?);
     let each = |sums: Option<&Sums>| {
         let sums = sums?;
         (sums.cookies[Figure::Pieces] > 0).then(|| (sums.cookies[Figure::OwnerMinutes], sums.cookies[Figure::Pieces]))
     };
     let facts = all.within(period)?;
-    let missing = facts.frame().clone().lazy().filter(col(column::KNOWN).not().and(col(column::PIECES).gt(lit(0_i64)))).collect()?;
-    let column_of = |name: &str| missing.column(name)?.cast(&DataType::Int64);
-    let (design, tier, pieces) = (column_of(column::DESIGN)?, column_of(column::TIER)?, column_of(column::PIECES)?);
+    let (ids, tier_ids) = (facts.ids(&column::DESIGN)?, facts.ids(&column::TIER)?);
+    let (known, pieces) = (facts.known()?, facts.figure(Figure::Pieces)?);
     let mut minutes = counted.known[Figure::OwnerMinutes];
-    for ((design, tier), pieces) in design.i64()?.iter().zip(tier.i64()?.iter()).zip(pieces.i64()?.iter()) {
-        let usual = each(design.and_then(|design| designs.get(&design)))
-            .or_else(|| each(tier.and_then(|tier| tiers.get(&tier))))
+    for line in (0..facts.lines()).filter(|line| !known[*line] && pieces[*line] > 0) {
+        let usual = each(ids[line].and_then(|design| designs.get(&Key::Design(design))))
+            .or_else(|| each(tier_ids[line].and_then(|tier| tiers.get(&Key::Tier(tier)))))
             .or_else(|| each(Some(&shop)));
         let Some((sum, count)) = usual else { return Ok(None) };
-        minutes += ratio::multiply_divide(sum, i128::from(pieces.unwrap_or_default()), count).unwrap_or_default();
+        minutes += ratio::multiply_divide(sum, i128::from(pieces[line]), count).unwrap_or_default();
     }
     Ok(Money(counted.all[Figure::OwnerPay]).an_hour(Minutes(minutes)))
 }

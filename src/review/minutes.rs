@@ -1,9 +1,10 @@
 //! What a piece of each design takes: learned from the logs beside the card's guess, how well it predicts each order,
 //! and what to time next.
 
-use super::sums::{self, Figure};
+use super::key::{By, Key};
+use super::sums::{self, Sums};
 use crate::costing::Costed;
-use crate::costing::facts::column;
+use crate::costing::facts::Figure;
 use crate::ids::{Design, Id};
 use crate::minutes::fit::{Diagnostics, Method};
 use crate::minutes::learned::Estimate;
@@ -16,7 +17,7 @@ use crate::period::last_year;
 use crate::quantity::Day;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::shop::Shop;
-use polars::prelude::*;
+use polars::prelude::PolarsResult;
 use std::collections::BTreeMap;
 
 /// One design.
@@ -103,9 +104,8 @@ impl MinutesTable {
     /// Where polars fails.
     pub fn of(shop: &Shop, costed: &Costed) -> PolarsResult<Self> {
         let learned = costed.learned.as_ref().and_then(|learned| learned.as_ref().ok());
-        let key = || col(column::DESIGN).cast(DataType::Int64).fill_null(lit(-1));
-        let all: BTreeMap<i64, _> = sums::by_key(&costed.facts, key())?.into_iter().collect();
-        let sold = |design: Id<Design>| all.get(&i64::from(design.number())).filter(|sums| sums.all[Figure::Pieces] > 0);
+        let all = sums::by_key(&costed.facts, By::Design)?;
+        let sold = |design: Id<Design>| all.get(&Key::Design(design)).filter(|sums| sums.all[Figure::Pieces] > 0);
         let mut rows: Vec<MinutesRow> = shop
             .designs
             .all()
@@ -200,21 +200,12 @@ fn beside(learned: &Learned) -> Beside {
 
 fn time_next(shop: &Shop, costed: &Costed, learned: &Learned) -> PolarsResult<Vec<TimeNext>> {
     let season = costed.facts.within(last_year(shop))?;
-    let lines = season.frame().clone().lazy().filter(col(column::PIECES).gt(lit(0_i64)));
-    let frame = lines
-        .group_by([col(column::DESIGN)])
-        .agg([col(column::PIECES).sum().alias("sold"), col(column::ORDER).n_unique().cast(DataType::Int64).alias("orders")])
-        .sort([column::DESIGN], SortMultipleOptions::default())
-        .collect()?;
-    let (design, sold, orders) = (frame.column(column::DESIGN)?.u32()?, frame.column("sold")?.i64()?, frame.column("orders")?.i64()?);
-    let candidates: Vec<Candidate> = design
-        .iter()
-        .zip(sold.iter().zip(orders.iter()))
-        .filter_map(|(design, (sold, orders))| {
-            let (sold, orders) = (whole(sold?), whole(orders?));
-            Some(Candidate { design: Id::new(design?), batch: (sold / orders).round().max(1.0), sold })
-        })
-        .collect();
+    let candidate = |(key, sums): (Key, Sums)| {
+        let Key::Design(design) = key else { return None };
+        let (sold, orders) = (whole(i64::try_from(sums.all[Figure::Pieces]).unwrap_or(i64::MAX)), whole(sums.orders));
+        (sold > 0.0).then(|| Candidate { design, batch: (sold / orders).round().max(1.0), sold })
+    };
+    let candidates: Vec<Candidate> = sums::by_key(&season, By::Design)?.into_iter().filter_map(candidate).collect();
     let target = shop.settings.target.and_then(|target| target.decimal().to_string().parse::<f64>().ok());
     let named = |timing: Timing| TimeNext {
         key: shop.designs.names.text(timing.design).to_owned(),

@@ -1,6 +1,6 @@
 //! Questions over facts: wage views, the monthly review, and what the records lack.
 //!
-//! [`sums`] groups the facts, [`row`] judges a group and [`certainty`] says how surely, [`wage`] is the table of all groups with its totals;
+//! [`sums`] groups the facts by [`key`], [`row`] judges a group and [`certainty`] says how surely, [`wage`] is the table of all groups with its totals;
 //! [`monthly`] puts a review together from tables, its [`headline`], the designs [`needing`] a decision and what
 //! [`ties`] it to the logs; the [`bridge`] tells what changed since another period; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
 
@@ -12,6 +12,7 @@ pub mod first_rows;
 pub mod headline;
 pub mod hours_by;
 pub mod item_prices;
+pub mod key;
 pub mod minutes;
 pub mod monthly;
 pub mod months;
@@ -30,7 +31,8 @@ pub mod worth;
 mod worth_doing;
 
 pub use bridge::{Against, Bridge};
+pub use key::{By, Key};
 pub use monthly::Review;
 pub use row::Row;
 pub use verdict::Verdict;
-pub use wage::{By, Question, Sort, WageTable};
+pub use wage::{Question, Sort, WageTable};

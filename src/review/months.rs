@@ -1,13 +1,13 @@
 //! Month by month: what each paid an hour, with what no order explains counted in, as the headline has it.
 
-use super::row::all_in;
-use super::sums::{self, Figure, Sums};
+use super::key::{By, Key};
+use super::sums::{self, Sums};
 use crate::costing::Costed;
-use crate::costing::facts::column;
+use crate::costing::facts::Figure;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Day, Month, Period};
 use crate::shop::Shop;
-use polars::prelude::*;
+use polars::prelude::PolarsResult;
 use std::collections::BTreeMap;
 
 /// One month of hand-over.
@@ -37,17 +37,18 @@ pub struct MonthRow {
 /// Where polars fails.
 pub fn months(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<MonthRow>> {
     let facts = costed.facts.within(Period { from: None, to: period.to })?;
-    let by_month: BTreeMap<i64, Sums> = sums::by_key(&facts, col(column::MONTH))?.into_iter().collect();
+    let of_month = |(key, sums)| if let Key::Month(month) = key { Some((month, sums)) } else { None };
+    let by_month: BTreeMap<Month, Sums> = sums::by_key(&facts, By::Month)?.into_iter().filter_map(of_month).collect();
     let (Some(first), Some(last)) = (by_month.keys().next(), by_month.keys().next_back()) else { return Ok(Vec::new()) };
-    let last = period.to.map_or(*last, |to| i64::from(to.month().0).max(*last));
-    let rows =
-        (*first..=last).filter_map(|month| Some((Month(i32::try_from(month).ok()?), by_month.get(&month).copied().unwrap_or_default())));
-    Ok(rows.map(|(month, sums)| row(shop, costed, month, &sums, period.to)).collect())
+    let last = period.to.map_or(*last, |to| to.month().max(*last));
+    let months = std::iter::successors(Some(*first), |month| Some(month.next())).take_while(|month| *month <= last);
+    let sums = |month: Month| by_month.get(&month).copied().unwrap_or_default();
+    Ok(months.map(|month| row(shop, costed, month, &sums(month), period.to)).collect())
 }
 
 fn row(shop: &Shop, costed: &Costed, month: Month, sums: &Sums, until: Option<Day>) -> MonthRow {
     let days = Period { to: Some(until.map_or(month.last(), |until| until.min(month.last()))), ..Period::of(month) };
-    let counted = all_in(*sums, &costed.unassigned.within(days));
+    let counted = sums.all_in(&costed.unassigned.within(days));
     let (pay, minutes) = (Money(counted.known[Figure::OwnerPay]), Minutes(counted.known[Figure::OwnerMinutes]));
     let needed = shop.settings.target.and_then(|target| target.per_hour_for(minutes).ok());
     MonthRow {

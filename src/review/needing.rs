@@ -1,15 +1,17 @@
 //! Designs that do not pay: why, and what would mend it.
 
+use super::key::{By, Key};
 use super::row::{Known, Row};
-use super::sums::{self, Figure, Sums};
+use super::sums;
 use super::verdict::Verdict;
 use super::wage::WageTable;
 use crate::costing::Costed;
-use crate::costing::facts::column;
+use crate::costing::facts::{Facts, Figure, column};
+use crate::ids::{Design, Id, Order};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
 use crate::shop::Shop;
-use polars::prelude::*;
+use polars::prelude::PolarsResult;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// One design that does not pay. Its figures rest on the lines with known hours, as its verdict does.
@@ -33,13 +35,14 @@ pub struct Needing {
 /// Where polars fails.
 pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResult<Vec<Needing>> {
     let facts = costed.facts.within(designs.period)?;
-    let by_order: BTreeMap<i64, Sums> = sums::by_key(&facts, col(column::ORDER))?.into_iter().collect();
-    let orders_of = orders_by_design(facts.frame(), false)?;
+    let by_order = sums::by_key(&facts, By::Order)?;
+    let orders_of = orders_by_design(&facts, false)?;
     let mut needing = Vec::new();
-    for row in designs.rows.iter().filter(|row| !WageTable::is_beside(row)) {
-        let design = shop.designs.names.find(&row.key).map(|design| i64::from(design.number()));
-        let (Some(design), Some(verdict)) = (design, row.verdict.filter(|verdict| *verdict != Verdict::Pays)) else { continue };
-        let orders = orders_of.get(&design).into_iter().flatten().filter_map(|order| by_order.get(order));
+    for row in &designs.rows {
+        let (Some(Key::Design(design)), Some(verdict)) = (row.group, row.verdict.filter(|verdict| *verdict != Verdict::Pays)) else {
+            continue;
+        };
+        let orders = orders_of.get(&design).into_iter().flatten().filter_map(|order| by_order.get(&Key::Order(*order)));
         let (pay, minutes) =
             orders.fold((0, 0), |(pay, minutes), sums| (pay + sums.known[Figure::OwnerPay], minutes + sums.known[Figure::OwnerMinutes]));
         let together = Money(pay).an_hour(Minutes(minutes));
@@ -67,13 +70,10 @@ fn save_minutes(known: &Known, target: Option<Money>) -> Option<Minutes> {
 ///
 /// # Errors
 /// Where polars fails.
-pub(super) fn orders_by_design(frame: &DataFrame, known: bool) -> PolarsResult<BTreeMap<i64, BTreeSet<i64>>> {
-    let lines = if known { frame.clone().lazy().filter(col(column::KNOWN)).collect()? } else { frame.clone() };
-    let pairs = lines.select([column::DESIGN, column::ORDER])?;
-    let (design, order) = (pairs.column(column::DESIGN)?.cast(&DataType::Int64)?, pairs.column(column::ORDER)?.cast(&DataType::Int64)?);
-    let mut orders: BTreeMap<i64, BTreeSet<i64>> = BTreeMap::new();
-    for (design, order) in design.i64()?.iter().zip(order.i64()?.iter()) {
-        if let (Some(design), Some(order)) = (design, order) {
+pub(super) fn orders_by_design(facts: &Facts, known: bool) -> PolarsResult<BTreeMap<Id<Design>, BTreeSet<Id<Order>>>> {
+    let mut orders: BTreeMap<Id<Design>, BTreeSet<Id<Order>>> = BTreeMap::new();
+    for ((design, order), is_known) in facts.ids(&column::DESIGN)?.into_iter().zip(facts.orders()?).zip(facts.known()?) {
+        if let Some(design) = design.filter(|_| is_known || !known) {
             orders.entry(design).or_default().insert(order);
         }
     }

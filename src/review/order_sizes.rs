@@ -1,9 +1,9 @@
 //! Orders by their size: what each paid an hour, over the year that ends with a period.
 
-use super::sums::{self, Figure};
+use super::key::{By, Key};
+use super::sums;
 use crate::costing::Costed;
-use crate::costing::facts::column;
-use crate::ids::Id;
+use crate::costing::facts::Figure;
 use crate::period::year_to;
 use crate::pricing::fair::Season;
 use crate::pricing::order_size::Smallest;
@@ -11,7 +11,7 @@ use crate::pricing::present::Asked;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Day, Period};
 use crate::shop::Shop;
-use polars::prelude::*;
+use polars::prelude::{PolarsResult, polars_err};
 use std::collections::BTreeMap;
 
 /// One order with known hours.
@@ -33,10 +33,10 @@ pub struct OrderOfSize {
 /// Where polars fails.
 pub fn orders_of_size(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<OrderOfSize>> {
     let facts = costed.facts.within(year_to(period))?;
-    let orders = sums::by_key(&facts, col(column::ORDER))?.into_iter().filter_map(|(order, sums)| {
+    let orders = sums::by_key(&facts, By::Order)?.into_iter().filter_map(|(key, sums)| {
+        let Key::Order(order) = key else { return None };
         let pieces = i64::try_from(sums.known[Figure::Pieces]).ok().filter(|pieces| *pieces > 0)?;
         let wage = Money(sums.known[Figure::OwnerPay]).an_hour(Minutes(sums.known[Figure::OwnerMinutes]))?;
-        let order = Id::new(u32::try_from(order).ok()?);
         let in_period = period.holds(shop.orders.head(order).day);
         Some(OrderOfSize { order: shop.orders.ids.text(order).to_owned(), pieces, wage, in_period })
     });

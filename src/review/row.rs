@@ -1,14 +1,21 @@
 //! One row of a wage table: a group's figures, its two wages, its fair price and its verdict.
 
 use super::certainty::{Certainty, Interval};
-use super::sums::{Figure, Figures, Sums};
+use super::key::Key;
+use super::sums::Sums;
 use super::verdict::Verdict;
+use crate::costing::facts::{Figure, Figures};
 use crate::costing::minutes_each::MinutesFrom;
-use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
 
 impl Row {
+    /// Whether it holds deliveries or kept deposits, and no cookies.
+    #[must_use]
+    pub fn is_apart(&self) -> bool {
+        self.group.is_some_and(Key::is_apart)
+    }
+
     /// Whether the verdict may be acted on: not where it is too close to call.
     #[must_use]
     pub fn is_told(&self) -> bool {
@@ -22,8 +29,10 @@ pub type Share = Money;
 /// One row. Money and minutes at stored precision; what is unknown is `None`.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Row {
-    /// What the row is of.
+    /// What the row is of, by name.
     pub key: String,
+    /// The same by id; `None` of totals.
+    pub group: Option<Key>,
     /// The tier, of a design or a tier.
     pub tier: Option<String>,
     /// Different orders.
@@ -149,6 +158,7 @@ impl Judge {
         let one_more = one_more_piece(&sums.cookies);
         Row {
             key,
+            group: None,
             tier,
             orders: sums.orders,
             pieces,
@@ -187,8 +197,7 @@ impl Judge {
             pieces: i64::try_from(known[Figure::Pieces]).unwrap_or(i64::MAX),
             list_value: Money(known[Figure::ListValue]),
             revenue: Money(known[Figure::Revenue]),
-            costs: [Figure::Ingredients, Figure::Packaging, Figure::Fees, Figure::HelperPay, Figure::Overhead]
-                .map(|figure| Money(known[figure])),
+            costs: Figure::COSTS.map(|figure| Money(known[figure])),
             owner_minutes,
             time: self.at_target(owner_minutes).filter(|_| is_told),
         }
@@ -247,19 +256,4 @@ fn one_more_piece(cookies: &Figures) -> Option<Money> {
 
 fn share(part: i128, whole: i128) -> Share {
     if whole == 0 { Money::ZERO } else { Money(ratio::multiply_divide(part, MILLION, whole).unwrap_or_default()) }
-}
-
-/// Sums with what is unassigned added: counted among lines with known hours.
-#[must_use]
-pub fn all_in(mut sums: Sums, unassigned: &Unassigned) -> Sums {
-    for figures in [&mut sums.all, &mut sums.known] {
-        figures[Figure::Ingredients] += unassigned.ingredients.0;
-        figures[Figure::Packaging] += unassigned.packaging.0;
-        figures[Figure::HelperPay] += unassigned.helper_pay.0;
-        figures[Figure::Overhead] += unassigned.overhead.0;
-        figures[Figure::OwnerMinutes] += unassigned.owner_minutes.0;
-        figures[Figure::HelperMinutes] += unassigned.helper_minutes.0;
-        figures[Figure::OwnerPay] -= unassigned.cost().0;
-    }
-    sums
 }

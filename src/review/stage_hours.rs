@@ -27,7 +27,7 @@ pub fn stage_hours(shop: &Shop, period: Period) -> Vec<Worked> {
     for entry in shop.hours.entries.iter().filter(|entry| period.holds(entry.day)) {
         let stage = entry.stage.map(|stage| shop.hours.stages.text(stage).to_owned());
         let who = entry.who.map(|who| shop.hours.helpers.text(who).to_owned());
-        let waiting = shop.hours.is_unattended(entry, &shop.settings);
+        let waiting = shop.hours.is_unattended(entry);
         *sums.entry((stage, entry.day.month(), who, waiting)).or_default() += Minutes(entry.minutes.into());
     }
     sums.into_iter().map(|((stage, month, who, waiting), minutes)| Worked { stage, month, who, waiting, minutes }).collect()

@@ -1,129 +1,12 @@
 //! Sums over groups of facts, in 128 bits.
 
-use crate::costing::facts::{Facts, column, sum};
+use super::key::{By, Key};
+use crate::costing::facts::{Facts, Figure, Figures, column, sum};
+use crate::costing::lines::LineKind;
+use crate::costing::unassigned::Unassigned;
 use polars::prelude::*;
-use std::ops::{AddAssign, Index, IndexMut};
-
-/// A figure that is summed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Figure {
-    /// Pieces sold.
-    Pieces,
-    /// Pieces of orders priced by the set.
-    SetPricedPieces,
-    /// Pieces × list price.
-    ListValue,
-    /// What was brought in.
-    Revenue,
-    /// Ingredients.
-    Ingredients,
-    /// Packaging.
-    Packaging,
-    /// Fees.
-    Fees,
-    /// The percentage part of fees.
-    PercentFees,
-    /// Helper pay.
-    HelperPay,
-    /// Overhead.
-    Overhead,
-    /// The owner's minutes.
-    OwnerMinutes,
-    /// Helpers' minutes.
-    HelperMinutes,
-    /// Revenue less out-of-pocket cost.
-    OwnerPay,
-    /// The percentage on list value alone.
-    ListFees,
-    /// Ingredients the order takes whatever is in it.
-    OrderIngredients,
-    /// Packaging the order takes whatever is in it.
-    OrderPackaging,
-    /// Helper pay in stages one more piece takes.
-    PieceHelperPay,
-    /// The owner's minutes in stages one more piece takes.
-    PieceMinutes,
-}
-
-impl Figure {
-    /// The facts' column it is the sum of.
-    #[must_use]
-    pub fn column(self) -> &'static str {
-        match self {
-            Self::Pieces => column::PIECES,
-            Self::SetPricedPieces => column::SET_PRICED_PIECES,
-            Self::ListValue => column::LIST_VALUE,
-            Self::Revenue => column::REVENUE,
-            Self::Ingredients => column::INGREDIENTS,
-            Self::Packaging => column::PACKAGING,
-            Self::Fees => column::FEES,
-            Self::PercentFees => column::PERCENT_FEES,
-            Self::HelperPay => column::HELPER_PAY,
-            Self::Overhead => column::OVERHEAD,
-            Self::OwnerMinutes => column::OWNER_MINUTES,
-            Self::HelperMinutes => column::HELPER_MINUTES,
-            Self::OwnerPay => column::OWNER_PAY,
-            Self::ListFees => column::LIST_FEES,
-            Self::OrderIngredients => column::ORDER_INGREDIENTS,
-            Self::OrderPackaging => column::ORDER_PACKAGING,
-            Self::PieceHelperPay => column::PIECE_HELPER_PAY,
-            Self::PieceMinutes => column::PIECE_MINUTES,
-        }
-    }
-}
-
-/// How many there are.
-const FIGURES: usize = Figure::PieceMinutes as usize + 1;
-
-use Figure::{
-    Fees, HelperMinutes, HelperPay, Ingredients, ListFees, ListValue, OrderIngredients, OrderPackaging, Overhead, OwnerMinutes, OwnerPay,
-    Packaging, PercentFees, PieceHelperPay, PieceMinutes, Pieces, Revenue, SetPricedPieces,
-};
-
-/// Figures that are summed over all lines of a group, over those with known hours, and over cookie lines among these.
-const OF_ALL: &[Figure] = &[
-    Pieces,
-    SetPricedPieces,
-    ListValue,
-    Revenue,
-    Ingredients,
-    Packaging,
-    Fees,
-    HelperPay,
-    Overhead,
-    OwnerMinutes,
-    HelperMinutes,
-    OwnerPay,
-];
-const OF_KNOWN: &[Figure] =
-    &[Pieces, ListValue, Revenue, Ingredients, Packaging, Fees, PercentFees, HelperPay, Overhead, OwnerMinutes, OwnerPay];
-const OF_COOKIES: &[Figure] =
-    &[Pieces, ListValue, Ingredients, Packaging, OwnerMinutes, ListFees, OrderIngredients, OrderPackaging, PieceHelperPay, PieceMinutes];
-
-/// One sum of each figure; nil where a set of lines has no use for it.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct Figures([i128; FIGURES]);
-
-impl Index<Figure> for Figures {
-    type Output = i128;
-    fn index(&self, figure: Figure) -> &i128 {
-        &self.0[figure as usize]
-    }
-}
-
-impl IndexMut<Figure> for Figures {
-    fn index_mut(&mut self, figure: Figure) -> &mut i128 {
-        &mut self.0[figure as usize]
-    }
-}
-
-impl AddAssign<&Figures> for Figures {
-    fn add_assign(&mut self, other: &Self) {
-        for (sum, part) in self.0.iter_mut().zip(other.0) {
-            *sum += part;
-        }
-    }
-}
+use std::collections::BTreeMap;
+use std::ops::AddAssign;
 
 /// The sums of one group.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -142,7 +25,7 @@ pub struct Sums {
     pub lines: i64,
     /// Lines of orders whose hours are known.
     pub known_lines: i64,
-    /// Lines that take something without a price.
+    /// Lines that use something without a price.
     pub incomplete_lines: i64,
 }
 
@@ -158,67 +41,120 @@ impl AddAssign<&Sums> for Sums {
     }
 }
 
-const KEY: &str = "key";
+impl Sums {
+    /// With hours and costs not tied to an order, which count as known.
+    #[must_use]
+    pub fn all_in(mut self, unassigned: &Unassigned) -> Self {
+        self.all += &unassigned.figures();
+        self.known += &unassigned.figures();
+        self
+    }
+}
 
-/// Sums by a key, keys ascending.
+/// Sums by key, in the order of keys.
 ///
 /// # Errors
 /// Where polars fails.
-pub fn by_key(facts: &Facts, key: Expr) -> PolarsResult<Vec<(i64, Sums)>> {
-    let known = || col(column::KNOWN);
-    let cookie = || known().and(col(column::KIND).eq(lit(0_u32)));
-    let mut sums = vec![
-        col(column::ORDER).n_unique().cast(DataType::Int64).alias("orders"),
-        col(column::ORDER).filter(known()).n_unique().cast(DataType::Int64).alias("known_orders"),
-        col(column::KIND).count().cast(DataType::Int64).alias("lines"),
-        known().cast(DataType::Int64).sum().alias("known_lines"),
-        col(column::INCOMPLETE).cast(DataType::Int64).sum().alias("incomplete_lines"),
-    ];
-    let wide = |figure: Figure| col(figure.column()).cast(DataType::Int128);
-    let among = |lines: Expr, figure: Figure| when(lines).then(wide(figure)).otherwise(lit(0).cast(DataType::Int128)).sum();
-    let named = |set: &str, figure: Figure| format!("{set} {}", figure.column());
-    sums.extend(OF_ALL.iter().map(|figure| sum(figure.column()).alias(named("all", *figure))));
-    sums.extend(OF_KNOWN.iter().map(|figure| among(known(), *figure).alias(named("known", *figure))));
-    sums.extend(OF_COOKIES.iter().map(|figure| among(cookie(), *figure).alias(named("cookies", *figure))));
-    let frame = facts
-        .frame()
-        .clone()
-        .lazy()
-        .group_by([key.cast(DataType::Int64).alias(KEY)])
-        .agg(sums)
-        .sort([KEY], SortMultipleOptions::default())
-        .collect()?;
-    let keys = frame.column(KEY)?.i64()?.clone();
-    let mut groups: Vec<(i64, Sums)> = keys.iter().map(|key| (key.unwrap_or_default(), Sums::default())).collect();
-    let mut fill = |name: &str, set: &dyn Fn(&mut Sums, i128)| -> PolarsResult<()> {
-        let column = frame.column(name)?.cast(&DataType::Int128)?;
-        for ((_, sums), value) in groups.iter_mut().zip(column.i128()?.iter()) {
-            set(sums, value.unwrap_or_default());
-        }
-        Ok(())
-    };
-    let small = |value: i128| i64::try_from(value).unwrap_or(i64::MAX);
-    fill("orders", &|sums, value| sums.orders = small(value))?;
-    fill("known_orders", &|sums, value| sums.known_orders = small(value))?;
-    fill("lines", &|sums, value| sums.lines = small(value))?;
-    fill("known_lines", &|sums, value| sums.known_lines = small(value))?;
-    fill("incomplete_lines", &|sums, value| sums.incomplete_lines = small(value))?;
-    for figure in OF_ALL {
-        fill(&named("all", *figure), &|sums, value| sums.all[*figure] = value)?;
+pub fn by_key(facts: &Facts, by: By) -> PolarsResult<BTreeMap<Key, Sums>> {
+    let groups = grouped(facts, by.columns())?;
+    let mut sums = BTreeMap::<Key, Sums>::new();
+    for (kind, number, group) in groups {
+        let sum = sums.entry(by.key(LineKind::from_number(kind), number)).or_default();
+        *sum += &group;
+        // Sizes are classes of many numbers; an order has one.
+        sum.orders += group.orders;
+        sum.known_orders += group.known_orders;
     }
-    for figure in OF_KNOWN {
-        fill(&named("known", *figure), &|sums, value| sums.known[*figure] = value)?;
-    }
-    for figure in OF_COOKIES {
-        fill(&named("cookies", *figure), &|sums, value| sums.cookies[*figure] = value)?;
-    }
-    Ok(groups)
+    Ok(sums)
 }
 
-/// Sums over all facts; nil where there are none.
+/// Sums over all facts; zero where there are none.
 ///
 /// # Errors
 /// Where polars fails.
 pub fn whole(facts: &Facts) -> PolarsResult<Sums> {
-    Ok(by_key(facts, lit(0) * col(column::KIND).cast(DataType::Int64))?.first().map(|(_, sums)| *sums).unwrap_or_default())
+    let groups = grouped(facts, [lit(LineKind::Cookie.number()), lit(NULL)])?;
+    Ok(groups.into_iter().next().map(|(_, _, sums)| sums).unwrap_or_default())
+}
+
+const KIND: &str = "group kind";
+const NUMBER: &str = "group number";
+const COOKIE: &str = "is cookie";
+
+/// Sums by two columns, a kind and a number.
+fn grouped(facts: &Facts, [kind, number]: [Expr; 2]) -> PolarsResult<Vec<(u32, Option<i64>, Sums)>> {
+    let keyed = facts.lazy().with_columns([
+        kind.cast(DataType::UInt32).alias(KIND),
+        number.cast(DataType::Int64).alias(NUMBER),
+        col(column::KIND).eq(lit(LineKind::Cookie.number())).alias(COOKIE),
+    ]);
+    let orders = || column::ORDER.col().n_unique().cast(DataType::Int64);
+    let known_orders = column::ORDER.col().filter(col(column::KNOWN)).n_unique().cast(DataType::Int64);
+    let counts = keyed.clone().group_by([col(KIND), col(NUMBER)]).agg([orders().alias("orders"), known_orders.alias("known_orders")]);
+    let counts = counts.sort([KIND, NUMBER], SortMultipleOptions::default()).collect()?;
+    let mut groups: Vec<(u32, Option<i64>, Sums)> = counts
+        .column(KIND)?
+        .u32()?
+        .iter()
+        .zip(counts.column(NUMBER)?.i64()?.iter())
+        .zip(counts.column("orders")?.i64()?.iter().zip(counts.column("known_orders")?.i64()?.iter()))
+        .map(|((kind, number), (orders, known))| {
+            let sums = Sums { orders: orders.unwrap_or_default(), known_orders: known.unwrap_or_default(), ..Sums::default() };
+            (kind.unwrap_or_default(), number, sums)
+        })
+        .collect();
+    let places: BTreeMap<(u32, Option<i64>), usize> =
+        groups.iter().zip(0..).map(|((kind, number, _), at)| ((*kind, *number), at)).collect();
+    for part in parts(keyed)? {
+        let sums = &mut groups[places[&(part.kind, part.number)]].2;
+        sums.all += &part.figures;
+        sums.lines += part.lines;
+        sums.incomplete_lines += part.incomplete_lines;
+        if part.known {
+            sums.known += &part.figures;
+            sums.known_lines += part.lines;
+            if part.cookies {
+                sums.cookies += &part.figures;
+            }
+        }
+    }
+    Ok(groups)
+}
+
+/// Lines of a group alike in whether their hours are known and whether they are cookies.
+struct Part {
+    kind: u32,
+    number: Option<i64>,
+    known: bool,
+    cookies: bool,
+    lines: i64,
+    incomplete_lines: i64,
+    figures: Figures,
+}
+
+fn parts(keyed: LazyFrame) -> PolarsResult<Vec<Part>> {
+    let mut sums =
+        vec![len().cast(DataType::Int64).alias("lines"), col(column::INCOMPLETE).cast(DataType::Int64).sum().alias("incomplete_lines")];
+    sums.extend(Figure::ALL.map(|figure| sum(figure.column())));
+    let frame = keyed.group_by([col(KIND), col(NUMBER), col(column::KNOWN), col(COOKIE)]).agg(sums).collect()?;
+    let count = |name: &str| -> PolarsResult<Vec<i64>> { Ok(frame.column(name)?.i64()?.iter().map(Option::unwrap_or_default).collect()) };
+    let (lines, incomplete) = (count("lines")?, count("incomplete_lines")?);
+    let keys = frame.column(KIND)?.u32()?.iter().zip(frame.column(NUMBER)?.i64()?.iter());
+    let truths = frame.column(column::KNOWN)?.bool()?.iter().zip(frame.column(COOKIE)?.bool()?.iter());
+    let part = |(((kind, number), (known, cookies)), (lines, incomplete_lines))| Part {
+        kind: Option::unwrap_or_default(kind),
+        number,
+        known: Option::unwrap_or_default(known),
+        cookies: Option::unwrap_or_default(cookies),
+        lines,
+        incomplete_lines,
+        figures: Figures::default(),
+    };
+    let mut parts: Vec<Part> = keys.zip(truths).zip(lines.into_iter().zip(incomplete)).map(part).collect();
+    for figure in Figure::ALL {
+        for (part, sum) in parts.iter_mut().zip(frame.column(figure.column())?.i128()?.iter()) {
+            part.figures[figure] = sum.unwrap_or_default();
+        }
+    }
+    Ok(parts)
 }

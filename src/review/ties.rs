@@ -1,6 +1,7 @@
 //! What ties a review to the maker's own sums: hours logged and counted, things bought and used, money that is not income.
 
-use super::wage::{KEPT_DEPOSITS, WageTable};
+use super::key::Key;
+use super::wage::WageTable;
 use crate::costing::{Costed, landed};
 use crate::ids::{Id, Order};
 use crate::quantity::millionths::{Minutes, Money};
@@ -51,7 +52,7 @@ impl Ties {
     /// Where polars fails.
     pub fn of(shop: &Shop, costed: &Costed, period: Period, designs: &WageTable) -> PolarsResult<Self> {
         let mut ties = Self { tips_count: shop.settings.tips_count, counted: designs.all_in.owner_minutes, ..Self::default() };
-        let worked = shop.hours.entries.iter().filter(|entry| entry.who.is_none() && !shop.hours.is_unattended(entry, &shop.settings));
+        let worked = shop.hours.entries.iter().filter(|entry| entry.who.is_none() && !shop.hours.is_unattended(entry));
         let worked: Vec<_> = worked.filter(|entry| period.holds(entry.day)).collect();
         ties.logged = worked.iter().map(|entry| Minutes(i128::from(entry.minutes))).sum();
         let is_done = |order: &Id<Order>| shop.orders.head(*order).status == Status::Done;
@@ -91,7 +92,7 @@ impl Ties {
                 _ => {}
             }
         }
-        ties.deposits_kept = designs.rows.iter().filter(|row| row.key == KEPT_DEPOSITS && row.pieces == 0).map(|row| row.revenue).sum();
+        ties.deposits_kept = designs.rows.iter().filter(|row| row.group == Some(Key::KeptDeposits)).map(|row| row.revenue).sum();
         Ok(ties)
     }
 }

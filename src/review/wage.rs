@@ -1,71 +1,18 @@
 //! The wage table: what each design, tier, order, month … cost and paid an hour, with totals that equal the logs.
 
 use super::certainty::Interval;
-use super::row::{Judge, Row, all_in};
-use super::sums::{self, Sums};
-use crate::costing::facts::{Facts, column};
-use crate::costing::redone::InEachDraw;
+use super::key::{By, Key};
+use super::row::{Judge, Row};
+use super::sums;
+use crate::costing::facts::Figure;
+use crate::costing::posterior::DrawSums;
 use crate::costing::{Costed, unassigned::Unassigned};
-use crate::ids::Id;
+use crate::quantity::Period;
 use crate::quantity::millionths::Money;
-use crate::quantity::{Day, Month, Period};
 use crate::shop::Shop;
 use crate::shop::orders::Status;
-use polars::prelude::*;
+use polars::prelude::PolarsResult;
 use std::collections::{BTreeMap, BTreeSet};
-
-/// What rows are of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum By {
-    /// A design.
-    Design,
-    /// A tier.
-    Tier,
-    /// An order.
-    Order,
-    /// A month of hand-over.
-    Month,
-    /// A theme.
-    Theme,
-    /// A channel.
-    Channel,
-    /// Pieces in the order.
-    OrderSize,
-    /// Colours in the order.
-    Colours,
-}
-
-impl By {
-    /// All of them.
-    pub const ALL: [Self; 8] =
-        [Self::Design, Self::Tier, Self::Order, Self::Month, Self::Theme, Self::Channel, Self::OrderSize, Self::Colours];
-
-    /// The word for it.
-    #[must_use]
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Design => "design",
-            Self::Tier => "tier",
-            Self::Order => "order",
-            Self::Month => "month",
-            Self::Theme => "theme",
-            Self::Channel => "channel",
-            Self::OrderSize => "order-size",
-            Self::Colours => "colours",
-        }
-    }
-}
-
-/// The row of delivery lines, by design and by tier.
-pub const DELIVERY: &str = "delivery";
-/// The row of kept deposits.
-pub const KEPT_DEPOSITS: &str = "kept deposits";
-
-/// Keys below nil: lines that have no key of their own.
-const OF_DELIVERY: i64 = -1;
-const OF_DEPOSITS: i64 = -2;
-const NONE: i64 = -3;
-const NO_PIECES: i64 = -4;
 
 /// A question over the facts.
 #[derive(Debug, Clone, Copy)]
@@ -115,20 +62,16 @@ impl WageTable {
         let facts = costed.facts.within(question.period)?;
         let judge = Judge { target: shop.settings.target, minutes_from: costed.minutes_from };
         let draws = in_each_draw(costed, question)?;
-        let groups = sums::by_key(&facts, key(question.by))?;
-        let whole = sums::whole(&facts)?;
-        let mut total = Sums { orders: whole.orders, known_orders: whole.known_orders, ..Sums::default() };
-        for (_, sums) in &groups {
-            total += sums;
-        }
+        let groups = sums::by_key(&facts, question.by)?;
+        let total = sums::whole(&facts)?;
         let mut rows: Vec<Row> = groups
             .iter()
             .map(|(key, sums)| {
-                let (name, tier) = name(shop, &facts, question.by, *key);
-                let mut row = judge.row(name, tier, sums);
+                let mut row = judge.row(key.name(shop, &facts, question.by), key.tier(shop), sums);
+                row.group = Some(*key);
                 row.interval = draws.get(key).and_then(|draws| Interval::of(draws, row.verdict, judge.target));
-                if let (By::Design, Ok(design)) = (question.by, u32::try_from(*key)) {
-                    row.minutes_from = costed.minutes_from_of[Id::new(design)];
+                if let Key::Design(design) = key {
+                    row.minutes_from = costed.minutes_from_of[*design];
                 }
                 row
             })
@@ -143,7 +86,7 @@ impl WageTable {
             period: question.period,
             rows,
             total: judge.row("total".to_owned(), None, &total),
-            all_in: judge.row("all in".to_owned(), None, &all_in(total, &unassigned)),
+            all_in: judge.row("all in".to_owned(), None, &total.all_in(&unassigned)),
             unassigned,
             prepaid,
             left_out: left_out(shop, question.period),
@@ -151,26 +94,19 @@ impl WageTable {
     }
 }
 
-/// Each group's pay and minutes in each draw of the learned minutes. Orders and months, and what is told of whole orders,
+/// Each group's pay and minutes in each draw of the learned minutes. Orders and months, and what is asked of whole orders,
 /// are counted from the logs and not estimated: they have none.
-fn in_each_draw(costed: &Costed, question: Question) -> PolarsResult<BTreeMap<i64, InEachDraw>> {
+fn in_each_draw(costed: &Costed, question: Question) -> PolarsResult<BTreeMap<Key, DrawSums>> {
     let is_estimated = matches!(question.by, By::Design | By::Tier | By::Theme);
-    let Some(redone) = costed.redone.as_ref().filter(|_| is_estimated) else { return Ok(BTreeMap::new()) };
-    let key = key(question.by).cast(DataType::Int64).alias("key");
-    let frame = costed.facts.frame().clone().lazy().select([key, col(column::DAY), col(column::PIECES)]).collect()?;
-    let (keys, days, pieces) = (frame.column("key")?.i64()?, frame.column(column::DAY)?.i32()?, frame.column(column::PIECES)?.i64()?);
-    let within = |day: Option<i32>| day.is_some_and(|day| question.period.holds(Day(day)));
-    let lines: Vec<(Option<i64>, bool)> = keys
-        .iter()
-        .zip(days.iter())
-        .zip(pieces.iter())
-        .map(|((key, day), pieces)| (key.filter(|_| within(day)), pieces.is_some_and(|pieces| pieces > 0)))
-        .collect();
+    let Some(posterior) = costed.posterior.as_ref().filter(|_| is_estimated) else { return Ok(BTreeMap::new()) };
+    let (keys, days) = (question.by.of_lines(&costed.facts)?, costed.facts.days()?);
+    let keys: Vec<Option<Key>> = keys.into_iter().zip(days).map(|(key, day)| question.period.holds(day).then_some(key)).collect();
     // Deliveries and kept deposits are counted: a group of nothing else has no range, but they are part of a theme's.
-    let asked: BTreeSet<i64> = lines.iter().filter(|(_, has_pieces)| *has_pieces).filter_map(|(key, _)| *key).collect();
-    let asked: Vec<i64> = asked.into_iter().collect();
-    let group: Vec<Option<usize>> = lines.into_iter().map(|(key, _)| asked.binary_search(&key?).ok()).collect();
-    let draws = redone.by_group(&group, asked.len());
+    let pieces = costed.facts.figure(Figure::Pieces)?;
+    let asked: BTreeSet<Key> = keys.iter().zip(pieces).filter(|(_, pieces)| *pieces > 0).filter_map(|(key, _)| *key).collect();
+    let asked: Vec<Key> = asked.into_iter().collect();
+    let group: Vec<Option<usize>> = keys.into_iter().map(|key| asked.binary_search(&key?).ok()).collect();
+    let draws = posterior.by_group(&group, asked.len());
     Ok(asked.into_iter().zip(draws).collect())
 }
 
@@ -212,7 +148,7 @@ impl Sort {
 impl WageTable {
     /// Orders the rows.
     pub fn sort(&mut self, sort: Sort) {
-        let last = Self::is_beside;
+        let last = Row::is_apart;
         match sort {
             Sort::Key => self.rows.sort_by_key(last),
             Sort::Wage => self.rows.sort_by_key(|row| (last(row), row.wage_per_hour.is_none(), row.wage_per_hour)),
@@ -221,72 +157,6 @@ impl WageTable {
             Sort::Revenue => self.rows.sort_by_key(|row| (last(row), -row.revenue)),
             Sort::Hours => self.rows.sort_by_key(|row| (last(row), -row.owner_minutes)),
         }
-    }
-
-    /// Whether a row is of deliveries or kept deposits, not of cookies.
-    #[must_use]
-    pub fn is_beside(row: &Row) -> bool {
-        row.pieces == 0 && matches!(row.key.as_str(), DELIVERY | KEPT_DEPOSITS)
-    }
-}
-
-/// Each line's key, as a number.
-fn key(by: By) -> Expr {
-    let wide = |name: &str| col(name).cast(DataType::Int64);
-    let or_none = |name: &str| wide(name).fill_null(lit(NONE));
-    let deposits_apart = |key: Expr| when(col(column::KIND).eq(lit(2_u32))).then(lit(OF_DEPOSITS)).otherwise(key);
-    let lines_apart = |key: Expr| deposits_apart(when(col(column::KIND).eq(lit(1_u32))).then(lit(OF_DELIVERY)).otherwise(key));
-    match by {
-        By::Design => lines_apart(or_none(column::DESIGN)),
-        By::Tier => lines_apart(or_none(column::TIER)),
-        By::Order => wide(column::ORDER),
-        By::Month => wide(column::MONTH),
-        By::Theme => deposits_apart(or_none(column::THEME)),
-        By::Channel => or_none(column::CHANNEL),
-        By::Colours => deposits_apart(or_none(column::COLOURS)),
-        By::OrderSize => {
-            let pieces = || col(column::ORDER_PIECES);
-            let mut size = lit(i64::try_from(SIZES.len() - 1).unwrap_or_default());
-            for (at, (most, _)) in SIZES.iter().enumerate().rev().skip(1) {
-                size = when(pieces().lt_eq(lit(*most))).then(lit(i64::try_from(at).unwrap_or_default())).otherwise(size);
-            }
-            deposits_apart(when(pieces().eq(lit(0_i64))).then(lit(NO_PIECES)).otherwise(size))
-        }
-    }
-}
-
-/// Order sizes: the most pieces of each, and its name.
-pub const SIZES: &[(i64, &str)] = &[(12, "1–12"), (24, "13–24"), (36, "25–36"), (48, "37–48"), (i64::MAX, "49+")];
-
-/// The name of a key, and the tier of a design or a tier.
-fn name(shop: &Shop, facts: &Facts, by: By, key: i64) -> (String, Option<String>) {
-    match key {
-        OF_DELIVERY => return (DELIVERY.to_owned(), None),
-        OF_DEPOSITS => return (KEPT_DEPOSITS.to_owned(), None),
-        NO_PIECES => return ("0".to_owned(), None),
-        NONE => {
-            let name = match by {
-                By::Tier => "no tier",
-                By::Theme => "no theme",
-                By::Channel => "no channel",
-                _ => "not logged",
-            };
-            return (name.to_owned(), None);
-        }
-        _ => {}
-    }
-    let at = usize::try_from(key).unwrap_or_default();
-    let number = u32::try_from(key).unwrap_or_default();
-    let tier_name = |tier| shop.designs.tiers.text(tier).to_owned();
-    match by {
-        By::Design => (shop.designs.names.text(Id::new(number)).to_owned(), shop.designs.tier[Id::new(number)].map(tier_name)),
-        By::Tier => (tier_name(Id::new(number)), Some(tier_name(Id::new(number)))),
-        By::Order => (shop.orders.ids.text(Id::new(number)).to_owned(), None),
-        By::Month => (Month(i32::try_from(key).unwrap_or_default()).to_string(), None),
-        By::Theme => (facts.themes.text(Id::new(number)).to_owned(), None),
-        By::Channel => (shop.orders.channels.text(Id::new(number)).to_owned(), None),
-        By::Colours => (key.to_string(), None),
-        By::OrderSize => (SIZES.get(at).map_or("", |(_, name)| name).to_owned(), None),
     }
 }
 

@@ -1,12 +1,14 @@
 //! Finds what is worth doing in a period, each from a figure of its review.
 
+use super::key::Key;
 use super::minutes::MinutesTable;
 use super::monthly::Review;
 use super::needing::{Needing, orders_by_design};
-use super::sums::{self, Figure, Sums};
+use super::sums::{self, Sums};
 use super::verdict::Verdict;
 use super::worth::{MOST, Worth};
 use crate::costing::Costed;
+use crate::costing::facts::Figure;
 use crate::ids::{Id, Order};
 use crate::minutes::predicted::Prediction;
 use crate::quantity::millionths::Money;
@@ -14,7 +16,7 @@ use crate::quantity::ratio;
 use crate::shop::Shop;
 use crate::shop::hours::Entry;
 use crate::shop::settings::SharedBy;
-use polars::prelude::*;
+use polars::prelude::PolarsResult;
 use std::collections::BTreeSet;
 
 /// The most designs whose price is named.
@@ -29,11 +31,10 @@ pub fn worth_doing(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResul
         return Ok(vec![Worth::LogAnyHours]);
     }
     let facts = costed.facts.within(review.period)?;
-    let orders_of = orders_by_design(facts.frame(), true)?;
-    let number = |design: &Needing| shop.designs.names.find(&design.row.key).map(|design| i64::from(design.number()));
-    let orders = |design: &Needing| number(design).and_then(|design| orders_of.get(&design));
+    let orders_of = orders_by_design(&facts, true)?;
+    let orders = |design: &Needing| if let Some(Key::Design(design)) = design.row.group { orders_of.get(&design) } else { None };
     // What rests on a likely logging mistake, or was given away, says nothing of a price.
-    let doubted: BTreeSet<i64> = far_off(shop, review).flat_map(|(_, far)| &far.orders).map(|order| i64::from(order.number())).collect();
+    let doubted: BTreeSet<Id<Order>> = far_off(shop, review).flat_map(|(_, far)| far.orders.iter().copied()).collect();
     let told = || {
         let sure = review.needing.iter().filter(|design| design.row.is_told() && design.row.known.revenue > Money::ZERO);
         sure.filter(|design| orders(design).is_none_or(|orders| orders.is_disjoint(&doubted)))
@@ -42,7 +43,7 @@ pub fn worth_doing(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResul
     let raises = told().filter(|design| design.verdict != Verdict::SetUpTooDear && design.row.fair_price.is_some());
     worth.extend(raises.take(RAISES).map(|design| Worth::Raise { design: Box::new(design.clone()) }));
     let set_up: Vec<&Needing> = told().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
-    let held: BTreeSet<i64> = set_up.iter().filter_map(|design| orders(design)).flatten().copied().collect();
+    let held: BTreeSet<Id<Order>> = set_up.iter().filter_map(|design| orders(design)).flatten().copied().collect();
     worth.extend(charge_set_up(&sums::whole(&facts)?, &set_up, held.len()));
     if !review.orders_without_hours.is_empty() {
         let revenue = review.designs.total.revenue - review.designs.total.known.revenue;
@@ -74,10 +75,7 @@ pub fn far_off<'a>(shop: &'a Shop, review: &'a Review) -> impl Iterator<Item = &
 fn look_at_hours(shop: &Shop, review: &Review) -> Option<Worth> {
     let (order, far) = far_off(shop, review).next()?;
     let names = |link: &usize| shop.hours.links[*link].iter().any(|named| far.orders.contains(named));
-    let by_minutes = |entry: &Entry| {
-        let stage = entry.stage.map(|stage| shop.hours.stages.text(stage));
-        stage.is_none_or(|stage| shop.settings.stages.get(stage).is_none_or(|shared| *shared == SharedBy::Minutes))
-    };
+    let by_minutes = |entry: &Entry| shop.hours.shared_by(entry.stage) == SharedBy::Minutes;
     let mut entries: Vec<&Entry> =
         shop.hours.entries.iter().filter(|entry| entry.link.as_ref().is_some_and(names) && by_minutes(entry)).collect();
     entries.sort_by_key(|entry| (-entry.minutes, entry.place.row));

@@ -7,7 +7,7 @@ use super::kinds::{
 };
 use super::order_links::Linker;
 use super::orders::{Kind, Orders, Status};
-use super::settings::Settings;
+use super::settings::{Settings, SharedBy};
 use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, ratio};
@@ -43,6 +43,7 @@ pub struct Hours {
     pub entries: Vec<Entry>,
     /// Stages, sorted.
     pub stages: Names<Stage>,
+    shared_by: IdVec<Stage, SharedBy>,
     /// Helpers, sorted.
     pub helpers: Names<Helper>,
     /// The sets of orders that entries name, each sorted and without doubles.
@@ -110,19 +111,19 @@ impl Hours {
                 place: table.places[row],
             });
         }
-        let hours = Self { entries, stages, helpers, links };
-        hours.warn_of_unnamed_orders(settings, orders, problems);
+        let hours = Self { entries, stages, shared_by: settings.stages.values().copied().collect(), helpers, links };
+        hours.warn_of_unnamed_orders(orders, problems);
         hours
     }
 
     /// Which orders any entry of paid work names; `None` where none names an order handed over, so that all hours are
     /// shared. Else an order that none names has unknown hours.
     #[must_use]
-    pub fn named(&self, settings: &Settings, orders: &Orders) -> Option<IdVec<Order, bool>> {
+    pub fn named(&self, orders: &Orders) -> Option<IdVec<Order, bool>> {
         let mut named = IdVec::filled(false, orders.ids.len());
         let mut any = false;
         for entry in &self.entries {
-            let Some(link) = entry.link.filter(|_| !self.is_unattended(entry, settings)) else { continue };
+            let Some(link) = entry.link.filter(|_| !self.is_unattended(entry)) else { continue };
             for order in &self.links[link] {
                 any |= orders.head(*order).status == Status::Done;
                 named[*order] = true;
@@ -131,14 +132,25 @@ impl Hours {
         any.then_some(named)
     }
 
-    /// Whether an entry is waiting, not work.
+    /// How minutes of a stage are shared; work without a stage as decorating is.
     #[must_use]
-    pub fn is_unattended(&self, entry: &Entry, settings: &Settings) -> bool {
-        entry.stage.is_some_and(|stage| settings.stages.get(self.stages.text(stage)) == Some(&super::settings::SharedBy::Unattended))
+    pub fn shared_by(&self, stage: Option<Id<Stage>>) -> SharedBy {
+        stage.map_or(SharedBy::Minutes, |stage| self.shared_by[stage])
     }
 
-    fn warn_of_unnamed_orders(&self, settings: &Settings, orders: &Orders, problems: &mut Vec<Problem>) {
-        let Some(named) = self.named(settings, orders) else { return };
+    /// Whether an entry is waiting, not work.
+    #[must_use]
+    pub fn is_unattended(&self, entry: &Entry) -> bool {
+        self.shared_by(entry.stage) == SharedBy::Unattended
+    }
+
+    /// The entries that are work.
+    pub fn worked(&self) -> impl Iterator<Item = &Entry> {
+        self.entries.iter().filter(|entry| !self.is_unattended(entry))
+    }
+
+    fn warn_of_unnamed_orders(&self, orders: &Orders, problems: &mut Vec<Problem>) {
+        let Some(named) = self.named(orders) else { return };
         for (order, id) in orders.ids.pairs() {
             let head = orders.head(order);
             if head.status == Status::Done && !named[order] {

@@ -281,7 +281,7 @@ fn ingredients_told_apart_by_item_are_the_ingredients_of_the_facts() {
                     told.set(told.get() + 1);
                 }
             }
-            if costed.facts.frame().column("hours_known").unwrap().bool().unwrap().all() {
+            if costed.facts.known().unwrap().into_iter().all(|known| known) {
                 for (item, amount) in amounts {
                     let at = shop.item_names.find(item).unwrap();
                     let used: i128 = costed.materials.movements[at].used.values().map(|amount| amount.0).sum();

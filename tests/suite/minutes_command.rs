@@ -2,7 +2,9 @@
 
 use crate::demo::{SHOP, generator};
 use crate::harness::{Trial, figure, repository, row, run_on};
+use fairdozen::costing::facts::column;
 use fairdozen::costing::{Costed, MinutesBy, Options, cost, cost_by};
+use fairdozen::ids::Id;
 use fairdozen::minutes::diagnostics::{quantile, sorted_quantile};
 use fairdozen::minutes::fit::{Diagnostics, Method, approximated, fit, sampled};
 use fairdozen::minutes::learned::Learned;
@@ -246,7 +248,7 @@ fn hours_by_stage_equal_the_log() {
     let shop = demo();
     let (mut work, mut wait) = (0, 0);
     for entry in &shop.hours.entries {
-        *(if shop.hours.is_unattended(entry, &shop.settings) { &mut wait } else { &mut work }) += entry.minutes / 1_000_000;
+        *(if shop.hours.is_unattended(entry) { &mut wait } else { &mut work }) += entry.minutes / 1_000_000;
     }
     assert!(wait > 0 && (sum(false) - f64::from(i32::try_from(work).unwrap())).abs() < 1e-6);
     assert!((sum(true) - f64::from(i32::try_from(wait).unwrap())).abs() < 1e-6);
@@ -283,7 +285,7 @@ fn what_did_not_settle_is_a_warning_and_the_card_never_a_number() {
     let failed = Unlearned::Failed(Some(Diagnostics { r_hat: 1.2, passed: false, ..diagnostics }));
     let costed = cost_by(&shop, LEARNED, Some(Err(failed))).unwrap();
     assert_eq!(costed.minutes_from.word(), "card");
-    assert!(costed.redone.is_none());
+    assert!(costed.posterior.is_none());
     assert!(costed.problems.iter().any(|problem| problem.what.contains("could not be learned")));
     let table = MinutesTable::of(&shop, &costed).unwrap();
     let json: Value = serde_json::from_str(&fairdozen::report::minutes_records::minutes_json(&table)).unwrap();
@@ -299,15 +301,15 @@ fn what_did_not_settle_is_a_warning_and_the_card_never_a_number() {
 /// What a draw makes of the facts, worked out by floats for intervals, against the exact split with that draw in the
 /// mean's place.
 #[test]
-fn a_draw_redone_equals_the_exact_split_by_it() {
+fn sums_under_a_draw_equal_the_exact_split_by_it() {
     let shop = demo();
     let costed = cost(&shop, LEARNED).unwrap();
     let learned = costed.learned.as_ref().unwrap().as_ref().unwrap();
-    let lines = costed.facts.frame().column("design").unwrap().u32().unwrap().clone();
-    let group: Vec<Option<usize>> = lines.iter().map(|design| design.map(|design| design as usize)).collect();
-    let redone = costed.redone.as_ref().unwrap().by_group(&group, shop.designs.names.len());
-    let step = learned.draws.len() / redone[0].pay.len();
-    for at in [0, 57, redone[0].pay.len() - 1] {
+    let designs = costed.facts.ids(&column::DESIGN).unwrap();
+    let group: Vec<Option<usize>> = designs.into_iter().map(|design| design.map(Id::index)).collect();
+    let posterior = costed.posterior.as_ref().unwrap().by_group(&group, shop.designs.names.len());
+    let step = learned.draws.len() / posterior[0].pay.len();
+    for at in [0, 57, posterior[0].pay.len() - 1] {
         let draw = Learned { mean: learned.draws[at * step].clone(), ..learned.clone() };
         let exact = cost_by(&shop, LEARNED, Some(Ok(draw))).unwrap();
         let designs = WageTable::of(&shop, &exact, Question { by: By::Design, period: Period::default() }).unwrap();
@@ -315,8 +317,8 @@ fn a_draw_redone_equals_the_exact_split_by_it() {
             let design = shop.designs.names.find(&row.key).unwrap().index();
             let pay: f64 = row.known.owner_pay().stored().parse().unwrap();
             let minutes: f64 = row.known.owner_minutes.stored().parse().unwrap();
-            assert!((redone[design].pay[at] - pay).abs() < 1e-4, "{} {pay} {}", row.key, redone[design].pay[at]);
-            assert!((redone[design].minutes[at] - minutes).abs() < 1e-4, "{} {minutes} {}", row.key, redone[design].minutes[at]);
+            assert!((posterior[design].pay[at] - pay).abs() < 1e-4, "{} {pay} {}", row.key, posterior[design].pay[at]);
+            assert!((posterior[design].minutes[at] - minutes).abs() < 1e-4, "{} {minutes} {}", row.key, posterior[design].minutes[at]);
         }
     }
 }

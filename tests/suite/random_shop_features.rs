@@ -2,12 +2,10 @@
 //! the properties would hold of nothing.
 
 use crate::random_shop::{RandomShop, cell};
-use fairdozen::costing::facts::column;
 use fairdozen::costing::{Options, cost};
 use fairdozen::quantity::Period;
 use fairdozen::shop::load::{Folder, Skipped};
 use fairdozen::shop::settings::CostFlow;
-use polars::prelude::DataType;
 use std::collections::BTreeSet;
 
 /// Cells whose every value must be met, as `table column value`.
@@ -92,7 +90,7 @@ fn of_costing(shop: &RandomShop, flow: CostFlow, seen: &mut BTreeSet<String>) {
     let unassigned = costed.unassigned.within(Period::default());
     let runs = &costed.materials.runs;
     let gaps = || runs.iter().flat_map(|run| &run.gaps);
-    let known = costed.facts.frame().column(column::KNOWN).unwrap().bool().unwrap().all();
+    let known = costed.facts.known().unwrap().into_iter().all(|known| known);
     let mut met = vec![
         unassigned.owner_minutes.0 != 0,
         unassigned.helper_pay.0 != 0,
@@ -106,10 +104,7 @@ fn of_costing(shop: &RandomShop, flow: CostFlow, seen: &mut BTreeSet<String>) {
         runs.iter().any(|run| run.left.cost != 0),
         costed.any_hours && !known,
     ];
-    for level in column::LEVELS {
-        let minutes = costed.facts.frame().column(level).unwrap().cast(&DataType::Int64).unwrap();
-        met.push(minutes.i64().unwrap().iter().flatten().any(|minutes| minutes != 0));
-    }
+    met.extend(costed.facts.minutes_by_level().unwrap().map(|minutes| minutes.into_iter().any(|minutes| minutes != 0)));
     seen.extend(CORNERS.iter().zip(met).filter(|(_, met)| *met).map(|(corner, _)| (*corner).to_owned()));
 }
 

@@ -9,8 +9,8 @@ use fairdozen::report::review::worth::worth_doing;
 use fairdozen::report::words::Currency;
 use fairdozen::review::Review;
 use fairdozen::review::headline::Headline;
-use fairdozen::review::wage::{By, Question, WageTable};
 use fairdozen::review::worth::{MOST, Worth};
+use fairdozen::review::{By, Question, WageTable};
 use fairdozen::shop::load::{Folder, Shop, Skipped};
 use std::path::Path;
 

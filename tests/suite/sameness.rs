@@ -4,10 +4,10 @@
 use crate::conservation::VIEWS;
 use crate::harness::Trial;
 use crate::random_shop::{RandomShop, Row, cell, dice::Dice, for_many_shops};
-use fairdozen::costing::facts::column;
+use fairdozen::costing::facts::{Facts, Figure, column};
 use fairdozen::costing::{Options, cost};
+use fairdozen::ids::{Design, Id};
 use fairdozen::shop::load::{Folder, Skipped};
-use polars::prelude::{DataFrame, DataType};
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 use serde_json::Value;
@@ -124,15 +124,14 @@ fn without_extras(shop: &mut RandomShop) {
     }
 }
 
-/// Each design's sum of a column, in millionths.
-fn by_design(frame: &DataFrame, name: &str) -> BTreeMap<u32, i128> {
-    let design = frame.column(column::DESIGN).unwrap().cast(&DataType::UInt32).unwrap();
-    let figures = frame.column(name).unwrap().cast(&DataType::Int64).unwrap();
-    let known = frame.column(column::KNOWN).unwrap().bool().unwrap();
+/// Each design's minutes that one more piece takes, on lines with known hours, in millionths.
+fn piece_minutes(facts: &Facts) -> BTreeMap<Id<Design>, i128> {
+    let (designs, minutes, known) =
+        (facts.ids(&column::DESIGN).unwrap(), facts.figure(Figure::PieceMinutes).unwrap(), facts.known().unwrap());
     let mut sums = BTreeMap::new();
-    for ((design, figure), known) in design.u32().unwrap().iter().zip(figures.i64().unwrap().iter()).zip(known.iter()) {
-        if let (Some(design), Some(figure), Some(true)) = (design, figure, known) {
-            *sums.entry(design).or_default() += i128::from(figure);
+    for ((design, minutes), known) in designs.into_iter().zip(minutes).zip(known) {
+        if let (Some(design), true) = (design, known) {
+            *sums.entry(design).or_default() += i128::from(minutes);
         }
     }
     sums
@@ -147,7 +146,7 @@ fn one_more_piece_never_pays_less_than_whole_orders() {
         let trial = shop.trial();
         let read = Folder::open(trial.path()).load(&Skipped::new()).shop.unwrap();
         let costed = cost(&read, Options::default()).unwrap();
-        let (minutes, lines) = (by_design(costed.facts.frame(), column::PIECE_MINUTES), costed.facts.frame().height());
+        let (minutes, lines) = (piece_minutes(&costed.facts), costed.facts.lines());
         let table = trial.wage("design", &[]);
         for row in table["rows"].as_array().unwrap() {
             let (Some(whole), Some(one_more)) = (row["wage_per_hour"].as_str(), row["one_more_piece_wage"].as_str()) else { continue };
@@ -158,7 +157,7 @@ fn one_more_piece_never_pays_less_than_whole_orders() {
             }
             // Each line's fees are rounded on their own in either view: so many millionths an hour at most.
             let design = read.designs.find(row["key"].as_str().unwrap()).unwrap();
-            let rounding = Decimal::from(2 * lines) * Decimal::from(60) / Decimal::from(minutes[&design.number()]);
+            let rounding = Decimal::from(2 * lines) * Decimal::from(60) / Decimal::from(minutes[&design]);
             prop_assert!(one_more + rounding + Decimal::new(2, 6) >= whole, "{}: {one_more} an hour, whole orders {whole}", row["key"]);
         }
         Ok(())

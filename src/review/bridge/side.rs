@@ -1,5 +1,6 @@
 //! One side of a bridge: what a period brought and took, by design, as plain sums.
 
+use crate::costing::facts::{Figure, Figures};
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::{Minutes, Money};
 use std::collections::BTreeMap;
@@ -72,6 +73,29 @@ pub struct Sums {
 }
 
 impl Sums {
+    /// Of the figures of some lines in so many orders; what items do not explain of the ingredients is all of them, until items are
+    /// told apart.
+    #[must_use]
+    pub fn of(figures: &Figures, orders: i64) -> Self {
+        let money = |figures: &Figures, parts: &[Figure]| parts.iter().map(|part| Money(figures[*part])).sum::<Money>();
+        Self {
+            tier: None,
+            orders,
+            pieces: i64::try_from(figures[Figure::Pieces]).unwrap_or(i64::MAX),
+            charged: money(figures, &[Figure::ListValue, Figure::SetDifference]),
+            rush_and_tips: money(figures, &[Figure::Rush, Figure::Tips]),
+            discounts_and_refunds: money(figures, &[Figure::Discount, Figure::Refund]),
+            items: BTreeMap::new(),
+            other_ingredients: Money(figures[Figure::Ingredients]),
+            packaging: Money(figures[Figure::Packaging]),
+            fees: Money(figures[Figure::Fees]),
+            helper_pay: Money(figures[Figure::HelperPay]),
+            overhead: Money(figures[Figure::Overhead]),
+            piece_minutes: Minutes(figures[Figure::PieceMinutes]),
+            set_up_minutes: Minutes(figures[Figure::OwnerMinutes] - figures[Figure::PieceMinutes]),
+        }
+    }
+
     /// All ingredients.
     #[must_use]
     pub fn ingredients(&self) -> Money {

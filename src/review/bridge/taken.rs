@@ -3,13 +3,13 @@
 
 use super::side::{Group, Side, Sums, Used};
 use crate::costing::Costed;
-use crate::costing::facts::column;
 use crate::costing::item_uses;
-use crate::costing::lines::LineKind;
 use crate::costing::unassigned::Unassigned;
-use crate::ids::{Id, IdVec, Item};
-use crate::quantity::millionths::{Minutes, Money};
+use crate::ids::{IdVec, Item};
+use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Period};
+use crate::review::key::{By, Key};
+use crate::review::sums;
 use crate::shop::Shop;
 use polars::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
@@ -25,123 +25,61 @@ pub struct Taken {
     pub left_out: usize,
 }
 
-/// What each line is, as columns in the facts' order.
-struct Columns {
-    day: Vec<i32>,
-    order: Vec<u32>,
-    kind: Vec<u32>,
-    design: Vec<Option<u32>>,
-    known: Vec<bool>,
-}
-
-/// Each group of a period, and each line's place among them.
-#[derive(Default)]
+/// The groups of a period, and each line's place among them.
 struct Groups {
-    numbers: BTreeMap<Key, usize>,
+    keys: Vec<Key>,
     sums: Vec<Sums>,
     /// By line; `None` where it does not count.
     places: Vec<Option<usize>>,
-    orders: BTreeSet<u32>,
-    left_out: BTreeSet<u32>,
+    orders: usize,
+    left_out: usize,
 }
-
-/// A line's kind and design.
-type Key = (u32, Option<u32>);
-
-/// Kinds of lines, as the facts have them.
-const COOKIE: u32 = LineKind::Cookie as u32;
-const DEPOSIT_KEPT: u32 = LineKind::DepositKept as u32;
 
 /// The sums of two periods; they may overlap.
 ///
 /// # Errors
 /// Where polars fails, or a figure does not fit.
 pub fn sides(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> PolarsResult<[Taken; 2]> {
-    let columns = Columns::of(costed)?;
-    let mut groups = periods.map(|period| Groups::of(&columns, period, costed.any_hours));
-    for groups in &mut groups {
-        groups.fill(costed)?;
-    }
+    let [then, now] = periods.map(|period| Groups::of(costed, period));
+    let mut groups = [then?, now?];
     ingredients(shop, costed, periods, &mut groups)?;
     let target = shop.settings.target.filter(|_| costed.any_hours).unwrap_or_default();
     let taken = |(groups, period): (Groups, Period)| {
-        let sums = groups.numbers.into_iter().zip(groups.sums);
-        let mut named: BTreeMap<Group, Sums> = sums.map(|((key, _), sums)| named(shop, key, sums)).collect();
-        let unexplained = costed.unassigned.within(period);
-        if unexplained != Unassigned::default() {
-            named.insert(Group::Unexplained, of_unexplained(&unexplained));
+        let sums = groups.keys.into_iter().zip(groups.sums);
+        let mut named: BTreeMap<Group, Sums> = sums.map(|(key, sums)| named(shop, key, sums)).collect();
+        let unassigned = costed.unassigned.within(period);
+        if unassigned != Unassigned::default() {
+            named.insert(Group::Unexplained, Sums::of(&unassigned.figures(), 0));
         }
-        Taken { side: Side { groups: named, target }, orders: groups.orders.len(), left_out: groups.left_out.len() }
+        Taken { side: Side { groups: named, target }, orders: groups.orders, left_out: groups.left_out }
     };
     let [then, now] = groups;
     Ok([taken((then, periods[0])), taken((now, periods[1]))])
 }
 
 impl Groups {
-    fn of(columns: &Columns, period: Period, any_hours: bool) -> Self {
-        let mut groups = Self { places: vec![None; columns.day.len()], ..Self::default() };
-        let counts = |line: &usize| columns.known[*line] || !any_hours;
-        let within = (0..columns.day.len()).filter(|line| period.holds(Day(columns.day[*line])));
-        let (counted, left): (Vec<usize>, Vec<usize>) = within.partition(counts);
-        groups.left_out.extend(left.into_iter().map(|line| columns.order[line]));
-        let key = |line: usize| (columns.kind[line], columns.design[line]);
-        let keys: BTreeSet<Key> = counted.iter().map(|line| key(*line)).collect();
-        groups.numbers = keys.into_iter().zip(0..).collect();
-        groups.sums = vec![Sums::default(); groups.numbers.len()];
-        // Lines of an order stand together, so that the last order met tells whether one is new to a group.
-        let mut last = vec![None; groups.numbers.len()];
-        for line in counted {
-            let (at, order) = (groups.numbers[&key(line)], columns.order[line]);
-            groups.places[line] = Some(at);
-            groups.sums[at].orders += i64::from(last[at].replace(order) != Some(order));
-            if columns.kind[line] != DEPOSIT_KEPT {
-                groups.orders.insert(order);
+    /// Where no hours are logged at all, every line counts, else those with known hours.
+    fn of(costed: &Costed, period: Period) -> PolarsResult<Self> {
+        let all = &costed.facts;
+        let sums = sums::by_key(&all.within(period)?, By::Design)?;
+        let counted = |(key, sums): (Key, sums::Sums)| {
+            let (figures, orders, lines) =
+                if costed.any_hours { (sums.known, sums.known_orders, sums.known_lines) } else { (sums.all, sums.orders, sums.lines) };
+            (lines > 0).then(|| (key, Sums::of(&figures, orders)))
+        };
+        let (keys, sums): (Vec<Key>, Vec<Sums>) = sums.into_iter().filter_map(counted).unzip();
+        let of_lines = By::Design.of_lines(all)?.into_iter().zip(all.orders()?).zip(all.days()?).zip(all.known()?);
+        let (mut places, mut orders, mut left_out) = (Vec::with_capacity(all.lines()), BTreeSet::new(), BTreeSet::new());
+        for (((key, order), day), known) in of_lines {
+            let (within, counts) = (period.holds(day), known || !costed.any_hours);
+            places.push(keys.binary_search(&key).ok().filter(|_| within && counts));
+            if within && !counts {
+                left_out.insert(order);
+            } else if within && key != Key::KeptDeposits {
+                orders.insert(order);
             }
         }
-        groups
-    }
-
-    /// Adds up the facts' columns of money and minutes.
-    fn fill(&mut self, costed: &Costed) -> PolarsResult<()> {
-        let mut each = |name: &str, add: &dyn Fn(&mut Sums, i128)| -> PolarsResult<()> {
-            for (place, value) in self.places.iter().zip(costed.facts.frame().column(name)?.i64()?.iter()) {
-                if let Some(at) = place {
-                    add(&mut self.sums[*at], value.unwrap_or_default().into());
-                }
-            }
-            Ok(())
-        };
-        each(column::PIECES, &|sums, value| sums.pieces = sums.pieces.saturating_add(i64::try_from(value).unwrap_or(i64::MAX)))?;
-        each(column::LIST_VALUE, &|sums, value| sums.charged += Money(value))?;
-        each(column::SET_DIFFERENCE, &|sums, value| sums.charged += Money(value))?;
-        each(column::RUSH, &|sums, value| sums.rush_and_tips += Money(value))?;
-        each(column::TIPS, &|sums, value| sums.rush_and_tips += Money(value))?;
-        each(column::DISCOUNT, &|sums, value| sums.discounts_and_refunds += Money(value))?;
-        each(column::REFUND, &|sums, value| sums.discounts_and_refunds += Money(value))?;
-        // What items do not explain is left here.
-        each(column::INGREDIENTS, &|sums, value| sums.other_ingredients += Money(value))?;
-        each(column::PACKAGING, &|sums, value| sums.packaging += Money(value))?;
-        each(column::FEES, &|sums, value| sums.fees += Money(value))?;
-        each(column::HELPER_PAY, &|sums, value| sums.helper_pay += Money(value))?;
-        each(column::OVERHEAD, &|sums, value| sums.overhead += Money(value))?;
-        each(column::PIECE_MINUTES, &|sums, value| sums.piece_minutes += Minutes(value))?;
-        each(column::PIECE_MINUTES, &|sums, value| sums.set_up_minutes += Minutes(-value))?;
-        each(column::OWNER_MINUTES, &|sums, value| sums.set_up_minutes += Minutes(value))
-    }
-}
-
-impl Columns {
-    fn of(costed: &Costed) -> PolarsResult<Self> {
-        let frame = costed.facts.frame();
-        let numbers = |name: &str| -> PolarsResult<Vec<Option<u32>>> { Ok(frame.column(name)?.u32()?.iter().collect()) };
-        let some = |numbers: Vec<Option<u32>>| numbers.into_iter().map(Option::unwrap_or_default).collect();
-        Ok(Self {
-            day: frame.column(column::DAY)?.i32()?.iter().map(Option::unwrap_or_default).collect(),
-            order: some(numbers(column::ORDER)?),
-            kind: some(numbers(column::KIND)?),
-            design: numbers(column::DESIGN)?,
-            known: frame.column(column::KNOWN)?.bool()?.iter().map(Option::unwrap_or_default).collect(),
-        })
+        Ok(Self { keys, sums, places, orders: orders.len(), left_out: left_out.len() })
     }
 }
 
@@ -173,27 +111,11 @@ fn ingredients(shop: &Shop, costed: &Costed, periods: [Period; 2], groups: &mut 
     Ok(())
 }
 
-fn named(shop: &Shop, (kind, design): Key, mut sums: Sums) -> (Group, Sums) {
-    let group = match kind {
-        COOKIE => {
-            let design = design.map(Id::new);
-            let tier = design.and_then(|design| shop.designs.tier[design]);
-            sums.tier = tier.map(|tier| shop.designs.tiers.text(tier).to_owned());
-            Group::Design(design.map_or("not logged", |design| shop.designs.names.text(design)).to_owned())
-        }
-        DEPOSIT_KEPT => Group::KeptDeposits,
-        _ => Group::Delivery,
-    };
-    (group, sums)
-}
-
-fn of_unexplained(unassigned: &Unassigned) -> Sums {
-    Sums {
-        other_ingredients: unassigned.ingredients,
-        packaging: unassigned.packaging,
-        helper_pay: unassigned.helper_pay,
-        overhead: unassigned.overhead,
-        set_up_minutes: unassigned.owner_minutes,
-        ..Sums::default()
+fn named(shop: &Shop, key: Key, sums: Sums) -> (Group, Sums) {
+    match key {
+        Key::KeptDeposits => (Group::KeptDeposits, sums),
+        Key::Delivery => (Group::Delivery, sums),
+        Key::Design(design) => (Group::Design(shop.designs.names.text(design).to_owned()), Sums { tier: key.tier(shop), ..sums }),
+        _ => (Group::Design("not logged".to_owned()), sums),
     }
 }

@@ -7,7 +7,7 @@ use crate::pricing::order_size::Smallest;
 use crate::quantity::millionths::Money;
 use crate::report::words::{Currency, counted, period_in_words};
 use crate::review::bridge::SMALL;
-use crate::review::wage::SIZES;
+use crate::review::key::SIZES;
 use crate::review::{Review, Row};
 use rust_decimal::Decimal;
 

@@ -1,10 +1,12 @@
-//! What each draw of the learned minutes would make of a line: the split, helper pay and overhead shared by hours redone.
+//! A group's pay and minutes under each posterior draw of the learned minutes: hours, helper pay and overhead shared by
+//! hours are split again by each draw.
 //!
-//! These are estimates and floats; the facts themselves are split once, exactly, by the draws' mean. Minutes a piece of
-//! an order that all belong to it are the same in every draw: an order's or a month's sums are counted, not estimated.
+//! These are floats, because ranges are estimates; the facts are split once, exactly, by the draws' mean. That both splits
+//! agree is a test: costing the shop by one draw gives the same pay and minutes as that draw here. The sums of a whole
+//! order or month do not depend on the draws.
 
-use super::estimated::{Estimated, float};
-use super::facts::{Facts, column};
+use super::facts::{Facts, Figure, column};
+use super::splitter::{Alike, Served};
 use crate::ids::{Design, Id, Order};
 use crate::minutes::observations::Covers;
 use crate::minutes::observed::{real, usual_colours, whole};
@@ -15,7 +17,7 @@ use polars::prelude::*;
 
 /// The draws, and what of each line does not depend on them.
 #[derive(Debug, Clone)]
-pub struct Redone {
+pub struct Posterior {
     draws: Vec<Draw>,
     entries: Vec<Entry>,
     /// Lines of a month and the overhead they share by hours.
@@ -53,7 +55,7 @@ struct Lines {
 
 /// A group's owner's pay and minutes in each draw, in main units and minutes, over lines with known hours.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct InEachDraw {
+pub struct DrawSums {
     /// Owner's pay.
     pub pay: Vec<f64>,
     /// Owner's minutes.
@@ -65,7 +67,7 @@ const DRAWS: usize = 400;
 const FEWEST_DRAWS: usize = 60;
 const LINES_TIMES_DRAWS: usize = 20_000_000;
 
-impl Redone {
+impl Posterior {
     /// Of a shop's facts.
     ///
     /// # Errors
@@ -77,13 +79,9 @@ impl Redone {
         estimated: Vec<Estimated>,
         by_hours: Vec<(Vec<usize>, Money)>,
     ) -> PolarsResult<Self> {
-        let integers = |name: &str| -> PolarsResult<Vec<i64>> {
-            Ok(facts.frame().column(name)?.i64()?.iter().map(Option::unwrap_or_default).collect())
-        };
-        let floats = |name: &str| -> PolarsResult<Vec<f64>> { Ok(integers(name)?.into_iter().map(real).collect()) };
-        let pieces: Vec<f64> = integers(column::PIECES)?.into_iter().map(whole).collect();
-        let design: Vec<Option<Id<Design>>> =
-            facts.frame().column(column::DESIGN)?.u32()?.iter().map(|design| design.map(Id::new)).collect();
+        let floats = |figure: Figure| -> PolarsResult<Vec<f64>> { Ok(facts.figure(figure)?.into_iter().map(real).collect()) };
+        let pieces: Vec<f64> = facts.figure(Figure::Pieces)?.into_iter().map(whole).collect();
+        let design = facts.ids(&column::DESIGN)?;
         let usual = usual_colours(shop);
         let part = |(order, lines): (Id<Order>, Vec<usize>)| Part {
             colours: shop.orders.head(order).colours.map_or(usual, whole),
@@ -99,28 +97,28 @@ impl Redone {
         };
         let wanted = (LINES_TIMES_DRAWS / pieces.len().max(1)).clamp(FEWEST_DRAWS, DRAWS);
         let step = (learned.draws.len() / wanted).max(1);
-        let mut redone = Self {
+        let mut posterior = Self {
             draws: learned.draws.iter().step_by(step).take(wanted).cloned().collect(),
             entries: estimated.into_iter().map(entry).collect(),
             by_hours: by_hours.into_iter().map(|(lines, cost)| (lines, float(cost.0))).collect(),
             fixed: Lines {
-                owner_minutes: floats(column::OWNER_MINUTES)?,
-                helper_minutes: floats(column::HELPER_MINUTES)?,
-                owner_pay: floats(column::OWNER_PAY)?,
+                owner_minutes: floats(Figure::OwnerMinutes)?,
+                helper_minutes: floats(Figure::HelperMinutes)?,
+                owner_pay: floats(Figure::OwnerPay)?,
             },
-            known: facts.frame().column(column::KNOWN)?.bool()?.iter().map(Option::unwrap_or_default).collect(),
+            known: facts.known()?,
         };
-        let mut fixed = redone.fixed.clone();
-        redone.share_overhead(&mut fixed, 1.0);
-        redone.share_entries(&learned.mean, &mut fixed, -1.0);
-        redone.fixed = fixed;
-        Ok(redone)
+        let mut fixed = posterior.fixed.clone();
+        posterior.share_overhead(&mut fixed, 1.0);
+        posterior.share_entries(&learned.mean, &mut fixed, -1.0);
+        posterior.fixed = fixed;
+        Ok(posterior)
     }
 
     /// Each group's pay and minutes in each draw. `group` gives each line's group, below `groups`, or none.
     #[must_use]
-    pub fn by_group(&self, group: &[Option<usize>], groups: usize) -> Vec<InEachDraw> {
-        let mut found = vec![InEachDraw::default(); groups];
+    pub fn by_group(&self, group: &[Option<usize>], groups: usize) -> Vec<DrawSums> {
+        let mut found = vec![DrawSums::default(); groups];
         for draw in &self.draws {
             let mut lines = self.fixed.clone();
             self.share_entries(draw, &mut lines, 1.0);
@@ -170,4 +168,32 @@ impl Redone {
             }
         }
     }
+}
+
+/// An entry divided by learned minutes.
+#[derive(Debug, Clone)]
+pub struct Estimated {
+    covers: Covers,
+    /// Orders with the lines in question.
+    served: Vec<(Id<Order>, Vec<usize>)>,
+    /// The owner's minutes, helpers' minutes, and what these cost.
+    owner: f64,
+    helper: f64,
+    pay: f64,
+}
+
+impl Estimated {
+    /// Of an entry; `None` where it is divided otherwise.
+    pub(super) fn of(entry: &Alike, minutes: i128, pay: i128, served: &Served) -> Option<Self> {
+        let minutes = float(minutes);
+        let covers = if entry.stage.is_some() { Covers::Decorating } else { Covers::Whole };
+        let (owner, helper) = if entry.who.is_some() { (0.0, minutes) } else { (minutes, 0.0) };
+        (!served.is_empty()).then(|| Self { covers, served: served.clone(), owner, helper, pay: float(pay) })
+    }
+}
+
+/// Millionths as a real.
+#[expect(clippy::cast_precision_loss, reason = "an estimate needs no more than 53 bits")]
+fn float(millionths: i128) -> f64 {
+    millionths as f64 / 1e6
 }

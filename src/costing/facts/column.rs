@@ -1,0 +1,58 @@
+//! The columns of the facts by name and type. Their figures are a [`Figure`](super::figure::Figure) each.
+
+use crate::ids::{Channel, Design, Order, Theme, Tier};
+use polars::prelude::{Expr, col};
+use std::marker::PhantomData;
+
+/// A column of ids of `T`.
+pub struct Ids<T> {
+    name: &'static str,
+    of: PhantomData<fn() -> T>,
+}
+
+impl<T> Ids<T> {
+    const fn named(name: &'static str) -> Self {
+        Self { name, of: PhantomData }
+    }
+
+    /// Its name.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        self.name
+    }
+
+    /// As an expression.
+    pub fn col(&self) -> Expr {
+        col(self.name)
+    }
+}
+
+/// The order.
+pub const ORDER: Ids<Order> = Ids::named("order");
+/// The design; null but on cookie lines.
+pub const DESIGN: Ids<Design> = Ids::named("design");
+/// The design's tier.
+pub const TIER: Ids<Tier> = Ids::named("tier");
+/// The line's theme, else its design's.
+pub const THEME: Ids<Theme> = Ids::named("theme");
+/// The order's channel.
+pub const CHANNEL: Ids<Channel> = Ids::named("channel");
+
+/// Hand-over day.
+pub const DAY: &str = "date";
+/// Month of hand-over.
+pub const MONTH: &str = "month";
+/// The line's row in orders.csv.
+pub const LINE_ROW: &str = "line_row";
+/// What the line is: a [`LineKind`](crate::costing::lines::LineKind).
+pub const KIND: &str = "kind";
+/// Icing colours of the order.
+pub const COLOURS: &str = "colours";
+/// Pieces in the whole order.
+pub const ORDER_PIECES: &str = "order_pieces";
+/// Whether the hours of its order are known.
+pub const KNOWN: &str = "hours_known";
+/// Whether something it uses has no price.
+pub const INCOMPLETE: &str = "incomplete";
+/// Minutes by level: entries naming the design, naming orders, naming neither.
+pub const LEVELS: [&str; 3] = ["minutes_naming_design", "minutes_naming_order", "minutes_naming_neither"];

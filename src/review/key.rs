@@ -1,0 +1,183 @@
+//! Whose lines a row sums: the key a question groups facts by.
+
+use crate::costing::facts::{Facts, column};
+use crate::costing::lines::LineKind;
+use crate::ids::{Channel, Design, Id, Order, Theme, Tier};
+use crate::quantity::Month;
+use crate::shop::Shop;
+use polars::prelude::*;
+
+/// What rows are grouped by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum By {
+    /// A design.
+    Design,
+    /// A tier.
+    Tier,
+    /// An order.
+    Order,
+    /// A month of hand-over.
+    Month,
+    /// A theme.
+    Theme,
+    /// A channel.
+    Channel,
+    /// Pieces in the order.
+    OrderSize,
+    /// Icing colours in the order.
+    Colours,
+}
+
+/// The group of a line, in the order of a table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Key {
+    /// Lines that name none of what is grouped by.
+    NotLogged,
+    /// Kept deposits, where they stand apart.
+    KeptDeposits,
+    /// Delivery lines, where they stand apart.
+    Delivery,
+    /// A design.
+    Design(Id<Design>),
+    /// A tier.
+    Tier(Id<Tier>),
+    /// An order.
+    Order(Id<Order>),
+    /// A month.
+    Month(Month),
+    /// A theme.
+    Theme(Id<Theme>),
+    /// A channel.
+    Channel(Id<Channel>),
+    /// A class of [`SIZES`]; `None` for orders without pieces.
+    Size(Option<usize>),
+    /// So many colours.
+    Colours(u32),
+}
+
+/// Order sizes: the most pieces of each class, and its name.
+pub const SIZES: &[(i64, &str)] = &[(12, "1–12"), (24, "13–24"), (36, "25–36"), (48, "37–48"), (i64::MAX, "49+")];
+
+impl By {
+    /// All of them.
+    pub const ALL: [Self; 8] =
+        [Self::Design, Self::Tier, Self::Order, Self::Month, Self::Theme, Self::Channel, Self::OrderSize, Self::Colours];
+
+    /// The word for it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Design => "design",
+            Self::Tier => "tier",
+            Self::Order => "order",
+            Self::Month => "month",
+            Self::Theme => "theme",
+            Self::Channel => "channel",
+            Self::OrderSize => "order-size",
+            Self::Colours => "colours",
+        }
+    }
+
+    /// Whether lines of a kind stand in a row of their own.
+    fn sets_apart(self, kind: LineKind) -> bool {
+        match kind {
+            LineKind::Cookie => false,
+            LineKind::Delivery => matches!(self, Self::Design | Self::Tier),
+            LineKind::DepositKept => !matches!(self, Self::Order | Self::Month | Self::Channel),
+        }
+    }
+
+    /// The columns to group by: the kind of lines that stand apart (a cookie's for the others), and the number of the group,
+    /// null where there is none.
+    pub(super) fn columns(self) -> [Expr; 2] {
+        let number = match self {
+            Self::Design => column::DESIGN.col(),
+            Self::Tier => column::TIER.col(),
+            Self::Order => column::ORDER.col(),
+            Self::Month => col(column::MONTH),
+            Self::Theme => column::THEME.col(),
+            Self::Channel => column::CHANNEL.col(),
+            Self::OrderSize => col(column::ORDER_PIECES),
+            Self::Colours => col(column::COLOURS),
+        };
+        let apart = LineKind::ALL.into_iter().filter(|kind| self.sets_apart(*kind));
+        let is_apart = apart.map(|kind| col(column::KIND).eq(lit(kind.number()))).reduce(Expr::or).unwrap_or_else(|| lit(false));
+        let kind = when(is_apart.clone()).then(col(column::KIND)).otherwise(lit(LineKind::Cookie.number()));
+        let number = when(is_apart).then(lit(NULL)).otherwise(number.cast(DataType::Int64));
+        [kind, number]
+    }
+
+    /// Each line's key.
+    pub(super) fn of_lines(self, facts: &Facts) -> PolarsResult<Vec<Key>> {
+        let [kind, number] = self.columns();
+        let frame =
+            facts.lazy().select([kind.cast(DataType::UInt32).alias("kind"), number.cast(DataType::Int64).alias("number")]).collect()?;
+        let (kinds, numbers) = (frame.column("kind")?.u32()?, frame.column("number")?.i64()?);
+        let key = |(kind, number)| self.key(LineKind::from_number(Option::unwrap_or_default(kind)), number);
+        Ok(kinds.iter().zip(numbers.iter()).map(key).collect())
+    }
+
+    /// The key of a kind and number as [`columns`](Self::columns) gives them.
+    pub(super) fn key(self, kind: LineKind, number: Option<i64>) -> Key {
+        match kind {
+            LineKind::Delivery => return Key::Delivery,
+            LineKind::DepositKept => return Key::KeptDeposits,
+            LineKind::Cookie => {}
+        }
+        let Some(number) = number else { return Key::NotLogged };
+        let at = u32::try_from(number).unwrap_or_default();
+        match self {
+            Self::Design => Key::Design(Id::new(at)),
+            Self::Tier => Key::Tier(Id::new(at)),
+            Self::Order => Key::Order(Id::new(at)),
+            Self::Month => Key::Month(Month(i32::try_from(number).unwrap_or_default())),
+            Self::Theme => Key::Theme(Id::new(at)),
+            Self::Channel => Key::Channel(Id::new(at)),
+            Self::OrderSize => Key::Size(SIZES.iter().position(|(most, _)| number <= *most).filter(|_| number > 0)),
+            Self::Colours => Key::Colours(at),
+        }
+    }
+}
+
+impl Key {
+    /// Its name, as tables and programs have it.
+    #[must_use]
+    pub fn name(self, shop: &Shop, facts: &Facts, by: By) -> String {
+        match self {
+            Self::NotLogged => match by {
+                By::Tier => "no tier",
+                By::Theme => "no theme",
+                By::Channel => "no channel",
+                _ => "not logged",
+            }
+            .to_owned(),
+            Self::KeptDeposits => "kept deposits".to_owned(),
+            Self::Delivery => "delivery".to_owned(),
+            Self::Design(design) => shop.designs.names.text(design).to_owned(),
+            Self::Tier(tier) => shop.designs.tiers.text(tier).to_owned(),
+            Self::Order(order) => shop.orders.ids.text(order).to_owned(),
+            Self::Month(month) => month.to_string(),
+            Self::Theme(theme) => facts.themes.text(theme).to_owned(),
+            Self::Channel(channel) => shop.orders.channels.text(channel).to_owned(),
+            Self::Size(size) => size.map_or("0", |size| SIZES[size].1).to_owned(),
+            Self::Colours(colours) => colours.to_string(),
+        }
+    }
+
+    /// The tier of a design or a tier.
+    #[must_use]
+    pub fn tier(self, shop: &Shop) -> Option<String> {
+        let tier = match self {
+            Self::Design(design) => shop.designs.tier[design],
+            Self::Tier(tier) => Some(tier),
+            _ => None,
+        };
+        tier.map(|tier| shop.designs.tiers.text(tier).to_owned())
+    }
+
+    /// Whether it holds deliveries or kept deposits alone, and no cookies.
+    #[must_use]
+    pub fn is_apart(self) -> bool {
+        matches!(self, Self::Delivery | Self::KeptDeposits)
+    }
+}
