@@ -199,7 +199,7 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
         hanging.iter().filter_map(|row| shop.orders.design[*row]).map(|design| shop.designs.names.text(design)).collect();
     let (rows, have) = match hanging.len() {
         1 => ("1 row".to_owned(), "has no price of its own and takes"),
-        count => (counted(i64::try_from(count).unwrap_or(i64::MAX), "row", "rows"), "have no price of their own and take"),
+        count => (counted(count, "row", "rows"), "have no price of their own and take"),
     };
     let text = format!(
         "Nothing was written: {rows} of {} ({}) {have} the list's that day, so the new list would change what was charged or \
@@ -214,9 +214,8 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     let Opened { folder, shop, .. } = opened;
     let (tiers_file, designs_file) = (TIERS.file(), DESIGNS.file());
     let (tiers_file, designs_file) = (folder.name(&tiers_file), folder.name(&designs_file));
-    let tiers = i64::try_from(list.tiers.len()).unwrap_or(i64::MAX);
     let old_rows = if shop.prices.is_empty() { "" } else { "; the old rows are still there" };
-    let mut said = format!("The new list is in {tiers_file}: {} from {starts}{old_rows}.\n", counted(tiers, "price", "prices"));
+    let mut said = format!("The new list is in {tiers_file}: {} from {starts}{old_rows}.\n", counted(list.tiers.len(), "price", "prices"));
     if !shop.designs.on_card {
         said.push_str("Your designs and their tiers are in a new file, designs.csv.\n");
     } else if !moved.is_empty() {
@@ -230,7 +229,7 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     }
     let since = shop.orders.heads.iter().filter(|head| head.status == Status::Done && head.day >= starts).count();
     if since > 0 {
-        let orders = counted(i64::try_from(since).unwrap_or(i64::MAX), "order", "orders");
+        let orders = counted(since, "order", "orders");
         let _ = writeln!(said, "{orders} handed over since then keep what was charged; the list price of those days is the new one.");
     }
     let later = |design: &Id<Design>| shop.designs.earlier[*design] != shop.designs.earlier[*design].clone().before(starts);

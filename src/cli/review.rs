@@ -120,13 +120,13 @@ const ELSEWHERE: &str = "write the review into another folder with fairdozen rev
 
 /// Every file a review may have, and how each is known again.
 fn names() -> Vec<(String, Mark)> {
-    let wages = || Mark::Table(headings::<WageLine<'_>>());
+    let wages = || Mark::Table(headings::<WageLine>());
     let texts = [
         (PAGE, Mark::Page),
         (TEXT, Mark::Text),
         (BY_TIER, wages()),
         (BY_DESIGN, wages()),
-        (BRIDGE, Mark::Table(headings::<BridgeRecord<'_>>())),
+        (BRIDGE, Mark::Table(headings::<BridgeRecord>())),
     ];
     let pictures = NAMES.iter().map(|name| (picture(name), Mark::Picture));
     texts.map(|(name, mark)| (name.to_owned(), mark)).into_iter().chain(pictures).collect()

@@ -110,7 +110,7 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
 
 /// Costs an opened shop; its remarks join the problems. What takes longer than a moment is announced.
 pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Outcome> {
-    let orders = i64::try_from(opened.shop.orders.ids.len()).unwrap_or(i64::MAX);
+    let orders = opened.shop.orders.ids.len();
     let notice = format!("Working it out from {} …", counted(orders, "order", "orders"));
     let mut costed = with_notice(&notice, || cost(&opened.shop, options)).map_err(|error| Outcome::data(format!("{error}\n")))?;
     opened.problems.append(&mut costed.problems);

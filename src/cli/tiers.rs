@@ -102,7 +102,7 @@ const LIST: &str = "next-list.csv";
 
 /// The files of the folder, and how each is known again.
 fn names() -> Vec<(String, Mark)> {
-    let list = Mark::Table(headings::<PriceRecord<'_>>());
+    let list = Mark::Table(headings::<PriceRecord>());
     [(LADDER, Mark::Picture), (RAISE, Mark::Picture), (LIST, list)].map(|(name, mark)| (name.to_owned(), mark)).into()
 }
 

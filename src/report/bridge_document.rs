@@ -1,14 +1,14 @@
 //! The bridge as a person reads it: what changed since another month or season, in all and by design.
 
 use super::bridge_notes::notes;
-use super::bridge_text::{finding, name, signed};
+use super::bridge_text::{finding, name};
 use super::document::{Block, Column, Table, Tells};
 use super::words::{Currency, capitalised};
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
 use crate::review::Bridge;
 use crate::review::bridge::findings::Together;
-use crate::review::bridge::{End, OfGroup};
+use crate::review::bridge::{Effect, End, OfGroup};
 
 /// What stands under [`heading`](super::bridge_text::heading).
 #[must_use]
@@ -33,13 +33,11 @@ pub fn parts(bridge: &Bridge, currency: &Currency) -> Table {
     };
     let whole = |end: &End| row(capitalised(&name(end)), currency.exact(end.whole.surplus), currency.known(end.whole.wage));
     let mut rows = vec![whole(&bridge.then)];
-    let signed = |money: Money| signed(currency, money);
-    for (part, effect) in bridge.moved() {
-        let cells = row(format!("  {}", part.in_words()), signed(effect.surplus), effect.wage.map_or_else(String::new, signed));
-        if cells[1..].iter().any(|cell| cell.contains(|c: char| ('1'..='9').contains(&c))) {
-            rows.push(cells);
-        }
-    }
+    let signed = |money: Money| currency.change(money);
+    let shows = |effect: &Effect| !currency.is_nil(effect.surplus) || effect.wage.is_some_and(|wage| has_wage && !currency.is_nil(wage));
+    rows.extend(bridge.moved().into_iter().filter(|(_, effect)| shows(effect)).map(|(part, effect)| {
+        row(format!("  {}", part.in_words()), signed(effect.surplus), effect.wage.map_or_else(String::new, signed))
+    }));
     rows.push(whole(&bridge.now));
     let surplus = Column::figures(if bridge.target.is_some() { "above or\nbelow" } else { "left for\nyour time" });
     let columns = [Column::name("what changed"), surplus].into_iter().chain(has_wage.then(|| Column::of(Tells::HourlyPay)));
@@ -51,7 +49,7 @@ pub fn parts(bridge: &Bridge, currency: &Currency) -> Table {
 pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
     let by_design = bridge.by_design()?;
     let row = |label: String, of: &Together| {
-        let changes = [of.change, of.volume_and_mix, of.prices, of.time, of.ingredients, of.rest].map(|money| signed(currency, money));
+        let changes = [of.change, of.volume_and_mix, of.prices, of.time, of.ingredients, of.rest].map(|money| currency.change(money));
         [label, of.pieces.0.to_string(), of.pieces.1.to_string()].into_iter().chain(changes).collect::<Vec<String>>()
     };
     let of_design = |design: &OfGroup| design.design().map_or_else(String::new, printable);

@@ -1,6 +1,6 @@
 //! What to know of the change since another period, each in a sentence or two.
 
-use super::bridge_text::{name, signed};
+use super::bridge_text::name;
 use super::words::{Currency, and, capitalised, counted, in_letters};
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
@@ -31,7 +31,7 @@ pub fn notes(bridge: &Bridge, currency: &Currency) -> Vec<String> {
 fn ingredients(bridge: &Bridge, currency: &Currency) -> Option<String> {
     let told = [Part::IngredientPrices, Part::IngredientUse].into_iter().filter_map(|part| {
         let items = bridge.items_behind(part).into_iter();
-        let items: Vec<String> = items.map(|(item, change)| format!("{} {}", printable(item), signed(currency, change))).collect();
+        let items: Vec<String> = items.map(|(item, change)| format!("{} {}", printable(item), currency.change(change))).collect();
         (!items.is_empty()).then(|| format!("{}: {}.", capitalised(part.in_words()), items.join(", ")))
     });
     let told: Vec<String> = told.collect();
@@ -46,12 +46,12 @@ fn doubtful(bridge: &Bridge) -> Option<String> {
 }
 
 fn small(bridge: &Bridge) -> Option<String> {
-    let few = |end: &End| (end.orders < SMALL).then(|| format!("{} in {}", counted(count(end.orders), "order", "orders"), name(end)));
+    let few = |end: &End| (end.orders < SMALL).then(|| format!("{} in {}", counted(end.orders, "order", "orders"), name(end)));
     bridge.is_small().then(|| format!("A few orders say little: only {}.", both(bridge, few)))
 }
 
 fn left_out(bridge: &Bridge) -> Option<String> {
-    let left_out = |end: &End| (end.left_out > 0).then(|| format!("{} of {}", in_letters(count(end.left_out)), name(end)));
+    let left_out = |end: &End| (end.left_out > 0).then(|| format!("{} of {}", in_letters(end.left_out), name(end)));
     let any = bridge.then.left_out + bridge.now.left_out > 0;
     any.then(|| format!("Orders without known hours are left out: {}.", both(bridge, left_out)))
 }
@@ -109,8 +109,4 @@ fn estimated(bridge: &Bridge) -> Option<String> {
 fn both(bridge: &Bridge, told: impl Fn(&End) -> Option<String>) -> String {
     let told: Vec<String> = [&bridge.then, &bridge.now].into_iter().filter_map(told).collect();
     told.join(" and ")
-}
-
-fn count(orders: usize) -> i64 {
-    i64::try_from(orders).unwrap_or(i64::MAX)
 }

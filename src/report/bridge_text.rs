@@ -88,6 +88,5 @@ fn nothing_to_compare(bridge: &Bridge) -> Option<String> {
 /// `+$51.00`, `−$120.33`, `$0.00`.
 #[must_use]
 pub fn signed(currency: &Currency, money: Money) -> String {
-    let text = currency.exact(money);
-    if money > Money::ZERO && text.contains(|c: char| ('1'..='9').contains(&c)) { format!("+{text}") } else { text }
+    currency.change(money)
 }

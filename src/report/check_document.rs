@@ -2,13 +2,12 @@
 
 use super::document::{Block, Content, Document};
 use super::problems::{Listing, count, heading, hides_some, how_many, sentences};
-use super::record::json;
-use super::words::{Currency, counted};
+use super::record::{json, record};
+use super::words::{Currency, number};
 use crate::reading::problem::printable;
 use crate::reading::{Problem, Severity};
 use crate::review::problem_groups::grouped;
 use crate::shop::load::FileRead;
-use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// Problems of one group that programs are given.
@@ -38,8 +37,7 @@ pub fn check_document(files: &[FileRead], problems: &[Problem], listing: Listing
 /// Rows by table, and the tables the shop does without: "Rows read: orders 482, hours 1,115. Not in the folder: counts."
 fn rows_read(files: &[FileRead]) -> String {
     let name = |file: &FileRead| file.file.trim_end_matches(".csv").to_owned();
-    let rows = |file: &FileRead| Some(counted(i64::try_from(file.rows?).unwrap_or(i64::MAX), "", "").trim_end().to_owned());
-    let read: Vec<String> = files.iter().filter_map(|file| Some(format!("{} {}", name(file), rows(file)?))).collect();
+    let read: Vec<String> = files.iter().filter_map(|file| Some(format!("{} {}", name(file), number(file.rows?)))).collect();
     let absent: Vec<String> = files.iter().filter(|file| file.rows.is_none()).map(name).collect();
     let absent = if absent.is_empty() { String::new() } else { format!(" Not in the folder: {}.", absent.join(", ")) };
     format!("Rows read: {}.{absent}", if read.is_empty() { "none".to_owned() } else { read.join(", ") })
@@ -72,31 +70,27 @@ pub fn check_json(files: &[FileRead], problems: &[Problem]) -> String {
         *before += 1;
         *before <= MOST
     };
-    json(&CheckRecord {
-        schema: "fairdozen.check/1",
-        files: files.iter().map(|file| FileRecord { file: &file.file, rows: file.rows, ignored_columns: &file.ignored }).collect(),
-        errors: count(problems, Severity::Error),
-        warnings: count(problems, Severity::Warning),
-        assumed: count(problems, Severity::Assumed),
-        problems: problems.iter().filter(is_listed).collect(),
-    })
+    let shown = problems.iter().filter(is_listed).cloned().collect();
+    json(&CheckRecord::of(files, problems, shown))
 }
 
-#[derive(Serialize)]
-struct CheckRecord<'a> {
-    schema: &'static str,
-    files: Vec<FileRecord<'a>>,
-    errors: usize,
-    warnings: usize,
-    assumed: usize,
-    problems: Vec<&'a Problem>,
+record! {
+    CheckRecord(files: &[FileRead], all: &[Problem], shown: Vec<Problem>) {
+        schema: &'static str = "fairdozen.check/1",
+        files: Vec<FileRecord> = files.iter().map(FileRecord::of).collect(),
+        errors: usize = count(all, Severity::Error),
+        warnings: usize = count(all, Severity::Warning),
+        assumed: usize = count(all, Severity::Assumed),
+        problems: Vec<Problem> = shown,
+    }
 }
 
-#[derive(Serialize)]
-struct FileRecord<'a> {
-    file: &'a str,
-    rows: Option<usize>,
-    ignored_columns: &'a [String],
+record! {
+    FileRecord(of: &FileRead) {
+        file: String = of.file.clone(),
+        rows: Option<usize> = of.rows,
+        ignored_columns: Vec<String> = of.ignored.clone(),
+    }
 }
 
 #[cfg(test)]

@@ -57,12 +57,10 @@ fn cells(row: &MinutesRow) -> Vec<String> {
 }
 
 fn title(beside: &Beside) -> String {
-    let orders = counted(i64::try_from(beside.orders).unwrap_or(i64::MAX), "order", "orders");
+    let orders = counted(beside.orders, "order", "orders");
     let timed = match beside.timed {
         0 => String::new(),
-        timed => {
-            format!(" and {}", counted(i64::try_from(timed).unwrap_or(i64::MAX), "timed batch", "timed batches"))
-        }
+        timed => format!(" and {}", counted(timed, "timed batch", "timed batches")),
     };
     let what = match beside.covers {
         Covers::Decorating => "Minutes to decorate a piece",
@@ -80,7 +78,7 @@ fn why_not(why: Option<Unlearned>) -> String {
             )
         }
         Some(Unlearned::TooFew(seen)) => {
-            let orders = counted(i64::try_from(seen).unwrap_or(i64::MAX), "order or batch has", "orders or batches have");
+            let orders = counted(seen, "order or batch has", "orders or batches have");
             format!("Minutes per piece are not known yet: only {orders} hours; learning them needs 3. {card}")
         }
         Some(Unlearned::Failed(_)) => {

@@ -8,7 +8,6 @@ pub mod bridge_notes;
 pub mod bridge_records;
 pub mod bridge_text;
 pub mod check_document;
-pub mod csv_text;
 pub mod document;
 pub mod facts_csv;
 pub mod minutes_charts;

@@ -69,7 +69,7 @@ pub fn how_many(count: usize, severity: Severity) -> String {
         Severity::Warning => ("warning", "warnings"),
         Severity::Assumed => ("assumption", "assumptions"),
     };
-    counted(i64::try_from(count).unwrap_or(i64::MAX), one, many)
+    counted(count, one, many)
 }
 
 /// A group in two sentences: how many, what is at stake and where; what to do. What is not shown as one is each problem's sentence.
@@ -77,7 +77,7 @@ fn in_short(group: &Group<'_>, currency: Option<&Currency>) -> Vec<String> {
     if !group.is_shown_as_one() {
         return group.problems.iter().map(|problem| problem.sentence(shown(problem.at_stake, currency).as_deref())).collect();
     }
-    let count = counted(i64::try_from(group.problems.len()).unwrap_or(i64::MAX), group.kind.many, group.kind.many);
+    let count = counted(group.problems.len(), group.kind.many, group.kind.many);
     let money = shown(group.at_stake(), currency).map_or_else(String::new, |money| format!(" ({money})"));
     vec![format!("{count}{money}: {}. {}", places(group), group.kind.advice)]
 }

@@ -1,86 +1,51 @@
 //! A quote for programs: JSON (`fairdozen.quote/1`), stable.
 
-use super::record::json;
+use super::record::{json, record};
 use crate::pricing::quote::{Line, Quote};
 use crate::quantity::millionths::{Minutes, Money};
-use serde::Serialize;
 
 /// The JSON object, pretty-printed with a last line break.
 #[must_use]
 pub fn quote_json(quote: &Quote, currency: &str) -> String {
-    let row = |line: &'_ Line| RowRecord {
-        key: line.key.clone(),
-        tier: line.tier.clone(),
-        pieces: line.pieces,
-        price_per_piece: line.price,
-        minutes_per_piece: line.minutes,
-        new_design: line.is_new,
-    };
-    let mend = quote.mend.as_ref();
-    json(&QuoteRecord {
-        schema: "fairdozen.quote/1",
-        currency,
-        target: quote.target,
-        rows: quote.lines.iter().map(row).collect(),
-        pieces: quote.pieces,
-        colours: quote.colours,
-        rush: quote.rush,
-        price: quote.price,
-        fair_price: quote.fair_price,
-        fair_low: quote.fair.map(|(low, _)| low),
-        fair_high: quote.fair.map(|(_, high)| high),
-        owner_minutes: quote.minutes,
-        minutes_low: quote.minutes_range.map(|(low, _)| low),
-        minutes_high: quote.minutes_range.map(|(_, high)| high),
-        wage_per_hour: quote.wage,
-        wage_low: quote.wage_range.map(|(low, _)| low),
-        wage_high: quote.wage_range.map(|(_, high)| high),
-        chance_of_target: quote.chance,
-        smallest_order: quote.smallest.pieces(),
-        charge_more: mend.map(|mend| mend.charge),
-        more_pieces: mend.and_then(|mend| mend.more.as_ref()).map(|(pieces, key)| MoreRecord { key, pieces: *pieces }),
-        fewer_colours: mend.and_then(|mend| mend.fewer_colours),
-    })
+    json(&QuoteRecord::of(quote, currency))
 }
 
-#[derive(Serialize)]
-struct QuoteRecord<'a> {
-    schema: &'static str,
-    currency: &'a str,
-    target: Money,
-    rows: Vec<RowRecord>,
-    pieces: i64,
-    colours: Money,
-    rush: Money,
-    price: Money,
-    fair_price: Money,
-    fair_low: Option<Money>,
-    fair_high: Option<Money>,
-    owner_minutes: Minutes,
-    minutes_low: Option<Minutes>,
-    minutes_high: Option<Minutes>,
-    wage_per_hour: Option<Money>,
-    wage_low: Option<Money>,
-    wage_high: Option<Money>,
-    chance_of_target: Option<Money>,
-    smallest_order: Option<i64>,
-    charge_more: Option<Money>,
-    more_pieces: Option<MoreRecord<'a>>,
-    fewer_colours: Option<i64>,
+record! {
+    QuoteRecord(quote: &Quote, currency: &str) {
+        schema: &'static str = "fairdozen.quote/1",
+        currency: String = currency.to_owned(),
+        target: Money = quote.target,
+        rows: Vec<LineRecord> = quote.lines.iter().map(LineRecord::of).collect(),
+        pieces: i64 = quote.pieces,
+        colours: Money = quote.colours,
+        rush: Money = quote.rush,
+        price: Money = quote.price,
+        fair_price: Money = quote.fair_price,
+        fair_low: Option<Money> = quote.fair.map(|(low, _)| low),
+        fair_high: Option<Money> = quote.fair.map(|(_, high)| high),
+        owner_minutes: Minutes = quote.minutes,
+        minutes_low: Option<Minutes> = quote.minutes_range.map(|(low, _)| low),
+        minutes_high: Option<Minutes> = quote.minutes_range.map(|(_, high)| high),
+        wage_per_hour: Option<Money> = quote.wage,
+        wage_low: Option<Money> = quote.wage_range.map(|(low, _)| low),
+        wage_high: Option<Money> = quote.wage_range.map(|(_, high)| high),
+        chance_of_target: Option<Money> = quote.chance,
+        smallest_order: Option<i64> = quote.smallest.pieces(),
+        charge_more: Option<Money> = quote.mend.as_ref().map(|mend| mend.charge),
+        more_pieces: Option<MoreRecord> = quote.mend.as_ref().and_then(|mend| mend.more.as_ref()).map(MoreRecord::of),
+        fewer_colours: Option<i64> = quote.mend.as_ref().and_then(|mend| mend.fewer_colours),
+    }
 }
 
-#[derive(Serialize)]
-struct RowRecord {
-    key: String,
-    tier: Option<String>,
-    pieces: i64,
-    price_per_piece: Money,
-    minutes_per_piece: Minutes,
-    new_design: bool,
+record! {
+    LineRecord(line: &Line) {
+        key: String = line.key.clone(),
+        tier: Option<String> = line.tier.clone(),
+        pieces: i64 = line.pieces,
+        price_per_piece: Money = line.price,
+        minutes_per_piece: Minutes = line.minutes,
+        new_design: bool = line.is_new,
+    }
 }
 
-#[derive(Serialize)]
-struct MoreRecord<'a> {
-    key: &'a str,
-    pieces: i64,
-}
+record! { MoreRecord(more: &(i64, String)) { key: String = more.1.clone(), pieces: i64 = more.0, } }

@@ -1,37 +1,50 @@
 //! Records for programs, in JSON or CSV from the same structures: names in a stable order, money and minutes as decimal strings,
 //! null or an empty cell for what is not known.
 
-use super::csv_text::{Cell, csv};
 use crate::reading::formula::guarded;
 use serde::Serialize;
 use serde_json::Value;
-use std::borrow::Cow;
 
-/// A text that came from a file.
-pub type Text<'a> = Cow<'a, str>;
-
-/// What records are written for: a text from a file that a spreadsheet would run as a formula is guarded in CSV.
+/// What records are written for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Form {
-    /// JSON.
+    /// JSON, in which a text is as it was written.
     Json,
-    /// CSV.
+    /// CSV, in which a text that a spreadsheet would run as a formula is guarded.
     Csv,
 }
 
 impl Form {
-    /// A text as this form holds it.
+    /// A text from a file as this form holds it.
     #[must_use]
-    pub fn text(self, text: &str) -> Text<'_> {
-        if self == Self::Csv { guarded(text) } else { Cow::Borrowed(text) }
+    pub fn text(self, text: &str) -> String {
+        if self == Self::Csv { guarded(text).into_owned() } else { text.to_owned() }
     }
 
     /// The same of a text there may be.
     #[must_use]
-    pub fn known<'a>(self, text: Option<&'a String>) -> Option<Text<'a>> {
+    pub fn known(self, text: Option<&String>) -> Option<String> {
         text.map(|text| self.text(text))
     }
 }
+
+/// Declares a record that is made of something: its fields in the order they are written, each with its type and its value.
+macro_rules! record {
+    ($(#[$doc:meta])* $visible:vis $name:ident($($of:ident: $kind:ty),+) { $($field:ident: $type:ty = $value:expr,)+ }) => {
+        $(#[$doc])*
+        #[derive(Debug, Default, serde::Serialize)]
+        $visible struct $name {
+            $($field: $type,)+
+        }
+
+        impl $name {
+            fn of($($of: $kind),+) -> Self {
+                Self { $($field: $value,)+ }
+            }
+        }
+    };
+}
+pub(super) use record;
 
 /// A record, pretty-printed, with a last line break.
 #[must_use]
@@ -44,11 +57,22 @@ pub fn json(record: &impl Serialize) -> String {
 #[must_use]
 pub fn records<R: Serialize + Default>(rows: impl IntoIterator<Item = R>) -> String {
     let cell = |(_, value)| match value {
-        Value::Null => Cell::Unknown,
-        Value::String(text) => Cell::Figure(text),
-        other => Cell::Figure(other.to_string()),
+        Value::Null => String::new(),
+        Value::String(text) => text,
+        other => other.to_string(),
     };
     csv(&headings::<R>(), rows.into_iter().map(|row| fields(&row).into_iter().map(cell).collect()))
+}
+
+/// Cells under headings, as many in each row as there are headings.
+#[must_use]
+pub fn csv(headings: &[String], rows: impl IntoIterator<Item = Vec<String>>) -> String {
+    let mut writer = csv::WriterBuilder::new().from_writer(Vec::new());
+    // Writing to memory cannot fail.
+    let mut write = |cells: Vec<String>| drop(writer.write_record(cells));
+    write(headings.iter().map(|heading| guarded(heading).into_owned()).collect());
+    rows.into_iter().for_each(&mut write);
+    String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
 }
 
 /// The names of a record's fields, in their order; those of a record `before` within it end in `_before`.
@@ -71,26 +95,24 @@ mod tests {
     use super::*;
     use crate::quantity::millionths::Money;
 
-    #[derive(Default, Serialize)]
-    struct Inner {
-        pay: Money,
-    }
+    record! { Inner(pay: Option<Money>) { pay: Option<Money> = pay, } }
 
-    #[derive(Default, Serialize)]
-    struct Outer<'a> {
-        key: Text<'a>,
-        pieces: Option<i64>,
-        before: Inner,
-        after: Inner,
+    record! {
+        Outer(key: &str, form: Form) {
+            key: String = form.text(key),
+            pieces: Option<i64> = None,
+            before: Inner = Inner::of(Some(Money(-3_500_000))),
+            after: Inner = Inner::of(None),
+        }
     }
 
     #[test]
     fn a_record_is_the_same_in_both_forms() {
-        let record = |form: Form| Outer { key: form.text("=1"), before: Inner { pay: Money(-3_500_000) }, ..Outer::default() };
+        let record = |form| Outer::of("=1", form);
         let headings = "key,pieces,pay_before,pay_after\n";
-        assert_eq!(records([record(Form::Csv)]), format!("{headings}'=1,,-3.500000,0.000000\n"));
-        assert_eq!(records::<Outer<'_>>([]), headings);
+        assert_eq!(records([record(Form::Csv)]), format!("{headings}'=1,,-3.500000,\n"));
+        assert_eq!(records::<Outer>([]), headings);
         let read: Value = serde_json::from_str(&json(&record(Form::Json))).unwrap();
-        assert_eq!(read, serde_json::json!({ "key": "=1", "pieces": null, "before": { "pay": "-3.500000" }, "after": { "pay": "0.000000" } }));
+        assert_eq!(read, serde_json::json!({ "key": "=1", "pieces": null, "before": { "pay": "-3.500000" }, "after": { "pay": null } }));
     }
 }

@@ -15,6 +15,7 @@ const LEAST_NAME: usize = 12;
 #[must_use]
 pub fn printed(document: &Document, screen: Screen) -> String {
     let mut text = String::new();
+    let mut ends_with_table = false;
     for section in &document.sections {
         let mut blocks = section.blocks.iter().filter(|block| block.stands_on(screen)).peekable();
         if blocks.peek().is_none() {
@@ -28,9 +29,11 @@ pub fn printed(document: &Document, screen: Screen) -> String {
             text.push_str(&shown(&block.content));
             let stays_close = blocks.peek().is_none_or(|next| is_close(block) && is_close(next));
             text.push_str(if stays_close { "" } else { "\n" });
+            ends_with_table = matches!(block.content, Content::Table(_));
         }
     }
     if screen == Screen::First && !document.details.is_empty() {
+        text.push_str(if ends_with_table { "\n" } else { "" });
         text.push_str(&format!("--details shows {}.\n", document.details));
     }
     text

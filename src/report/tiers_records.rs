@@ -1,26 +1,16 @@
 //! The next price list for programs: JSON (`fairdozen.tiers/1`) and CSV, stable.
 
-use super::record::{Form, Text, json, records};
+use super::record::{Form, json, record, records};
 use crate::pricing::next_list::{DesignRow, NextList, TierRow};
-use crate::pricing::what_if::Figures;
+use crate::pricing::what_if::{Both, Figures};
 use crate::quantity::Price;
 use crate::quantity::millionths::Money;
-use serde::Serialize;
 use std::collections::BTreeSet;
 
 /// The JSON object, pretty-printed with a last line break.
 #[must_use]
 pub fn tiers_json(list: &NextList, currency: &str) -> String {
-    json(&ListRecord {
-        schema: "fairdozen.tiers/1",
-        currency,
-        target: list.target,
-        floor: list.floor,
-        rows: list.rows.iter().map(|row| DesignRecord::of(row, Form::Json)).collect(),
-        tiers: list.tiers.iter().map(TierRecord::of).collect(),
-        season: SeasonRecord { before: PayRecord::of(&list.all_in.before), after: PayRecord::of(&list.all_in.after) },
-        smallest_order: list.smallest.pieces(),
-    })
+    json(&ListRecord::of(list, currency))
 }
 
 /// The designs, one row each.
@@ -35,110 +25,70 @@ pub fn tiers_csv(list: &NextList) -> String {
 pub fn next_list_csv(list: &NextList) -> String {
     let stays = |row: &&DesignRow| row.old_tier.as_deref() == Some(&row.new_tier);
     let kept: BTreeSet<&str> = list.rows.iter().filter(stays).map(|row| row.new_tier.as_str()).collect();
-    let text = |name| Some(Form::Csv.text(name));
-    let price = |amount| Price { amount, pieces: 1 }.to_string();
     let tiers = list.tiers.iter().filter(|tier| kept.contains(tier.tier.as_str()));
-    let tiers = tiers.map(|tier| PriceRecord { tier: text(&tier.tier), design: None, price: price(tier.price) });
+    let tiers = tiers.map(|tier| PriceRecord::of(Some(&tier.tier), None, tier.price));
     let designs = list.rows.iter().filter(|row| !stays(row) || row.has_moved_before);
-    let designs = designs.map(|row| PriceRecord { tier: None, design: text(&row.key), price: price(row.new_price) });
+    let designs = designs.map(|row| PriceRecord::of(None, Some(&row.key), row.new_price));
     records(tiers.chain(designs))
 }
 
-/// A line of [`next_list_csv`]: a list price as the tables write it.
-#[derive(Debug, Default, Serialize)]
-pub struct PriceRecord<'a> {
-    tier: Option<Text<'a>>,
-    design: Option<Text<'a>>,
-    price: String,
-}
-
-#[derive(Serialize)]
-struct ListRecord<'a> {
-    schema: &'static str,
-    currency: &'a str,
-    target: Money,
-    floor: Option<Money>,
-    rows: Vec<DesignRecord<'a>>,
-    tiers: Vec<TierRecord<'a>>,
-    season: SeasonRecord,
-    smallest_order: Option<i64>,
-}
-
-#[derive(Default, Serialize)]
-struct DesignRecord<'a> {
-    key: Text<'a>,
-    pieces: i64,
-    old_tier: Option<Text<'a>>,
-    new_tier: Text<'a>,
-    old_price: Money,
-    new_price: Money,
-    fair_price: Money,
-    fair_low: Option<Money>,
-    fair_high: Option<Money>,
-    wage_per_hour: Option<Money>,
-    chance_of_target: Option<Money>,
-}
-
-impl<'a> DesignRecord<'a> {
-    fn of(row: &'a DesignRow, form: Form) -> Self {
-        Self {
-            key: form.text(&row.key),
-            pieces: row.pieces,
-            old_tier: form.known(row.old_tier.as_ref()),
-            new_tier: form.text(&row.new_tier),
-            old_price: row.old_price,
-            new_price: row.new_price,
-            fair_price: row.fair_price,
-            fair_low: row.fair.map(|(low, _)| low),
-            fair_high: row.fair.map(|(_, high)| high),
-            wage_per_hour: row.wage,
-            chance_of_target: row.chance,
-        }
+record! {
+    /// A line of [`next_list_csv`]: a list price as the tables write it.
+    pub PriceRecord(tier: Option<&String>, design: Option<&String>, amount: Money) {
+        tier: Option<String> = Form::Csv.known(tier),
+        design: Option<String> = Form::Csv.known(design),
+        price: String = Price { amount, pieces: 1 }.to_string(),
     }
 }
 
-#[derive(Serialize)]
-struct TierRecord<'a> {
-    tier: &'a str,
-    price: Money,
-    pieces: i64,
-    wage_per_hour: Option<Money>,
-    wage_low: Option<Money>,
-    wage_high: Option<Money>,
-    may_lose_for_pay: Option<Money>,
-    may_lose_for_wage: Option<Money>,
-}
-
-impl<'a> TierRecord<'a> {
-    fn of(row: &'a TierRow) -> Self {
-        Self {
-            tier: &row.tier,
-            price: row.price,
-            pieces: row.pieces,
-            wage_per_hour: row.wage,
-            wage_low: row.range.map(|(low, _)| low),
-            wage_high: row.range.map(|(_, high)| high),
-            may_lose_for_pay: row.may_lose.for_pay,
-            may_lose_for_wage: row.may_lose.for_wage,
-        }
+record! {
+    ListRecord(list: &NextList, currency: &str) {
+        schema: &'static str = "fairdozen.tiers/1",
+        currency: String = currency.to_owned(),
+        target: Money = list.target,
+        floor: Option<Money> = list.floor,
+        rows: Vec<DesignRecord> = list.rows.iter().map(|row| DesignRecord::of(row, Form::Json)).collect(),
+        tiers: Vec<TierRecord> = list.tiers.iter().map(TierRecord::of).collect(),
+        season: SeasonRecord = SeasonRecord::of(&list.all_in),
+        smallest_order: Option<i64> = list.smallest.pieces(),
     }
 }
 
-#[derive(Serialize)]
-struct SeasonRecord {
-    before: PayRecord,
-    after: PayRecord,
+record! {
+    DesignRecord(row: &DesignRow, form: Form) {
+        key: String = form.text(&row.key),
+        pieces: i64 = row.pieces,
+        old_tier: Option<String> = form.known(row.old_tier.as_ref()),
+        new_tier: String = form.text(&row.new_tier),
+        old_price: Money = row.old_price,
+        new_price: Money = row.new_price,
+        fair_price: Money = row.fair_price,
+        fair_low: Option<Money> = row.fair.map(|(low, _)| low),
+        fair_high: Option<Money> = row.fair.map(|(_, high)| high),
+        wage_per_hour: Option<Money> = row.wage,
+        chance_of_target: Option<Money> = row.chance,
+    }
 }
 
-#[derive(Serialize)]
-struct PayRecord {
-    revenue: Money,
-    owner_pay: Money,
-    wage_per_hour: Option<Money>,
+record! {
+    TierRecord(row: &TierRow) {
+        tier: String = row.tier.clone(),
+        price: Money = row.price,
+        pieces: i64 = row.pieces,
+        wage_per_hour: Option<Money> = row.wage,
+        wage_low: Option<Money> = row.range.map(|(low, _)| low),
+        wage_high: Option<Money> = row.range.map(|(_, high)| high),
+        may_lose_for_pay: Option<Money> = row.may_lose.for_pay,
+        may_lose_for_wage: Option<Money> = row.may_lose.for_wage,
+    }
 }
 
-impl PayRecord {
-    fn of(figures: &Figures) -> Self {
-        Self { revenue: figures.revenue, owner_pay: figures.owner_pay, wage_per_hour: figures.wage() }
+record! { SeasonRecord(both: &Both) { before: PayRecord = PayRecord::of(&both.before), after: PayRecord = PayRecord::of(&both.after), } }
+
+record! {
+    PayRecord(figures: &Figures) {
+        revenue: Money = figures.revenue,
+        owner_pay: Money = figures.owner_pay,
+        wage_per_hour: Option<Money> = figures.wage(),
     }
 }

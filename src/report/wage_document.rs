@@ -182,9 +182,8 @@ fn cells(row: &Row, by: By, style: Style<'_>, columns: Columns) -> Vec<String> {
 
 /// That rows are left to `--details`.
 fn not_shown(table: &WageTable, hidden: usize, style: Style<'_>) -> Option<String> {
-    let hidden = i64::try_from(hidden).ok().filter(|hidden| *hidden > 0)?;
     let rows = counted(hidden, "more row", "more rows");
-    Some(match (table.by, style.target) {
+    (hidden > 0).then(|| match (table.by, style.target) {
         (By::Month, _) => format!("{rows}: earlier months."),
         (_, Some(target)) => format!("{rows}, each with less money above or below {} an hour.", style.currency.short(target)),
         _ => format!("{rows}, each with less revenue."),

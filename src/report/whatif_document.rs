@@ -41,7 +41,7 @@ pub fn whatif_document(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) 
     let (first, all) = (most_changed(answer), answer.rows.iter().collect::<Vec<_>>());
     document.push(Block::from(table(answer, &first, currency)).on_first());
     document.push(Block::from(table(answer, &all, currency)).under_details());
-    let hidden = i64::try_from(all.len() - first.len()).unwrap_or(i64::MAX);
+    let hidden = all.len() - first.len();
     if hidden > 0 {
         let rows = counted(hidden, "more row", "more rows");
         document.push(Block::note(format!("{rows}, changed less than those above.")).on_first());
@@ -53,7 +53,7 @@ pub fn whatif_document(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) 
 fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
     let (before, after) = (&answer.all_in.before, &answer.all_in.after);
     let what = conditions(asked);
-    let orders = counted(i64::try_from(answer.orders).unwrap_or(i64::MAX), "order", "orders");
+    let orders = counted(answer.orders, "order", "orders");
     let of = format!("the {orders} {}", orders_of(answer.period));
     let money = format!("{} instead of {}", currency.whole(after.owner_pay), currency.whole(before.owner_pay));
     if answer.total.after.pieces == 0 && answer.total.before.pieces > 0 {
@@ -162,7 +162,7 @@ fn notes(document: &mut Document, answer: &WhatIf, asked: &Asked<'_>) {
         document.note(format!("The file has no price for {}, so {stays}.", and(&named)));
     }
     if answer.turned_away > 0 {
-        let count = counted(i64::try_from(answer.turned_away).unwrap_or(i64::MAX), "order is", "orders are");
+        let count = counted(answer.turned_away, "order is", "orders are");
         document.note(format!("{count} turned away: their revenue, costs and hours are gone; overhead stays."));
     } else if let Some(minimum) = asked.minimum {
         document.note(format!("No order had fewer than {}.", counted(minimum, "piece", "pieces")));

@@ -1,105 +1,76 @@
 //! What would have been, for programs: JSON (`fairdozen.whatif/1`) and CSV, stable.
 
-use super::record::{Form, Text, json, records};
+use super::record::{Form, json, record, records};
 use crate::pricing::what_if::{Both, Figures, WhatIf};
-use crate::quantity::Period;
 use crate::quantity::millionths::{Minutes, Money};
 use serde::Serialize;
 
 /// The JSON object, pretty-printed with a last line break.
 #[must_use]
 pub fn whatif_json(answer: &WhatIf, currency: &str) -> String {
-    let Period { from, to } = answer.period;
-    let both = |both| BothRecord::of(both, answer.target);
-    json(&Answer {
-        schema: "fairdozen.whatif/1",
-        currency,
-        from: from.map(|day| day.to_string()),
-        to: to.map(|day| day.to_string()),
-        by: answer.by.word(),
-        target: answer.target,
-        rows: answer.rows.iter().map(|row| RowRecord::of(&row.key, row.tier.as_ref(), both(&row.both), Form::Json)).collect(),
-        total: both(&answer.total),
-        all_in: both(&answer.all_in),
-        orders: answer.orders,
-        orders_turned_away: answer.turned_away,
-    })
+    json(&AnswerRecord::of(answer, currency))
 }
 
 /// The rows, the total and all in, told apart by the first column.
 #[must_use]
 pub fn whatif_csv(answer: &WhatIf) -> String {
-    let line = |part, key, tier, both| LineRecord {
-        part,
-        row: RowRecord::of(key, tier, BothRecord::of(both, answer.target), Form::Csv),
-    };
-    let rows = answer.rows.iter().map(|row| line("row", &row.key, row.tier.as_ref(), &row.both));
-    records(rows.chain([line("total", "total", None, &answer.total), line("all_in", "all in", None, &answer.all_in)]))
+    let line = |part, row| LineRecord { part, row };
+    let whole = |key, both| RowRecord::of(key, None, both, answer.target, Form::Csv);
+    let totals = [line("total", whole("total", &answer.total)), line("all_in", whole("all in", &answer.all_in))];
+    records(rows(answer, Form::Csv).into_iter().map(|row| line("row", row)).chain(totals))
 }
 
-#[derive(Serialize)]
-struct Answer<'a> {
-    schema: &'static str,
-    currency: &'a str,
-    from: Option<String>,
-    to: Option<String>,
-    by: &'static str,
-    target: Option<Money>,
-    rows: Vec<RowRecord<'a>>,
-    total: BothRecord,
-    all_in: BothRecord,
-    orders: usize,
-    orders_turned_away: usize,
+fn rows(answer: &WhatIf, form: Form) -> Vec<RowRecord> {
+    answer.rows.iter().map(|row| RowRecord::of(&row.key, row.tier.as_ref(), &row.both, answer.target, form)).collect()
 }
 
-#[derive(Default, Serialize)]
-struct LineRecord<'a> {
-    part: &'static str,
-    #[serde(flatten)]
-    row: RowRecord<'a>,
-}
-
-#[derive(Default, Serialize)]
-struct RowRecord<'a> {
-    key: Text<'a>,
-    tier: Option<Text<'a>>,
-    #[serde(flatten)]
-    both: BothRecord,
-}
-
-impl<'a> RowRecord<'a> {
-    fn of(key: &'a str, tier: Option<&'a String>, both: BothRecord, form: Form) -> Self {
-        Self { key: form.text(key), tier: form.known(tier), both }
+record! {
+    AnswerRecord(answer: &WhatIf, currency: &str) {
+        schema: &'static str = "fairdozen.whatif/1",
+        currency: String = currency.to_owned(),
+        from: Option<String> = answer.period.from.map(|day| day.to_string()),
+        to: Option<String> = answer.period.to.map(|day| day.to_string()),
+        by: &'static str = answer.by.word(),
+        target: Option<Money> = answer.target,
+        rows: Vec<RowRecord> = rows(answer, Form::Json),
+        total: BothRecord = BothRecord::of(&answer.total, answer.target),
+        all_in: BothRecord = BothRecord::of(&answer.all_in, answer.target),
+        orders: usize = answer.orders,
+        orders_turned_away: usize = answer.turned_away,
     }
 }
 
 #[derive(Default, Serialize)]
-struct BothRecord {
-    before: FiguresRecord,
-    after: FiguresRecord,
+struct LineRecord {
+    part: &'static str,
+    #[serde(flatten)]
+    row: RowRecord,
 }
 
-#[derive(Default, Serialize)]
-struct FiguresRecord {
-    /// Need not be whole where there are fewer.
-    pieces: Minutes,
-    revenue: Money,
-    owner_pay: Money,
-    owner_minutes: Minutes,
-    wage_per_hour: Option<Money>,
-    surplus: Option<Money>,
+record! {
+    RowRecord(key: &str, tier: Option<&String>, both: &Both, target: Option<Money>, form: Form) {
+        key: String = form.text(key),
+        tier: Option<String> = form.known(tier),
+        before: FiguresRecord = FiguresRecord::of(&both.before, target),
+        after: FiguresRecord = FiguresRecord::of(&both.after, target),
+    }
 }
 
-impl BothRecord {
-    fn of(both: &Both, target: Option<Money>) -> Self {
-        let of = |figures: &Figures| FiguresRecord {
-            pieces: Minutes(figures.pieces),
-            revenue: figures.revenue,
-            owner_pay: figures.owner_pay,
-            owner_minutes: figures.owner_minutes,
-            wage_per_hour: figures.wage(),
-            surplus: figures.surplus(target),
-        };
-        Self { before: of(&both.before), after: of(&both.after) }
+record! {
+    BothRecord(both: &Both, target: Option<Money>) {
+        before: FiguresRecord = FiguresRecord::of(&both.before, target),
+        after: FiguresRecord = FiguresRecord::of(&both.after, target),
+    }
+}
+
+record! {
+    FiguresRecord(figures: &Figures, target: Option<Money>) {
+        // Need not be whole where there are fewer.
+        pieces: Minutes = Minutes(figures.pieces),
+        revenue: Money = figures.revenue,
+        owner_pay: Money = figures.owner_pay,
+        owner_minutes: Minutes = figures.owner_minutes,
+        wage_per_hour: Option<Money> = figures.wage(),
+        surplus: Option<Money> = figures.surplus(target),
     }
 }

@@ -1,7 +1,8 @@
 //! The rows of a wage table that decide: those to look at first.
 
+use super::key::By;
 use super::row::Row;
-use super::wage::{By, WageTable};
+use super::wage::WageTable;
 
 /// How many there are at the most.
 const MOST: usize = 12;

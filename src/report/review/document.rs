@@ -60,7 +60,7 @@ fn designs(decisions: &Decisions) -> Vec<Block> {
     });
     let own: Vec<String> = own.collect();
     let shown = own.len().min(FIRST_DESIGNS);
-    let hidden = i64::try_from(own.len() - shown).unwrap_or(i64::MAX);
+    let hidden = own.len() - shown;
     let others = (hidden > 0).then(|| format!("{} under --details.", counted(hidden, "more design", "more designs")));
     let together = || [&decisions.set_up_too_dear, &decisions.too_close].into_iter().flatten().cloned();
     let first: Vec<String> = own[..shown].iter().cloned().chain(others).chain(together()).collect();

@@ -27,8 +27,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
     if !without.is_empty() {
         let shown: Vec<String> = without.iter().take(8).map(|order| printable(order)).collect();
         let more = if without.len() > shown.len() { " …" } else { "" };
-        let count = i64::try_from(without.len()).unwrap_or(i64::MAX);
-        line(format!("{} without hours: {}{more}", counted(count, "order", "orders"), shown.join(", ")));
+        line(format!("{} without hours: {}{more}", counted(without.len(), "order", "orders"), shown.join(", ")));
     }
     let unassigned = &review.designs.unassigned;
     if *unassigned != Unassigned::default() {
@@ -52,10 +51,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
         line("costs marked * are too low: something they use was never bought, or has no recipe".to_owned());
     }
     if warnings > 0 {
-        line(format!(
-            "{} in all your logs: fairdozen check lists them",
-            counted(i64::try_from(warnings).unwrap_or(i64::MAX), "warning", "warnings")
-        ));
+        line(format!("{} in all your logs: fairdozen check lists them", counted(warnings, "warning", "warnings")));
     }
     lacks
 }

@@ -48,7 +48,7 @@ pub fn few_orders(review: &Review) -> Option<String> {
     let these = if orders == 1 {
         "Only one order with hours stands".to_owned()
     } else {
-        format!("Only {} orders with hours stand", in_letters(i64::try_from(orders).unwrap_or(i64::MAX)))
+        format!("Only {} orders with hours stand", in_letters(orders))
     };
     (0 < orders && orders < SMALL).then(|| format!("{these} behind this: a few orders say little."))
 }

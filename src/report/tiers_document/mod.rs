@@ -104,7 +104,7 @@ fn its_designs(list: &NextList, tier: &TierRow) -> String {
 /// them all; without one, what is charged now pays more than it must.
 fn poorer(list: &NextList, currency: &Currency) -> Option<String> {
     let less = -list.orders.gain();
-    let noted = currency.whole(less) != currency.whole(Money::ZERO) && less > Money::ZERO;
+    let noted = less > Money::ZERO && !Currency::is_same_whole(less, Money::ZERO);
     noted.then(|| {
         let why = if list.short_tiers().next().is_some() {
             "too few tiers hold designs whose prices may not rise enough to meet. Allow a larger rise, or more tiers"
@@ -130,7 +130,7 @@ fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
     let (before, today, after) = (&list.all_in.before, &list.today, &list.all_in.after);
     let (was, would) = (before.wage()?, after.wage()?);
     // Over a season that began with another list, today's would have earned something else.
-    let at_todays = if list.is_todays() || currency.whole(today.owner_pay) == currency.whole(before.owner_pay) {
+    let at_todays = if list.is_todays() || Currency::is_same_whole(today.owner_pay, before.owner_pay) {
         String::new()
     } else {
         format!(" ({} at today's prices throughout)", currency.whole(today.owner_pay))

@@ -75,7 +75,7 @@ pub(super) fn designs(list: &NextList, currency: &Currency) -> Vec<Block> {
             currency.exact(row.fair_price),
         ];
         if estimated {
-            cells.push(row.fair.map_or_else(String::new, |(low, high)| format!("{}–{}", currency.exact(low), bare(currency, high))));
+            cells.push(row.fair.map_or_else(String::new, |(low, high)| currency.exact_range(low, high)));
         }
         cells.push(currency.known(row.wage));
         if estimated {
@@ -154,9 +154,4 @@ fn lose(share: Option<Share>) -> String {
         Some(share) if share < Money::ZERO => format!("+{}", percent(-share)),
         Some(share) => percent(share),
     }
-}
-
-/// An amount without its currency.
-fn bare(currency: &Currency, money: Money) -> String {
-    currency.exact(money).replacen(&currency.sign, "", 1)
 }

@@ -10,7 +10,7 @@ use super::charts::{BESIDE_THE_ANSWER, Drawn};
 use super::decisions::{Decision, Decisions};
 use super::lacks::lacks;
 use super::tiers::{few_orders, of_the_range, tiers};
-use super::ties::{Tie, ties};
+use super::ties::ties;
 use super::worth::worth_doing;
 use crate::chart::font::{FACES, FAMILY};
 use crate::quantity::millionths::Money;
@@ -172,7 +172,7 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         _ => format!("{further} more are in the table of every design."),
     });
     let decision = |Decision { design, verdict, reason, mend }| PageDecision { design, verdict, reason: capitalised(&reason), mend };
-    let tie = |(label, figure): Tie| PageTie { label: label.trim_start(), figure, part: label.starts_with(' ') };
+    let tie = |(label, figure): (&'static str, String)| PageTie { label: label.trim_start(), figure, part: label.starts_with(' ') };
     let also = none.into_iter().chain(others).chain([found.set_up_too_dear, found.too_close].into_iter().flatten());
     Page {
         generator: GENERATOR,
