@@ -12,7 +12,7 @@ use super::minutes_each::{MinutesEach, MinutesFrom};
 use super::posterior::Estimated;
 use super::sharing::add;
 use super::splitter::{Alike, Split, Splitter};
-use super::unassigned::{Unassigned, UnassignedLog};
+use super::unassigned::{Source, Unassigned, UnassignedLog};
 use crate::ids::{Id, Stage};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, TooLarge, share};
@@ -91,11 +91,15 @@ impl Labour {
                     }
                 }
                 None if entry.who.is_none() => {
-                    unassigned.note(entry.day, Unassigned { owner_minutes: Minutes(minutes), ..Unassigned::default() });
+                    unassigned.note(
+                        entry.day,
+                        Source::Hours(entry.stage),
+                        Unassigned { owner_minutes: Minutes(minutes), ..Unassigned::default() },
+                    );
                 }
                 None => {
                     let amount = Unassigned { helper_minutes: Minutes(minutes), helper_pay: Money(pay), ..Unassigned::default() };
-                    unassigned.note(entry.day, amount);
+                    unassigned.note(entry.day, Source::Hours(entry.stage), amount);
                 }
             }
         }

@@ -5,7 +5,7 @@ use super::landed;
 use super::lines::{LineKind, Lines};
 use super::sharing::add;
 use super::stock::{Movements, Run};
-use super::unassigned::{Unassigned, UnassignedLog};
+use super::unassigned::{Source, Unassigned, UnassignedLog};
 use crate::ids::{Design, Id, IdVec, Item};
 use crate::quantity::household;
 use crate::quantity::millionths::Money;
@@ -78,7 +78,7 @@ impl Materials {
                 } else {
                     Unassigned { ingredients: cost, ..Unassigned::default() }
                 };
-                unassigned.note(*day, amount);
+                unassigned.note(*day, Source::Item(item), amount);
             }
             materials.runs.push(run);
         }

@@ -3,7 +3,7 @@
 use super::labour::Labour;
 use super::lines::{LineKind, Lines};
 use super::sharing::{self, HandOvers, add};
-use super::unassigned::{Unassigned, UnassignedLog};
+use super::unassigned::{Source, Unassigned, UnassignedLog};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Month, TooLarge, share};
 use crate::shop::Shop;
@@ -30,7 +30,8 @@ impl Overheads {
         let mut overheads = Self { overhead: lines.nil(), ..Self::default() };
         let last = last_month(shop);
         let hand_overs = HandOvers::of(&lines.spans);
-        for ((month, base), cost) in accrued(shop)? {
+        for ((month, base), costs) in accrued(shop)? {
+            let cost = costs.values().sum();
             if last.is_none_or(|last| month > last) {
                 *overheads.prepaid.entry(month).or_default() += Money(cost);
                 continue;
@@ -45,7 +46,12 @@ impl Overheads {
                         add(&mut overheads.overhead, line, part)?;
                     }
                 }
-                None => unassigned.note(month.first(), Unassigned { overhead: Money(cost), ..Unassigned::default() }),
+                None => {
+                    for (what, cost) in costs {
+                        let amount = Unassigned { overhead: Money(cost), ..Unassigned::default() };
+                        unassigned.note(month.first(), Source::Overhead(what.to_owned()), amount);
+                    }
+                }
             }
         }
         Ok(overheads)
@@ -58,9 +64,9 @@ fn last_month(shop: &Shop) -> Option<Month> {
     ordered.chain(shop.hours.entries.iter().map(|entry| entry.day)).max().map(crate::quantity::Day::month)
 }
 
-/// Each month's cost by base, in millionths: a cost's days in the month over its days in all.
-fn accrued(shop: &Shop) -> Result<BTreeMap<(Month, Base), i128>, TooLarge> {
-    let mut accrued = BTreeMap::new();
+/// Each month's cost by base and by what it is for, in millionths: a cost's days in the month over its days in all.
+fn accrued(shop: &Shop) -> Result<BTreeMap<(Month, Base), BTreeMap<&str, i128>>, TooLarge> {
+    let mut accrued = BTreeMap::<_, BTreeMap<&str, i128>>::new();
     for overhead in &shop.overheads {
         let mut months = Vec::new();
         let mut days = Vec::new();
@@ -73,7 +79,7 @@ fn accrued(shop: &Shop) -> Result<BTreeMap<(Month, Base), i128>, TooLarge> {
         }
         let parts = share::by_weight(i128::from(overhead.paid), &days)?.unwrap_or_default();
         for (month, part) in months.into_iter().zip(parts) {
-            *accrued.entry((month, overhead.base)).or_default() += part;
+            *accrued.entry((month, overhead.base)).or_default().entry(&overhead.what).or_default() += part;
         }
     }
     Ok(accrued)

@@ -1,8 +1,10 @@
 //! What no line can carry: shown and counted, never dropped.
 
 use super::facts::{Figure, Figures};
+use crate::ids::{Id, Item, Stage};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Day, Period};
+use std::collections::BTreeMap;
 
 /// Time and cost that no line carries.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -52,27 +54,61 @@ impl Unassigned {
     }
 }
 
+/// What an unassigned amount is, so that it can be named.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Source {
+    /// An overhead, by what it is for.
+    Overhead(String),
+    /// Hours of a stage; `None` is work without one.
+    Hours(Option<Id<Stage>>),
+    /// An item that a count found missing, or found again.
+    Item(Id<Item>),
+}
+
+/// All unassigned amounts of a source in a period.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OfSource {
+    /// What it is.
+    pub source: Source,
+    /// The first and last day of its amounts.
+    pub days: (Day, Day),
+    /// Their sum.
+    pub amount: Unassigned,
+}
+
 /// Unassigned amounts, each on its day: hours on theirs, overheads on the first of the month they accrue in.
 #[derive(Debug, Clone, Default)]
 pub struct UnassignedLog {
-    entries: Vec<(Day, Unassigned)>,
+    entries: Vec<(Day, Source, Unassigned)>,
 }
 
 impl UnassignedLog {
     /// Notes an amount.
-    pub fn note(&mut self, day: Day, amount: Unassigned) {
+    pub fn note(&mut self, day: Day, source: Source, amount: Unassigned) {
         if amount != Unassigned::default() {
-            self.entries.push((day, amount));
+            self.entries.push((day, source, amount));
         }
     }
 
-    /// What lies in a period.
+    /// The sum of all amounts in a period.
     #[must_use]
     pub fn within(&self, period: Period) -> Unassigned {
         let mut sum = Unassigned::default();
-        for (_, amount) in self.entries.iter().filter(|(day, _)| period.holds(*day)) {
+        for (_, _, amount) in self.entries.iter().filter(|(day, ..)| period.holds(*day)) {
             sum.add(amount);
         }
         sum
+    }
+
+    /// The same by source, in the order of sources.
+    #[must_use]
+    pub fn by_source(&self, period: Period) -> Vec<OfSource> {
+        let mut sources: BTreeMap<&Source, ((Day, Day), Unassigned)> = BTreeMap::new();
+        for (day, source, amount) in self.entries.iter().filter(|(day, ..)| period.holds(*day)) {
+            let (days, sum) = sources.entry(source).or_insert(((*day, *day), Unassigned::default()));
+            *days = (days.0.min(*day), days.1.max(*day));
+            sum.add(amount);
+        }
+        sources.into_iter().map(|(source, (days, amount))| OfSource { source: source.clone(), days, amount }).collect()
     }
 }

@@ -3,7 +3,7 @@
 use super::document::{Block, Column, Document, Table, Tells};
 use super::words::{
     Currency, RANGE_AND_CERTAINTY, UNKNOWN, beside_target, capitalised, counted, during, hours, left_out_in_words, percent,
-    unassigned_in_words, verdict_and_certainty,
+    untied_in_words, verdict_and_certainty,
 };
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
@@ -35,7 +35,7 @@ pub fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
     document.push(Block::from(of_rows(table, &all, style, columns)).under_details());
     document.extend(not_shown(table, all.len() - first.len(), style).map(|note| Block::note(note).on_first()));
     if table.unassigned != Unassigned::default() {
-        let untied = unassigned_in_words(&table.unassigned, style.currency);
+        let untied = untied_in_words(&table.untied, table.period, style.currency);
         document.note(format!("The last row adds hours and costs not tied to an order: {untied}."));
     }
     if table.rows.iter().any(|row| row.incomplete) {

@@ -25,6 +25,7 @@ pub mod stage_hours;
 pub mod stock;
 pub mod sums;
 pub mod ties;
+pub mod untied;
 pub mod verdict;
 pub mod wage;
 pub mod worth;

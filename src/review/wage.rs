@@ -4,6 +4,7 @@ use super::certainty::Interval;
 use super::key::{By, Key};
 use super::row::{Judge, Row};
 use super::sums;
+use super::untied::{Untied, untied};
 use crate::costing::facts::Figure;
 use crate::costing::posterior::DrawSums;
 use crate::costing::{Costed, unassigned::Unassigned};
@@ -47,6 +48,8 @@ pub struct WageTable {
     pub all_in: Row,
     /// What no line carries.
     pub unassigned: Unassigned,
+    /// The same by what it is.
+    pub untied: Vec<Untied>,
     /// Overhead ahead of the logs.
     pub prepaid: Money,
     /// Orders not handed over.
@@ -88,6 +91,7 @@ impl WageTable {
             total: judge.row("total".to_owned(), None, &total),
             all_in: judge.row("all in".to_owned(), None, &total.all_in(&unassigned)),
             unassigned,
+            untied: untied(shop, costed, question.period),
             prepaid,
             left_out: left_out(shop, question.period),
         })

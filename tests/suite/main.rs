@@ -34,6 +34,7 @@ mod readme;
 mod reports;
 mod review_page;
 mod review_parts;
+mod same_house;
 mod sameness;
 mod spectrum;
 mod tiny;

@@ -2,6 +2,7 @@
 
 use crate::demo::{SHOP, generator};
 use crate::harness::{Trial, figure, repository, row, run_on};
+use crate::random_shop::RandomShop;
 use fairdozen::costing::facts::column;
 use fairdozen::costing::{Costed, MinutesBy, Options, cost, cost_by};
 use fairdozen::ids::Id;
@@ -18,7 +19,7 @@ use fairdozen::report::minutes_document::minutes_document;
 use fairdozen::report::screen::Screen;
 use fairdozen::report::terminal::printed;
 use fairdozen::review::minutes::MinutesTable;
-use fairdozen::review::{By, Question, WageTable};
+use fairdozen::review::{By, Key, Question, WageTable};
 use fairdozen::shop::Shop;
 use fairdozen::shop::load::{Folder, Skipped};
 use serde_json::Value;
@@ -298,29 +299,42 @@ fn what_did_not_settle_is_a_warning_and_the_card_never_a_number() {
     assert_eq!(designs(&costed), designs(&plain));
 }
 
-/// What a draw makes of the facts, worked out by floats for intervals, against the exact split with that draw in the
-/// mean's place.
+/// The split by each draw is in floats, beside the exact one: each draw's sums are those of the exact split fed with that draw. Random
+/// shops have helpers, entries without a stage, overhead by hours and orders without hours.
 #[test]
 fn sums_under_a_draw_equal_the_exact_split_by_it() {
-    let shop = demo();
-    let costed = cost(&shop, LEARNED).unwrap();
-    let learned = costed.learned.as_ref().unwrap().as_ref().unwrap();
+    same_split(&demo());
+    let mut with_helpers = 0;
+    for seed in 0..20 {
+        let trial = RandomShop::of(seed).trial();
+        let shop = Folder::open(trial.path()).load(&Skipped::new()).shop.unwrap();
+        with_helpers += i32::from(same_split(&shop) && shop.hours.entries.iter().any(|entry| entry.who.is_some()));
+    }
+    assert!(with_helpers > 3, "{with_helpers}");
+}
+
+/// Whether minutes are learned; then the sums must agree.
+fn same_split(shop: &Shop) -> bool {
+    let costed = cost(shop, LEARNED).unwrap();
+    let Some(Ok(learned)) = costed.learned.as_ref() else { return false };
     let designs = costed.facts.ids(&column::DESIGN).unwrap();
     let group: Vec<Option<usize>> = designs.into_iter().map(|design| design.map(Id::index)).collect();
-    let posterior = costed.posterior.as_ref().unwrap().by_group(&group, shop.designs.names.len());
-    let step = learned.draws.len() / posterior[0].pay.len();
-    for at in [0, 57, posterior[0].pay.len() - 1] {
+    let by_draw = costed.posterior.as_ref().unwrap().by_group(&group, shop.designs.names.len());
+    let step = learned.draws.len() / by_draw[0].pay.len();
+    for at in [0, 57, by_draw[0].pay.len() - 1] {
         let draw = Learned { mean: learned.draws[at * step].clone(), ..learned.clone() };
-        let exact = cost_by(&shop, LEARNED, Some(Ok(draw))).unwrap();
-        let designs = WageTable::of(&shop, &exact, Question { by: By::Design, period: Period::default() }).unwrap();
-        for row in designs.rows.iter().filter(|row| row.pieces > 0) {
-            let design = shop.designs.names.find(&row.key).unwrap().index();
-            let pay: f64 = row.known.owner_pay().stored().parse().unwrap();
-            let minutes: f64 = row.known.owner_minutes.stored().parse().unwrap();
-            assert!((posterior[design].pay[at] - pay).abs() < 1e-4, "{} {pay} {}", row.key, posterior[design].pay[at]);
-            assert!((posterior[design].minutes[at] - minutes).abs() < 1e-4, "{} {minutes} {}", row.key, posterior[design].minutes[at]);
+        let exact = cost_by(shop, LEARNED, Some(Ok(draw))).unwrap();
+        let designs = WageTable::of(shop, &exact, Question { by: By::Design, period: Period::default() }).unwrap();
+        for row in &designs.rows {
+            let Some(Key::Design(design)) = row.group else { continue };
+            let sums = &by_draw[design.index()];
+            for (exact, float) in [(row.known.owner_pay().stored(), sums.pay[at]), (row.known.owner_minutes.stored(), sums.minutes[at])] {
+                let exact: f64 = exact.parse().unwrap();
+                assert!((float - exact).abs() < 1e-4, "{} {exact} {float}", row.key);
+            }
         }
     }
+    true
 }
 
 /// A theme's deliveries are in its wage, so they are in its range too.

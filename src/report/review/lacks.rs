@@ -4,7 +4,7 @@ use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
 use crate::report::words::{Currency, counted, percent};
-use crate::report::words::{left_out_in_words, unassigned_in_words};
+use crate::report::words::{left_out_in_words, untied_in_words};
 use crate::review::Review;
 use crate::review::stock::Missing;
 use rust_decimal::Decimal;
@@ -31,7 +31,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
     }
     let unassigned = &review.designs.unassigned;
     if *unassigned != Unassigned::default() {
-        line(format!("hours and costs not tied to an order: {}", unassigned_in_words(unassigned, currency)));
+        line(format!("hours and costs not tied to an order: {}", untied_in_words(&review.designs.untied, review.period, currency)));
     }
     let left = review.designs.left_out;
     if left.quoted + left.cancelled > 0 {

@@ -14,5 +14,5 @@ pub use counts::{and, capitalised, colours, counted, in_letters, number};
 pub use money::{Currency, UNKNOWN};
 pub use numbers::{chance_in_words, estimate, hours, percent, spell, tenths};
 pub use periods::{during, month_in_short, orders_of, period_as_noun, period_in_words};
-pub use untied::{left_out_in_words, unassigned_in_words};
+pub use untied::{left_out_in_words, untied_in_words};
 pub use verdicts::{OPEN, RANGE_AND_CERTAINTY, beside_target, verdict, verdict_and_certainty, verdict_of};

@@ -1,24 +1,68 @@
 //! What stands beside the orders handed over: hours and costs not tied to one, and orders that are not done.
 
-use super::{Currency, counted, hours};
+use super::{Currency, and, counted, hours, period_in_words};
 use crate::costing::unassigned::Unassigned;
+use crate::quantity::Period;
 use crate::quantity::millionths::{Minutes, Money};
+use crate::reading::problem::printable;
+use crate::review::untied::{For, Untied};
 use crate::review::wage::LeftOut;
 
-/// Hours and costs not tied to an order, each part that there is: `0.5 hours, $12.40 of overhead`.
+/// Hours and costs not tied to an order, by what they are: `1.0 hours (admin); $109.00 for January to May 2026 (insurance)`. In a
+/// period of one month the month goes without saying.
 #[must_use]
-pub fn unassigned_in_words(unassigned: &Unassigned, currency: &Currency) -> String {
-    let time = |minutes: Minutes, of: &str| (minutes != Minutes::ZERO).then(|| format!("{} hours{of}", hours(minutes)));
-    let cost = |money: Money, of: &str| (money != Money::ZERO).then(|| format!("{} of {of}", currency.exact(money)));
-    let parts = [
-        time(unassigned.owner_minutes, ""),
-        time(unassigned.helper_minutes, " of helpers"),
-        cost(unassigned.helper_pay, "helper pay"),
-        cost(unassigned.ingredients, "ingredients"),
-        cost(unassigned.packaging, "packaging"),
-        cost(unassigned.overhead, "overhead"),
-    ];
-    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+pub fn untied_in_words(untied: &[Untied], period: Period, currency: &Currency) -> String {
+    let (mut work, mut overheads, mut items) = (Vec::new(), Vec::new(), Vec::new());
+    for untied in untied {
+        match &untied.what {
+            For::Stage(stage) => work.push((stage.as_deref().unwrap_or("no stage"), untied)),
+            For::Overhead(what) => overheads.push((what.as_str(), untied)),
+            For::Item(item) => items.push((item.as_str(), untied)),
+        }
+    }
+    [hours_of(&work, currency), costs_of(&overheads, period, currency), stock_of(&items, currency)]
+        .into_iter()
+        .flatten()
+        .collect::<Vec<_>>()
+        .join("; ")
+}
+
+/// What something is called, with its amount.
+type Named<'a> = (&'a str, &'a Untied);
+
+fn hours_of(work: &[Named<'_>], currency: &Currency) -> Option<String> {
+    let sum = |of: fn(&Unassigned) -> Minutes| work.iter().map(|(_, untied)| of(&untied.amount)).sum::<Minutes>();
+    let (own, helpers) = (sum(|amount| amount.owner_minutes), sum(|amount| amount.helper_minutes));
+    let pay: Money = work.iter().map(|(_, untied)| untied.amount.helper_pay).sum();
+    let own = (own != Minutes::ZERO).then(|| format!("{} hours", hours(own)));
+    let helpers = (helpers != Minutes::ZERO).then(|| format!("{} hours of helpers at {}", hours(helpers), currency.exact(pay)));
+    let said = own.into_iter().chain(helpers).collect::<Vec<_>>().join(" and ");
+    (!said.is_empty()).then(|| format!("{said} ({})", names(work)))
+}
+
+fn costs_of(overheads: &[Named<'_>], period: Period, currency: &Currency) -> Option<String> {
+    let first = overheads.iter().map(|(_, untied)| untied.months.0).min()?;
+    let last = overheads.iter().map(|(_, untied)| untied.months.1).max()?;
+    let cost: Money = overheads.iter().map(|(_, untied)| untied.amount.overhead).sum();
+    let months = period_in_words(Period { from: Some(first.first()), to: Some(last.last()) });
+    let when = if period.month().is_some() { String::new() } else { format!(" for {months}") };
+    Some(format!("{}{when} ({})", currency.exact(cost), names(overheads)))
+}
+
+fn stock_of(items: &[Named<'_>], currency: &Currency) -> Option<String> {
+    let cost: Money = items.iter().map(|(_, untied)| untied.amount.cost()).sum();
+    (!items.is_empty()).then(|| format!("{} of stock that no order used ({})", currency.exact(cost), names(items)))
+}
+
+/// The first names, and how many more there are.
+fn names(named: &[Named<'_>]) -> String {
+    const MOST: usize = 2;
+    let shown = if named.len() == MOST + 1 { named.len() } else { named.len().min(MOST) };
+    let mut names: Vec<String> = named[..shown].iter().map(|(name, _)| printable(name)).collect();
+    if shown < named.len() {
+        names.push(format!("{} more", named.len() - shown));
+    }
+    and(&names)
 }
 
 /// Orders not handed over: `1 quoted order and 2 cancelled orders`.
@@ -32,13 +76,19 @@ pub fn left_out_in_words(left: LeftOut) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::Day;
 
     #[test]
     fn only_what_there_is_is_said() {
         let dollars = Currency::of("USD");
-        let untied = Unassigned { owner_minutes: Minutes(60_000_000), overhead: Money(1_340_000), ..Unassigned::default() };
-        assert_eq!(unassigned_in_words(&untied, &dollars), "1.0 hours, $1.34 of overhead");
-        assert_eq!(unassigned_in_words(&Unassigned::default(), &dollars), "");
+        let month = |text: &str| Day::parse(text).unwrap().month();
+        let of = |what: For, amount: Unassigned| Untied { what, months: (month("2026-01-01"), month("2026-05-01")), amount };
+        let insurance = of(For::Overhead("insurance".into()), Unassigned { overhead: Money(109_000_000), ..Unassigned::default() });
+        let admin = of(For::Stage(Some("admin".into())), Unassigned { owner_minutes: Minutes(60_000_000), ..Unassigned::default() });
+        let untied = [insurance, admin];
+        assert_eq!(untied_in_words(&untied, Period::default(), &dollars), "1.0 hours (admin); $109.00 for January to May 2026 (insurance)");
+        assert_eq!(untied_in_words(&untied[..1], Period::of(month("2026-03-01")), &dollars), "$109.00 (insurance)");
+        assert_eq!(untied_in_words(&[], Period::default(), &dollars), "");
         assert_eq!(left_out_in_words(LeftOut { quoted: 1, cancelled: 2 }), "1 quoted order and 2 cancelled orders");
     }
 }
