@@ -1,6 +1,7 @@
 //! `check`: reads every table and lists errors, warnings and assumptions.
 
 use super::arguments::{Check, CostingArguments};
+use super::error::Error;
 use super::files::tables::Change;
 use super::outcome::Outcome;
 use super::shop::{Attempt, attempt};
@@ -19,11 +20,7 @@ use crate::shop::table_edit::{Renamed, TableEdit};
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
-pub fn run(arguments: &Check) -> Outcome {
-    answer(arguments).unwrap_or_else(|outcome| outcome)
-}
-
-fn answer(arguments: &Check) -> Result<Outcome, Outcome> {
+pub fn run(arguments: &Check) -> Result<Outcome, Error> {
     let mut attempt = attempt(&arguments.shop, false, arguments.hide_orders)?;
     if arguments.names {
         return names(arguments, &attempt);
@@ -40,10 +37,10 @@ fn answer(arguments: &Check) -> Result<Outcome, Outcome> {
     Ok(Outcome { out, err: String::new(), code: u8::from(!is_sound) })
 }
 
-/// A shop whose figures are too large to be worked out.
+/// A shop whose figures are too large to be costed.
 static NOT_COSTED: ProblemKind = ProblemKind::single(Severity::Error, "not-costed");
 
-/// A sound shop is costed, because shortfalls and assumptions only show then.
+/// Costs a shop without errors, which finds shortfalls and assumptions.
 fn add_remarks(attempt: &mut Attempt, arguments: &Check) {
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
     if let (Some(shop), true) = (&attempt.shop, is_sound) {
@@ -55,11 +52,11 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) {
     }
 }
 
-/// Lists unknown names with the design each probably means; `--write` adds those not excepted to the card.
-fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Outcome> {
+/// Lists unknown names with the design each probably stands for; `--write` adds them to the card, but for those excepted.
+fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
     let file = DESIGNS.file();
     let Some(shop) = attempt.shop.as_ref().filter(|shop| shop.designs.on_card) else {
-        return Err(Outcome::data(
+        return Err(Error::data(
             "designs.csv is missing or has errors: write or correct it first, so that names can be looked up in it.\n",
         ));
     };
@@ -78,14 +75,14 @@ fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Outcome> {
     }
     let change = with_names(attempt, shop, &proposals).ok_or_else(|| {
         let card = attempt.folder.name(&file);
-        Outcome::data(format!("{card}: the names could not be added, so nothing was changed; write them under also_called by hand\n"))
+        Error::data(format!("{card}: the names could not be added, so nothing was changed; write them under also_called by hand\n"))
     })?;
     change.commit()?;
     let _ = writeln!(out, "Added under also_called in {}.", attempt.folder.name(&file));
     Ok(Outcome::of(out))
 }
 
-/// The designs card with the names added: read again, every name must be its design's.
+/// Adds the names to the designs card and reads it again: `None` unless every name then finds its design.
 fn with_names<'a>(attempt: &'a Attempt, shop: &Shop, proposals: &BTreeSet<Proposal>) -> Option<Change<'a>> {
     let file = DESIGNS.file();
     let none = Renamed::new();

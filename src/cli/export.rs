@@ -1,25 +1,22 @@
-//! `export`: the facts, one row a line, for other programs.
+//! `export`: the facts for other programs, one row per order line.
 
 use super::arguments::Export;
+use super::error::Error;
 use super::files::single;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open};
 use crate::report::facts_csv::facts_csv;
 use crate::report::words::counted;
 
-pub fn run(arguments: &Export) -> Outcome {
-    answer(arguments).unwrap_or_else(|outcome| outcome)
-}
-
-fn answer(arguments: &Export) -> Result<Outcome, Outcome> {
+pub fn run(arguments: &Export) -> Result<Outcome, Error> {
     if let Some(path) = &arguments.out {
         single::check(path, &arguments.shop)?;
     }
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
     let period = arguments.period.resolve(&opened.shop.settings)?;
     let costed = costed(&mut opened, arguments.costing.options())?;
-    let facts = costed.facts.within(period).map_err(Outcome::wrong)?;
-    let text = facts_csv(&opened.shop, &facts, costed.minutes_from, &costed.minutes_from_of).map_err(Outcome::wrong)?;
+    let facts = costed.facts.within(period)?;
+    let text = facts_csv(&opened.shop, &facts, costed.minutes_from, &costed.minutes_from_of)?;
     let err = left_out_note(&opened.problems);
     let Some(path) = &arguments.out else { return Ok(Outcome { out: text, err, code: 0 }) };
     let written = counted(facts.lines(), "line is", "lines are");

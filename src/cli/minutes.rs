@@ -1,13 +1,14 @@
 //! `minutes`: what a piece of each design takes, worked out from whole-order hours; or hours as logged, by stage.
 
 use super::arguments::{CostingArguments, Minutes, MinutesView};
+use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, warnings_note};
 use crate::chart;
 use crate::costing::{MinutesBy, Options};
-use crate::report::minutes_charts::{logged, minutes_each};
 use crate::report::document::Content;
+use crate::report::minutes_charts::{logged, minutes_each};
 use crate::report::minutes_document::{minutes_document, stages_document};
 use crate::report::minutes_records::{minutes_csv, minutes_json, stages_csv, stages_json};
 use crate::report::terminal::printed;
@@ -15,28 +16,24 @@ use crate::report::words::Currency;
 use crate::review::minutes::MinutesTable;
 use crate::review::stage_hours::stage_hours;
 
-pub fn run(arguments: &Minutes) -> Outcome {
-    answer(arguments).unwrap_or_else(|outcome| outcome)
-}
-
-fn answer(arguments: &Minutes) -> Result<Outcome, Outcome> {
+pub fn run(arguments: &Minutes) -> Result<Outcome, Error> {
     match arguments.by {
         MinutesView::Design => learned(arguments),
         MinutesView::Stage => by_stage(arguments),
     }
 }
 
-fn learned(arguments: &Minutes) -> Result<Outcome, Outcome> {
+fn learned(arguments: &Minutes) -> Result<Outcome, Error> {
     let mut opened = open(&arguments.shop, arguments.skip_bad_rows, arguments.hide_orders)?;
     if arguments.period.resolve(&opened.shop.settings)? != crate::quantity::Period::default() {
-        return Err(Outcome::wrong("minutes are learned from all your logs; give a period only with --by stage"));
+        return Err(Error::usage("minutes are learned from all your logs; give a period only with --by stage"));
     }
     let names = || [EACH, LOGGED].map(|name| (name.to_owned(), Mark::Picture)).into();
     let answers = arguments.out.as_deref().map(|folder| Answers::in_folder(folder, names(), OUT)).transpose()?;
     let options = Options { minutes: MinutesBy::Learned { trend: arguments.trend }, ..CostingArguments::default().options() };
     let costed = costed(&mut opened, options)?;
-    let table = MinutesTable::of(&opened.shop, &costed).map_err(Outcome::wrong)?;
-    let charts = answers.as_ref().map(|answers| {
+    let table = MinutesTable::of(&opened.shop, &costed)?;
+    let charts = answers.as_ref().map(|answers| -> Result<String, Error> {
         answers.write(&charts(&table)?)?;
         Ok(format!("Charts: {EACH} and {LOGGED} in {}", answers.folder().display()))
     });
@@ -58,14 +55,14 @@ const EACH: &str = "minutes-each.png";
 const LOGGED: &str = "logged-minutes.png";
 
 /// The two charts of learned minutes, as files.
-fn charts(table: &MinutesTable) -> Result<[(String, Vec<u8>); 2], Outcome> {
-    let picture = |svg: &str| chart::png(svg).map_err(Outcome::wrong);
+fn charts(table: &MinutesTable) -> Result<[(String, Vec<u8>); 2], Error> {
+    let picture = |svg: &str| chart::png(svg);
     Ok([(EACH.to_owned(), picture(&minutes_each(table).svg())?), (LOGGED.to_owned(), picture(&logged(table).svg())?)])
 }
 
-fn by_stage(arguments: &Minutes) -> Result<Outcome, Outcome> {
+fn by_stage(arguments: &Minutes) -> Result<Outcome, Error> {
     if arguments.trend || arguments.out.is_some() {
-        return Err(Outcome::wrong("--by stage counts hours as logged, so --trend and --out do not go with it"));
+        return Err(Error::usage("--by stage counts hours as logged, so --trend and --out do not go with it"));
     }
     let opened = open(&arguments.shop, arguments.skip_bad_rows, arguments.hide_orders)?;
     let period = arguments.period.resolve(&opened.shop.settings)?;

@@ -1,15 +1,16 @@
-//! The command line: arguments in, a report out. One file a command; what they share is in `shop.rs` and `meaning.rs`.
+//! The command line: arguments in, a report out. One file per command; what they share is in `shop.rs` and `shared_options.rs`.
 
 mod arguments;
 mod check;
+mod error;
 mod export;
 mod files;
-mod meaning;
 mod minutes;
 mod next_list_files;
 mod outcome;
 mod quote;
 mod review;
+mod shared_options;
 mod shop;
 mod tiers;
 mod wage;
@@ -17,6 +18,7 @@ mod whatif;
 
 use crate::reading::nearest::nearest;
 use clap::{CommandFactory, Parser};
+use error::Error;
 pub use outcome::Outcome;
 use std::ffi::OsString;
 use std::path::Path;
@@ -26,26 +28,29 @@ use std::path::Path;
 pub fn run(arguments: impl IntoIterator<Item = impl Into<OsString> + Clone>) -> Outcome {
     let words: Vec<OsString> = arguments.into_iter().map(Into::into).collect();
     if let Some(advice) = mistyped_command(&words) {
-        return Outcome::wrong(advice);
+        return Error::usage(advice).into();
     }
-    let arguments = match arguments::Arguments::try_parse_from(words) {
-        Ok(arguments) => arguments,
-        Err(error) => return Outcome::usage(&error),
-    };
-    match arguments.command {
-        Some(arguments::Command::Check(arguments)) => check::run(&arguments),
-        Some(arguments::Command::Review(arguments)) => review::run(&arguments),
-        Some(arguments::Command::Wage(arguments)) => wage::run(&arguments),
-        Some(arguments::Command::Minutes(arguments)) => minutes::run(&arguments),
-        Some(arguments::Command::Tiers(arguments)) => tiers::run(&arguments),
-        Some(arguments::Command::Whatif(arguments)) => whatif::run(&arguments),
-        Some(arguments::Command::Quote(arguments)) => quote::run(&arguments),
-        Some(arguments::Command::Export(arguments)) => export::run(&arguments),
-        None => review::run_after_check(&arguments),
+    match arguments::Arguments::try_parse_from(words) {
+        Ok(arguments) => answer(&arguments).unwrap_or_else(Outcome::from),
+        Err(error) => Outcome::usage(&error),
     }
 }
 
-/// Advice where the first word is neither a command nor a folder but near a command.
+fn answer(arguments: &arguments::Arguments) -> Result<Outcome, Error> {
+    match &arguments.command {
+        Some(arguments::Command::Check(arguments)) => check::run(arguments),
+        Some(arguments::Command::Review(arguments)) => review::run(arguments),
+        Some(arguments::Command::Wage(arguments)) => wage::run(arguments),
+        Some(arguments::Command::Minutes(arguments)) => minutes::run(arguments),
+        Some(arguments::Command::Tiers(arguments)) => Ok(tiers::run(arguments)),
+        Some(arguments::Command::Whatif(arguments)) => Ok(whatif::run(arguments)),
+        Some(arguments::Command::Quote(arguments)) => Ok(quote::run(arguments)),
+        Some(arguments::Command::Export(arguments)) => export::run(arguments),
+        None => review::run_after_check(arguments),
+    }
+}
+
+/// Advice for a first word that is neither a command nor a folder, but close to a command.
 fn mistyped_command(words: &[OsString]) -> Option<String> {
     let word = words.get(1)?.to_str().filter(|word| !word.starts_with('-') && !Path::new(word).exists())?;
     let program = arguments::Arguments::command();

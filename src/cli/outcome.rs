@@ -1,5 +1,7 @@
-//! What a command leaves behind: text for both streams and an exit code.
+//! The outcome of a command: text for both streams and an exit code.
 
+use super::error::Error;
+use super::files::FileError;
 use crate::reading::file::plain;
 use std::fmt::Write as _;
 use std::io::{ErrorKind, Write as _};
@@ -8,16 +10,16 @@ use std::process::ExitCode;
 /// Text and exit code. 0: fine. 1: the shop's data has errors. 2: wrong usage.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Outcome {
-    /// What was asked for.
+    /// The answer, for the output stream.
     pub out: String,
-    /// What is beside it.
+    /// Notes and errors, for the error stream.
     pub err: String,
     /// The exit code.
     pub code: u8,
 }
 
 impl Outcome {
-    /// What was asked for.
+    /// An answer without notes.
     #[must_use]
     pub fn of(out: impl Into<String>) -> Self {
         Self { out: out.into(), ..Self::default() }
@@ -35,7 +37,7 @@ impl Outcome {
         Self { err: format!("{err}\n"), code: 2, ..Self::default() }
     }
 
-    /// What clap says: help and version are what was asked for, all else is wrong usage.
+    /// Turns clap's message into an outcome: help and version are answers, all else is wrong usage.
     #[must_use]
     pub fn usage(error: &clap::Error) -> Self {
         if error.use_stderr() {
@@ -45,7 +47,7 @@ impl Outcome {
         }
     }
 
-    /// Writes both streams. A reader that went away is no error; any other failure is said, and the code is 2.
+    /// Writes both streams. A closed pipe is no error; any other failure is reported, with exit code 2.
     #[must_use]
     pub fn emit(&self) -> ExitCode {
         let printed = std::io::stdout().lock().write_all(self.out.as_bytes()).and_then(|()| std::io::stdout().flush());
@@ -61,5 +63,22 @@ impl Outcome {
             Err(error) if error.kind() != ErrorKind::BrokenPipe => ExitCode::from(2),
             _ => ExitCode::from(code),
         }
+    }
+}
+
+impl From<Error> for Outcome {
+    /// The error's text on a line of its own, and its exit code.
+    fn from(error: Error) -> Self {
+        let mut err = error.to_string();
+        if !err.ends_with('\n') {
+            err.push('\n');
+        }
+        Self { out: String::new(), err, code: error.code() }
+    }
+}
+
+impl From<FileError> for Outcome {
+    fn from(error: FileError) -> Self {
+        Error::from(error).into()
     }
 }

@@ -1,9 +1,10 @@
-//! `review`: did a month or season cover your time, in words, tables and charts.
+//! `review`: whether a month or season covered your time, in words, tables and charts.
 
 use super::arguments::{Arguments as Bare, CostingArguments, PeriodArguments, Review as Arguments};
+use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
-use super::meaning::unknown_season;
 use super::outcome::Outcome;
+use super::shared_options::unknown_season;
 use super::shop::{costed, left_out_note, open};
 use crate::chart::{self, ChartError};
 use crate::period::latest_month;
@@ -22,12 +23,12 @@ use crate::report::screen::Screen;
 use crate::report::terminal::printed;
 use crate::report::wage_records::{WageLine, wage_csv};
 use crate::report::words::Currency;
-use crate::review::bridge::against::NoBase;
-use crate::review::{Against, Bridge, Review};
+use crate::review::bridge::base_period::NoBasePeriod;
+use crate::review::{BasePeriod, Bridge, Review};
 use crate::shop::settings::Settings;
 use std::path::{Path, PathBuf};
 
-pub fn run(arguments: &Arguments) -> Outcome {
+pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
     let asked = Asked {
         shop: &arguments.shop,
         period: &arguments.period,
@@ -37,11 +38,11 @@ pub fn run(arguments: &Arguments) -> Outcome {
         screen: arguments.screen.screen(),
         checked: false,
     };
-    answer(&asked).unwrap_or_else(|outcome| outcome)
+    answer(&asked)
 }
 
 /// Without a command: what the check says, then the review of the latest month.
-pub fn run_after_check(arguments: &Bare) -> Outcome {
+pub fn run_after_check(arguments: &Bare) -> Result<Outcome, Error> {
     let costing =
         CostingArguments { skip_bad_rows: arguments.skip_bad_rows, hide_orders: arguments.hide_orders, ..CostingArguments::default() };
     let period = PeriodArguments::default();
@@ -54,10 +55,10 @@ pub fn run_after_check(arguments: &Bare) -> Outcome {
         screen: arguments.screen.screen(),
         checked: true,
     };
-    answer(&asked).unwrap_or_else(|outcome| outcome)
+    answer(&asked)
 }
 
-/// What both ask for.
+/// What either command asks for.
 struct Asked<'a> {
     shop: &'a Path,
     period: &'a PeriodArguments,
@@ -69,7 +70,7 @@ struct Asked<'a> {
     checked: bool,
 }
 
-fn answer(asked: &Asked<'_>) -> Result<Outcome, Outcome> {
+fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
     let Asked { shop, period, against, costing, out, screen, checked } = *asked;
     let mut opened = open(shop, costing.skip_bad_rows, costing.hide_orders)?;
     let asked = period.resolve(&opened.shop.settings)?;
@@ -79,17 +80,17 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Outcome> {
     let answers = Answers::in_folder(&folder, names(), if checked { ELSEWHERE } else { OUT })?;
     let base = base(against, period, &opened.shop.settings)?;
     let costed = costed(&mut opened, costing.options())?;
-    let mut review = Review::of(&opened.shop, &costed, period).map_err(Outcome::wrong)?;
+    let mut review = Review::of(&opened.shop, &costed, period)?;
     if review.is_empty() {
         let out = format!("{}\n", answer_in_words(&review, &Currency::of(&opened.shop.settings.currency)));
         return Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 });
     }
-    review.bridge = base.map(|base| Bridge::of(&opened.shop, &costed, base, period)).transpose().map_err(Outcome::wrong)?;
+    review.bridge = base.map(|base| Bridge::of(&opened.shop, &costed, base, period)).transpose()?;
     let currency = Currency::of(&opened.shop.settings.currency);
     let warnings = count(&opened.problems, Severity::Warning);
     let document = review_document(&review, &currency, warnings);
     let charts = drawn(&review, &currency);
-    let page = page(&review, &currency, warnings, &charts).map_err(Outcome::wrong)?;
+    let page = page(&review, &currency, warnings, &charts)?;
     let mut written = vec![
         (PAGE.to_owned(), page.into_bytes()),
         (TEXT.to_owned(), format!("{}\n{LAST_LINE}", printed(&document, Screen::Details)).into_bytes()),
@@ -98,7 +99,7 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Outcome> {
     ];
     written.extend(review.bridge.as_ref().map(|bridge| (BRIDGE.to_owned(), bridge_csv(bridge).into_bytes())));
     for (chart, png) in charts.iter().zip(pngs(&charts)) {
-        written.push((picture(chart.name), png.map_err(Outcome::wrong)?));
+        written.push((picture(chart.name), png?));
     }
     answers.write(&written)?;
     let page = format!("The page, with {} charts beside it:\n  {}", charts.len(), folder.join(PAGE).display());
@@ -118,7 +119,7 @@ const BRIDGE: &str = "bridge.csv";
 /// Without a command there is no option for another folder.
 const ELSEWHERE: &str = "write the review into another folder with fairdozen review SHOP --out FOLDER";
 
-/// Every file a review may have, and how each is known again.
+/// Every file that a review may write, and how each is recognized.
 fn names() -> Vec<(String, Mark)> {
     let wages = || Mark::Table(headings::<WageLine>());
     let texts = [
@@ -136,7 +137,7 @@ fn picture(name: &str) -> String {
     format!("{name}.png")
 }
 
-/// Pictures of the charts, each rasterised on a thread of its own: together they take longer than all the rest.
+/// Rasterizes each chart on its own thread: together they take longer than all the rest.
 fn pngs(charts: &[Drawn]) -> Vec<Result<Vec<u8>, ChartError>> {
     std::thread::scope(|scope| {
         let drawing: Vec<_> = charts.iter().map(|chart| scope.spawn(|| chart::png(&chart.svg))).collect();
@@ -149,18 +150,18 @@ fn overlap(one: Period, other: Period) -> bool {
     begins_by(one, other) && begins_by(other, one)
 }
 
-/// The period to compare the review's with; a period with an open end has none unless it is asked for.
-fn base(asked: Option<&str>, period: Period, settings: &Settings) -> Result<Option<Period>, Outcome> {
+/// The period to compare with. A period with an open end is compared with none, and asking for one is an error.
+fn base(asked: Option<&str>, period: Period, settings: &Settings) -> Result<Option<Period>, Error> {
     let otherwise = "or write previous, last-year, or a month as 2026-09";
-    match asked.map_or(Against::Previous, Against::parse).period(period, settings) {
-        Ok(base) if overlap(base, period) => Err(Outcome::wrong("--against names a period that overlaps the one reviewed; name another")),
+    match asked.map_or(BasePeriod::Previous, BasePeriod::parse).period(period, settings) {
+        Ok(base) if overlap(base, period) => Err(Error::usage("--against names a period that overlaps the one reviewed; name another")),
         Ok(base) => Ok(Some(base)),
         Err(_) if asked.is_none() => Ok(None),
-        Err(NoBase::OpenEnd) => Err(Outcome::wrong(
+        Err(NoBasePeriod::OpenEnd) => Err(Error::usage(
             "--against compares with a period that has a first and a last day; give --month, --season, or both --from and --to",
         )),
-        Err(NoBase::UnknownSeason(name)) => Err(Outcome::wrong(format!("--against: {}; {otherwise}", unknown_season(&name, settings)))),
-        Err(NoBase::Itself) => Err(Outcome::wrong("--against names the period under review itself; name another")),
+        Err(NoBasePeriod::UnknownSeason(name)) => Err(Error::usage(format!("--against: {}; {otherwise}", unknown_season(&name, settings)))),
+        Err(NoBasePeriod::Itself) => Err(Error::usage("--against names the period under review itself; name another")),
     }
 }
 

@@ -1,6 +1,6 @@
-//! Opening a shop for a command: reading, checking, and leaving bad rows out where that is asked for.
+//! Opens a shop for a command: reads it, checks it and leaves bad rows out on request.
 
-use super::outcome::Outcome;
+use super::error::Error;
 use crate::costing::bill::Bill;
 use crate::costing::{Costed, Options, cost};
 use crate::reading::{Problem, Severity};
@@ -18,11 +18,11 @@ use std::time::Duration;
 
 /// A shop that can be costed.
 pub struct Opened {
-    /// The files it was read from.
+    /// Its folder, as it was read.
     pub folder: Folder,
     /// The shop.
     pub shop: Shop,
-    /// Warnings and assumptions of the reading, and errors of rows left out.
+    /// Warnings, assumptions, and errors of rows that were left out.
     pub problems: Vec<Problem>,
 }
 
@@ -30,7 +30,7 @@ pub struct Opened {
 pub struct Attempt {
     /// The folder, as it was read.
     pub folder: Folder,
-    /// The shop, where its tables stand.
+    /// The shop; `None` if its settings or orders cannot be read.
     pub shop: Option<Shop>,
     /// The files read.
     pub files: Vec<FileRead>,
@@ -41,7 +41,7 @@ pub struct Attempt {
 }
 
 /// Reads a shop and checks what can be checked without costing it.
-pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Attempt, Outcome> {
+pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Attempt, Error> {
     let folder = Folder::open(path);
     let mut skipped = Skipped::new();
     let mut left_out: Vec<Problem> = Vec::new();
@@ -52,7 +52,7 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
         }
         let mut problems = loaded.problems;
         if let Some(shop) = &loaded.shop {
-            Bill::of(shop, &mut problems).map_err(|error| Outcome::data(format!("{error}\n")))?;
+            Bill::of(shop, &mut problems)?;
             // Costing lists the built-in weights.
             problems.retain(|problem| problem.severity != Severity::Assumed);
         }
@@ -73,25 +73,22 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
     }
 }
 
-/// Whether leaving a row out would do away with it.
+/// Whether leaving a row out would mend it.
 fn is_of_row(problem: &Problem) -> bool {
     problem.is_of_table() && problem.place.is_some_and(|place| place.row > 1)
 }
 
-/// Puts date and number in place of order ids, in the shop and in what was said of them.
+/// Replaces order ids by date and number, in the shop and in its problems.
 fn hide_ids(shop: &mut Shop, problems: &mut [Problem]) {
     let shown = shop.orders.dated_ids();
-    for problem in problems.iter_mut().filter(|problem| problem.column.as_deref() == Some("order")) {
-        let number = problem.found.as_deref().and_then(|found| shop.orders.ids.find(found));
-        // Advice on a mistyped id would name another.
-        problem.instead = problem.instead.take().filter(|advice| !advice.starts_with("did you mean"));
-        problem.found = problem.found.take().map(|_| number.map_or_else(|| "an order".to_owned(), |number| shown.text(number).to_owned()));
+    for problem in problems {
+        problem.hide_order(|id| shop.orders.ids.find(id).map_or("an order", |order| shown.text(order)).to_owned());
     }
     shop.orders.ids = shown;
 }
 
-/// Reads a shop; errors end the command.
-pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opened, Outcome> {
+/// Reads a shop; fails with the list of its errors, if it has any.
+pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opened, Error> {
     let attempt = attempt(path, skip_bad_rows, hide_orders)?;
     let is_sound = count(&attempt.problems, Severity::Error) == 0;
     let Some(shop) = attempt.shop.filter(|_| is_sound) else {
@@ -101,23 +98,23 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
         let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
         let and_all = if hides_some(&attempt.problems, Severity::Error) { "To list each one: fairdozen check SHOP --all\n" } else { "" };
         let _ = write!(text, "Nothing was worked out. Correct {it}{or_skip}.\n{and_all}");
-        return Err(Outcome::data(text));
+        return Err(Error::data(text));
     };
     let mut problems = attempt.problems;
     problems.extend(attempt.left_out);
     Ok(Opened { folder: attempt.folder, shop, problems })
 }
 
-/// Costs an opened shop; its remarks join the problems. What takes longer than a moment is announced.
-pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Outcome> {
+/// Costs an opened shop and adds what that finds to its problems. After a second it says that it is working.
+pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Error> {
     let orders = opened.shop.orders.ids.len();
     let notice = format!("Working it out from {} …", counted(orders, "order", "orders"));
-    let mut costed = with_notice(&notice, || cost(&opened.shop, options)).map_err(|error| Outcome::data(format!("{error}\n")))?;
+    let mut costed = with_notice(&notice, || cost(&opened.shop, options))?;
     opened.problems.append(&mut costed.problems);
     Ok(costed)
 }
 
-/// Does some work, and after a second of it says so, to a person at a terminal only.
+/// Does some work; if it takes longer than a second, prints the notice, to a terminal only.
 fn with_notice<T>(notice: &str, work: impl FnOnce() -> T) -> T {
     let (done, waiting) = mpsc::channel::<()>();
     std::thread::scope(|scope| {
@@ -132,7 +129,7 @@ fn with_notice<T>(notice: &str, work: impl FnOnce() -> T) -> T {
     })
 }
 
-/// Lists every row left out and why, for the error stream; nothing where none was.
+/// Lists every row left out and why, for the error stream; empty if none was.
 pub fn left_out_note(problems: &[Problem]) -> String {
     let count = count(problems, Severity::Error);
     let rows = match count {
@@ -147,12 +144,12 @@ pub fn left_out_note(problems: &[Problem]) -> String {
     )
 }
 
-/// What to know of ranges, where they are rough.
+/// Says that ranges are rough, if they are.
 pub fn rough_note(costed: &Costed) -> Option<Block> {
     costed.has_rough_ranges().then(|| Block::note(format!("{ROUGH_RANGES}.")))
 }
 
-/// How many warnings there are and where to read them.
+/// Says how many warnings there are and how to list them.
 pub fn warnings_note(problems: &[Problem], path: &Path) -> Option<Block> {
     let count = count(problems, Severity::Warning);
     let note = || format!("{}: fairdozen check {}", how_many(count, Severity::Warning), path.display());

@@ -1,6 +1,7 @@
-//! `wage`: what each design, tier, order … cost and paid an hour.
+//! `wage`: what each design, tier or order cost and paid per hour.
 
 use super::arguments::Wage;
+use super::error::Error;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::report::terminal::printed;
@@ -9,16 +10,12 @@ use crate::report::wage_records::{wage_csv, wage_json};
 use crate::report::words::Currency;
 use crate::review::{By, Question, Sort, WageTable};
 
-pub fn run(arguments: &Wage) -> Outcome {
-    answer(arguments).unwrap_or_else(|outcome| outcome)
-}
-
-fn answer(arguments: &Wage) -> Result<Outcome, Outcome> {
+pub fn run(arguments: &Wage) -> Result<Outcome, Error> {
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
     let period = arguments.period.resolve(&opened.shop.settings)?;
     let costed = costed(&mut opened, arguments.costing.options())?;
     let by = arguments.by;
-    let mut table = WageTable::of(&opened.shop, &costed, Question { by, period }).map_err(Outcome::wrong)?;
+    let mut table = WageTable::of(&opened.shop, &costed, Question { by, period })?;
     table.sort(arguments.sort.unwrap_or_else(|| default_sort(by, arguments.programs.json || arguments.programs.csv)));
     let settings = &opened.shop.settings;
     let err = left_out_note(&opened.problems);
@@ -35,7 +32,7 @@ fn answer(arguments: &Wage) -> Result<Outcome, Outcome> {
     Ok(Outcome { out, err, code: 0 })
 }
 
-/// People see the least paid design first; programs and sequences keep the order of keys.
+/// Lists the least paid first for a person; sequences such as months, and output for programs, stay in the order of keys.
 fn default_sort(by: By, for_programs: bool) -> Sort {
     match by {
         By::Design | By::Tier | By::Theme | By::Channel if !for_programs => Sort::Wage,

@@ -113,11 +113,11 @@ fn mentions(shop: &Shop) -> impl Iterator<Item = Mention> {
         file: "counts.csv",
         place: row.place,
     });
-    let taken = shop.recipes.rows.iter().filter_map(|row| match row.part {
+    let used = shop.recipes.rows.iter().filter_map(|row| match row.part {
         Part::Item(item) => Some(Mention { item, amount: row.amount, measure: row.measure, file: "recipes.csv", place: row.place }),
         Part::Batch(_) => None,
     });
-    bought.chain(counted).chain(taken)
+    bought.chain(counted).chain(used)
 }
 
 /// Weighs amounts and remembers which built-in weights it used.

@@ -13,17 +13,17 @@ use crate::shop::recipes::{Part, Row, Taker};
 use std::collections::BTreeMap;
 
 /// Amounts by item, in each item's base unit.
-pub type Takes = BTreeMap<Id<Item>, Amount>;
+pub type ItemAmounts = BTreeMap<Id<Item>, Amount>;
 
 /// Amounts of each item used per piece, per order and per delivery.
 #[derive(Debug, Default)]
 pub struct Bill {
     /// For one piece of each design, in the order of the shop's designs; empty for a design without rows.
-    pub per_piece: IdVec<Design, Takes>,
+    pub per_piece: IdVec<Design, ItemAmounts>,
     /// For every order.
-    pub per_order: Takes,
+    pub per_order: ItemAmounts,
     /// For every delivery line.
-    pub per_delivery: Takes,
+    pub per_delivery: ItemAmounts,
     /// Grams of one piece of each design by its own rows, without packaging; `None` for a design without rows.
     pub grams: IdVec<Design, Option<Amount>>,
     /// Whether a design has rows of its own.
@@ -49,7 +49,7 @@ impl Bill {
         }
         let designs = shop.designs.names.len();
         let mut bill = Self {
-            per_piece: IdVec::filled(Takes::new(), designs),
+            per_piece: IdVec::filled(ItemAmounts::new(), designs),
             grams: IdVec::filled(None, designs),
             has_rows: IdVec::filled(false, designs),
             base_units,
@@ -87,7 +87,7 @@ fn needs_weights(shop: &Shop) -> bool {
 
 /// A batch of a recipe, written out.
 struct Batch {
-    takes: Takes,
+    takes: ItemAmounts,
     /// How much it makes, in the base unit of `dimension`.
     yields: Amount,
     dimension: Dimension,
@@ -130,22 +130,22 @@ impl<'a> Writer<'a> {
     }
 
     /// Sums what a taker's rows take of each purchased item.
-    fn takes(&mut self, taker: Taker) -> Result<Takes, TooLarge> {
-        let mut takes = Takes::new();
+    fn takes(&mut self, taker: Taker) -> Result<ItemAmounts, TooLarge> {
+        let mut takes = ItemAmounts::new();
         for row in self.rows.get(&taker).into_iter().flatten() {
             match row.part {
                 Part::Item(item) => {
                     let amount = self.base_units.amount(self.shop, item, row.amount, row.measure, self.weigher)?;
-                    let taken = takes.entry(item).or_default();
-                    *taken = taken.plus(amount.unwrap_or_default())?;
+                    let sum = takes.entry(item).or_default();
+                    *sum = sum.plus(amount.unwrap_or_default())?;
                 }
                 Part::Batch(part) => {
                     let Some((used, whole)) = self.share_of_batch(part, row)? else { continue };
                     let batch = &self.batches[&part];
                     let made = used.times(Percent::WHOLE + i128::from(batch.extra.0), Percent::WHOLE)?;
                     for (item, amount) in &batch.takes {
-                        let taken = takes.entry(*item).or_default();
-                        *taken = taken.plus(amount.times(made.0, whole.0)?)?;
+                        let sum = takes.entry(*item).or_default();
+                        *sum = sum.plus(amount.times(made.0, whole.0)?)?;
                     }
                 }
             }

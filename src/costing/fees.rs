@@ -25,13 +25,13 @@ impl Fees {
     /// # Errors
     /// [`TooLarge`] where a sum does not fit.
     pub fn of(shop: &Shop, lines: &Lines, charged: &IdVec<Order, Charged>, revenue: &Revenue) -> Result<Self, TooLarge> {
-        let mut fees = Self { percent: lines.nil(), fixed: lines.nil(), on_list: lines.nil() };
+        let mut fees = Self { percent: lines.zeros(), fixed: lines.zeros(), on_list: lines.zeros() };
         for span in &lines.spans {
             let rate = Rate::of(shop, span.order);
             if rate.payments == 0 {
                 continue;
             }
-            let beside = &charged[span.order];
+            let charges = &charged[span.order];
             if span.is_done() {
                 let bases: Vec<i128> = span
                     .lines()
@@ -42,7 +42,7 @@ impl Fees {
                     })
                     .collect();
                 let own: i128 = span.lines().map(|line| i128::from(lines.listed[line]) + i128::from(revenue.set_difference[line])).sum();
-                let total = own + beside.rush + beside.tip + beside.tax - beside.discount;
+                let total = own + charges.rush + charges.tip + charges.tax - charges.discount;
                 if total <= 0 {
                     continue;
                 }

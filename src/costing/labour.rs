@@ -9,9 +9,9 @@
 use super::bill::Bill;
 use super::lines::{Lines, Span};
 use super::minutes_each::{MinutesEach, MinutesFrom};
-use super::posterior::Estimated;
+use super::posterior::EstimatedEntry;
 use super::sharing::add;
-use super::splitter::{Alike, Split, Splitter};
+use super::splitter::{EntryKey, Split, Splitter};
 use super::unassigned::{Source, Unassigned, UnassignedLog};
 use crate::ids::{Id, Stage};
 use crate::quantity::millionths::{Minutes, Money};
@@ -41,7 +41,7 @@ pub struct Labour {
     /// The owner's minutes by the month they were worked in and the month of hand-over they served.
     pub by_months: BTreeMap<(Month, Month), Minutes>,
     /// Entries divided by learned minutes.
-    pub estimated: Vec<Estimated>,
+    pub estimated: Vec<EstimatedEntry>,
     /// Whether the hours of the line's order are known.
     pub known: Vec<bool>,
     /// Whether the shop logs any hours of work at all.
@@ -61,33 +61,33 @@ impl Labour {
         unassigned: &mut UnassignedLog,
     ) -> Result<Self, TooLarge> {
         let mut labour = Self {
-            owner_minutes: lines.nil(),
-            helper_minutes: lines.nil(),
-            helper_pay: lines.nil(),
-            piece_minutes: lines.nil(),
-            piece_helper_pay: lines.nil(),
-            by_level: [lines.nil(), lines.nil(), lines.nil()],
+            owner_minutes: lines.zeros(),
+            helper_minutes: lines.zeros(),
+            helper_pay: lines.zeros(),
+            piece_minutes: lines.zeros(),
+            piece_helper_pay: lines.zeros(),
+            by_level: [lines.zeros(), lines.zeros(), lines.zeros()],
             ..Self::default()
         };
         let worked: Vec<&Entry> = shop.hours.worked().collect();
         labour.any = !worked.is_empty();
         labour.known = known(shop, lines, labour.any);
         let splitter = Splitter::new(shop, lines, bill, minutes_each)?;
-        let key = |entry: &&Entry| Alike { day: entry.day, link: entry.link, stage: entry.stage, design: entry.design, who: entry.who };
+        let key = |entry: &&Entry| EntryKey { day: entry.day, link: entry.link, stage: entry.stage, design: entry.design, who: entry.who };
         let mut entries = worked;
         entries.sort_unstable_by_key(key);
-        let alike: Vec<(Alike, i128)> = entries
+        let summed: Vec<(EntryKey, i128)> = entries
             .chunk_by(|one, other| key(one) == key(other))
-            .map(|alike| (key(&alike[0]), alike.iter().map(|entry| i128::from(entry.minutes)).sum()))
+            .map(|equal| (key(&equal[0]), equal.iter().map(|entry| i128::from(entry.minutes)).sum()))
             .collect();
-        let pay = helper_pay(shop, &alike)?;
-        for ((entry, minutes), pay) in alike.into_iter().zip(pay) {
+        let pay = helper_pay(shop, &summed)?;
+        for ((entry, minutes), pay) in summed.into_iter().zip(pay) {
             match splitter.split(&entry, minutes)? {
                 Some(split) => {
                     let of_pay = if pay == 0 { Split::default() } else { splitter.split(&entry, pay)?.unwrap_or_default() };
                     labour.take(&entry, &split, &of_pay, shop.hours.shared_by(entry.stage), lines)?;
                     if minutes_each.from == MinutesFrom::Learned {
-                        labour.estimated.extend(Estimated::of(&entry, minutes, pay, &splitter.served(&entry)));
+                        labour.estimated.extend(EstimatedEntry::of(&entry, minutes, pay, &splitter.served(&entry)));
                     }
                 }
                 None if entry.who.is_none() => {
@@ -112,8 +112,8 @@ impl Labour {
         i128::from(self.owner_minutes[line]) + i128::from(self.helper_minutes[line])
     }
 
-    fn take(&mut self, entry: &Alike, split: &Split, of_pay: &Split, by: SharedBy, lines: &Lines) -> Result<(), TooLarge> {
-        let stage = self.by_stage.entry(entry.stage).or_insert_with(|| lines.nil());
+    fn take(&mut self, entry: &EntryKey, split: &Split, of_pay: &Split, by: SharedBy, lines: &Lines) -> Result<(), TooLarge> {
+        let stage = self.by_stage.entry(entry.stage).or_insert_with(|| lines.zeros());
         for (line, part) in &split.parts {
             add(stage, *line, *part)?;
             add(&mut self.by_level[split.level], *line, *part)?;
@@ -143,7 +143,7 @@ impl Labour {
 
 /// What each entry's minutes cost: a helper's rate × all of the helper's minutes, shared over the entries by minutes, so
 /// that it adds up.
-fn helper_pay(shop: &Shop, entries: &[(Alike, i128)]) -> Result<Vec<i128>, TooLarge> {
+fn helper_pay(shop: &Shop, entries: &[(EntryKey, i128)]) -> Result<Vec<i128>, TooLarge> {
     let mut pay = vec![0; entries.len()];
     for (who, helper) in shop.hours.helpers.pairs() {
         let rate = shop.settings.helpers.get(helper).copied().unwrap_or_default();

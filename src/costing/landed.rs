@@ -28,11 +28,11 @@ pub fn costs(shop: &Shop) -> Result<Vec<i128>, TooLarge> {
         let purchase = &rows[row];
         match purchase.receipt {
             Some(receipt) => receipts.entry(receipt).or_default().push(row),
-            None => costs[row] += beside(shop, row),
+            None => costs[row] += shipping_and_tax(shop, row),
         }
     }
     for members in receipts.values() {
-        let total: i128 = members.iter().map(|row| beside(shop, *row)).sum();
+        let total: i128 = members.iter().map(|row| shipping_and_tax(shop, *row)).sum();
         // Rows of one item and day, bought or returned, are one row of the receipt: what one has is what all have.
         let mut alike: BTreeMap<_, Vec<usize>> = BTreeMap::new();
         for row in members {
@@ -53,7 +53,7 @@ pub fn costs(shop: &Shop) -> Result<Vec<i128>, TooLarge> {
 }
 
 /// Shipping, and tax where it is a cost, written on a row.
-fn beside(shop: &Shop, row: usize) -> i128 {
+fn shipping_and_tax(shop: &Shop, row: usize) -> i128 {
     let purchase = &shop.purchases.rows[row];
     let tax = if shop.settings.reclaim_purchase_tax { 0 } else { purchase.tax };
     i128::from(purchase.shipping) + i128::from(tax)

@@ -170,7 +170,7 @@ impl Lines {
 
     /// A column of nils, one a line.
     #[must_use]
-    pub fn nil(&self) -> Vec<i64> {
+    pub fn zeros(&self) -> Vec<i64> {
         vec![0; self.len()]
     }
 }

@@ -46,10 +46,10 @@ impl Materials {
     /// [`TooLarge`] where a cost does not fit.
     pub fn of(shop: &Shop, lines: &Lines, bill: &Bill, flow: CostFlow, unassigned: &mut UnassignedLog) -> Result<Self, TooLarge> {
         let mut materials = Self {
-            ingredients: lines.nil(),
-            packaging: lines.nil(),
-            order_ingredients: lines.nil(),
-            order_packaging: lines.nil(),
+            ingredients: lines.zeros(),
+            packaging: lines.zeros(),
+            order_ingredients: lines.zeros(),
+            order_packaging: lines.zeros(),
             incomplete: vec![false; lines.len()],
             runs: IdVec::default(),
             movements: landed::movements(shop, bill)?,

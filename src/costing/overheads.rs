@@ -27,7 +27,7 @@ impl Overheads {
     /// # Errors
     /// [`TooLarge`] where a sum does not fit.
     pub fn of(shop: &Shop, lines: &Lines, revenue: &[i64], labour: &Labour, unassigned: &mut UnassignedLog) -> Result<Self, TooLarge> {
-        let mut overheads = Self { overhead: lines.nil(), ..Self::default() };
+        let mut overheads = Self { overhead: lines.zeros(), ..Self::default() };
         let last = last_month(shop);
         let hand_overs = HandOvers::of(&lines.spans);
         for ((month, base), costs) in accrued(shop)? {

@@ -12,7 +12,7 @@ use super::posterior::Posterior;
 use super::revenue::{Charged, Revenue};
 use super::unassigned::UnassignedLog;
 use crate::ids::{Design, IdVec};
-use crate::minutes::fit::{Method, one_in};
+use crate::minutes::fit::{Method, thinning};
 use crate::minutes::{Learned, Unlearned, learn, learnable};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, TooLarge};
@@ -116,7 +116,7 @@ pub fn examine(shop: &Shop, cost_flow: Option<CostFlow>) -> Result<Vec<Problem>,
     match learnable(shop, false) {
         Ok((_, prepared)) => {
             let mut problems = costed(shop, options, None, Some(MinutesFrom::Learned))?.problems;
-            super::remarks::of_part_used(one_in(&prepared.model), &mut problems);
+            super::remarks::of_part_used(thinning(&prepared.model), &mut problems);
             Ok(problems)
         }
         Err(why) => Ok(cost_by(shop, options, Some(Err(why)))?.problems),

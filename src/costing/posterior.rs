@@ -6,7 +6,7 @@
 //! order or month do not depend on the draws.
 
 use super::facts::{Facts, Figure, column};
-use super::splitter::{Alike, Served};
+use super::splitter::{EntryKey, Served};
 use crate::ids::{Design, Id, Order};
 use crate::minutes::observations::Covers;
 use crate::minutes::observed::{real, usual_colours, whole};
@@ -76,7 +76,7 @@ impl Posterior {
         shop: &Shop,
         learned: &Learned,
         facts: &Facts,
-        estimated: Vec<Estimated>,
+        estimated: Vec<EstimatedEntry>,
         by_hours: Vec<(Vec<usize>, Money)>,
     ) -> PolarsResult<Self> {
         let floats = |figure: Figure| -> PolarsResult<Vec<f64>> { Ok(facts.figure(figure)?.into_iter().map(real).collect()) };
@@ -88,7 +88,7 @@ impl Posterior {
             pieces: lines.iter().map(|line| pieces[*line]).sum(),
             lines: lines.into_iter().filter_map(|line| Some((line, pieces[line], design[line]?))).collect(),
         };
-        let entry = |of: Estimated| Entry {
+        let entry = |of: EstimatedEntry| Entry {
             covers: of.covers,
             orders: of.served.into_iter().map(part).collect(),
             owner: of.owner,
@@ -172,7 +172,7 @@ impl Posterior {
 
 /// An entry divided by learned minutes.
 #[derive(Debug, Clone)]
-pub struct Estimated {
+pub struct EstimatedEntry {
     covers: Covers,
     /// Orders with the lines in question.
     served: Vec<(Id<Order>, Vec<usize>)>,
@@ -182,9 +182,9 @@ pub struct Estimated {
     pay: f64,
 }
 
-impl Estimated {
+impl EstimatedEntry {
     /// Of an entry; `None` where it is divided otherwise.
-    pub(super) fn of(entry: &Alike, minutes: i128, pay: i128, served: &Served) -> Option<Self> {
+    pub(super) fn of(entry: &EntryKey, minutes: i128, pay: i128, served: &Served) -> Option<Self> {
         let minutes = float(minutes);
         let covers = if entry.stage.is_some() { Covers::Decorating } else { Covers::Whole };
         let (owner, helper) = if entry.who.is_some() { (0.0, minutes) } else { (minutes, 0.0) };

@@ -151,9 +151,9 @@ pub fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, pr
 }
 
 /// Adds that only a part of very large logs is used to learn minutes from.
-pub fn of_part_used(one_in: usize, problems: &mut Vec<Problem>) {
-    if one_in > 1 {
-        let what = format!("minutes per piece are learned from one in {one_in} of the logged orders; more would change little");
+pub fn of_part_used(thinning: usize, problems: &mut Vec<Problem>) {
+    if thinning > 1 {
+        let what = format!("minutes per piece are learned from one in {thinning} of the logged orders; more would change little");
         problems.push(Problem::of_file(&PART_OF_LOGS, "hours.csv", what));
     }
 }
@@ -163,7 +163,7 @@ pub fn of_learning(learned: Result<&Diagnostics, Unlearned>, problems: &mut Vec<
     let instead = "until then the hours of whole orders are split by minutes_each in designs.csv, or equally";
     match learned {
         Ok(of) => {
-            of_part_used(of.one_in, problems);
+            of_part_used(of.thinning, problems);
             if of.method == Method::Unsettled {
                 let what = "sampling of the minutes per piece did not settle, so they are a best fit and their ranges are rough";
                 problems.push(Problem::of_file(&ROUGH_MINUTES, "hours.csv", what).instead("time a batch of one design on its own"));

@@ -74,12 +74,12 @@ impl Revenue {
     /// [`TooLarge`] where a sum does not fit.
     pub fn of(shop: &Shop, lines: &Lines, charged: &IdVec<Order, Charged>) -> Result<Self, TooLarge> {
         let mut columns = Self {
-            set_difference: lines.nil(),
-            rush: lines.nil(),
-            discount: lines.nil(),
-            refund: lines.nil(),
-            tips: lines.nil(),
-            revenue: lines.nil(),
+            set_difference: lines.zeros(),
+            rush: lines.zeros(),
+            discount: lines.zeros(),
+            refund: lines.zeros(),
+            tips: lines.zeros(),
+            revenue: lines.zeros(),
         };
         for span in lines.spans.iter().filter(|span| span.is_done()) {
             let charged = &charged[span.order];

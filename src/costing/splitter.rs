@@ -13,7 +13,7 @@ use std::collections::{HashMap, HashSet};
 
 /// What makes entries alike: they are summed before they are shared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Alike {
+pub(super) struct EntryKey {
     pub day: Day,
     /// Sets of orders are numbered by their orders, whatever order the rows stand in.
     pub link: Option<usize>,
@@ -96,7 +96,7 @@ impl<'a> Splitter<'a> {
     ///
     /// # Errors
     /// [`TooLarge`] where weights do not fit.
-    pub fn split(&self, entry: &Alike, total: i128) -> Result<Option<Split>, TooLarge> {
+    pub fn split(&self, entry: &EntryKey, total: i128) -> Result<Option<Split>, TooLarge> {
         if let Some(design) = entry.design {
             return Ok(self.over_design(entry, design, total)?.map(|parts| Split { parts, ..Split::default() }));
         }
@@ -113,7 +113,7 @@ impl<'a> Splitter<'a> {
 
     /// The orders an entry's minutes are divided over by minutes a piece, with the lines in question; none where they
     /// are divided otherwise.
-    pub fn served(&self, entry: &Alike) -> Served {
+    pub fn served(&self, entry: &EntryKey) -> Served {
         let by = self.shop.hours.shared_by(entry.stage);
         if entry.design.is_some() || by != SharedBy::Minutes {
             return Served::new();
@@ -124,7 +124,7 @@ impl<'a> Splitter<'a> {
     }
 
     /// The level of an entry that names no design, and the orders it served.
-    fn spans(&self, entry: &Alike, by: SharedBy) -> (usize, Vec<usize>) {
+    fn spans(&self, entry: &EntryKey, by: SharedBy) -> (usize, Vec<usize>) {
         if let Some(link) = entry.link {
             return (1, self.shop.hours.links[link].iter().filter_map(|order| self.span_of[*order]).collect());
         }
@@ -140,7 +140,7 @@ impl<'a> Splitter<'a> {
     }
 
     /// The cookie lines in question of each order that an entry served.
-    fn left(&self, entry: &Alike, spans: &[usize]) -> Vec<Vec<usize>> {
+    fn left(&self, entry: &EntryKey, spans: &[usize]) -> Vec<Vec<usize>> {
         match entry.link {
             Some(_) => self.untimed(spans, entry.stage),
             None => spans.iter().map(|span| self.lines.spans[*span].cookies.clone().collect()).collect(),
@@ -183,7 +183,7 @@ impl<'a> Splitter<'a> {
     }
 
     /// Level 1: by pieces, over the design's lines in its order, or of its month.
-    fn over_design(&self, entry: &Alike, design: Id<Design>, total: i128) -> Result<Option<Parts>, TooLarge> {
+    fn over_design(&self, entry: &EntryKey, design: Id<Design>, total: i128) -> Result<Option<Parts>, TooLarge> {
         let members: Vec<usize> = match entry.link {
             Some(link) => {
                 let orders = self.shop.hours.links[link].iter();

@@ -9,7 +9,7 @@
 use super::curvature::{OUTER, weight_of_an_observation};
 use super::mode::{Mode, mode};
 use super::model::{Model, count};
-use super::random::Chance;
+use super::random::Random;
 use super::sparse::Pattern;
 
 /// Normal pieces about modes, with their weights.
@@ -28,13 +28,13 @@ impl<'a> Approximation<'a> {
     /// Of a model's posterior, whose pattern is that of `curvature::pattern`; `None` where no mode was found.
     #[must_use]
     pub fn of(model: &'a Model, pattern: &'a Pattern) -> Option<Self> {
-        let Peak { best, beside, reach } = peak(model, pattern)?;
+        let Peak { best, neighbours, reach } = peak(model, pattern)?;
         let mut grid = vec![best];
         for (noise, spread) in [(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)] {
             let best = &grid[0];
             grid.push(mode(model, pattern, moved(&best.at, [noise * reach[0], spread * reach[1]]), Some(&best.curvature))?);
         }
-        grid.extend(beside.into_iter().flatten());
+        grid.extend(neighbours.into_iter().flatten());
         let shift = shift(model, &grid[0]);
         Some(Self { model, grid, reach, shift })
     }
@@ -47,13 +47,13 @@ impl<'a> Approximation<'a> {
 
     /// Draws in natural coordinates.
     #[must_use]
-    pub fn draws(&self, number: usize, chance: &mut Chance) -> Vec<Vec<f64>> {
+    pub fn draws(&self, number: usize, random: &mut Random) -> Vec<Vec<f64>> {
         let most = self.grid.iter().map(|mode| mode.log_weight).fold(f64::NEG_INFINITY, f64::max);
         let weights: Vec<f64> = self.grid.iter().map(|mode| libm::exp(mode.log_weight - most)).collect();
         let total: f64 = weights.iter().sum();
         (0..number)
             .map(|_| {
-                let mut left = chance.uniform() * total;
+                let mut left = random.uniform() * total;
                 let at = weights.iter().position(|weight| {
                     left -= weight;
                     left <= 0.0
@@ -62,9 +62,9 @@ impl<'a> Approximation<'a> {
                 let mut x = mode.at.clone();
                 // Between the points of the grid noise and spread are smeared over their cells.
                 for (x, reach) in x.iter_mut().zip(self.reach) {
-                    *x += reach * (chance.uniform() - 0.5);
+                    *x += reach * (random.uniform() - 0.5);
                 }
-                let step = mode.curvature.scaled((OUTER..self.model.size()).map(|_| chance.normal()).collect());
+                let step = mode.curvature.scaled((OUTER..self.model.size()).map(|_| random.normal()).collect());
                 for ((x, step), shift) in x[OUTER..].iter_mut().zip(step).zip(&self.shift) {
                     *x += step + shift;
                 }
@@ -75,7 +75,7 @@ impl<'a> Approximation<'a> {
 
     /// Designs that the logs say less of than their level does: the curvature that the logs add is below 1 ÷ τ².
     #[must_use]
-    pub fn thin(&self) -> Vec<bool> {
+    pub fn weakly_informed(&self) -> Vec<bool> {
         let mode = self.mode();
         let mut known = vec![0.0; self.model.designs.len()];
         let unknowns = self.model.unknowns(mode);
@@ -112,7 +112,7 @@ fn shift(model: &Model, best: &Mode<'_>) -> Vec<f64> {
             .terms_of(observation)
             .iter()
             .map(|(unknown, amount)| {
-                let bend = model.bend(*unknown, x, unknowns[*unknown]);
+                let bend = model.second_derivative(*unknown, x, unknowns[*unknown]);
                 (parts_at + unknown, amount * unknowns[*unknown].1 / expected, amount * bend / expected)
             })
             .collect();
@@ -139,7 +139,7 @@ fn shift(model: &Model, best: &Mode<'_>) -> Vec<f64> {
 /// The best noise and spread, and what lies beside them along each.
 struct Peak<'a> {
     best: Mode<'a>,
-    beside: [[Mode<'a>; 2]; OUTER],
+    neighbours: [[Mode<'a>; 2]; OUTER],
     /// How far beside.
     reach: [f64; OUTER],
 }
@@ -156,10 +156,10 @@ fn peak<'a>(model: &Model, pattern: &'a Pattern) -> Option<Peak<'a>> {
     for round in 1.. {
         let from_best = |by: [f64; OUTER]| mode(model, pattern, moved(&best.at, by), Some(&best.curvature));
         let side = |noise: f64, spread: f64| from_best([noise * reach[0], spread * reach[1]]);
-        let beside = [[side(-1.0, 0.0)?, side(1.0, 0.0)?], [side(0.0, -1.0)?, side(0.0, 1.0)?]];
+        let neighbours = [[side(-1.0, 0.0)?, side(1.0, 0.0)?], [side(0.0, -1.0)?, side(0.0, 1.0)?]];
         let (mut way, mut wanted, mut is_there) = ([0.0; OUTER], reach, true);
         for at in 0..OUTER {
-            let [less, more] = [0, 1].map(|side| beside[at][side].log_weight - best.log_weight);
+            let [less, more] = [0, 1].map(|side| neighbours[at][side].log_weight - best.log_weight);
             // The priors alone bend by more than 1: less is a sign that the parabola does not hold here.
             let bend = (-(less + more) / (reach[at] * reach[at])).max(1.0);
             way[at] = ((more - less) / (2.0 * reach[at]) / bend).clamp(-1.5, 1.5);
@@ -167,11 +167,11 @@ fn peak<'a>(model: &Model, pattern: &'a Pattern) -> Option<Peak<'a>> {
             is_there &= way[at].abs() < 0.2 * wanted[at] && (0.7..1.4).contains(&(reach[at] / wanted[at]));
         }
         if is_there || round == ROUNDS {
-            return Some(Peak { best, beside, reach });
+            return Some(Peak { best, neighbours, reach });
         }
         let there = from_best(way)?;
         reach = wanted;
-        for mode in beside.into_iter().flatten().chain([there]) {
+        for mode in neighbours.into_iter().flatten().chain([there]) {
             if mode.log_weight > best.log_weight {
                 best = mode;
             }

@@ -1,7 +1,7 @@
 //! The expected curvature of the log density in all coordinates but noise and spread: how strongly observations and priors
 //! hold each.
 
-use super::model::{FREEDOM, Model};
+use super::model::{DEGREES_OF_FREEDOM, Model};
 use super::sparse::{Pattern, SparseCholesky, Symmetric};
 
 /// Noise and spread come first among the coordinates, and have no row here.
@@ -11,7 +11,7 @@ pub const OUTER: usize = 2;
 #[must_use]
 pub fn weight_of_an_observation(x: &[f64]) -> f64 {
     let noise = Model::noise(x);
-    (FREEDOM + 1.0) / (FREEDOM + 3.0) / (noise * noise)
+    (DEGREES_OF_FREEDOM + 1.0) / (DEGREES_OF_FREEDOM + 3.0) / (noise * noise)
 }
 
 /// Which coordinates a model's observations and priors couple. Levels and parts are coupled to nearly all others.

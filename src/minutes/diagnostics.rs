@@ -143,7 +143,7 @@ fn ess(chains: &[Vec<f64>]) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::minutes::random::Chance;
+    use crate::minutes::random::Random;
 
     #[test]
     fn quantiles_lie_between_neighbours_in_proportion() {
@@ -155,11 +155,11 @@ mod tests {
     fn chains(length: usize, mut of: impl FnMut(usize, f64, f64) -> f64) -> Vec<Vec<f64>> {
         (0..4)
             .map(|chain| {
-                let mut chance = Chance::new(11, chain);
+                let mut random = Random::new(11, chain);
                 let mut last = 0.0;
                 (0..length)
                     .map(|_| {
-                        last = of(usize::try_from(chain).unwrap(), last, chance.normal());
+                        last = of(usize::try_from(chain).unwrap(), last, random.normal());
                         last
                     })
                     .collect()

@@ -4,9 +4,9 @@
 use super::approximation::Approximation;
 use super::curvature::pattern;
 use super::diagnostics::{ess_bulk, ess_tail, r_hat};
-use super::model::{Model, Sampled, count};
-use super::nuts::{Chain, Draws, Metric, chain};
-use super::random::Chance;
+use super::model::{Model, Reparameterised, count};
+use super::nuts::{Chain, MassMatrix, SamplerSettings, chain};
+use super::random::Random;
 
 /// How the draws were made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -51,7 +51,7 @@ pub struct Diagnostics {
     /// Whether they may be used.
     pub passed: bool,
     /// Of so many observations one was used; 1 but in very large logs.
-    pub one_in: usize,
+    pub thinning: usize,
 }
 
 /// Draws of a model's posterior in natural coordinates.
@@ -75,7 +75,7 @@ const MOST_DIVERGENCES: f64 = 0.01;
 const SEED: u64 = 20_240_229;
 
 /// Draws to begin with, and how often their number may be doubled where they do not pass.
-const FIRST: Draws = Draws { warm_up: 100, kept: 500, acceptance: 0.85, gradients: usize::MAX };
+const FIRST: SamplerSettings = SamplerSettings { warm_up: 100, kept: 500, acceptance: 0.85, gradients: usize::MAX };
 /// When the draws are not enough, more are taken in shorter steps: those of designs always sold together lie along a bent
 /// ridge, which long steps leave.
 const CLOSER: f64 = 0.95;
@@ -103,28 +103,29 @@ pub fn fit(model: &Model) -> Option<Posterior> {
     }
     let pattern = pattern(model);
     let approximation = Approximation::of(model, &pattern)?;
-    let sampled = sampled_near(model, &approximation, Draws { gradients, ..FIRST }).filter(|posterior| posterior.diagnostics.passed);
+    let sampled =
+        sampled_near(model, &approximation, SamplerSettings { gradients, ..FIRST }).filter(|posterior| posterior.diagnostics.passed);
     Some(sampled.unwrap_or_else(|| drawn_from(&approximation, model.size(), Method::Unsettled)))
 }
 
 /// The posterior by sampling, whether the chains settle or not; `None` where no mode was found or the gradients did not last.
 #[must_use]
-pub fn sampled(model: &Model, first: Draws) -> Option<Posterior> {
+pub fn sampled(model: &Model, first: SamplerSettings) -> Option<Posterior> {
     let pattern = pattern(model);
     sampled_near(model, &Approximation::of(model, &pattern)?, first)
 }
 
-fn sampled_near(model: &Model, approximation: &Approximation<'_>, first: Draws) -> Option<Posterior> {
-    let density = Sampled { model, scored: approximation.thin() };
+fn sampled_near(model: &Model, approximation: &Approximation<'_>, first: SamplerSettings) -> Option<Posterior> {
+    let density = Reparameterised { model, non_centred: approximation.weakly_informed() };
     let near: Vec<Vec<f64>> =
-        approximation.draws(100 + 8 * model.size(), &mut Chance::new(SEED, 0)).iter().map(|x| density.sampled(x)).collect();
-    let mut metric = Metric::of(covariance(&near), model.size())?;
+        approximation.draws(100 + 8 * model.size(), &mut Random::new(SEED, 0)).iter().map(|x| density.sampled(x)).collect();
+    let mut mass_matrix = MassMatrix::of(covariance(&near), model.size())?;
     let mut posterior = None;
     let mut left = first.gradients;
     for doubling in 0..=DOUBLINGS {
         let acceptance = if doubling == 0 { first.acceptance } else { CLOSER };
-        let draws = Draws { warm_up: first.warm_up << doubling, kept: first.kept << doubling, acceptance, gradients: left };
-        let chains = chains(&density, &metric, &near[..CHAINS], draws);
+        let draws = SamplerSettings { warm_up: first.warm_up << doubling, kept: first.kept << doubling, acceptance, gradients: left };
+        let chains = chains(&density, &mass_matrix, &near[..CHAINS], draws);
         if chains.iter().any(|chain| chain.gave_up) {
             break;
         }
@@ -138,7 +139,7 @@ fn sampled_near(model: &Model, approximation: &Approximation<'_>, first: Draws) 
         }
         // What the draws found of the shape is better than what its mode promised.
         let found: Vec<Vec<f64>> = chains.into_iter().flat_map(|chain| chain.draws).collect();
-        metric = Metric::of(covariance(&found), model.size()).unwrap_or(metric);
+        mass_matrix = MassMatrix::of(covariance(&found), model.size()).unwrap_or(mass_matrix);
     }
     posterior
 }
@@ -152,7 +153,7 @@ fn work(model: &Model) -> usize {
 
 /// Of so many observations one is used: 1 but in very large logs.
 #[must_use]
-pub fn one_in(model: &Model) -> usize {
+pub fn thinning(model: &Model) -> usize {
     model.terms.len().div_ceil(ENOUGH_TERMS).max(1)
 }
 
@@ -160,23 +161,23 @@ pub fn one_in(model: &Model) -> usize {
 /// even part is used, which tells a design's minutes to a few hundredths and keeps the time that learning takes from growing.
 #[must_use]
 pub fn approximated(model: &Model) -> Option<Posterior> {
-    let one_in = one_in(model);
+    let thinning = thinning(model);
     let thinned;
-    let model = if one_in == 1 {
+    let model = if thinning == 1 {
         model
     } else {
-        thinned = model.every(one_in);
+        thinned = model.thinned(thinning);
         &thinned
     };
     let pattern = pattern(model);
     let mut posterior = drawn_from(&Approximation::of(model, &pattern)?, model.size(), Method::Approximated);
-    posterior.diagnostics.one_in = one_in;
+    posterior.diagnostics.thinning = thinning;
     Some(posterior)
 }
 
 fn drawn_from(approximation: &Approximation<'_>, size: usize, method: Method) -> Posterior {
     let number = (MOST_NUMBERS / size).clamp(FEWEST, CHAINS * FIRST.kept);
-    let draws = approximation.draws(number, &mut Chance::new(SEED, 0));
+    let draws = approximation.draws(number, &mut Random::new(SEED, 0));
     let all = count(draws.len());
     let diagnostics = Diagnostics {
         method,
@@ -187,17 +188,17 @@ fn drawn_from(approximation: &Approximation<'_>, size: usize, method: Method) ->
         ess_tail: all,
         divergences: 0,
         passed: draws.iter().flatten().all(|x| x.is_finite()),
-        one_in: 1,
+        thinning: 1,
     };
     Posterior { draws, diagnostics }
 }
 
 /// Chains from different starts, each with its own stream of chance, so that threads change nothing.
-fn chains(density: &Sampled<'_>, metric: &Metric, starts: &[Vec<f64>], draws: Draws) -> Vec<Chain> {
+fn chains(density: &Reparameterised<'_>, mass_matrix: &MassMatrix, starts: &[Vec<f64>], draws: SamplerSettings) -> Vec<Chain> {
     std::thread::scope(|scope| {
         let running: Vec<_> = (1..)
             .zip(starts)
-            .map(|(stream, start)| scope.spawn(move || chain(density, metric, start, draws, &mut Chance::new(SEED, stream))))
+            .map(|(stream, start)| scope.spawn(move || chain(density, mass_matrix, start, draws, &mut Random::new(SEED, stream))))
             .collect();
         running.into_iter().map(|chain| chain.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
     })
@@ -216,7 +217,7 @@ fn diagnose(chains: &[Vec<Vec<f64>>], divergences: usize) -> Diagnostics {
         ess_tail: f64::INFINITY,
         divergences,
         passed: false,
-        one_in: 1,
+        thinning: 1,
     };
     let mut sound = draws > 0;
     for at in 0..size {

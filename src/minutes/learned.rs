@@ -1,8 +1,8 @@
 //! What was learned: minutes a piece by design, set-up, minutes a colour, with what they rest on.
 
-use super::apart::{Apart, apart};
 use super::diagnostics::sorted_quantile;
 use super::fit::{Diagnostics, Posterior, fit};
+use super::identifiability::{Identifiability, identifiability};
 use super::model::{Model, count};
 use super::observations::{Covers, Observations};
 use super::observed::Observed;
@@ -68,7 +68,7 @@ pub struct Learned {
     /// Their mean: what money uses.
     pub mean: Draw,
     /// What the orders alone tell of each observed design.
-    pub apart: Vec<Apart>,
+    pub identifiability: Vec<Identifiability>,
     /// Whether any order or timing with hours holds each observed design.
     pub seen: Vec<bool>,
     /// Whether the draws can be trusted.
@@ -138,7 +138,7 @@ impl Learned {
         let middle: Vec<f64> = (0..size).map(|at| posterior.draws.iter().map(|x| x[at]).sum::<f64>() / number).collect();
         Self {
             mean: mean(&draws),
-            apart: apart(&prepared.model, &middle),
+            identifiability: identifiability(&prepared.model, &middle),
             diagnostics: posterior.diagnostics,
             has_colours: prepared.parts.colour.is_some(),
             has_trend: prepared.model.trend.is_some(),

@@ -17,7 +17,7 @@ use super::normal::half_normal;
 use super::nuts::Density;
 
 /// Degrees of freedom of the noise: few, so that a timer left on overnight does not count for much.
-pub const FREEDOM: f64 = 4.0;
+pub const DEGREES_OF_FREEDOM: f64 = 4.0;
 
 /// Noise below which no logs are believed, as a share of an order's minutes: they are rounded, and nobody works to the second.
 /// Where minutes fit the pieces exactly (a rule of thumb in place of a timer), the noise would else shrink without end, and
@@ -138,9 +138,9 @@ impl Model {
 
     /// The same beliefs with every so-manieth observation; orders lie in the order of their ids, so all times have their part.
     #[must_use]
-    pub fn every(&self, one_in: usize) -> Self {
+    pub fn thinned(&self, thinning: usize) -> Self {
         let mut model = Self { log_minutes: Vec::new(), years: Vec::new(), ends: Vec::new(), terms: Vec::new(), ..self.clone() };
-        for observation in (0..self.observations()).step_by(one_in) {
+        for observation in (0..self.observations()).step_by(thinning) {
             model.log_minutes.push(self.log_minutes[observation]);
             model.years.push(self.years[observation]);
             model.terms.extend_from_slice(self.terms_of(observation));
@@ -172,7 +172,7 @@ impl Model {
 
     /// The second derivative of an unknown along its own coordinate.
     #[must_use]
-    pub fn bend(&self, unknown: usize, x: &[f64], (value, slope): (f64, f64)) -> f64 {
+    pub fn second_derivative(&self, unknown: usize, x: &[f64], (value, slope): (f64, f64)) -> f64 {
         match self.parts.get(unknown) {
             // Of the half-normal: its slope is ½ e^((value² − score²) ÷ 2), in units of its scale.
             Some(scale) => slope * (value * slope / (scale * scale) - x[self.parts_at() + unknown]),
@@ -223,7 +223,7 @@ impl Model {
         let mut total = self.log_prior(x, gradient);
         let unknowns = self.unknowns(x);
         let noise = Self::noise(x);
-        let square = FREEDOM * noise * noise;
+        let square = DEGREES_OF_FREEDOM * noise * noise;
         let trend = self.trend_at().map_or(0.0, |at| x[at]);
         let inverse = 1.0 / square;
         let (mut product, mut start, mut of_noise) = (1.0, 0, 0.0);
@@ -235,10 +235,10 @@ impl Model {
             // One logarithm serves several factors, as long as their product stays far from overflow.
             product *= 1.0 + off * off * inverse;
             if product > 1e200 {
-                total -= 0.5 * (FREEDOM + 1.0) * libm::log(product);
+                total -= 0.5 * (DEGREES_OF_FREEDOM + 1.0) * libm::log(product);
                 product = 1.0;
             }
-            let weight = (FREEDOM + 1.0) * off / (square + off * off);
+            let weight = (DEGREES_OF_FREEDOM + 1.0) * off / (square + off * off);
             of_noise += weight * off;
             if let Some(at) = self.trend_at() {
                 gradient[at] += weight * self.years[observation];
@@ -248,7 +248,7 @@ impl Model {
                 gradient[self.parts_at() + unknown] += weight * amount * unknowns[*unknown].1;
             }
         }
-        total -= 0.5 * (FREEDOM + 1.0) * libm::log(product);
+        total -= 0.5 * (DEGREES_OF_FREEDOM + 1.0) * libm::log(product);
         let count = count(self.observations());
         // What the logarithm of the noise changes by, for a change of its coordinate.
         let share = libm::exp(2.0 * x[Self::NOISE]) / (noise * noise);
@@ -261,41 +261,41 @@ impl Model {
 /// (non-centred), so that the sampler meets no funnel where the spread is small; the others as they are. See
 /// Betancourt and Girolami, "Hamiltonian Monte Carlo for Hierarchical Models" (arXiv:1312.0906).
 #[derive(Debug)]
-pub struct Sampled<'a> {
+pub struct Reparameterised<'a> {
     /// The model.
     pub model: &'a Model,
     /// Which designs are drawn as standard scores.
-    pub scored: Vec<bool>,
+    pub non_centred: Vec<bool>,
 }
 
-impl Sampled<'_> {
+impl Reparameterised<'_> {
     /// Natural coordinates of sampled ones.
     #[must_use]
     pub fn natural(&self, sampled: &[f64]) -> Vec<f64> {
         let mut x = sampled.to_vec();
         let spread = libm::exp(x[Model::SPREAD]);
-        self.each_scored(|at, level, offset| x[at] = x[level] + offset + spread * x[at]);
+        self.each_non_centred(|at, level, offset| x[at] = x[level] + offset + spread * x[at]);
         x
     }
 
-    /// Sampled coordinates of natural ones.
+    /// Reparameterised coordinates of natural ones.
     #[must_use]
     pub fn sampled(&self, natural: &[f64]) -> Vec<f64> {
         let mut x = natural.to_vec();
         let spread = libm::exp(x[Model::SPREAD]);
-        self.each_scored(|at, level, offset| x[at] = (x[at] - x[level] - offset) / spread);
+        self.each_non_centred(|at, level, offset| x[at] = (x[at] - x[level] - offset) / spread);
         x
     }
 
-    fn each_scored(&self, mut change: impl FnMut(usize, usize, f64)) {
+    fn each_non_centred(&self, mut change: impl FnMut(usize, usize, f64)) {
         let (designs_at, levels_at) = (self.model.designs_at(), self.model.levels_at());
-        for (design, centre) in self.model.designs.iter().enumerate().filter(|(design, _)| self.scored[*design]) {
+        for (design, centre) in self.model.designs.iter().enumerate().filter(|(design, _)| self.non_centred[*design]) {
             change(designs_at + design, levels_at + centre.level, centre.offset);
         }
     }
 }
 
-impl Density for Sampled<'_> {
+impl Density for Reparameterised<'_> {
     fn size(&self) -> usize {
         self.model.size()
     }
@@ -304,7 +304,7 @@ impl Density for Sampled<'_> {
         let natural = self.natural(x);
         let mut total = self.model.log_density(&natural, gradient);
         let spread = libm::exp(x[Model::SPREAD]);
-        self.each_scored(|at, level, _| {
+        self.each_non_centred(|at, level, _| {
             let slope = gradient[at];
             gradient[level] += slope;
             gradient[Model::SPREAD] += slope * spread * x[at] + 1.0;
@@ -329,7 +329,7 @@ pub fn count(count: usize) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::minutes::random::Chance;
+    use crate::minutes::random::Random;
 
     /// A model with every kind of coordinate and observation.
     fn full() -> Model {
@@ -363,11 +363,11 @@ mod tests {
     #[test]
     fn gradients_agree_with_finite_differences_in_both_coordinates() {
         let model = full();
-        let mut chance = Chance::new(7, 0);
-        for scored in [vec![false; 3], vec![true; 3], vec![true, false, true]] {
-            let sampled = Sampled { model: &model, scored };
+        let mut random = Random::new(7, 0);
+        for non_centred in [vec![false; 3], vec![true; 3], vec![true, false, true]] {
+            let sampled = Reparameterised { model: &model, non_centred };
             for _ in 0..20 {
-                let x: Vec<f64> = (0..model.size()).map(|_| chance.normal()).collect();
+                let x: Vec<f64> = (0..model.size()).map(|_| random.normal()).collect();
                 let mut gradient = vec![0.0; x.len()];
                 sampled.log_density(&x, &mut gradient);
                 for (at, gradient) in gradient.iter().enumerate() {
@@ -389,7 +389,7 @@ mod tests {
                 model.unknowns(&moved)[unknown]
             };
             let (left, here, right) = (at(-1e-5), at(0.0), at(1e-5));
-            let bend = model.bend(unknown, &x, here);
+            let bend = model.second_derivative(unknown, &x, here);
             assert!(((right.0 - left.0) / 2e-5 / here.1 - 1.0).abs() < 1e-6, "{unknown}");
             assert!(((right.1 - left.1) / 2e-5 / bend - 1.0).abs() < 1e-5, "{unknown}: {bend}");
         }
@@ -398,7 +398,7 @@ mod tests {
     #[test]
     fn coordinates_go_there_and_back_and_differ_in_density_by_the_change_of_volume() {
         let model = full();
-        let sampled = Sampled { model: &model, scored: vec![true, false, true] };
+        let sampled = Reparameterised { model: &model, non_centred: vec![true, false, true] };
         let natural: Vec<f64> = (0..model.size()).map(|at| -0.1 * count(at)).collect();
         let there = sampled.sampled(&natural);
         assert!(sampled.natural(&there).iter().zip(&natural).all(|(back, x)| (back - x).abs() < 1e-12));

@@ -6,7 +6,7 @@
 //! logarithms are plain Rust, so a chain is the same bits on any machine.
 
 use super::cholesky::{Cholesky, add_rows, dot};
-use super::random::Chance;
+use super::random::Random;
 
 /// A density over vectors of reals.
 pub trait Density: Sync {
@@ -18,7 +18,7 @@ pub trait Density: Sync {
 
 /// How a density lies about, roughly: what the momenta are scaled by.
 #[derive(Debug, Clone)]
-pub struct Metric {
+pub struct MassMatrix {
     /// Covariance of the coordinates.
     covariance: Vec<f64>,
     /// Factor of its inverse.
@@ -26,7 +26,7 @@ pub struct Metric {
     size: usize,
 }
 
-impl Metric {
+impl MassMatrix {
     /// From a covariance; `None` where it is not positive definite.
     #[must_use]
     pub fn of(covariance: Vec<f64>, size: usize) -> Option<Self> {
@@ -34,8 +34,8 @@ impl Metric {
         Some(Self { precision: Cholesky::of(inverse, size)?, covariance, size })
     }
 
-    fn momentum(&self, chance: &mut Chance) -> Vec<f64> {
-        let normal: Vec<f64> = (0..self.size).map(|_| chance.normal()).collect();
+    fn momentum(&self, random: &mut Random) -> Vec<f64> {
+        let normal: Vec<f64> = (0..self.size).map(|_| random.normal()).collect();
         self.precision.times(&normal)
     }
 
@@ -48,7 +48,7 @@ impl Metric {
 
 /// How much to draw.
 #[derive(Debug, Clone, Copy)]
-pub struct Draws {
+pub struct SamplerSettings {
     /// Steps to find the step size by, thrown away.
     pub warm_up: usize,
     /// Steps kept.
@@ -79,8 +79,8 @@ const DEEPEST: usize = 10;
 
 /// Runs one chain from a starting point.
 #[must_use]
-pub fn chain(density: &impl Density, metric: &Metric, start: &[f64], draws: Draws, chance: &mut Chance) -> Chain {
-    let mut sampler = Sampler { density, metric, step: 1.0, chance, chain: Chain::default() };
+pub fn chain(density: &impl Density, mass_matrix: &MassMatrix, start: &[f64], draws: SamplerSettings, random: &mut Random) -> Chain {
+    let mut sampler = Sampler { density, mass_matrix, step: 1.0, random, chain: Chain::default() };
     let mut here = sampler.point(start.to_vec());
     sampler.step = sampler.first_step(&here);
     let mut tuning = Tuning::new(sampler.step, draws.acceptance);
@@ -143,9 +143,9 @@ struct Path {
 
 struct Sampler<'a, D> {
     density: &'a D,
-    metric: &'a Metric,
+    mass_matrix: &'a MassMatrix,
     step: f64,
-    chance: &'a mut Chance,
+    random: &'a mut Random,
     chain: Chain,
 }
 
@@ -167,7 +167,7 @@ impl<D: Density> Sampler<'_, D> {
         let mut gradient = vec![0.0; x.len()];
         let log_density = self.density.log_density(&x, &mut gradient);
         self.chain.gradients += 1;
-        let push = self.metric.velocity(&gradient);
+        let push = self.mass_matrix.velocity(&gradient);
         Point { momentum: vec![0.0; x.len()], velocity: vec![0.0; x.len()], x, gradient, push, log_density }
     }
 
@@ -188,8 +188,8 @@ impl<D: Density> Sampler<'_, D> {
 
     fn with_momentum(&mut self, here: &Point) -> Point {
         let mut point = here.clone();
-        point.momentum = self.metric.momentum(self.chance);
-        point.velocity = self.metric.velocity(&point.momentum);
+        point.momentum = self.mass_matrix.momentum(self.random);
+        point.velocity = self.mass_matrix.velocity(&point.momentum);
         point
     }
 
@@ -216,12 +216,12 @@ impl<D: Density> Sampler<'_, D> {
         let mut path = Path { ends: [start.clone(), start.clone()], chosen: start, log_weight: 0.0, momentum };
         let mut way = Way::default();
         for depth in 0..DEEPEST {
-            let forward = self.chance.uniform() < 0.5;
+            let forward = self.random.uniform() < 0.5;
             let side = usize::from(forward);
             let from = path.ends[side].clone();
             let Some(more) = self.grow(&from, depth, forward, energy, &mut way) else { break };
             // Towards the new half, where it weighs more.
-            if libm::log(self.chance.uniform()) < more.log_weight - path.log_weight {
+            if libm::log(self.random.uniform()) < more.log_weight - path.log_weight {
                 path.chosen = more.chosen.clone();
             }
             let turned = turns(&path, &more, forward);
@@ -253,7 +253,7 @@ impl<D: Density> Sampler<'_, D> {
         let second = self.grow(&outer, depth - 1, forward, energy, way)?;
         let turned = turns(&first, &second, forward);
         let log_weight = log_sum(first.log_weight, second.log_weight);
-        let take_second = libm::log(self.chance.uniform()) < second.log_weight - log_weight;
+        let take_second = libm::log(self.random.uniform()) < second.log_weight - log_weight;
         let chosen = if take_second { second.chosen.clone() } else { first.chosen.clone() };
         (!turned).then(|| joined(first, second, forward, Some(chosen)))
     }

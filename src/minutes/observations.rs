@@ -63,9 +63,9 @@ pub struct Observations {
     /// Designs timed.
     pub timed: Vec<Timed>,
     /// Whether a stage shared by orders is logged apart.
-    pub set_up_apart: bool,
+    pub set_up_separate: bool,
     /// Whether a stage shared by colours is logged apart.
-    pub colours_apart: bool,
+    pub colours_separate: bool,
 }
 
 impl Observations {

@@ -59,8 +59,8 @@ impl Observed {
         let whole = reader.groups(Covers::Whole, &timed).into_iter().filter(|group| !group.named.iter().any(|order| taken.contains(order)));
         let whole: Vec<Group> = whole.collect();
         let first = if decorating.is_empty() { &whole } else { &decorating };
-        observed.observations.set_up_apart = reader.is_logged_apart(SharedBy::Orders, first);
-        observed.observations.colours_apart = reader.is_logged_apart(SharedBy::Colours, first);
+        observed.observations.set_up_separate = reader.is_logged_separately(SharedBy::Orders, first);
+        observed.observations.colours_separate = reader.is_logged_separately(SharedBy::Colours, first);
         observed.observations.groups = [decorating, whole].concat();
         observed.observations.timed = timed.observations;
         let days = || observed.observations.groups.iter().flat_map(|group| &group.named).map(|order| shop.orders.head(*order).day);
@@ -197,9 +197,9 @@ impl<'a> Reader<'a> {
         let mut minutes: BTreeMap<Id<Order>, i64> = BTreeMap::new();
         for entry in entries() {
             let Some(first) = self.named(entry).first() else { continue };
-            let apart =
+            let timed_alone =
                 entry.design.is_some_and(|design| timed.of_order.get(&(covers, *first)).is_some_and(|timed| timed.contains_key(&design)));
-            if !apart {
+            if !timed_alone {
                 *minutes.entry(sets.of(*first)).or_default() += entry.minutes;
             }
         }
@@ -220,9 +220,10 @@ impl<'a> Reader<'a> {
         let mut time = 0.0;
         for order in &orders {
             for (design, quantity) in self.pieces.get(order).into_iter().flatten() {
-                let apart = timed.of_order.get(&(covers, *order)).and_then(|timed| timed.get(design)).map_or(0.0, |(pieces, _)| *pieces);
-                if quantity - apart > 0.0 {
-                    *pieces.entry(self.place(*design)?).or_default() += quantity - apart;
+                let timed_alone =
+                    timed.of_order.get(&(covers, *order)).and_then(|timed| timed.get(design)).map_or(0.0, |(pieces, _)| *pieces);
+                if quantity - timed_alone > 0.0 {
+                    *pieces.entry(self.place(*design)?).or_default() += quantity - timed_alone;
                 }
             }
             let head = self.shop.orders.head(*order);
@@ -243,13 +244,13 @@ impl<'a> Reader<'a> {
     }
 
     /// Whether a kind of work is logged apart from decorating: entries of a stage so shared name half of the orders or more.
-    fn is_logged_apart(&self, by: SharedBy, groups: &[Group]) -> bool {
+    fn is_logged_separately(&self, by: SharedBy, groups: &[Group]) -> bool {
         let hours = &self.shop.hours;
         let entries = hours.entries.iter().filter(|entry| entry.stage.is_some() && hours.shared_by(entry.stage) == by);
         let named: BTreeSet<Id<Order>> = entries.flat_map(|entry| self.named(entry)).copied().collect();
         let orders = || groups.iter().flat_map(|group| &group.named);
-        let apart = orders().filter(|order| named.contains(order)).count();
-        apart > 0 && 2 * apart >= orders().count()
+        let separate = orders().filter(|order| named.contains(order)).count();
+        separate > 0 && 2 * separate >= orders().count()
     }
 }
 

@@ -54,7 +54,7 @@ pub fn prepare(observations: &Observations, trend: bool) -> Option<Prepared> {
     // Minutes are divided by the unit before all else, so that five times the minutes are the same numbers to the bit.
     let unit = sizes.median;
     let mut model = Model {
-        spread: Some(apart(observations)),
+        spread: Some(design_spread(observations)),
         noise: Some(Normal { mean: libm::log(0.25), spread: 0.4 }),
         trend: trend.then_some(Normal { mean: 0.0, spread: 0.3 }),
         ..Model::default()
@@ -63,8 +63,8 @@ pub fn prepare(observations: &Observations, trend: bool) -> Option<Prepared> {
         model.parts.push(scale);
         model.parts.len() - 1
     };
-    let mut parts = Parts { set_up: part(if observations.set_up_apart { 0.025 } else { 0.15 }), ..Parts::default() };
-    if sizes.colours > 0.0 && !observations.colours_apart {
+    let mut parts = Parts { set_up: part(if observations.set_up_separate { 0.025 } else { 0.15 }), ..Parts::default() };
+    if sizes.colours > 0.0 && !observations.colours_separate {
         parts.colour = Some(part(0.15 / sizes.colours));
     }
     if let Some(sizes) = of(Covers::Whole).filter(|_| both) {
@@ -82,7 +82,7 @@ pub fn prepare(observations: &Observations, trend: bool) -> Option<Prepared> {
 
 /// How far designs of a level lie apart. Where no design has a tier, all are of one level and a factor of five lies between
 /// the quick and the slow: with 0.3 the error of twelve designs at 15 orders was 53 %, with 0.8 it is 40 %.
-fn apart(observations: &Observations) -> Normal {
+fn design_spread(observations: &Observations) -> Normal {
     let has_tiers = observations.designs.iter().any(|design| design.tier.is_some());
     if has_tiers { Normal { mean: libm::log(0.3), spread: 0.4 } } else { Normal { mean: libm::log(0.8), spread: 0.5 } }
 }

@@ -8,12 +8,12 @@ use rand_chacha::rand_core::{Rng, SeedableRng};
 
 /// A stream of chance.
 #[derive(Debug, Clone)]
-pub struct Chance {
+pub struct Random {
     generator: ChaCha8Rng,
     spare: Option<f64>,
 }
 
-impl Chance {
+impl Random {
     /// The stream of this number under a seed.
     #[must_use]
     pub fn new(seed: u64, stream: u64) -> Self {

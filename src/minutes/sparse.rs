@@ -305,20 +305,20 @@ impl<'a> SparseCholesky<'a> {
 mod tests {
     use super::*;
     use crate::minutes::model::count;
-    use crate::minutes::random::Chance;
+    use crate::minutes::random::Random;
 
     /// Shares of a clique's rows, and their weight.
     type Weighed = (Vec<f64>, f64);
 
     /// Random cliques, each with the last row, and what they add to a matrix.
-    fn random(size: usize, cliques: usize, chance: &mut Chance) -> (Vec<Vec<usize>>, Vec<Weighed>) {
+    fn random_cliques(size: usize, cliques: usize, random: &mut Random) -> (Vec<Vec<usize>>, Vec<Weighed>) {
         let chosen: Vec<Vec<usize>> = (0..cliques)
             .map(|_| {
-                let rows: BTreeSet<usize> = std::iter::once(size - 1).chain((0..3).map(|_| chance.below(size))).collect();
+                let rows: BTreeSet<usize> = std::iter::once(size - 1).chain((0..3).map(|_| random.below(size))).collect();
                 rows.into_iter().collect()
             })
             .collect();
-        let weighed = chosen.iter().map(|rows| (rows.iter().map(|_| chance.normal()).collect(), 0.5 + chance.uniform())).collect();
+        let weighed = chosen.iter().map(|rows| (rows.iter().map(|_| random.normal()).collect(), 0.5 + random.uniform())).collect();
         (chosen, weighed)
     }
 
@@ -326,8 +326,8 @@ mod tests {
     #[test]
     fn a_sparse_factor_equals_the_dense_one() {
         for (size, cliques, seed) in [(1, 1, 1), (6, 3, 2), (40, 12, 3), (40, 60, 4), (25, 200, 5)] {
-            let mut chance = Chance::new(seed, 0);
-            let (cliques, weighed) = random(size, cliques, &mut chance);
+            let mut random = Random::new(seed, 0);
+            let (cliques, weighed) = random_cliques(size, cliques, &mut random);
             let pattern = Pattern::of(size, |row| row == size - 1, &cliques);
             let mut sparse = Symmetric::zero(&pattern);
             let mut dense = vec![0.0; size * size];

@@ -5,8 +5,8 @@
 //! weighed by how well they fit it, and the intervals of all designs' minutes are read off the weighed draws.
 
 use super::learned::Learned;
-use super::model::{FREEDOM, count};
-use super::random::Chance;
+use super::model::{DEGREES_OF_FREEDOM, count};
+use super::random::Random;
 use crate::ids::{Design, Id};
 
 /// What a timing of one design would do.
@@ -61,16 +61,16 @@ pub fn timings(learned: &Learned, candidates: &[Candidate]) -> Vec<Timing> {
         .into_iter()
         .map(|at| {
             let candidate = candidates[at];
-            let mut chance = Chance::new(SEED, u64::from(candidate.design.number()));
+            let mut random = Random::new(SEED, u64::from(candidate.design.number()));
             let of = |draw: usize| draws[draw].each[candidate.design];
             let (mut narrowing, mut after) = (0.0, 0.0);
             for timing in 0..TIMINGS {
                 let truth = timing * draws.len() / TIMINGS;
-                let seen = libm::log(of(truth)) + draws[truth].noise * chance.student(4);
+                let seen = libm::log(of(truth)) + draws[truth].noise * random.student(4);
                 let weights: Vec<f64> = (0..draws.len())
                     .map(|draw| {
                         let off = (seen - libm::log(of(draw))) / draws[draw].noise;
-                        let fit = 1.0 + off * off / FREEDOM;
+                        let fit = 1.0 + off * off / DEGREES_OF_FREEDOM;
                         // To the power of −5/2, that of Student's density with four degrees.
                         1.0 / (draws[draw].noise * fit * fit * fit.sqrt())
                     })

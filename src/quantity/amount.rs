@@ -1,4 +1,4 @@
-//! How much of an item: whole trillionths of its base unit (gram, millilitre, piece, metre).
+//! Amounts of an item, in whole trillionths of its base unit (gram, millilitre, piece, metre).
 
 use super::ratio::{self, TooLarge};
 use rust_decimal::Decimal;

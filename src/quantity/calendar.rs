@@ -10,10 +10,10 @@ pub struct Day(
     pub i32,
 );
 
-/// A calendar month: twelve times the year, plus the month counted from nil.
+/// A calendar month, as months since January of the year 0.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Month(
-    /// Months since the year nil.
+    /// 12 × year + month − 1.
     pub i32,
 );
 
@@ -109,7 +109,7 @@ impl Period {
         self.from.is_none_or(|from| from <= day) && self.to.is_none_or(|to| day <= to)
     }
 
-    /// The one month it is, where it is exactly one.
+    /// The month, if the period is exactly one.
     #[must_use]
     pub fn month(self) -> Option<Month> {
         let month = self.from?.month();

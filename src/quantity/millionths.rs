@@ -6,7 +6,7 @@ use rust_decimal::Decimal;
 /// How many decimals money and minutes are stored with.
 pub const STORED_DECIMALS: u32 = 6;
 
-/// Millionths in one.
+/// Millionths in 1.
 pub const MILLION: i128 = 1_000_000;
 
 /// Decimals of a currency's minor unit, by its ISO 4217 code; of what has none, or is no currency, two.
@@ -28,14 +28,14 @@ macro_rules! millionths {
             /// Nothing.
             pub const ZERO: Self = Self(0);
 
-            /// From a decimal number of main units; `None` where it has more than six decimals or is too large.
+            /// Converts a decimal number of main units; `None` if it has more than six decimals or is too large.
             #[must_use]
             pub fn from_decimal(value: Decimal) -> Option<Self> {
                 let scaled = value.checked_mul(Decimal::from(1_000_000))?;
                 scaled.fract().is_zero().then(|| Self(scaled.trunc().mantissa() / 10_i128.pow(scaled.trunc().scale())))
             }
 
-            /// From an estimate in main units, to the millionth; `None` where it is no number or too large.
+            /// Rounds an estimate in main units to the millionth; `None` if it is not finite or too large.
             #[must_use]
             pub fn from_estimate(value: f64) -> Option<Self> {
                 let scaled = (value * 1e6).round();
@@ -109,7 +109,7 @@ millionths! {
 }
 
 impl Money {
-    /// What `minutes` cost at this rate per hour, rounded half away from zero to the stored decimals.
+    /// The cost of `minutes` at this rate per hour, rounded half away from zero to the millionth.
     ///
     /// # Errors
     /// [`TooLarge`] where the product does not fit.
@@ -123,7 +123,7 @@ impl Money {
         (minutes.0 > 0).then(|| ratio::multiply_divide(self.0, 60 * MILLION, minutes.0).ok().map(Self)).flatten()
     }
 
-    /// Divided by a count, rounded half away from zero; `None` where the count is nil.
+    /// Divides by a count, rounding half away from zero; `None` if the count is 0.
     #[must_use]
     pub fn each_of(self, count: i64) -> Option<Self> {
         (count != 0).then(|| ratio::divide(self.0, i128::from(count)).ok().map(Self)).flatten()

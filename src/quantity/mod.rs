@@ -1,9 +1,8 @@
 //! Money, minutes, amounts, units, weights and periods: exact, checked, and free of files and clocks.
 //!
 //! Money and minutes are whole millionths held in 64 bits, stock amounts whole trillionths of a base
-//! unit held in 128. Every product and division goes through [`ratio`], which never wraps and rounds
-//! half away from zero; every division of a total among parts goes through [`share`], whose parts add
-//! up to the total.
+//! unit held in 128. Products and quotients go through [`ratio`], which never wraps and rounds half away
+//! from zero; totals are divided by [`share`] alone, into parts that add up to the total.
 
 pub mod amount;
 pub mod calendar;

@@ -14,7 +14,7 @@ pub fn plain(text: &str) -> Option<Decimal> {
     (!digits.is_empty() && !fraction.is_empty() && sound(whole, 18) && sound(fraction, 12)).then(|| text.parse().ok()).flatten()
 }
 
-/// A price a piece, kept as it was quoted so that no cent is lost: an amount for one or for a dozen.
+/// A price per piece or per dozen, kept as it was quoted so that no cent is lost.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Price {
     /// What `pieces` pieces cost.
@@ -35,7 +35,7 @@ impl Price {
         plain(number).and_then(Money::from_decimal).map(|amount| Self { amount, pieces })
     }
 
-    /// What `quantity` pieces come to, rounded half away from zero to the stored decimals.
+    /// The price of `quantity` pieces, rounded half away from zero to the millionth.
     ///
     /// # Errors
     /// [`TooLarge`] where it does not fit.

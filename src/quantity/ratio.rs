@@ -1,23 +1,16 @@
-//! The one place where exact integers are multiplied and divided.
+//! Exact multiplication and division of integers, checked and rounded half away from zero.
 
 use ethnum::I256;
 
-/// A sum or product outgrew the columns that hold it: some figure in the logs is absurdly large.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// A figure does not fit the integer that holds it: some number in the logs is absurdly large.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[error("a total in this shop is too large to be held exactly; look for a mistyped number")]
 pub struct TooLarge;
-
-impl std::fmt::Display for TooLarge {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str("a total in this shop is too large to be held exactly; look for a mistyped number")
-    }
-}
-
-impl std::error::Error for TooLarge {}
 
 /// `a × b ÷ divisor`, rounded half away from zero.
 ///
 /// # Errors
-/// [`TooLarge`] where the result does not fit 128 bits or the divisor is nil.
+/// [`TooLarge`] if the result does not fit 128 bits or the divisor is 0.
 pub fn multiply_divide(a: i128, b: i128, divisor: i128) -> Result<i128, TooLarge> {
     if divisor == 0 {
         return Err(TooLarge);
@@ -31,7 +24,7 @@ pub fn multiply_divide(a: i128, b: i128, divisor: i128) -> Result<i128, TooLarge
 /// `a ÷ divisor`, rounded half away from zero.
 ///
 /// # Errors
-/// [`TooLarge`] where the divisor is nil.
+/// [`TooLarge`] if the divisor is 0.
 pub fn divide(a: i128, divisor: i128) -> Result<i128, TooLarge> {
     let quotient = a.checked_div(divisor).ok_or(TooLarge)?;
     let remainder = (a % divisor).unsigned_abs();

@@ -1,14 +1,15 @@
-//! Dividing a total among parts so that the parts add up to it: the largest-remainder method.
+//! Divides a total into whole parts that add up to it, by largest remainder.
 //!
 //! Each part gets the whole units of its exact share; the units left over go, one each, to the parts
 //! with the largest remainders (Hamilton's method, as in apportionment). Ties go to the earlier part, so
 //! callers put parts in an order that does not depend on the order of rows.
 
 use super::ratio::TooLarge;
-use ethnum::U256;
+use ethnum::{I256, U256};
+use std::cmp::Reverse;
 
-/// Divides `total` in proportion to `weights` (none negative). A negative total is shared as its positive
-/// mirror. `None` where the weights are all nil: there is no base to share by.
+/// Divides `total` in proportion to `weights`, none of them negative: one part per weight, in their order. A negative total is divided
+/// like its positive mirror image. `None` if all weights are 0.
 ///
 /// # Errors
 /// [`TooLarge`] where the weights' sum does not fit 128 bits.
@@ -41,12 +42,39 @@ pub fn by_weight(total: i128, weights: &[i128]) -> Result<Option<Vec<i128>>, Too
     parts.into_iter().map(|part| i128::try_from(part).map(|p| p * sign).map_err(|_| TooLarge)).collect::<Result<_, _>>().map(Some)
 }
 
-/// Divides `total` equally among `count` parts.
+/// Divides `total` into `count` equal parts; the first parts get the units left over. `None` if `count` is 0.
 ///
 /// # Errors
 /// As [`by_weight`].
 pub fn equally(total: i128, count: usize) -> Result<Option<Vec<i128>>, TooLarge> {
     by_weight(total, &vec![1; count])
+}
+
+/// Rounds exact parts, numerators over one positive divisor, to whole numbers that add up to `total`. The total lies less than one
+/// unit from their exact sum, or one unit where the sums it was taken from were rounded apart: then the largest part bears that unit.
+/// A part that comes out even stays as it is.
+///
+/// # Errors
+/// [`TooLarge`] where a part does not fit 128 bits.
+pub fn to_total(total: i128, numerators: &[I256], divisor: I256) -> Result<Vec<i128>, TooLarge> {
+    let mut parts = Vec::with_capacity(numerators.len());
+    let mut left = total;
+    for numerator in numerators {
+        let part = i128::try_from(numerator.div_euclid(divisor)).map_err(|_| TooLarge)?;
+        left = left.checked_sub(part).ok_or(TooLarge)?;
+        parts.push(part);
+    }
+    let remainders: Vec<I256> = numerators.iter().map(|numerator| numerator.rem_euclid(divisor)).collect();
+    let uneven = remainders.iter().filter(|remainder| **remainder != I256::ZERO).count();
+    for index in largest(&remainders, usize::try_from(left).unwrap_or_default().min(uneven)) {
+        parts[index] += 1;
+        left -= 1;
+    }
+    if left != 0 {
+        let index = (0..parts.len()).max_by_key(|at| (parts[*at].abs(), Reverse(*at))).ok_or(TooLarge)?;
+        parts[index] = parts[index].checked_add(left).ok_or(TooLarge)?;
+    }
+    Ok(parts)
 }
 
 fn exact_part(size: u128, weight: u128, base: u128, fits: bool) -> (u128, u128) {
@@ -60,12 +88,12 @@ fn exact_part(size: u128, weight: u128, base: u128, fits: bool) -> (u128, u128) 
 }
 
 /// Indices of the `count` largest remainders, earlier ones first among equals.
-fn largest(remainders: &[u128], count: usize) -> Vec<usize> {
+fn largest<T: Ord + Copy>(remainders: &[T], count: usize) -> Vec<usize> {
     if count == 0 {
         return Vec::new();
     }
     let mut order: Vec<usize> = (0..remainders.len()).collect();
-    let rank = |&index: &usize| (std::cmp::Reverse(remainders[index]), index);
+    let rank = |&index: &usize| (Reverse(remainders[index]), index);
     if count < order.len() {
         order.select_nth_unstable_by_key(count - 1, rank);
         order.truncate(count);
@@ -102,6 +130,32 @@ mod tests {
     fn sums_past_128_bits_are_an_error() {
         assert_eq!(by_weight(1, &[i128::MAX, i128::MAX, i128::MAX]), Err(TooLarge));
         assert_eq!(by_weight(i128::MAX, &[i128::MAX / 2, i128::MAX / 2]), Ok(Some(vec![i128::MAX / 2 + 1, i128::MAX / 2])));
+    }
+
+    fn rounded(total: i128, numerators: &[i128], divisor: i128) -> Vec<i128> {
+        let wide: Vec<I256> = numerators.iter().copied().map(I256::from).collect();
+        to_total(total, &wide, I256::from(divisor)).unwrap()
+    }
+
+    #[test]
+    fn parts_go_to_the_largest_remainders_and_nil_stays_nil() {
+        // Quotas 0.4, −0.7, 2.6 of 2: floors 0, −1, 2; the remainders 0.4, 0.3, 0.6.
+        assert_eq!(rounded(2, &[4, -7, 26], 10), [0, -1, 3]);
+        assert_eq!(rounded(3, &[4, 0, 26], 10), [0, 0, 3]);
+        assert_eq!(rounded(0, &[0, 0], 10), [0, 0]);
+    }
+
+    #[test]
+    fn a_unit_that_rounding_put_over_goes_to_the_largest() {
+        // 5.0 exactly, but both ends were rounded away from each other: 6, or 4.
+        assert_eq!(rounded(6, &[10, 40], 10), [1, 5]);
+        assert_eq!(rounded(4, &[10, 40], 10), [1, 3]);
+    }
+
+    #[test]
+    fn exact_parts_past_128_bits_are_an_error() {
+        let most = I256::from(i128::MAX);
+        assert_eq!(to_total(0, &[most * most], I256::ONE), Err(TooLarge));
     }
 
     proptest! {

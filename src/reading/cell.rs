@@ -1,4 +1,4 @@
-//! One cell: its text read as what its column holds, or what is wrong with it and what to write instead.
+//! Reads one cell as its column's type, or says what is wrong with it and what to write instead.
 
 use super::nearest::nearest;
 use super::problem_kind::{
@@ -22,7 +22,7 @@ const SLIP: &str = "check it for a typing slip";
 /// What is wrong with a cell: its kind, in words, and what to write instead.
 pub(super) type Wrong = (&'static ProblemKind, &'static str, String);
 
-/// Minutes after midnight.
+/// Reads a time of day as minutes after midnight.
 pub(super) fn time(text: &str) -> Option<i64> {
     let (hours, minutes) = text.split_once(':')?;
     let part = |text: &str, most: i64| {
@@ -33,7 +33,7 @@ pub(super) fn time(text: &str) -> Option<i64> {
     Some(part(hours, 24)? * 60 + part(minutes, 60)?)
 }
 
-/// A small whole number.
+/// Reads a small whole number.
 pub(super) fn whole(text: &str) -> Result<i64, Wrong> {
     let not = || (&NOT_WHOLE, "is not a whole number", "write a whole number, as 5".into());
     let value = bounded(number::plain(text).filter(|value| value.fract().is_zero()).ok_or_else(not)?, Least::Nil)?;
@@ -46,7 +46,7 @@ pub(super) fn whole(text: &str) -> Result<i64, Wrong> {
         .ok_or_else(|| (&TOO_LARGE, "is more than a million", SLIP.into()))
 }
 
-/// What a number written another way was meant to be, for the advice.
+/// The plain number that a text with signs or separators probably stands for.
 fn without_dress(text: &str) -> Option<String> {
     let bare: String = text.chars().filter(|c| c.is_ascii_digit() || matches!(c, '.' | '-')).collect();
     let dressed = text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | ',' | ' ' | '$' | '£' | '€'));
@@ -82,17 +82,17 @@ fn bounded(value: Decimal, least: Least) -> Result<Decimal, Wrong> {
     Ok(value)
 }
 
-/// A plain number.
+/// Reads a plain decimal number.
 pub(super) fn number_cell(text: &str, least: Least) -> Result<Decimal, Wrong> {
     bounded(number::plain(text).ok_or_else(|| (&NOT_A_NUMBER, "is not a number", number_advice(text)))?, least)
 }
 
-/// Money, in millionths.
+/// Reads money, in millionths.
 pub(super) fn money(text: &str, least: Least) -> Result<i64, Wrong> {
     millionths(text, least, || (&NOT_MONEY, "is not an amount of money", number_advice(text)))
 }
 
-/// Minutes, in millionths.
+/// Reads minutes, in millionths.
 pub(super) fn minutes(text: &str) -> Result<i64, Wrong> {
     let advice = || without_dress(text).map_or_else(|| "write minutes in digits alone, as 95".into(), |bare| format!("write {bare}"));
     millionths(text, Least::Nil, || (&NOT_MINUTES, "is not a number of minutes", advice()))
@@ -104,7 +104,7 @@ fn millionths(text: &str, least: Least, not: impl FnOnce() -> Wrong) -> Result<i
     stored.ok_or_else(|| (&TOO_MANY_DECIMALS, "has more than six decimals", ROUND.into()))
 }
 
-/// A price a piece.
+/// Reads a price per piece or per dozen.
 pub(super) fn price(text: &str) -> Result<Price, Wrong> {
     let price = Price::parse(text).ok_or_else(|| {
         if number::plain(text.split('/').next().unwrap_or_default().trim_end()).is_some_and(|number| Money::from_decimal(number).is_none())
@@ -120,7 +120,7 @@ pub(super) fn price(text: &str) -> Result<Price, Wrong> {
     bounded(price.amount.decimal(), Least::Nil).map(|_| price)
 }
 
-/// Whole pieces.
+/// Reads whole pieces, or dozens.
 pub(super) fn pieces(text: &str, least: Least) -> Result<i64, Wrong> {
     let count = number::pieces(text)
         .ok_or_else(|| (&NOT_PIECES, "is not a whole number of pieces", "write pieces as 24, or dozens as 2 dozen".into()))?;
@@ -131,7 +131,7 @@ pub(super) fn pieces(text: &str, least: Least) -> Result<i64, Wrong> {
     Ok(count)
 }
 
-/// The place of a word in a list.
+/// Reads one of a list of words, as its place in the list.
 pub(super) fn choice(text: &str, words: &'static [&'static str]) -> Result<i64, Wrong> {
     let found = words.iter().position(|word| *word == text).and_then(|at| i64::try_from(at).ok());
     found.ok_or_else(|| {

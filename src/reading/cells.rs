@@ -106,7 +106,7 @@ impl Cells {
         self.places.push(place);
     }
 
-    /// What stands between the columns, where it is not commas.
+    /// The separator of a file that does not use commas.
     fn wrong_separator(&self) -> Option<&'static str> {
         let [only] = self.headings.as_slice() else { return None };
         [(';', "semicolons"), ('\t', "tabs")].into_iter().find(|(separator, _)| only.contains(*separator)).map(|(_, name)| name)
@@ -124,7 +124,7 @@ impl Cells {
         &self.places
     }
 
-    /// The cells of a column, top to bottom.
+    /// The cells of a column, row by row.
     pub fn column(&self, index: usize) -> impl Iterator<Item = &str> {
         let spans = self.columns.get(index).map_or(&[][..], Vec::as_slice);
         spans.iter().map(|&(start, length)| &self.arena[start as usize..(start + length) as usize])

@@ -1,4 +1,4 @@
-//! What day a text that is no date was probably meant to be, for the advice in a problem.
+//! Guesses the day behind a text that is not a date, for the advice in a problem.
 
 use crate::quantity::Day;
 use chrono::NaiveDate;
@@ -31,7 +31,7 @@ pub fn advice(text: &str) -> String {
     "write year, month and day, as 2026-09-03".to_owned()
 }
 
-/// Whether it is written as a day but is none.
+/// Whether a text has the shape of a day, though no calendar may have it: `2026-02-30`.
 fn is_shaped(text: &str) -> bool {
     let digits = |part: &str, count: usize| part.len() == count && part.bytes().all(|byte| byte.is_ascii_digit());
     let mut parts = text.split('-');

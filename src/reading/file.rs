@@ -1,4 +1,4 @@
-//! What stands at a path, and the bytes of an ordinary file. Nothing else is ever opened: a pipe would wait for ever, and a
+//! Looks at what is at a path and reads the bytes of ordinary files. Nothing else is ever opened: a pipe would wait for ever, and a
 //! device may never end.
 
 use std::fmt;
@@ -6,18 +6,18 @@ use std::fs::{File, FileType};
 use std::io::{self, Read};
 use std::path::Path;
 
-/// What stands at a path.
+/// What is at a path.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Standing {
+pub struct PathEntry {
     /// What it is, or what the link there leads to.
-    pub what: What,
+    pub kind: EntryKind,
     /// Whether there is a link at the path itself.
     pub is_link: bool,
 }
 
-/// A kind of thing that a path can name.
+/// A kind of thing at a path.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum What {
+pub enum EntryKind {
     /// Nothing at all.
     Nothing,
     /// An ordinary file.
@@ -32,27 +32,27 @@ pub enum What {
     Device,
 }
 
-impl Standing {
-    /// Looks at a path without opening what is there.
+impl PathEntry {
+    /// Looks at a path without opening anything.
     ///
     /// # Errors
-    /// Where one may not look, or links lead round in a circle.
+    /// Fails without permission to look, or where links lead in a circle.
     pub fn of(path: &Path) -> io::Result<Self> {
         let absent = |error: &io::Error| error.kind() == io::ErrorKind::NotFound;
         let is_link = match std::fs::symlink_metadata(path) {
             Ok(found) => found.is_symlink(),
-            Err(error) if absent(&error) => return Ok(Self { what: What::Nothing, is_link: false }),
+            Err(error) if absent(&error) => return Ok(Self { kind: EntryKind::Nothing, is_link: false }),
             Err(error) => return Err(error),
         };
         match std::fs::metadata(path) {
-            Ok(found) => Ok(Self { what: What::of(found.file_type()), is_link }),
-            Err(error) if absent(&error) => Ok(Self { what: What::Nothing, is_link }),
+            Ok(found) => Ok(Self { kind: EntryKind::of(found.file_type()), is_link }),
+            Err(error) if absent(&error) => Ok(Self { kind: EntryKind::Nothing, is_link }),
             Err(error) => Err(error),
         }
     }
 }
 
-impl What {
+impl EntryKind {
     #[cfg(unix)]
     fn of(found: FileType) -> Self {
         use std::os::unix::fs::FileTypeExt;
@@ -75,59 +75,57 @@ impl What {
     }
 }
 
-impl fmt::Display for Standing {
+impl fmt::Display for PathEntry {
     /// As in "orders.csv is a link to a folder".
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let what = match self.what {
-            What::Nothing if self.is_link => return f.write_str("a link that leads nowhere"),
-            What::Nothing => "not there",
-            What::File => "a file",
-            What::Folder => "a folder",
-            What::Pipe => "a pipe",
-            What::Socket => "a socket",
-            What::Device => "a device",
+        let what = match self.kind {
+            EntryKind::Nothing if self.is_link => return f.write_str("a link that leads nowhere"),
+            EntryKind::Nothing => "not there",
+            EntryKind::File => "a file",
+            EntryKind::Folder => "a folder",
+            EntryKind::Pipe => "a pipe",
+            EntryKind::Socket => "a socket",
+            EntryKind::Device => "a device",
         };
         write!(f, "{}{what}", if self.is_link { "a link to " } else { "" })
     }
 }
 
-/// Why a file's bytes cannot be had.
-#[derive(Debug)]
+/// Why a file could not be read, as in "orders.csv is a folder, not a file".
+#[derive(Debug, thiserror::Error)]
 pub enum NotRead {
-    /// No ordinary file stands there.
-    NotAFile(Standing),
-    /// There is one, and it cannot be read.
-    Failed(io::Error),
+    /// There is no ordinary file.
+    #[error("{}", not_a_file(.0))]
+    NotAFile(PathEntry),
+    /// The file cannot be read.
+    #[error("cannot be read: {}", plain(.0))]
+    Failed(#[source] io::Error),
 }
 
-impl fmt::Display for NotRead {
-    /// As in "orders.csv is a folder, not a file".
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NotAFile(Standing { what: What::Nothing, is_link: false }) => f.write_str("cannot be read: it is not there"),
-            Self::NotAFile(standing) if standing.what == What::Nothing => write!(f, "is {standing}"),
-            Self::NotAFile(standing) => write!(f, "is {standing}, not a file"),
-            Self::Failed(error) => write!(f, "cannot be read: {}", plain(error)),
-        }
+fn not_a_file(entry: &PathEntry) -> String {
+    match entry {
+        PathEntry { kind: EntryKind::Nothing, is_link: false } => "cannot be read: it is not there".to_owned(),
+        entry if entry.kind == EntryKind::Nothing => format!("is {entry}"),
+        entry => format!("is {entry}, not a file"),
     }
 }
 
 /// Opens an ordinary file, or a link to one, for reading.
 ///
 /// # Errors
-/// [`NotRead`] where something else stands there, or it may not be read.
+/// [`NotRead`] if there is no such file or it cannot be opened.
 pub fn open(path: &Path) -> Result<File, NotRead> {
-    let standing = Standing::of(path).map_err(NotRead::Failed)?;
-    if standing.what != What::File {
-        return Err(NotRead::NotAFile(standing));
+    let entry = PathEntry::of(path).map_err(NotRead::Failed)?;
+    if entry.kind != EntryKind::File {
+        return Err(NotRead::NotAFile(entry));
     }
     File::open(path).map_err(NotRead::Failed)
 }
 
-/// The bytes of an ordinary file, or of one that a link leads to.
+/// Reads the bytes of an ordinary file, or of one that a link leads to.
 ///
 /// # Errors
-/// [`NotRead`] where something else stands there, or it cannot be read.
+/// [`NotRead`] if there is no such file or it cannot be read.
 pub fn read(path: &Path) -> Result<Vec<u8>, NotRead> {
     let mut file = open(path)?;
     let length = file.metadata().map_or(0, |found| found.len());
@@ -136,7 +134,7 @@ pub fn read(path: &Path) -> Result<Vec<u8>, NotRead> {
     Ok(bytes)
 }
 
-/// An error of the file system as a person reads it, without its number.
+/// Words a file system's error for a person, without its number.
 #[must_use]
 pub fn plain(error: &io::Error) -> String {
     match error.kind() {

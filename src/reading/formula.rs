@@ -7,19 +7,19 @@ use std::borrow::Cow;
 
 const LEADING: [char; 12] = ['=', '+', '-', '@', '\t', '\r', '\n', '\0', '＝', '＋', '－', '＠'];
 
-/// Whether a spreadsheet might run it, apostrophes in front aside.
+/// Whether a spreadsheet might run the text as a formula, leading apostrophes aside.
 fn is_dangerous(text: &str) -> bool {
     text.trim_start_matches('\'').starts_with(LEADING)
 }
 
-/// Text as a cell of a CSV file holds it. What begins with apostrophes and one of those characters gets another apostrophe,
-/// so that [`unguarded`] gives every text back.
+/// Guards text for a CSV cell: what begins with one of those characters, apostrophes in front or not, gets another apostrophe, so
+/// that [`unguarded`] gives every text back.
 #[must_use]
 pub fn guarded(text: &str) -> Cow<'_, str> {
     if is_dangerous(text) { Cow::Owned(format!("'{text}")) } else { Cow::Borrowed(text) }
 }
 
-/// The text a cell stands for: the opposite of [`guarded`].
+/// The text of a guarded cell: the inverse of [`guarded`].
 #[must_use]
 pub fn unguarded(cell: &str) -> &str {
     cell.strip_prefix('\'').filter(|text| is_dangerous(text)).unwrap_or(cell)

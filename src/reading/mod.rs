@@ -16,7 +16,7 @@ pub mod records;
 pub mod specification;
 pub mod table;
 
-pub use problem::{Place, Problem, Severity};
-pub use problem_kind::ProblemKind;
+pub use problem::{Advice, Place, Problem};
+pub use problem_kind::{ProblemKind, Severity};
 pub use specification::{ColumnSpecification, Kind, Least, TableSpecification};
 pub use table::Table;

@@ -1,22 +1,10 @@
 //! What is wrong with a shop's data, where, and what to write instead.
 
-use super::problem_kind::ProblemKind;
+use super::problem_kind::{ProblemKind, Severity};
 use crate::quantity::millionths::Money;
 use serde::ser::SerializeStruct;
 use serde::{Serialize, Serializer};
 use std::fmt;
-
-/// How much a problem matters.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Severity {
-    /// The figures cannot be trusted: the command stops.
-    Error,
-    /// The figures stand, but something looks odd.
-    Warning,
-    /// Something the logs do not say was assumed.
-    Assumed,
-}
 
 /// Where in a file: its row as a spreadsheet counts (headings are row 1), and its line as a text editor does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -27,7 +15,50 @@ pub struct Place {
     pub line: u32,
 }
 
-/// One problem, complete enough to be corrected without asking again.
+/// The text found where a problem is.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Found {
+    /// A cell, a name or a number.
+    Text(String),
+    /// What stands for an order: its id, or a slip of one. Such ids may name customers.
+    Order(String),
+}
+
+impl std::ops::Deref for Found {
+    type Target = str;
+
+    fn deref(&self) -> &str {
+        match self {
+            Self::Text(text) | Self::Order(text) => text,
+        }
+    }
+}
+
+/// What to write or do instead.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Advice {
+    /// A known name that was probably meant, of the kind of what was found.
+    DidYouMean(String),
+    /// What to write or do.
+    Do(String),
+}
+
+impl fmt::Display for Advice {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::DidYouMean(name) => write!(f, "did you mean {name}?"),
+            Self::Do(text) => f.write_str(text),
+        }
+    }
+}
+
+impl<T: Into<String>> From<T> for Advice {
+    fn from(text: T) -> Self {
+        Self::Do(text.into())
+    }
+}
+
+/// A problem in the shop's data: where it is, what is wrong and what to write instead.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Problem {
     /// How much it matters.
@@ -36,17 +67,17 @@ pub struct Problem {
     pub kind: &'static ProblemKind,
     /// The file's name in the shop's folder.
     pub file: String,
-    /// The row, where it is one row's.
+    /// The row, if it is of one row.
     pub place: Option<Place>,
-    /// The column's name, where it is one cell's.
+    /// The column or setting, if it is of one.
     pub column: Option<String>,
     /// The text found.
-    pub found: Option<String>,
-    /// What is wrong, in the maker's words; goes on after the text found.
+    pub found: Option<Found>,
+    /// What is wrong, in words that follow the text found.
     pub what: String,
     /// What to write or do instead.
-    pub instead: Option<String>,
-    /// How much money hangs on it, where that is known.
+    pub instead: Option<Advice>,
+    /// How much money is at stake, where that is known.
     pub at_stake: Option<Money>,
 }
 
@@ -60,57 +91,78 @@ impl Serialize for Problem {
         fields.serialize_field("row", &self.place.map(|place| place.row))?;
         fields.serialize_field("line", &self.place.map(|place| place.line))?;
         fields.serialize_field("column", &self.column)?;
-        fields.serialize_field("found", &self.found)?;
+        fields.serialize_field("found", &self.found.as_deref())?;
         fields.serialize_field("what", &self.what)?;
-        fields.serialize_field("instead", &self.instead)?;
+        fields.serialize_field("instead", &self.instead.as_ref().map(Advice::to_string))?;
         fields.serialize_field("at_stake", &self.at_stake.map(Money::stored))?;
         fields.end()
     }
 }
 
 impl Problem {
-    /// A problem of a whole file.
+    /// A problem of a whole file, until a row or a column is given.
     #[must_use]
     pub fn of_file(kind: &'static ProblemKind, file: &str, what: impl Into<String>) -> Self {
         let (severity, file, what) = (kind.severity, file.to_owned(), what.into());
         Self { severity, kind, file, place: None, column: None, found: None, what, instead: None, at_stake: None }
     }
 
-    /// Whether it is of a table, and not of the settings or the folder.
+    /// Whether it is in a table rather than in the settings or the folder.
     #[must_use]
     pub fn is_of_table(&self) -> bool {
         std::path::Path::new(&self.file).extension().is_some_and(|extension| extension == "csv")
     }
 
-    /// At a row.
+    /// Sets the row.
     #[must_use]
     pub fn at(mut self, place: Place) -> Self {
         self.place = Some(place);
         self
     }
 
-    /// In a column.
+    /// Sets the column or setting.
     #[must_use]
     pub fn column(mut self, column: &str) -> Self {
         self.column = Some(column.to_owned());
         self
     }
 
-    /// The text found in the cell.
+    /// Sets the text found.
     #[must_use]
     pub fn found(mut self, text: &str) -> Self {
-        self.found = Some(text.to_owned());
+        self.found = Some(Found::Text(text.to_owned()));
+        self
+    }
+
+    /// Sets the text found, which names an order or was meant to.
+    #[must_use]
+    pub fn found_order(mut self, text: &str) -> Self {
+        self.found = Some(Found::Order(text.to_owned()));
         self
     }
 
     /// What to write or do instead.
     #[must_use]
-    pub fn instead(mut self, advice: impl Into<String>) -> Self {
+    pub fn instead(mut self, advice: impl Into<Advice>) -> Self {
         self.instead = Some(advice.into());
         self
     }
 
-    /// How much money hangs on it.
+    /// Sets the known name that was probably meant.
+    #[must_use]
+    pub fn did_you_mean(self, name: &str) -> Self {
+        self.instead(Advice::DidYouMean(name.to_owned()))
+    }
+
+    /// Replaces the id of an order, where one was found, by `shown` of it, and drops advice that names another order.
+    pub fn hide_order(&mut self, shown: impl FnOnce(&str) -> String) {
+        if let Some(Found::Order(id)) = &mut self.found {
+            *id = shown(id);
+            self.instead = self.instead.take().filter(|advice| !matches!(advice, Advice::DidYouMean(_)));
+        }
+    }
+
+    /// Sets how much money is at stake.
     #[must_use]
     pub fn at_stake(mut self, money: Money) -> Self {
         self.at_stake = Some(money);
@@ -137,7 +189,7 @@ impl Problem {
     pub fn sentence(&self, money: Option<&str>) -> String {
         let found = self.found.as_deref().map_or_else(String::new, |found| format!("'{}' ", printable(found)));
         let money = money.map_or_else(String::new, |money| format!(" ({money})"));
-        let instead = self.instead.as_deref().map_or_else(String::new, |instead| format!("; {}", printable(instead)));
+        let instead = self.instead.as_ref().map_or_else(String::new, |instead| format!("; {}", printable(&instead.to_string())));
         format!("{}: {found}{}{money}{instead}", self.position(), printable(&self.what))
     }
 }
@@ -148,8 +200,8 @@ impl fmt::Display for Problem {
     }
 }
 
-/// Text from a file made safe to be shown: control characters, and those that turn the direction of what follows, are
-/// shown as a replacement character.
+/// Makes text from a file safe to print: control characters, and those that change the direction of writing, become the replacement
+/// character.
 #[must_use]
 pub fn printable(text: &str) -> String {
     let turns = |c: char| matches!(c, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}');

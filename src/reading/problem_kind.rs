@@ -3,7 +3,19 @@
 //! Each room names its own kinds beside the code that finds them: what can be wrong with a file's bytes and cells stands
 //! here.
 
-use super::problem::Severity;
+use serde::Serialize;
+
+/// How much a problem matters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Severity {
+    /// The figures cannot be trusted: the command stops.
+    Error,
+    /// The figures stand, but something looks odd.
+    Warning,
+    /// Something the logs do not say was assumed.
+    Assumed,
+}
 
 /// What problems of one kind have in common.
 #[derive(Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -37,7 +49,7 @@ impl ProblemKind {
         Self { severity: Severity::Assumed, key, many, advice }
     }
 
-    /// A kind of which a shop has at most one problem, which says all there is to say.
+    /// A kind of which a shop has at most one problem, so that it needs no words for many.
     #[must_use]
     pub const fn single(severity: Severity, key: &'static str) -> Self {
         Self { severity, key, many: "", advice: "" }
@@ -47,7 +59,7 @@ impl ProblemKind {
 /// A file too large to read.
 pub static FILE_TOO_LARGE: ProblemKind =
     ProblemKind::error("file-too-large", "files are larger than 4 GB", "Keep only the latest years in each.");
-/// A quote without an end.
+/// A quote that is never closed.
 pub static UNCLOSED_QUOTE: ProblemKind = ProblemKind::error(
     "unclosed-quote",
     "files have a quote that is never closed",
@@ -65,12 +77,12 @@ pub static RAGGED_ROW: ProblemKind = ProblemKind::error(
     "rows have more or fewer cells than there are headings",
     "Put double quotes around a cell that holds a comma, and write a comma for each blank cell.",
 );
-/// Bytes that are no UTF-8.
+/// Bytes that are not UTF-8.
 pub static NOT_UTF8: ProblemKind =
     ProblemKind::error("not-utf8", "rows have letters that are not UTF-8", "Save the file as CSV UTF-8 from your spreadsheet.");
 /// Two headings that mean one column.
 pub static TWO_HEADINGS: ProblemKind = ProblemKind::error("two-headings", "columns have two headings", "Remove or rename one of each.");
-/// A column that the table cannot do without.
+/// A required column that is missing.
 pub static MISSING_COLUMN: ProblemKind = ProblemKind::error(
     "missing-column",
     "columns are missing",
@@ -111,7 +123,7 @@ pub static UNKNOWN_WORD: ProblemKind = ProblemKind::error(
 /// A number below what makes sense.
 pub static TOO_SMALL: ProblemKind =
     ProblemKind::error("too-small", "numbers are 0 or less where that makes no sense", "Correct them; check --all says what each may be.");
-/// A number larger than anyone means.
+/// A number too large to be meant.
 pub static TOO_LARGE: ProblemKind = ProblemKind::error("too-large", "numbers are too large", "Check each for a typing slip.");
 /// More decimals than are kept.
 pub static TOO_MANY_DECIMALS: ProblemKind =

@@ -1,4 +1,4 @@
-//! The shape of a table's specification: what reading, validation, templates and the docs are driven by.
+//! How a table is specified. Reading, validation and the docs follow the specification.
 
 /// What a cell may hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -32,11 +32,11 @@ pub enum Kind {
 pub enum Least {
     /// Negative numbers are fine.
     Any,
-    /// Nil or more.
+    /// 0 or more.
     Nil,
-    /// More than nil.
+    /// Above 0.
     AboveNil,
-    /// Anything but nil.
+    /// Anything but 0.
     NotNil,
 }
 
@@ -55,7 +55,7 @@ pub struct ColumnSpecification {
     pub filled: bool,
     /// What it means, to the maker.
     pub meaning: &'static str,
-    /// A cell as she might write it.
+    /// An example of a cell.
     pub example: &'static str,
 }
 
@@ -79,7 +79,7 @@ impl TableSpecification {
         format!("{}.csv", self.name)
     }
 
-    /// Its headings, as the first line of a file has them.
+    /// Its headings, joined by commas as in the first line of a file.
     #[must_use]
     pub fn headings(&self) -> String {
         self.columns.iter().map(|column| column.name).collect::<Vec<_>>().join(",")
@@ -93,7 +93,7 @@ impl TableSpecification {
     }
 }
 
-/// A heading without case, spaces and underscores.
+/// Folds a heading's letter case and drops its spaces and underscores.
 #[must_use]
 pub fn fold(heading: &str) -> String {
     heading.chars().filter(|c| !c.is_whitespace() && *c != '_').flat_map(char::to_lowercase).collect()

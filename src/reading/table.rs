@@ -1,4 +1,4 @@
-//! A table: cells turned into typed columns as a specification says.
+//! A table: typed columns, read from cells by a specification.
 
 use super::cell::{Wrong, choice, minutes, money, number_cell, pieces, price, time, whole};
 use super::cells::Cells;
@@ -26,7 +26,7 @@ pub enum Column {
     Number(Vec<Option<Decimal>>),
     /// Prices a piece.
     Price(Vec<Option<Price>>),
-    /// Pieces, small whole numbers, minutes after midnight, or the place in a list of choices.
+    /// Pieces, small whole numbers, minutes after midnight, or places in a list of words.
     Whole(Vec<Option<i64>>),
     /// Percentages.
     Percent(Vec<Option<Percent>>),
@@ -39,7 +39,7 @@ pub struct Table {
     pub file: String,
     /// The place of each row.
     pub places: Vec<Place>,
-    /// Headings that no column of the table answers to: never kept, only named.
+    /// Headings that stand for no column; their cells are not kept.
     pub ignored: Vec<String>,
     columns: BTreeMap<&'static str, Column>,
     /// Cells that could not be read: by row and column.
@@ -49,9 +49,9 @@ pub struct Table {
 }
 
 impl Table {
-    /// Reads a file as its specification says.
+    /// Reads a file by its specification; a cell that cannot be read is blank, with a problem.
     ///
-    /// `renamed` maps the shop's own headings to ours; rows in `skipped` (by row number) are passed over.
+    /// `renamed` maps the shop's own headings to column names; rows in `skipped`, by row number, are left out.
     pub fn read(
         specification: &TableSpecification,
         bytes: &[u8],
@@ -95,7 +95,7 @@ impl Table {
         self.places.len()
     }
 
-    /// Whether a cell was written but could not be read, which is a problem already: it is blank now, but nothing follows from that.
+    /// Whether a cell is blank only because what was written in it could not be read, which is a problem already.
     #[must_use]
     pub fn is_wrong(&self, row: usize, column: &'static str) -> bool {
         self.wrong.contains(&(row, column))
@@ -107,7 +107,7 @@ impl Table {
         self.lacking.contains(column)
     }
 
-    /// A problem at a cell of a row.
+    /// A problem at a cell.
     #[must_use]
     pub fn problem(&self, kind: &'static ProblemKind, row: usize, column: &str, what: impl Into<String>) -> Problem {
         let problem = Problem::of_file(kind, &self.file, what).column(column);
@@ -117,7 +117,7 @@ impl Table {
         }
     }
 
-    /// Takes a text column out of the table; all blank where the file has none.
+    /// Takes a text column out of the table, with its distinct texts as first met; all blank if the file has no such column.
     pub fn text(&mut self, name: &str) -> (Vec<Option<Id<Text>>>, Names<Text>) {
         match self.columns.remove(name) {
             Some(Column::Text(values, names)) => (values, names),
@@ -125,7 +125,7 @@ impl Table {
         }
     }
 
-    /// Takes a text column whose texts name a `T`, with their names as they were met.
+    /// Takes a text column whose texts name a `T`, with its distinct texts as first met.
     pub fn names<T>(&mut self, name: &str) -> (Vec<Option<Id<T>>>, Names<T>) {
         let (values, names) = self.text(name);
         (values.into_iter().map(|value| value.map(|id| Id::new(id.number()))).collect(), names.of())
@@ -185,7 +185,7 @@ impl Table {
     }
 }
 
-/// Which heading feeds each column, and the headings that feed none.
+/// Finds each column's heading by its place in the file, and the headings of no column.
 pub(crate) fn match_headings(
     specification: &TableSpecification,
     file: &str,
@@ -219,7 +219,7 @@ pub(crate) fn match_headings(
     (sources, ignored)
 }
 
-/// That a file lacks a column, and how to give it one: by renaming a heading that is nearly its name, or in `shop.toml`.
+/// The problem of a missing column: it advises to rename a heading that is close to its name, or to map one in `shop.toml`.
 #[must_use]
 pub fn missing_column(table: &str, file: &str, column: &str, ignored: &[String]) -> Problem {
     let instead = match nearest(column, ignored.iter().map(String::as_str)) {

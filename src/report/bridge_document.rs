@@ -8,7 +8,7 @@ use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
 use crate::review::Bridge;
 use crate::review::bridge::findings::Together;
-use crate::review::bridge::{Effect, End, OfGroup};
+use crate::review::bridge::{Effect, End, GroupVariance};
 
 /// What stands under [`heading`](super::bridge_text::heading).
 #[must_use]
@@ -35,9 +35,11 @@ pub fn parts(bridge: &Bridge, currency: &Currency) -> Table {
     let mut rows = vec![whole(&bridge.then)];
     let signed = |money: Money| currency.change(money);
     let shows = |effect: &Effect| !currency.is_nil(effect.surplus) || effect.wage.is_some_and(|wage| has_wage && !currency.is_nil(wage));
-    rows.extend(bridge.moved().into_iter().filter(|(_, effect)| shows(effect)).map(|(part, effect)| {
-        row(format!("  {}", part.in_words()), signed(effect.surplus), effect.wage.map_or_else(String::new, signed))
-    }));
+    rows.extend(
+        bridge.moved().into_iter().filter(|(_, effect)| shows(effect)).map(|(part, effect)| {
+            row(format!("  {}", part.in_words()), signed(effect.surplus), effect.wage.map_or_else(String::new, signed))
+        }),
+    );
     rows.push(whole(&bridge.now));
     let surplus = Column::figures(if bridge.target.is_some() { "above or\nbelow" } else { "left for\nyour time" });
     let columns = [Column::name("what changed"), surplus].into_iter().chain(has_wage.then(|| Column::of(Tells::HourlyPay)));
@@ -52,7 +54,7 @@ pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
         let changes = [of.change, of.volume_and_mix, of.prices, of.time, of.ingredients, of.rest].map(|money| currency.change(money));
         [label, of.pieces.0.to_string(), of.pieces.1.to_string()].into_iter().chain(changes).collect::<Vec<String>>()
     };
-    let of_design = |design: &OfGroup| design.design().map_or_else(String::new, printable);
+    let of_design = |design: &GroupVariance| design.design().map_or_else(String::new, printable);
     let mut rows: Vec<Vec<String>> = by_design.shown.iter().map(|(design, of)| row(of_design(design), of)).collect();
     rows.extend(by_design.others.iter().map(|(count, of)| row(format!("{count} others"), of)));
     rows.push(row("all designs".to_owned(), &by_design.designs));

@@ -6,7 +6,7 @@ use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
 use crate::review::Bridge;
 use crate::review::bridge::findings::Way;
-use crate::review::bridge::{End, OfGroup, Part, SMALL};
+use crate::review::bridge::{End, GroupVariance, Part, SMALL};
 
 /// Which ingredients moved it, what may be wrong, how to read its parts and what they leave out: those that apply.
 #[must_use]
@@ -85,7 +85,7 @@ fn losing_pieces(bridge: &Bridge) -> Option<String> {
 }
 
 fn given_away(bridge: &Bridge) -> Option<String> {
-    let given = bridge.groups.iter().filter(|group| group.given_away).filter_map(OfGroup::design);
+    let given = bridge.groups.iter().filter(|group| group.given_away).filter_map(GroupVariance::design);
     let given: Vec<String> = given.map(printable).collect();
     let now = name(&bridge.now);
     (!given.is_empty()).then(|| format!("Given away in {now}: {}. The revenue you gave up is under prices.", given.join(", ")))
@@ -98,7 +98,9 @@ fn helpers(bridge: &Bridge) -> Option<String> {
 
 fn new_designs(bridge: &Bridge) -> Option<String> {
     let then = name(&bridge.then);
-    bridge.has_new_designs().then(|| format!("Designs not sold in {then} are compared with their tier's average then, or the shop's where the tier sold none."))
+    bridge
+        .has_new_designs()
+        .then(|| format!("Designs not sold in {then} are compared with their tier's average then, or the shop's where the tier sold none."))
 }
 
 fn estimated(bridge: &Bridge) -> Option<String> {

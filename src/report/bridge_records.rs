@@ -3,7 +3,7 @@
 use super::record::{Form, record, records};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::review::Bridge;
-use crate::review::bridge::{Effect, End, Group, OfGroup};
+use crate::review::bridge::{Effect, End, Group, GroupVariance};
 
 /// Rows of all together: `then`, every part, `now`; then of each group its parts and its `change`.
 #[must_use]
@@ -47,12 +47,12 @@ fn of_end(part: &'static str, end: &End) -> BridgeRecord {
     }
 }
 
-fn of_group(group: &OfGroup, part: &'static str, effect: &Effect) -> BridgeRecord {
+fn of_group(group: &GroupVariance, part: &'static str, effect: &Effect) -> BridgeRecord {
     let name = match &group.group {
         Group::Design(name) => Form::Csv.text(name),
         Group::Delivery => "delivery".to_owned(),
         Group::KeptDeposits => "kept deposits".to_owned(),
-        Group::Unexplained => "unassigned".to_owned(),
+        Group::Unassigned => "unassigned".to_owned(),
     };
     let pieces = group.design().map(|_| group.pieces);
     BridgeRecord {

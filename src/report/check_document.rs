@@ -142,10 +142,7 @@ mod tests {
             each.contains("  orders.csv, row 2, column x: '1' is odd ($1.34 at stake)\n  orders.csv, row 3, column x: '1' is odd\n"),
             "{each}"
         );
-        assert_eq!(
-            list(&problems[..1], Listing::Grouped, None),
-            "1 warning:\n  orders.csv, row 2, column x: '1' is odd\n"
-        );
+        assert_eq!(list(&problems[..1], Listing::Grouped, None), "1 warning:\n  orders.csv, row 2, column x: '1' is odd\n");
     }
 
     #[test]

@@ -23,8 +23,8 @@ pub fn minutes_each(table: &MinutesTable) -> MinutesChart {
             group.rows.push(drawn(row));
         }
     }
-    let orders = table.beside.as_ref().map_or(0, |beside| i64::try_from(beside.orders).unwrap_or(i64::MAX));
-    let what = match table.beside.as_ref().map(|beside| beside.covers) {
+    let orders = table.fit.as_ref().map_or(0, |beside| i64::try_from(beside.orders).unwrap_or(i64::MAX));
+    let what = match table.fit.as_ref().map(|beside| beside.covers) {
         Some(Covers::Whole) => "minutes of all work per piece",
         _ => "minutes of decorating per piece",
     };
@@ -96,7 +96,7 @@ pub fn logged(table: &MinutesTable) -> LoggedChart {
         subtitle: "Hours logged for each order, and the hours its set-up, colours and pieces add up to".to_owned(),
         expected_axis: "expected for its pieces".to_owned(),
         logged_axis: "logged by you".to_owned(),
-        usual: table.beside.as_ref().map_or(1.0, |beside| libm::exp(beside.noise.median)),
+        usual: table.fit.as_ref().map_or(1.0, |beside| libm::exp(beside.noise.median)),
         points: table
             .predictions
             .iter()

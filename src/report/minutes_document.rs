@@ -10,7 +10,7 @@ use crate::quantity::Period;
 use crate::quantity::millionths::Minutes;
 use crate::reading::problem::printable;
 use crate::review::hours_by::{HoursBy, by_month, by_stage, share, waiting};
-use crate::review::minutes::{Beside, MinutesRow, MinutesTable};
+use crate::review::minutes::{FitSummary, MinutesRow, MinutesTable};
 use crate::review::sold_together::sold_together;
 use crate::review::stage_hours::Worked;
 
@@ -21,7 +21,7 @@ pub const ROUGH_RANGES: &str = "Treat the ranges as rough: sampling did not sett
 #[must_use]
 pub fn minutes_document(table: &MinutesTable, currency: &Currency) -> Document {
     let mut document = Document::new("what the columns mean, how closely orders fit, and the sampler's checks");
-    document.push(Block::paragraph(match (&table.beside, table.unlearned) {
+    document.push(Block::paragraph(match (&table.fit, table.unlearned) {
         (Some(beside), _) => title(beside),
         (None, why) => why_not(why),
     }));
@@ -32,7 +32,7 @@ pub fn minutes_document(table: &MinutesTable, currency: &Currency) -> Document {
     let figures = ["orders", "pieces", "your\nguess", "from your logs,\nminutes each", "range\n(90 %)"].map(Column::figures);
     let columns = [Column::name("design"), Column::words("tier")].into_iter().chain(figures).chain([Column::words("told\napart")]);
     document.push(Table { columns: columns.collect(), rows: table.rows.iter().map(cells).collect(), totals: 0 });
-    if let Some(beside) = &table.beside {
+    if let Some(beside) = &table.fit {
         findings(&mut document, table, beside, currency);
     }
     document
@@ -56,7 +56,7 @@ fn cells(row: &MinutesRow) -> Vec<String> {
     ]
 }
 
-fn title(beside: &Beside) -> String {
+fn title(beside: &FitSummary) -> String {
     let orders = counted(beside.orders, "order", "orders");
     let timed = match beside.timed {
         0 => String::new(),
@@ -89,7 +89,7 @@ fn why_not(why: Option<Unlearned>) -> String {
     }
 }
 
-fn findings(document: &mut Document, table: &MinutesTable, beside: &Beside, currency: &Currency) {
+fn findings(document: &mut Document, table: &MinutesTable, beside: &FitSummary, currency: &Currency) {
     let finding = |text: String| Block::from(Content::Finding(text));
     let whole = if beside.covers == Covers::Whole { "Set-up of an order" } else { "Set-up for decorating an order" };
     document.push(finding(format!("{whole}: {} minutes ({}).", estimate(beside.set_up.median), range(&beside.set_up))));
@@ -124,9 +124,9 @@ fn findings(document: &mut Document, table: &MinutesTable, beside: &Beside, curr
 
 fn time_next(table: &MinutesTable, currency: &Currency) -> Option<String> {
     let next = table.time_next.first().filter(|next| next.narrowing_minutes > 0.0)?;
-    let worth = next.narrowing.map_or_else(String::new, |money| {
-        format!(" Until then what you charge for it may be about {} a year off.", currency.whole(money))
-    });
+    let worth = next
+        .narrowing
+        .map_or_else(String::new, |money| format!(" Until then what you charge for it may be about {} a year off.", currency.whole(money)));
     let batch = counted(next.pieces, "piece", "pieces");
     let (wide, narrow) = (estimate(next.own.0), estimate(next.own.1));
     Some(format!(

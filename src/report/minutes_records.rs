@@ -14,7 +14,7 @@ use serde::Serialize;
 pub fn minutes_json(table: &MinutesTable) -> String {
     // Shares of the minutes, by which a year changes them.
     let change = |trend: &Estimate| RangeRecord::of(trend, |log| libm::exp(log) - 1.0);
-    let change_per_year = table.beside.as_ref().and_then(|beside| beside.trend.as_ref()).map(change);
+    let change_per_year = table.fit.as_ref().and_then(|beside| beside.trend.as_ref()).map(change);
     json(&WithTrend { table: TableRecord::of(table), change_per_year })
 }
 
@@ -49,10 +49,10 @@ record! {
     TableRecord(table: &MinutesTable) {
         schema: &'static str = "fairdozen.minutes/1",
         rows: Vec<RowRecord> = table.rows.iter().map(|row| RowRecord::of(row, Form::Json)).collect(),
-        set_up_minutes: Option<RangeRecord> = table.beside.as_ref().map(|beside| RangeRecord::of_minutes(&beside.set_up)),
+        set_up_minutes: Option<RangeRecord> = table.fit.as_ref().map(|beside| RangeRecord::of_minutes(&beside.set_up)),
         minutes_per_colour: Option<RangeRecord> =
-            table.beside.as_ref().and_then(|beside| beside.colour.as_ref()).map(RangeRecord::of_minutes),
-        noise: Option<Minutes> = table.beside.as_ref().and_then(|beside| Minutes::from_estimate(beside.noise.median)),
+            table.fit.as_ref().and_then(|beside| beside.colour.as_ref()).map(RangeRecord::of_minutes),
+        noise: Option<Minutes> = table.fit.as_ref().and_then(|beside| Minutes::from_estimate(beside.noise.median)),
         diagnostics: Option<DiagnosticsRecord> = diagnostics(table).map(DiagnosticsRecord::of),
         time_next: Vec<NextRecord> = table.time_next.iter().map(NextRecord::of).collect(),
         far_off: Vec<FarRecord> = table.far_off().map(|(order, of)| FarRecord::of(order, of.logged, of.expected)).collect(),
@@ -91,7 +91,7 @@ impl RangeRecord {
 fn diagnostics(table: &MinutesTable) -> Option<Diagnostics> {
     match table.unlearned {
         Some(Unlearned::Failed(diagnostics)) => diagnostics,
-        _ => table.beside.as_ref().map(|beside| beside.diagnostics),
+        _ => table.fit.as_ref().map(|beside| beside.diagnostics),
     }
 }
 

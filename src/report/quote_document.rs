@@ -113,10 +113,10 @@ fn notes(document: &mut Document, quote: &Quote, season: &Season, currency: &Cur
             let pieces = counted(pieces, "piece", "pieces");
             Block::note(format!("A set mixed like this pays {target} an hour from {pieces} up.")).under_details()
         }
-        Smallest::Never => Block::note(format!(
-            "A larger set would not help: mixed like this, a piece brings in less than it takes at {target} an hour."
-        ))
-        .under_details(),
+        Smallest::Never => {
+            Block::note(format!("A larger set would not help: mixed like this, a piece brings in less than it takes at {target} an hour."))
+                .under_details()
+        }
     });
     if quote.lines.iter().any(|line| !line.has_materials) {
         document.note("No ingredients are counted for some of it, so the fair price is too low by their cost: fairdozen check says which.");

@@ -12,11 +12,11 @@ use rust_decimal::prelude::ToPrimitive;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Certainty {
     /// At least 95 of 100 draws say so.
-    Clearly,
+    Sure,
     /// At least 80 do.
-    Probably,
+    Likely,
     /// Fewer do.
-    TooClose,
+    Open,
 }
 
 /// What an hourly wage may be, for all the logs say.
@@ -54,20 +54,20 @@ impl Certainty {
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
-            Self::Clearly => "sure",
-            Self::Probably => "likely",
-            Self::TooClose => "open",
+            Self::Sure => "sure",
+            Self::Likely => "likely",
+            Self::Open => "open",
         }
     }
 
     /// Of the share of draws that say so.
     fn of(share: f64) -> Self {
         if share >= 0.95 {
-            Self::Clearly
+            Self::Sure
         } else if share >= 0.8 {
-            Self::Probably
+            Self::Likely
         } else {
-            Self::TooClose
+            Self::Open
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Designs that do not pay, by what mends them.
 
+use super::below_target::BelowTarget;
 use super::monthly::Review;
-use super::needing::Needing;
 use super::verdict::Verdict;
 
 /// Fewer orders than these are few for a design.
@@ -11,11 +11,11 @@ const FEW: i64 = 3;
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Decisions<'a> {
     /// To be mended one by one.
-    pub own: Vec<&'a Needing>,
+    pub own: Vec<&'a BelowTarget>,
     /// Too little paid only because of what is shared by the order: one remedy mends them all.
-    pub set_up_too_dear: Vec<&'a Needing>,
+    pub set_up_too_dear: Vec<&'a BelowTarget>,
     /// Those of which it cannot be told yet.
-    pub open: Vec<&'a Needing>,
+    pub open: Vec<&'a BelowTarget>,
     /// Whether any design was judged at all.
     pub judged: bool,
 }
@@ -24,13 +24,14 @@ impl<'a> Decisions<'a> {
     /// Of a review.
     #[must_use]
     pub fn of(review: &'a Review) -> Self {
-        let (told, open): (Vec<&Needing>, Vec<&Needing>) = review.needing.iter().partition(|design| design.row.is_told());
+        let (told, open): (Vec<&BelowTarget>, Vec<&BelowTarget>) =
+            review.below_target.iter().partition(|design| design.row.is_conclusive());
         let (set_up_too_dear, own) = told.into_iter().partition(|design| design.verdict == Verdict::SetUpTooDear);
         Self { own, set_up_too_dear, open, judged: review.designs.rows.iter().any(|row| row.verdict.is_some()) }
     }
 }
 
-impl Needing {
+impl BelowTarget {
     /// Whether so few orders hold it that they say little.
     #[must_use]
     pub fn is_of_few_orders(&self) -> bool {

@@ -79,7 +79,7 @@ impl By {
     }
 
     /// Whether lines of a kind stand in a row of their own.
-    fn sets_apart(self, kind: LineKind) -> bool {
+    fn has_own_row(self, kind: LineKind) -> bool {
         match kind {
             LineKind::Cookie => false,
             LineKind::Delivery => matches!(self, Self::Design | Self::Tier),
@@ -100,10 +100,10 @@ impl By {
             Self::OrderSize => col(column::ORDER_PIECES),
             Self::Colours => col(column::COLOURS),
         };
-        let apart = LineKind::ALL.into_iter().filter(|kind| self.sets_apart(*kind));
-        let is_apart = apart.map(|kind| col(column::KIND).eq(lit(kind.number()))).reduce(Expr::or).unwrap_or_else(|| lit(false));
-        let kind = when(is_apart.clone()).then(col(column::KIND)).otherwise(lit(LineKind::Cookie.number()));
-        let number = when(is_apart).then(lit(NULL)).otherwise(number.cast(DataType::Int64));
+        let own = LineKind::ALL.into_iter().filter(|kind| self.has_own_row(*kind));
+        let is_own_row = own.map(|kind| col(column::KIND).eq(lit(kind.number()))).reduce(Expr::or).unwrap_or_else(|| lit(false));
+        let kind = when(is_own_row.clone()).then(col(column::KIND)).otherwise(lit(LineKind::Cookie.number()));
+        let number = when(is_own_row).then(lit(NULL)).otherwise(number.cast(DataType::Int64));
         [kind, number]
     }
 
@@ -177,7 +177,7 @@ impl Key {
 
     /// Whether it holds deliveries or kept deposits alone, and no cookies.
     #[must_use]
-    pub fn is_apart(self) -> bool {
+    pub fn has_no_cookies(self) -> bool {
         matches!(self, Self::Delivery | Self::KeptDeposits)
     }
 }

@@ -38,7 +38,7 @@ pub struct MinutesRow {
     /// Whether the orders alone tell its minutes, the tier and the card apart.
     pub told_apart: Option<bool>,
     /// Designs it cannot be told from.
-    pub company: Vec<String>,
+    pub confounded_with: Vec<String>,
 }
 
 /// What to time next.
@@ -65,7 +65,7 @@ pub struct MinutesTable {
     /// Why nothing was learned.
     pub unlearned: Option<Unlearned>,
     /// What was learned beside minutes a piece.
-    pub beside: Option<Beside>,
+    pub fit: Option<FitSummary>,
     /// Orders set against what was expected of them, farthest off first.
     pub predictions: Vec<(String, Prediction)>,
     /// What to time next, the most worth first.
@@ -74,7 +74,7 @@ pub struct MinutesTable {
 
 /// What was learned beside minutes a piece.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Beside {
+pub struct FitSummary {
     /// Setting up an order's decorating, or all of an order where nothing is logged by stage.
     pub set_up: Estimate,
     /// Each colour, where colours are logged with it.
@@ -122,7 +122,7 @@ impl MinutesTable {
         Ok(Self {
             rows,
             unlearned: costed.learned.as_ref().and_then(|learned| learned.as_ref().err()).copied(),
-            beside: learned.map(beside),
+            fit: learned.map(fit_summary),
             predictions: learned.map(predictions).into_iter().flatten().map(id).collect(),
             time_next: learned.map_or(Ok(Vec::new()), |learned| time_next(shop, costed, learned))?,
         })
@@ -131,7 +131,7 @@ impl MinutesTable {
     /// Whether ranges rest on the best fit alone, because sampling did not settle.
     #[must_use]
     pub fn has_rough_ranges(&self) -> bool {
-        self.beside.as_ref().is_some_and(|beside| beside.diagnostics.method == Method::Unsettled)
+        self.fit.as_ref().is_some_and(|fit| fit.diagnostics.method == Method::Unsettled)
     }
 
     /// Orders so far off that a logging mistake is likelier than chance.
@@ -142,7 +142,7 @@ impl MinutesTable {
 
 fn row(shop: &Shop, learned: Option<&Learned>, design: Id<Design>, orders: i64, pieces: i64) -> MinutesRow {
     let seen = learned.filter(|learned| learned.saw(design));
-    let apart = seen.and_then(|learned| Some((learned, &learned.apart[learned.observed.place(design)?])));
+    let found = seen.and_then(|learned| Some((learned, &learned.identifiability[learned.observed.place(design)?])));
     let name = |design: Id<Design>| shop.designs.names.text(design).to_owned();
     MinutesRow {
         key: name(design),
@@ -151,9 +151,10 @@ fn row(shop: &Shop, learned: Option<&Learned>, design: Id<Design>, orders: i64, 
         pieces,
         card: shop.designs.minutes_each[design].map(|minutes| Minutes(minutes.into())),
         learned: seen.map(|learned| learned.each(design)),
-        told_apart: apart.map(|(_, apart)| apart.told),
-        company: apart
-            .map_or(Vec::new(), |(learned, apart)| apart.company.iter().map(|place| name(learned.observed.designs[*place])).collect()),
+        told_apart: found.map(|(_, found)| found.is_identified),
+        confounded_with: found.map_or(Vec::new(), |(learned, found)| {
+            found.confounded_with.iter().map(|place| name(learned.observed.designs[*place])).collect()
+        }),
     }
 }
 
@@ -180,11 +181,11 @@ fn sort(rows: &mut [MinutesRow]) {
     });
 }
 
-fn beside(learned: &Learned) -> Beside {
+fn fit_summary(learned: &Learned) -> FitSummary {
     let observations = &learned.observed.observations;
-    let told = learned.apart.iter().filter(|apart| apart.told).count();
+    let told = learned.identifiability.iter().filter(|found| found.is_identified).count();
     let has_stages = observations.groups.iter().any(|group| group.covers == Covers::Decorating);
-    Beside {
+    FitSummary {
         set_up: learned.estimate(|draw| draw.decorating.set_up),
         colour: learned.has_colours.then(|| learned.estimate(|draw| draw.decorating.colour)),
         noise: learned.estimate(|draw| draw.noise),
@@ -192,7 +193,7 @@ fn beside(learned: &Learned) -> Beside {
         diagnostics: learned.diagnostics,
         orders: learned.orders,
         timed: observations.timed.len(),
-        leans: 2 * told < learned.apart.len(),
+        leans: 2 * told < learned.identifiability.len(),
         covers: if has_stages { Covers::Decorating } else { Covers::Whole },
         days: learned.observed.days,
     }

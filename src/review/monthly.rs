@@ -1,16 +1,16 @@
 //! The review of a month or season: did the prices cover the time, what does not pay, and what ties it to the logs.
 
+use super::advice::Advice;
+use super::below_target::BelowTarget;
 use super::bridge::Bridge;
 use super::headline::Headline;
 use super::item_prices::ItemPrices;
 use super::minutes::MinutesTable;
 use super::months::MonthRow;
-use super::needing::Needing;
 use super::order_sizes::OrderOfSize;
+use super::reconciliation::Reconciliation;
 use super::stock::Missing;
-use super::ties::Ties;
 use super::wage::WageTable;
-use super::worth::Worth;
 use crate::pricing::order_size::Smallest;
 use crate::quantity::Period;
 use crate::quantity::millionths::{Minutes, Money};
@@ -31,13 +31,13 @@ pub struct Review {
     /// By design.
     pub designs: WageTable,
     /// Designs that do not pay, most short first.
-    pub needing: Vec<Needing>,
+    pub below_target: Vec<BelowTarget>,
     /// Hours by stage of the orders handed over, most first; the last name is blank for work without a stage.
     pub stages: Vec<(String, Minutes)>,
     /// Waiting, logged in the period: never paid.
     pub rack_minutes: Minutes,
     /// What ties it to her own sums.
-    pub ties: Ties,
+    pub reconciliation: Reconciliation,
     /// What changed since another period, where it was asked for.
     pub bridge: Option<Bridge>,
     /// Orders handed over that no hours name.
@@ -61,7 +61,7 @@ pub struct Review {
     /// What counts found missing, dearest first.
     pub gaps: Vec<Missing>,
     /// What is worth doing.
-    pub worth_doing: Vec<Worth>,
+    pub advice: Vec<Advice>,
 }
 
 impl Review {

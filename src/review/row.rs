@@ -12,14 +12,14 @@ use crate::quantity::ratio;
 impl Row {
     /// Whether it holds deliveries or kept deposits, and no cookies.
     #[must_use]
-    pub fn is_apart(&self) -> bool {
-        self.group.is_some_and(Key::is_apart)
+    pub fn has_no_cookies(&self) -> bool {
+        self.group.is_some_and(Key::has_no_cookies)
     }
 
     /// Whether the verdict may be acted on: not where it is too close to call.
     #[must_use]
-    pub fn is_told(&self) -> bool {
-        self.interval.is_none_or(|interval| interval.certainty != Some(Certainty::TooClose))
+    pub fn is_conclusive(&self) -> bool {
+        self.interval.is_none_or(|interval| interval.certainty != Some(Certainty::Open))
     }
 }
 
@@ -153,7 +153,7 @@ impl Judge {
         let revenue = Money(all[Figure::Revenue]);
         let owner_pay = Money(all[Figure::OwnerPay]);
         let owner_minutes = Minutes(all[Figure::OwnerMinutes]);
-        let is_told = sums.known_lines > 0;
+        let has_known = sums.known_lines > 0;
         let wage = Money(sums.known[Figure::OwnerPay]).an_hour(Minutes(sums.known[Figure::OwnerMinutes]));
         let one_more = one_more_piece(&sums.cookies);
         Row {
@@ -185,11 +185,11 @@ impl Judge {
             fair_price: self.fair_price(&sums.known),
             verdict: self.verdict(sums, wage, one_more),
             incomplete: sums.incomplete_lines > 0,
-            known: self.known(sums, is_told),
+            known: self.known(sums, has_known),
         }
     }
 
-    fn known(&self, sums: &Sums, is_told: bool) -> Known {
+    fn known(&self, sums: &Sums, has_known: bool) -> Known {
         let known = &sums.known;
         let owner_minutes = Minutes(known[Figure::OwnerMinutes]);
         Known {
@@ -199,7 +199,7 @@ impl Judge {
             revenue: Money(known[Figure::Revenue]),
             costs: Figure::COSTS.map(|figure| Money(known[figure])),
             owner_minutes,
-            time: self.at_target(owner_minutes).filter(|_| is_told),
+            time: self.at_target(owner_minutes).filter(|_| has_known),
         }
     }
 

@@ -152,7 +152,7 @@ impl Sort {
 impl WageTable {
     /// Orders the rows.
     pub fn sort(&mut self, sort: Sort) {
-        let last = Row::is_apart;
+        let last = Row::has_no_cookies;
         match sort {
             Sort::Key => self.rows.sort_by_key(last),
             Sort::Wage => self.rows.sort_by_key(|row| (last(row), row.wage_per_hour.is_none(), row.wage_per_hour)),

@@ -1,4 +1,4 @@
-//! Misspelt designs and the names they were probably meant to be, and writing them into the card.
+//! Proposes a design for each misspelt name and adds accepted names to the designs card.
 
 use super::designs::Designs;
 use super::kinds::UNKNOWN_DESIGN;
@@ -15,12 +15,12 @@ pub struct Proposal {
     pub design: String,
 }
 
-/// Proposals for the unknown designs among the problems of orders and hours.
+/// Proposes the nearest design for each unknown name among the problems of orders and hours.
 #[must_use]
 pub fn propose(designs: &Designs, problems: &[Problem]) -> BTreeSet<Proposal> {
     let unknown = problems.iter().filter(|problem| *problem.kind == UNKNOWN_DESIGN);
     let proposals = unknown.filter_map(|problem| {
-        let written = problem.found.clone()?;
+        let written = problem.found.as_deref()?.to_owned();
         if designs.find(&written).is_some() || written.contains(';') {
             return None;
         }

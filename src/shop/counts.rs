@@ -8,7 +8,7 @@ use crate::reading::{Place, Problem, Table};
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
 
-/// What was there at the end of a day.
+/// How much of an item was left at the end of a day.
 #[derive(Debug, Clone)]
 pub struct Count {
     /// The day.
@@ -23,11 +23,11 @@ pub struct Count {
     pub place: Place,
 }
 
-/// Reads the `counts` log; an item is counted once a day.
+/// Reads the `counts` log; a second count of an item on one day is a problem.
 pub fn read(
     mut table: Table,
     (items, item_names): (Vec<Option<Id<Text>>>, Names<Text>),
-    numbered: &Names<Item>,
+    all_items: &Names<Item>,
     problems: &mut Vec<Problem>,
 ) -> Vec<Count> {
     let days = table.days("date");
@@ -38,7 +38,7 @@ pub fn read(
     let mut first: BTreeMap<(Id<Item>, Day), Place> = BTreeMap::new();
     for row in 0..table.rows() {
         let (Some(day), Some(text), Some(amount), Some(measure)) = (days[row], items[row], amounts[row], measures[row]) else { continue };
-        let Some(item) = numbered.find(item_names.text(text)) else { continue };
+        let Some(item) = all_items.find(item_names.text(text)) else { continue };
         let place = table.places[row];
         if let Some(first) = first.insert((item, day), place) {
             let what = format!("was counted twice that day, first in row {}", first.row);

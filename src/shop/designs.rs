@@ -12,7 +12,7 @@ use std::collections::{BTreeMap, HashMap};
 /// The designs, by number.
 #[derive(Debug, Clone, Default)]
 pub struct Designs {
-    /// Their names, sorted.
+    /// Names, sorted.
     pub names: Names<Design>,
     /// The tiers they sit in, sorted.
     pub tiers: Names<Tier>,
@@ -36,7 +36,7 @@ pub struct Designs {
 const REGULAR: usize = 1;
 
 impl Designs {
-    /// From the `designs` card.
+    /// Reads the `designs` card; of a design listed twice the first row counts, with a problem.
     pub fn read(mut table: Table, prices: &PriceList, problems: &mut Vec<Problem>) -> Self {
         let (designs, names) = table.text("design");
         let (tiers, tier_names) = table.text("tier");
@@ -72,8 +72,8 @@ impl Designs {
         for (name, row) in &rows {
             let (Some(design), Some(others)) = (card.names.find(name), others[*row]) else { continue };
             for other in other_names.text(others).split(';').map(str::trim).filter(|other| !other.is_empty()) {
-                let taken = card.names.find(other).or_else(|| card.also_called.get(other).copied());
-                match taken {
+                let owner = card.names.find(other).or_else(|| card.also_called.get(other).copied());
+                match owner {
                     Some(owner) if owner != design => {
                         let what = format!("is also a name of {}", card.names.text(owner));
                         problems
@@ -89,7 +89,7 @@ impl Designs {
         card
     }
 
-    /// Without a card: the designs are what the orders name.
+    /// Makes designs of the names in the orders, for a shop without a card.
     pub fn named_in<'a>(names: impl IntoIterator<Item = &'a str>, file: &str, problems: &mut Vec<Problem>) -> Self {
         let names = Names::sorted(names);
         let count = names.len();
@@ -107,19 +107,19 @@ impl Designs {
         designs
     }
 
-    /// The design a log means by this text.
+    /// Finds a design by its name or a name it is also called.
     #[must_use]
     pub fn find(&self, text: &str) -> Option<Id<Design>> {
         self.names.find(text).or_else(|| self.also_called.get(text).copied())
     }
 
-    /// The name of a design's tier on a day, past or to come.
+    /// The tier that a design sits in on a day; `None` where it sits in none.
     #[must_use]
     pub fn tier_on(&self, design: Id<Design>, day: Day) -> Option<&str> {
         self.earlier[design].on(day).unwrap_or_else(|| self.tier[design].map(|tier| self.tiers.text(tier)))
     }
 
-    /// The nearest name to a text that is none.
+    /// The known name closest to a misspelt one, if one is close enough.
     #[must_use]
     pub fn nearest(&self, text: &str) -> Option<&str> {
         nearest(text, self.names.iter().chain(self.also_called.keys().map(String::as_str)))
@@ -131,11 +131,11 @@ impl Designs {
     }
 
     fn warn_of_near_duplicates(&self, file: &str, problems: &mut Vec<Problem>) {
-        let mut dressed: BTreeMap<String, Vec<&str>> = BTreeMap::new();
+        let mut by_bare_name: BTreeMap<String, Vec<&str>> = BTreeMap::new();
         for name in self.names.iter() {
-            dressed.entry(bare(name)).or_default().push(name);
+            by_bare_name.entry(bare(name)).or_default().push(name);
         }
-        for same in dressed.into_values().filter(|same| same.len() > 1) {
+        for same in by_bare_name.into_values().filter(|same| same.len() > 1) {
             let what = if same.len() == 2 { "look like two names of one design" } else { "look like several names of one design" };
             let instead = if self.on_card { "if so, keep one and list the others under its also_called" } else { "if so, use one name" };
             problems.push(Problem::of_file(&SIMILAR_DESIGNS, file, what).found(&same.join("', '")).instead(instead));
@@ -148,7 +148,7 @@ fn check_tier(table: &Table, (row, column): (usize, &str), tier: &str, prices: &
         return;
     }
     let problem = match nearest(tier, prices.tiers()) {
-        Some(near) => table.problem(&UNKNOWN_TIER, row, column, "is not in tiers.csv").instead(format!("did you mean {near}?")),
+        Some(near) => table.problem(&UNKNOWN_TIER, row, column, "is not in tiers.csv").did_you_mean(near),
         None => table.problem(&TIER_WITHOUT_PRICE, row, column, "has no price in tiers.csv").instead("add its list price there"),
     };
     problems.push(problem.found(tier));
@@ -156,7 +156,7 @@ fn check_tier(table: &Table, (row, column): (usize, &str), tier: &str, prices: &
 
 fn read_earlier(table: &Table, row: usize, text: &str, prices: &PriceList, problems: &mut Vec<Problem>) -> EarlierTiers {
     let earlier = EarlierTiers::parse(text).unwrap_or_else(|what| {
-        let problem = table.problem(&EARLIER_TIERS, row, "earlier_tiers", what).found(text);
+        let problem = table.problem(&EARLIER_TIERS, row, "earlier_tiers", what.to_string()).found(text);
         problems.push(problem.instead("write each tier with its last day, separated by semicolons: shape until 2026-05-31"));
         EarlierTiers::default()
     });

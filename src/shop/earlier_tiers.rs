@@ -10,6 +10,20 @@ use std::fmt;
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct EarlierTiers(BTreeMap<Day, Option<String>>);
 
+/// What is wrong with a cell of earlier tiers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum WrongTiers {
+    /// A tier without its last day.
+    #[error("does not say until which day")]
+    NoDay,
+    /// A last day that is no date.
+    #[error("does not end in a date")]
+    NotADate,
+    /// Two tiers with one last day.
+    #[error("has two tiers until {0}")]
+    Twice(Day),
+}
+
 const UNTIL: &str = " until ";
 /// What stands for having sat in none.
 pub const NONE: &str = "no tier";
@@ -18,15 +32,15 @@ impl EarlierTiers {
     /// Reads a cell.
     ///
     /// # Errors
-    /// What is wrong with it.
-    pub fn parse(text: &str) -> Result<Self, String> {
+    /// [`WrongTiers`] where a part is not a tier and its last day, or a day ends two tiers.
+    pub fn parse(text: &str) -> Result<Self, WrongTiers> {
         let mut tiers = BTreeMap::new();
         for part in text.split(';').map(str::trim).filter(|part| !part.is_empty()) {
-            let (tier, day) = part.rsplit_once(UNTIL).ok_or("does not say until which day")?;
-            let day = Day::parse(day.trim()).ok_or("does not end in a date")?;
+            let (tier, day) = part.rsplit_once(UNTIL).ok_or(WrongTiers::NoDay)?;
+            let day = Day::parse(day.trim()).ok_or(WrongTiers::NotADate)?;
             let tier = Some(tier.trim()).filter(|tier| *tier != NONE).map(str::to_owned);
             if tiers.insert(day, tier).is_some() {
-                return Err(format!("has two tiers until {day}"));
+                return Err(WrongTiers::Twice(day));
             }
         }
         Ok(Self(tiers))
@@ -101,8 +115,9 @@ mod tests {
 
     #[test]
     fn what_cannot_be_read_is_told() {
-        assert_eq!(EarlierTiers::parse("scene"), Err("does not say until which day".into()));
-        assert_eq!(EarlierTiers::parse("scene until spring"), Err("does not end in a date".into()));
-        assert_eq!(EarlierTiers::parse("a until 2026-03-31; b until 2026-03-31"), Err("has two tiers until 2026-03-31".into()));
+        let refused = |text: &str| EarlierTiers::parse(text).unwrap_err().to_string();
+        assert_eq!(refused("scene"), "does not say until which day");
+        assert_eq!(refused("scene until spring"), "does not end in a date");
+        assert_eq!(refused("a until 2026-03-31; b until 2026-03-31"), "has two tiers until 2026-03-31");
     }
 }

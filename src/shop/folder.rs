@@ -14,7 +14,7 @@ use std::path::{Path, PathBuf};
 #[derive(Debug, Clone)]
 pub struct Folder {
     path: PathBuf,
-    /// By the name a shop knows each by, which is in small letters.
+    /// By file name in small letters.
     files: BTreeMap<String, ShopFile>,
     problems: Vec<Problem>,
 }
@@ -22,20 +22,32 @@ pub struct Folder {
 /// One file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 struct ShopFile {
-    /// The name it has in the folder, which may be in capitals.
+    /// The name as the folder spells it.
     name: String,
     bytes: Vec<u8>,
 }
 
-/// How a folder differs from what it was, and in which file: by the name it has there.
+/// How a folder changed since it was read, with the name of the file as the folder spells it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Difference {
-    /// Its bytes are others.
+    /// Its bytes changed.
     Saved(String),
-    /// It was not there.
+    /// It is new.
     New(String),
-    /// It is not there any more, or cannot be read.
+    /// It is gone, or can no longer be read.
     Gone(String),
+}
+
+impl std::fmt::Display for Difference {
+    /// As in "orders.csv was saved".
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let (name, what) = match self {
+            Self::Saved(name) => (name, "was saved"),
+            Self::New(name) => (name, "appeared"),
+            Self::Gone(name) => (name, "was taken away"),
+        };
+        write!(f, "{name} {what}")
+    }
 }
 
 /// The names of all the files a shop may have.
@@ -43,14 +55,14 @@ fn known() -> impl Iterator<Item = String> {
     TABLES.iter().map(TableSpecification::file).chain([settings::FILE.to_owned()])
 }
 
-/// Whether a file's name is that of one of a shop's files, in capitals or small letters.
+/// Whether a file name is one of a shop's, whatever its letter case.
 #[must_use]
 pub fn is_of_a_shop(name: &str) -> bool {
     known().any(|known| known.eq_ignore_ascii_case(name))
 }
 
 impl Folder {
-    /// Opens every file of the folder that a shop may have. What cannot be read becomes a problem of [`Folder::load`].
+    /// Reads every file in the folder that a shop may have. A file that cannot be read becomes a problem of [`Folder::load`].
     #[must_use]
     pub fn open(path: &Path) -> Self {
         let mut folder = Self { path: path.to_owned(), files: BTreeMap::new(), problems: Vec::new() };
@@ -69,7 +81,7 @@ impl Folder {
             } else if Path::new(&name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv")) {
                 let problem = Problem::of_file(&UNKNOWN_FILE, &name, "is not a table of a shop, so it was not read");
                 folder.problems.push(match nearest(&name.to_lowercase(), known().collect::<Vec<_>>().iter().map(String::as_str)) {
-                    Some(near) => problem.instead(format!("did you mean {near}?")),
+                    Some(near) => problem.did_you_mean(near),
                     None => problem,
                 });
             }
@@ -92,37 +104,37 @@ impl Folder {
         }
     }
 
-    /// Where it lies.
+    /// The folder's path.
     #[must_use]
     pub fn path(&self) -> &Path {
         &self.path
     }
 
-    /// What is wrong with the folder itself and the files in it.
+    /// Problems of the folder itself: it cannot be opened, or a file in it cannot be read.
     #[must_use]
     pub fn problems(&self) -> &[Problem] {
         &self.problems
     }
 
-    /// The bytes of one of its files.
+    /// The bytes of a file, as they were when the folder was opened.
     #[must_use]
     pub fn bytes(&self, file: &str) -> Option<&[u8]> {
         self.files.get(file).map(|file| file.bytes.as_slice())
     }
 
-    /// The name one of its files has in the folder, which may be in capitals; a file it lacks would have its name in small letters.
+    /// A file's name as the folder spells it; of a file it lacks, the name in small letters.
     #[must_use]
     pub fn name<'a>(&'a self, file: &'a str) -> &'a str {
         self.files.get(file).map_or(file, |found| &found.name)
     }
 
-    /// Where one of its files lies, or would.
+    /// The path of a file, whether or not it exists yet.
     #[must_use]
     pub fn path_of(&self, file: &str) -> PathBuf {
         self.path.join(self.name(file))
     }
 
-    /// The same folder with other bytes for some of its files, in memory alone.
+    /// A copy of the folder in memory with new bytes for some files; nothing is written.
     #[must_use]
     pub fn with<'a>(&self, files: impl IntoIterator<Item = (&'a str, &'a [u8])>) -> Self {
         let mut changed = self.clone();
@@ -133,7 +145,7 @@ impl Folder {
         changed
     }
 
-    /// The first file in which a folder that is opened now differs from this one.
+    /// Compares with the same folder read again: the first file that differs, or `None` where none does.
     #[must_use]
     pub fn difference(&self, now: &Self) -> Option<Difference> {
         let gone = self.files.iter().find_map(|(known, file)| match now.files.get(known) {
@@ -148,7 +160,7 @@ impl Folder {
     }
 }
 
-/// Why a shop's folder cannot be opened.
+/// The problem that says why a shop's folder cannot be opened.
 fn no_folder(path: &Path, error: &io::Error) -> Problem {
     let why = match error.kind() {
         io::ErrorKind::NotFound => "cannot be opened: there is no such folder".to_owned(),

@@ -1,4 +1,4 @@
-//! Hours: stretches of work, and what they say they served.
+//! Hours: stretches of work, with the orders and designs they name.
 
 use super::designs::Designs;
 use super::kinds::{
@@ -12,7 +12,7 @@ use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, ratio};
 use crate::reading::nearest::nearest;
-use crate::reading::{Place, Problem, ProblemKind, Table};
+use crate::reading::{Advice, Place, Problem, ProblemKind, Table};
 use std::collections::HashSet;
 
 /// One stretch of work.
@@ -54,7 +54,7 @@ pub struct Hours {
 const LONG: i64 = 12 * 60 * 1_000_000;
 
 impl Hours {
-    /// From the `hours` log.
+    /// Reads the `hours` log; an entry without a date or minutes is left out, with a problem.
     pub fn read(mut table: Table, settings: &Settings, orders: &Orders, designs: &Designs, problems: &mut Vec<Problem>) -> Self {
         let days = table.days("date");
         let minutes = minutes(&mut table, problems);
@@ -66,9 +66,9 @@ impl Hours {
         let pieces = table.wholes("pieces");
         let (order_texts, order_names) = table.text("order");
         let mut linker = Linker::new(orders);
-        let linked: Vec<Result<usize, String>> = order_names.iter().map(|text| linker.link(text)).collect();
+        let linked: Vec<Result<usize, Advice>> = order_names.iter().map(|text| linker.link(text)).collect();
         let (links, renumbered) = linker.sorted();
-        let linked: IdVec<Text, Result<usize, String>> = linked.into_iter().map(|link| link.map(|link| renumbered[link])).collect();
+        let linked: IdVec<Text, Result<usize, Advice>> = linked.into_iter().map(|link| link.map(|link| renumbered[link])).collect();
         let sold = design_texts.iter().any(Option::is_some).then(|| pairs_sold(orders));
         let mut entries = Vec::with_capacity(table.rows());
         for row in 0..table.rows() {
@@ -76,7 +76,8 @@ impl Hours {
                 None => None,
                 Some((Ok(link), _)) => Some(*link),
                 Some((Err(advice), text)) => {
-                    problems.push(table.problem(&UNKNOWN_ORDER, row, "order", "is not an order of orders.csv").found(text).instead(advice));
+                    let problem = table.problem(&UNKNOWN_ORDER, row, "order", "is not an order of orders.csv").found_order(text);
+                    problems.push(problem.instead(advice.clone()));
                     None
                 }
             };
@@ -87,7 +88,7 @@ impl Hours {
                     let (kind, card) = if designs.on_card { (&UNKNOWN_DESIGN, "designs.csv") } else { (&UNSOLD_DESIGN, "orders.csv") };
                     let problem = table.problem(kind, row, "design", format!("is not in {card}")).found(text);
                     problems.push(match designs.nearest(text) {
-                        Some(near) => problem.instead(format!("did you mean {near}?")),
+                        Some(near) => problem.did_you_mean(near),
                         None => problem.instead(format!("spell it as {card} does, or leave it blank")),
                     });
                 }
@@ -116,8 +117,8 @@ impl Hours {
         hours
     }
 
-    /// Which orders any entry of paid work names; `None` where none names an order handed over, so that all hours are
-    /// shared. Else an order that none names has unknown hours.
+    /// Which orders are named by an entry of paid work; one that is not has unknown hours. `None` if no finished order is named, because
+    /// then all hours are shared over all orders.
     #[must_use]
     pub fn named(&self, orders: &Orders) -> Option<IdVec<Order, bool>> {
         let mut named = IdVec::filled(false, orders.ids.len());
@@ -138,7 +139,7 @@ impl Hours {
         stage.map_or(SharedBy::Minutes, |stage| self.shared_by[stage])
     }
 
-    /// Whether an entry is waiting, not work.
+    /// Whether an entry is of an unattended stage, such as drying.
     #[must_use]
     pub fn is_unattended(&self, entry: &Entry) -> bool {
         self.shared_by(entry.stage) == SharedBy::Unattended
@@ -155,14 +156,14 @@ impl Hours {
             let head = orders.head(order);
             if head.status == Status::Done && !named[order] {
                 // What it brought in counts all the same, so no money is at stake: its hourly pay alone is unknown.
-                let problem = Problem::of_file(&NO_HOURS, "orders.csv", "has no hours").at(head.place).column("order").found(id);
+                let problem = Problem::of_file(&NO_HOURS, "orders.csv", "has no hours").at(head.place).column("order").found_order(id);
                 problems.push(problem.instead("log its minutes in hours.csv to see its hourly pay"));
             }
         }
     }
 }
 
-/// Minutes as written, else from start to end.
+/// Each row's minutes in millionths: as written, else from start to end.
 fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
     let written = table.millionths("minutes");
     let starts = table.wholes("start");
@@ -192,12 +193,12 @@ fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
         .collect()
 }
 
-/// From one time of day to another, past midnight where it is earlier, in millionths of a minute.
+/// Millionths of a minute from one time of day to another; an end before the start is past midnight.
 fn span(start: i64, end: i64) -> i64 {
     (end - start).rem_euclid(24 * 60) * 1_000_000
 }
 
-/// A timer that was probably left on. At stake is its time at the target, where there is one.
+/// The warning of a timer that was probably left on; its time at the target wage is at stake.
 fn long_timer(table: &Table, row: usize, minutes: i64, settings: &Settings) -> Problem {
     let whole = minutes / 1_000_000;
     let what = match (whole / 60, whole % 60) {
@@ -209,7 +210,7 @@ fn long_timer(table: &Table, row: usize, minutes: i64, settings: &Settings) -> P
     time.map_or(problem.clone(), |time| problem.at_stake(Money(time)))
 }
 
-/// A name outside a closed list: its kind, what it is not, and what to do about a new one.
+/// How to report a name that is not in a closed list.
 struct Unlisted {
     kind: &'static ProblemKind,
     what: &'static str,
@@ -227,7 +228,7 @@ const WHO: Unlisted = Unlisted {
     otherwise: "leave it blank for yourself, or add the helper's hourly rate under [helpers] in shop.toml",
 };
 
-/// A column of names from a closed list.
+/// Reads a column of names from a closed list; a name outside it is a problem.
 fn known<T>(table: &mut Table, column: &str, list: &Names<T>, unlisted: &Unlisted, problems: &mut Vec<Problem>) -> Vec<Option<Id<T>>> {
     let (texts, names) = table.text(column);
     let found: IdVec<Text, Option<Id<T>>> = names.iter().map(|text| list.find(text)).collect();
@@ -241,7 +242,7 @@ fn known<T>(table: &mut Table, column: &str, list: &Names<T>, unlisted: &Unliste
                 let problem = table.problem(unlisted.kind, row, column, unlisted.what).found(names.text(text));
                 let otherwise = unlisted.otherwise;
                 problems.push(match nearest(names.text(text), list.iter()) {
-                    Some(near) => problem.instead(format!("did you mean {near}?")),
+                    Some(near) => problem.did_you_mean(near),
                     None if list.is_empty() => problem.instead(otherwise),
                     None if list.len() == 1 => problem.instead(format!("write {}; or {otherwise}", list.iter().collect::<String>())),
                     None => problem.instead(format!("write one of: {}; or {otherwise}", list.iter().collect::<Vec<_>>().join(", "))),

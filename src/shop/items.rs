@@ -30,7 +30,7 @@ pub struct ItemCard {
 }
 
 impl ItemCard {
-    /// From the `items` card.
+    /// Reads the `items` card; of an item listed twice the last row counts, with a problem.
     pub fn read(mut table: Table, problems: &mut Vec<Problem>) -> Self {
         let (items, names) = table.text("item");
         let class = table.wholes("class");
@@ -54,7 +54,7 @@ impl ItemCard {
         self.known.keys().map(String::as_str)
     }
 
-    /// What it says of an item.
+    /// An item's row, if it has one.
     #[must_use]
     pub fn of(&self, item: &str) -> Option<&Known> {
         self.known.get(item)
@@ -66,7 +66,7 @@ impl ItemCard {
         self.of(item).is_some_and(|known| known.packaging)
     }
 
-    /// What an amount of an item weighs: `None` where neither the card nor the built-in weights can say.
+    /// Weighs an amount of an item; `None` where neither the card nor the built-in weights have one.
     ///
     /// The card's weights come ahead of the built-in ones.
     ///
@@ -92,7 +92,7 @@ impl ItemCard {
     }
 }
 
-/// A weight, and the published figure it rests on where it is not the shop's own.
+/// A weight, with the built-in figure it was worked out from, if any.
 #[derive(Debug, Clone, Copy)]
 pub struct Weighed {
     /// Grams.
@@ -101,7 +101,7 @@ pub struct Weighed {
     pub built_in: Option<WeightUsed>,
 }
 
-/// The unit of an amount: a general one, or a household measure that stands for a weight of this one item.
+/// The unit of an amount: a general one, or a household measure of one item.
 #[derive(Debug, Clone, Copy)]
 pub enum Measure {
     /// A unit of any item.
@@ -117,7 +117,7 @@ impl Measure {
         Unit::parse(text).map(Self::Unit).or_else(|| household::food(item)?.weigh_measure(text).map(Self::Household))
     }
 
-    /// Advice on a text that is no unit.
+    /// Advice on an unknown unit.
     #[must_use]
     pub fn advice(text: &str) -> String {
         match nearest(&text.to_lowercase(), Unit::known_names()) {
@@ -136,7 +136,7 @@ impl Measure {
     }
 }
 
-/// Reads a unit column against the items of its rows; a text that is no unit is a problem.
+/// Reads a unit column together with the items of its rows; an unknown unit is a problem.
 pub fn measures(
     table: &Table,
     (items, item_names): (&[Option<Id<Text>>], &Names<Text>),

@@ -4,7 +4,7 @@ use crate::reading::{ProblemKind, Severity};
 
 // The folder and its files.
 
-/// No folder, or not one that opens.
+/// A folder that does not exist or cannot be opened.
 pub static NO_FOLDER: ProblemKind = ProblemKind::single(Severity::Error, "no-folder");
 /// A file every shop needs is missing.
 pub static MISSING_FILE: ProblemKind =
@@ -12,10 +12,10 @@ pub static MISSING_FILE: ProblemKind =
 /// A file that cannot be read.
 pub static UNREADABLE_FILE: ProblemKind =
     ProblemKind::error("unreadable-file", "files cannot be read", "Put the files themselves into the folder.");
-/// One file under two spellings.
+/// A file that is there twice, in capitals and small letters.
 pub static FILE_TWICE: ProblemKind =
     ProblemKind::error("file-twice", "files are in the folder twice, in capitals and small letters", "Keep one of each.");
-/// A CSV file that is no table.
+/// A CSV file that is not one of the tables.
 pub static UNKNOWN_FILE: ProblemKind = ProblemKind::warning(
     "unknown-file",
     "CSV files are not tables of a shop and were not read",
@@ -24,11 +24,11 @@ pub static UNKNOWN_FILE: ProblemKind = ProblemKind::warning(
 
 // shop.toml.
 
-/// Settings that are no TOML.
+/// Settings that are not TOML.
 pub static NOT_TOML: ProblemKind = ProblemKind::single(Severity::Error, "not-toml");
 /// No currency.
 pub static NO_CURRENCY: ProblemKind = ProblemKind::single(Severity::Error, "no-currency");
-/// A key that is no setting.
+/// A key that is not a setting.
 pub static UNKNOWN_SETTING: ProblemKind =
     ProblemKind::error("unknown-setting", "keys are not settings", "Correct or remove them; check --all lists the settings.");
 /// A key with a value where a section or a list belongs, or the other way round.
@@ -52,7 +52,7 @@ pub static UNUSED_FEES: ProblemKind = ProblemKind::warning(
 pub static DESIGN_TWICE: ProblemKind = ProblemKind::error("design-twice", "designs are in designs.csv twice", "Keep one row of each.");
 /// A name listed for two designs.
 pub static NAME_TAKEN: ProblemKind = ProblemKind::error("name-taken", "names belong to two designs", "Leave each name with one design.");
-/// Designs whose names differ only in dress.
+/// Designs whose names differ only in case, spacing, punctuation or a plural.
 pub static SIMILAR_DESIGNS: ProblemKind = ProblemKind::warning(
     "similar-designs",
     "designs seem to have several names",
@@ -75,7 +75,7 @@ pub static NEVER_SOLD: ProblemKind =
     ProblemKind::warning("never-sold", "designs were never sold", "Take those you no longer make out of designs.csv.");
 /// An item on the card twice.
 pub static ITEM_TWICE: ProblemKind = ProblemKind::error("item-twice", "items are in items.csv twice", "Keep one row of each.");
-/// A unit nobody knows.
+/// An unknown unit.
 pub static UNKNOWN_UNIT: ProblemKind =
     ProblemKind::error("unknown-unit", "rows have a unit that is not known", "Write g, kg, oz, lb, mL, tsp, tbsp, cup, each or m.");
 /// Two prices from one day.
@@ -84,7 +84,7 @@ pub static PRICE_TWICE: ProblemKind =
 
 // Orders.
 
-/// A design nobody knows.
+/// A design that is not on the card.
 pub static UNKNOWN_DESIGN: ProblemKind = ProblemKind::error(
     "unknown-design",
     "rows name a design that is not in designs.csv",
@@ -141,31 +141,31 @@ pub static DEPOSIT_OF_DONE: ProblemKind = ProblemKind::error(
     "deposits were kept from orders that were handed over",
     "Write cancelled as each order's status, or remove the row.",
 );
-/// An order with nothing to put its money on.
+/// A finished order without cookies or delivery.
 pub static NOTHING_SOLD: ProblemKind = ProblemKind::error(
     "nothing-sold",
     "orders have neither cookies nor a delivery",
     "Add their cookies, or write quoted or cancelled as their status.",
 );
-/// A day far past all others.
+/// A day more than a year past nearly all others.
 pub static FAR_DAY: ProblemKind =
     ProblemKind::warning("far-day", "dates are more than a year past nearly all others", "Check the year of each.");
 
 // Hours.
 
-/// A stage nobody knows.
+/// An unknown stage.
 pub static UNKNOWN_STAGE: ProblemKind = ProblemKind::error(
     "unknown-stage",
     "rows name a stage that is not known",
     "Spell each as shop.toml does, or add it there under [stages]; check --all lists them.",
 );
-/// A helper nobody knows.
+/// An unknown helper.
 pub static UNKNOWN_HELPER: ProblemKind = ProblemKind::error(
     "unknown-helper",
     "rows name a helper that is not known",
     "Add their hourly rates under [helpers] in shop.toml, or leave who blank for yourself.",
 );
-/// An order nobody knows.
+/// Hours for an order that orders.csv does not have.
 pub static UNKNOWN_ORDER: ProblemKind = ProblemKind::error(
     "unknown-order",
     "rows name an order that is not in orders.csv",
@@ -174,18 +174,18 @@ pub static UNKNOWN_ORDER: ProblemKind = ProblemKind::error(
 /// Hours for a design the order does not have.
 pub static NOT_IN_ORDER: ProblemKind =
     ProblemKind::error("design-not-in-order", "designs are not in the order their row names", "Correct the design or the order.");
-/// A design beside several orders.
+/// A design on a row that names several orders.
 pub static DESIGN_OF_SEVERAL: ProblemKind = ProblemKind::error(
     "design-of-several-orders",
     "rows name a design and several orders",
     "Split each row by order, or leave the design blank.",
 );
-/// More minutes than the clock allows.
+/// More minutes than lie between start and end.
 pub static PAST_THE_CLOCK: ProblemKind =
     ProblemKind::error("minutes-past-the-clock", "rows have more minutes than lie between start and end", "Correct minutes, start or end.");
 /// No minutes.
 pub static NO_MINUTES: ProblemKind = ProblemKind::error("no-minutes", "rows have no minutes", "Write the minutes, or both start and end.");
-/// Start and end alike.
+/// A start equal to its end.
 pub static NO_TIME: ProblemKind =
     ProblemKind::warning("no-time", "rows end when they start", "Correct start or end, or write the minutes.");
 /// A timer left on.
@@ -209,7 +209,7 @@ pub static MIXED_SIGNS: ProblemKind = ProblemKind::error(
     "purchases have packs and paid with different signs",
     "Make both negative for goods returned, both positive for goods bought.",
 );
-/// A part of a recipe nobody knows.
+/// A recipe's item that was never bought and is on no card, but whose name is close to a known one.
 pub static UNKNOWN_ITEM: ProblemKind = ProblemKind::error(
     "unknown-item",
     "recipe rows name an item that is not known",
@@ -236,7 +236,7 @@ pub static RECIPE_DISAGREES: ProblemKind = ProblemKind::error(
 /// A row for a tier and a design at once.
 pub static TIER_AND_DESIGN: ProblemKind =
     ProblemKind::error("tier-and-design", "rows name both a tier and a design", "Leave one of the two blank.");
-/// A price for nothing.
+/// A price without a tier or design.
 pub static PRICE_OF_NOTHING: ProblemKind =
     ProblemKind::error("price-of-nothing", "prices have no tier and no design", "Write a tier, or a design under design.");
 /// A name that is neither a tier nor a design.

@@ -1,4 +1,4 @@
-//! Makes a shop of a folder's files: every table as its specification says, then against each other.
+//! Makes a shop of a folder's files: reads every table by its specification, then checks them against each other.
 
 use super::counts::{self, Count};
 use super::designs::Designs;
@@ -20,10 +20,10 @@ use crate::reading::problem_kind::NOT_UTF8;
 use crate::reading::{Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// A shop, whole: its settings and typed tables.
+/// A shop: its settings and typed tables.
 #[derive(Debug, Clone)]
 pub struct Shop {
-    /// What `shop.toml` means.
+    /// The settings.
     pub settings: Settings,
     /// What was charged.
     pub orders: Orders,
@@ -37,35 +37,35 @@ pub struct Shop {
     pub counts: Vec<Count>,
     /// The designs.
     pub designs: Designs,
-    /// What goes into what.
+    /// The recipes.
     pub recipes: Recipes,
     /// The items card.
     pub items: ItemCard,
     /// The price list.
     pub prices: PriceList,
-    /// Every item's name, sorted; its number is used throughout.
+    /// Every item's name, sorted.
     pub item_names: Names<Item>,
 }
 
-/// One file, as found.
+/// A table's file as it was found.
 #[derive(Debug, Clone)]
 pub struct FileRead {
     /// Its name.
     pub file: String,
     /// Rows read; `None` where the shop has no such file.
     pub rows: Option<usize>,
-    /// Headings no column answers to.
+    /// Headings that stand for no column.
     pub ignored: Vec<String>,
 }
 
-/// A folder, read.
+/// What reading a folder gave.
 #[derive(Debug)]
 pub struct Loaded {
     /// The shop; `None` where the folder, its settings or its orders cannot be read at all.
     pub shop: Option<Shop>,
     /// The files.
     pub files: Vec<FileRead>,
-    /// Everything that is wrong or looks odd.
+    /// Errors and warnings.
     pub problems: Vec<Problem>,
 }
 
@@ -138,7 +138,7 @@ impl Reader<'_> {
     }
 }
 
-/// Tables against each other, those others rest on first.
+/// Turns the tables into a shop, those that others refer to first.
 fn assemble(settings: Settings, mut tables: BTreeMap<&str, Option<Table>>, problems: &mut Vec<Problem>) -> Option<Shop> {
     let mut take = |name: &str| tables.get_mut(name).and_then(Option::take);
     let mut orders_table = take(spec::ORDERS.name)?;
@@ -164,7 +164,7 @@ fn assemble(settings: Settings, mut tables: BTreeMap<&str, Option<Table>>, probl
     let stocked: BTreeSet<String> = bought.1.iter().chain(counted.1.iter()).map(str::to_owned).collect();
     let purchases = Purchases::read(purchases_table, bought, &item_names, problems);
     let counts = counts::read(counts_table, counted, &item_names, problems);
-    let known = KnownItems { numbered: &item_names, stocked: &stocked, card: &items };
+    let known = KnownItems { names: &item_names, stocked: &stocked, card: &items };
     let recipes = Recipes::read(recipes_table, &recipe_texts, &designs, &known, problems);
     let hours = Hours::read(optional(take(spec::HOURS.name), &spec::HOURS), &settings, &orders, &designs, problems);
     let overheads = overheads::read(optional(take(spec::OVERHEADS.name), &spec::OVERHEADS), problems);
@@ -191,13 +191,13 @@ fn warn_of_unused_fees(settings: &Settings, orders: &Orders, problems: &mut Vec<
     for channel in settings.channel_fees.keys().filter(|channel| orders.channels.find(channel).is_none()) {
         let problem = Problem::of_file(&UNUSED_FEES, settings::FILE, "is a channel that no order names").column("fees").found(channel);
         problems.push(match nearest(channel, orders.channels.iter()) {
-            Some(near) => problem.instead(format!("did you mean [fees.{near}]?")),
+            Some(near) => problem.did_you_mean(&format!("[fees.{near}]")),
             None => problem.instead("spell it as the channel column of orders.csv does"),
         });
     }
 }
 
-/// A slip in a year puts a day far past all others, and with it the latest month and what is prepaid.
+/// Warns of days more than a year past nearly all others: a mistyped year would move the latest month and what is prepaid.
 fn warn_of_far_days(orders: &Orders, hours: &Hours, problems: &mut Vec<Problem>) {
     let ordered = orders.heads.iter().map(|head| (spec::ORDERS.file(), head.day, head.place));
     let worked = hours.entries.iter().map(|entry| (spec::HOURS.file(), entry.day, entry.place));

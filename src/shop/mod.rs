@@ -5,6 +5,7 @@
 //! table's bytes. No sums are done here.
 
 pub mod also_called;
+mod charge;
 pub mod counts;
 pub mod designs;
 pub mod earlier_tiers;

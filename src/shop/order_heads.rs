@@ -1,13 +1,42 @@
-//! What holds for an order as a whole, gathered from its rows.
+//! Order heads: day, status, channel, colours and payments of each order, gathered from its rows.
 
+use super::charge::Kind;
 use super::kinds::{NO_DATE, ROWS_DISAGREE};
-use super::orders::{Head, Kind, Status};
 use super::specification::STATUSES;
 use crate::ids::{Channel, Id, IdVec, Names, Order};
 use crate::quantity::Day;
 use crate::reading::{Place, Problem, Table};
 
-/// Date, status and channel agree over an order's rows; of colours and payments the largest counts.
+/// What became of an order; in the order of [`super::specification::STATUSES`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Status {
+    /// Handed over: costed.
+    Done,
+    /// Only quoted.
+    Quoted,
+    /// Cancelled.
+    Cancelled,
+}
+
+/// What holds for all rows of an order.
+#[derive(Debug, Clone, Copy)]
+pub struct Head {
+    /// Hand-over day.
+    pub day: Day,
+    /// What became of it.
+    pub status: Status,
+    /// Where it was sold.
+    pub channel: Option<Id<Channel>>,
+    /// Icing colours in the set.
+    pub colours: Option<i64>,
+    /// Card charges made.
+    pub payments: Option<i64>,
+    /// Its first row, for problems.
+    pub place: Place,
+}
+
+/// Gathers the head of each order. Rows that disagree on date, status or channel are a problem; of colours and payments the largest
+/// counts.
 pub(super) fn heads(
     table: &mut Table,
     order: &[Option<Id<Order>>],
@@ -34,10 +63,10 @@ pub(super) fn heads(
         only_deposits[order] &= kind[row] == Kind::DepositKept;
         dated_wrongly[order] |= table.is_wrong(row, "date");
         most[order] = (most[order].0.max(colours[row]), most[order].1.max(payments[row]));
-        day.hear(table, row, order, days[row], "date", ToString::to_string, problems);
+        day.note(table, row, order, days[row], "date", ToString::to_string, problems);
         let word = |status: &i64| STATUSES.get(usize::try_from(*status).unwrap_or(0)).unwrap_or(&"").to_string();
-        status.hear(table, row, order, statuses[row], "status", word, problems);
-        sold_in.hear(table, row, order, channel[row], "channel", |name| channels.text(*name).to_owned(), problems);
+        status.note(table, row, order, statuses[row], "status", word, problems);
+        sold_in.note(table, row, order, channel[row], "channel", |name| channels.text(*name).to_owned(), problems);
     }
     ids.ids()
         .map(|order| {
@@ -46,7 +75,7 @@ pub(super) fn heads(
                 if !dated_wrongly[order] {
                     let text = ids.text(order);
                     let problem = Problem::of_file(&NO_DATE, &table.file, "has no date on any of its rows").at(place);
-                    problems.push(problem.column("order").found(text).instead("write the day it was handed over"));
+                    problems.push(problem.column("order").found_order(text).instead("write the day it was handed over"));
                 }
                 Day(0)
             });
@@ -61,7 +90,7 @@ pub(super) fn heads(
         .collect()
 }
 
-/// What the rows of each order say of one thing, and on which row it was said first.
+/// A column whose cells must agree over each order's rows: the first value of each order, and its row.
 struct Agreed<T> {
     said: IdVec<Order, Option<(T, usize)>>,
 }
@@ -76,7 +105,7 @@ impl<T: Copy + PartialEq> Agreed<T> {
     }
 
     #[allow(clippy::too_many_arguments, reason = "a row, its cell and how to write it")]
-    fn hear(
+    fn note(
         &mut self,
         table: &Table,
         row: usize,

@@ -3,10 +3,11 @@
 use super::orders::{Orders, Status};
 use crate::ids::{Id, Order};
 use crate::quantity::Day;
+use crate::reading::Advice;
 use crate::reading::nearest::nearest;
 use std::collections::{BTreeMap, HashMap};
 
-/// Turns order cells into sets of orders.
+/// Turns order cells into numbered sets of orders; equal sets get one number.
 pub(super) struct Linker<'a> {
     orders: &'a Orders,
     handed_over: BTreeMap<Day, Vec<Id<Order>>>,
@@ -15,7 +16,7 @@ pub(super) struct Linker<'a> {
 }
 
 impl<'a> Linker<'a> {
-    /// Over a shop's orders.
+    /// Looks orders up by id and by hand-over date.
     pub fn new(orders: &'a Orders) -> Self {
         let mut handed_over: BTreeMap<Day, Vec<Id<Order>>> = BTreeMap::new();
         for (order, head) in orders.heads.pairs() {
@@ -27,8 +28,11 @@ impl<'a> Linker<'a> {
         Self { orders, handed_over, numbers: HashMap::new(), links: Vec::new() }
     }
 
-    /// The set a cell names: an id, ids joined by `+`, or a hand-over date; advice where it names none.
-    pub fn link(&mut self, text: &str) -> Result<usize, String> {
+    /// Returns the number of the set that a cell names: an id, ids joined by `+`, or a hand-over date.
+    ///
+    /// # Errors
+    /// What to write instead, where a part of it names no order.
+    pub fn link(&mut self, text: &str) -> Result<usize, Advice> {
         let mut set = Vec::new();
         if let Some(order) = self.orders.ids.find(text) {
             set.push(order);
@@ -39,12 +43,12 @@ impl<'a> Linker<'a> {
                 } else if let Some(day) = Day::parse(part) {
                     match self.handed_over.get(&day) {
                         Some(orders) => set.extend(orders),
-                        None => return Err(format!("no order was handed over on {day}: write its name, or leave the cell blank")),
+                        None => return Err(format!("no order was handed over on {day}: write its name, or leave the cell blank").into()),
                     }
                 } else {
                     return Err(match nearest(part, self.orders.ids.iter()) {
-                        Some(near) => format!("did you mean {near}?"),
-                        None => "spell it as orders.csv does, or leave the cell blank".to_owned(),
+                        Some(near) => Advice::DidYouMean(near.to_owned()),
+                        None => "spell it as orders.csv does, or leave the cell blank".into(),
                     });
                 }
             }
@@ -61,7 +65,7 @@ impl<'a> Linker<'a> {
 }
 
 impl Linker<'_> {
-    /// The sets, sorted, and each one's number among them.
+    /// Returns the sets in sorted order, and for each earlier number its place among them.
     pub fn sorted(mut self) -> (Vec<Vec<Id<Order>>>, Vec<usize>) {
         let mut order: Vec<usize> = (0..self.links.len()).collect();
         order.sort_unstable_by(|one, other| self.links[*one].cmp(&self.links[*other]));

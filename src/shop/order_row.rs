@@ -1,4 +1,4 @@
-//! One row of the orders log: what its kind asks of it.
+//! Checks of one row of the orders log, by its kind.
 
 use super::designs::Designs;
 use super::kinds::{
@@ -13,7 +13,7 @@ use crate::reading::{Problem, Table};
 /// Nothing charged.
 pub(super) const FREE: Price = Price { amount: Money::ZERO, pieces: 1 };
 
-/// Checks one row of the log, and reads what it means.
+/// Checks one row and returns what it stands for.
 pub(super) struct RowChecker<'a> {
     pub table: &'a Table,
     pub row: usize,
@@ -21,7 +21,7 @@ pub(super) struct RowChecker<'a> {
 }
 
 impl RowChecker<'_> {
-    /// The pieces of a cookie row.
+    /// Checks a cookie row's design and quantity, and returns its pieces.
     pub fn cookie(
         &mut self,
         text: Option<&str>,
@@ -55,7 +55,7 @@ impl RowChecker<'_> {
         pieces
     }
 
-    /// A price whose pieces come to what a column can hold; more is a slip of the keyboard.
+    /// Returns the price, or a free one with a problem where price × pieces does not fit 64 bits.
     pub fn bounded(&mut self, price: Price, pieces: i64) -> Price {
         if price.times(pieces).and_then(|amount| ratio::narrow(amount.0)).is_ok() {
             return price;
@@ -65,9 +65,9 @@ impl RowChecker<'_> {
         FREE
     }
 
-    /// A cookie row's price: as written, else the tier's list price that day.
+    /// Returns a cookie row's price: as written, else the tier's list price that day, else free with a problem.
     ///
-    /// `may_be_blank`: the set says what was charged, or another problem says why there is no price.
+    /// `may_be_blank` is true where a set price covers the row or another problem already explains the blank.
     pub fn cookie_price(&mut self, price: Option<Price>, listed: Option<Price>, pieces: i64, may_be_blank: bool) -> Price {
         let (table, row) = (self.table, self.row);
         match (price, listed) {
@@ -91,7 +91,7 @@ impl RowChecker<'_> {
         }
     }
 
-    /// Checks a charge, a row that is not of cookies: it has one amount.
+    /// Checks a row that charges something other than cookies: it has one amount and no quantity.
     pub fn other(&mut self, quantity: Option<i64>, price: Option<Price>) {
         let (table, row) = (self.table, self.row);
         if let Some(quantity) = quantity.filter(|quantity| *quantity != 1) {

@@ -1,68 +1,17 @@
 //! Orders: what was charged, row by row, and what holds for each order as a whole.
 
+use super::charge::KINDS;
+pub use super::charge::Kind;
 use super::designs::Designs;
 use super::kinds::{DEPOSIT_OF_DONE, NO_SHARE_OF_SET, NOTHING_SOLD};
 use super::order_heads::heads;
+pub use super::order_heads::{Head, Status};
 use super::order_row::{FREE, RowChecker};
 use super::tiers::PriceList;
 use crate::ids::{Channel, Design, Id, IdVec, Names, Order, Text, Theme};
 use crate::quantity::{Day, Price, ratio};
 use crate::reading::table::missing_column;
 use crate::reading::{Place, Problem, Table};
-
-/// What a row charges; in the order of [`super::specification::KINDS`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
-    /// Pieces of a design.
-    Cookie,
-    /// What was charged for all the order's cookies together.
-    Set,
-    /// Bringing it.
-    Delivery,
-    /// For haste.
-    Rush,
-    /// Taken off.
-    Discount,
-    /// Given back.
-    Refund,
-    /// Given beyond the price.
-    Tip,
-    /// Sales tax: never income.
-    Tax,
-    /// What was kept of a cancelled order.
-    DepositKept,
-}
-
-const KINDS: [Kind; 9] =
-    [Kind::Cookie, Kind::Set, Kind::Delivery, Kind::Rush, Kind::Discount, Kind::Refund, Kind::Tip, Kind::Tax, Kind::DepositKept];
-
-/// What became of an order; in the order of [`super::specification::STATUSES`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Status {
-    /// Handed over: costed.
-    Done,
-    /// Only asked for.
-    Quoted,
-    /// Called off.
-    Cancelled,
-}
-
-/// What holds for all rows of an order.
-#[derive(Debug, Clone, Copy)]
-pub struct Head {
-    /// Hand-over day.
-    pub day: Day,
-    /// What became of it.
-    pub status: Status,
-    /// Where it was sold.
-    pub channel: Option<Id<Channel>>,
-    /// Icing colours in the set.
-    pub colours: Option<i64>,
-    /// Card charges made.
-    pub payments: Option<i64>,
-    /// Its first row, for problems.
-    pub place: Place,
-}
 
 /// The rows, as columns, and the orders they belong to.
 #[derive(Debug, Clone, Default)]
@@ -94,13 +43,14 @@ pub struct Orders {
 }
 
 impl Orders {
-    /// The designs named on its rows, for a shop without a designs card.
+    /// Takes the design column out of the table, so that designs can be read before orders.
     #[must_use]
     pub fn designs_named(table: &mut Table) -> (Vec<Option<Id<Text>>>, Names<Text>) {
         table.text("design")
     }
 
-    /// From the `orders` log. `design_texts` is its design column, taken out before.
+    /// Reads the `orders` log, its design column taken out by [`Orders::designs_named`]. A row without an order is left out; any other cell
+    /// that cannot be used is a problem and stands as nothing.
     pub fn read(
         mut table: Table,
         (design_texts, design_names): (Vec<Option<Id<Text>>>, Names<Text>),
@@ -138,8 +88,8 @@ impl Orders {
                 let pieces = checker.cookie(design_text, design, quantity[row], designs, made[row]);
                 let listed = design.and_then(|design| designs.tier_on(design, head.day)).and_then(|tier| prices.price(tier, head.day));
                 let free_to_be_blank = set_priced[order];
-                let told = table.is_wrong(row, "price") || (design_text.is_some() && design.is_none());
-                (pieces, checker.cookie_price(price[row], listed, pieces, free_to_be_blank || told))
+                let is_reported = table.is_wrong(row, "price") || (design_text.is_some() && design.is_none());
+                (pieces, checker.cookie_price(price[row], listed, pieces, free_to_be_blank || is_reported))
             } else {
                 checker.other(quantity[row], price[row]);
                 (1, price[row].unwrap_or(FREE))
@@ -171,15 +121,15 @@ impl Orders {
         &self.heads[order]
     }
 
-    /// What a row comes to, in millionths of the main unit.
+    /// Price × quantity of a row, in millionths of the main unit.
     ///
     /// # Errors
-    /// Where it does not fit its column.
+    /// [`ratio::TooLarge`] where it does not fit 64 bits.
     pub fn amount(&self, row: usize) -> Result<i64, ratio::TooLarge> {
         ratio::narrow(self.price[row].times(self.quantity[row])?.0)
     }
 
-    /// In place of each id: its hand-over day, and its place among that day's orders.
+    /// Names that stand in for the ids: each order's hand-over day, and its place among that day's orders.
     #[must_use]
     pub fn dated_ids(&self) -> Names<Order> {
         let mut met: std::collections::BTreeMap<Day, usize> = std::collections::BTreeMap::new();
@@ -193,7 +143,7 @@ impl Orders {
         names
     }
 
-    /// A set price is shared by list value: a row without one beside rows that have one would get nothing of it.
+    /// Reports blank prices in sets where other rows have one: a set price is shared by list value, so they would get nothing of it.
     fn check_set_prices(&self, table: &Table, written: &[Option<Price>], set_priced: &IdVec<Order, bool>, problems: &mut Vec<Problem>) {
         let cookies = || (0..self.rows()).filter(|row| self.kind[*row] == Kind::Cookie && set_priced[self.order[*row]]);
         let mut listed = IdVec::<Order, bool>::filled(false, self.ids.len());
@@ -208,7 +158,7 @@ impl Orders {
         }
     }
 
-    /// A done order needs a line to carry its money; a kept deposit belongs to an order that was not done.
+    /// Reports finished orders without cookies or delivery, and deposits kept from finished orders.
     fn check_carriers(&self, file: &str, problems: &mut Vec<Problem>) {
         let mut carried = IdVec::<Order, bool>::filled(false, self.ids.len());
         for (order, kind) in self.order.iter().zip(&self.kind) {
@@ -226,14 +176,14 @@ impl Orders {
             if head.status == Status::Done && !carried[order] {
                 let id = self.ids.text(order);
                 let what = "has neither cookies nor a delivery";
-                let problem = Problem::of_file(&NOTHING_SOLD, file, what).at(head.place).column("order").found(id);
+                let problem = Problem::of_file(&NOTHING_SOLD, file, what).at(head.place).column("order").found_order(id);
                 problems.push(problem.instead("add its cookies, or write quoted or cancelled as its status"));
             }
         }
     }
 }
 
-/// Cookie rows need a design and a quantity: where the file has no such column, that is one problem and not one on each row.
+/// Reports a missing design or quantity column once, instead of on each cookie row.
 fn check_columns(table: &Table, kind: &[Kind], problems: &mut Vec<Problem>) {
     if !kind.contains(&Kind::Cookie) {
         return;

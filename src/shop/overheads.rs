@@ -19,7 +19,7 @@ pub enum Base {
 
 const BASES: [Base; 4] = [Base::Hours, Base::Pieces, Base::Orders, Base::Revenue];
 
-/// One cost.
+/// One overhead; it accrues evenly by day.
 #[derive(Debug, Clone)]
 pub struct Overhead {
     /// First day it serves.
@@ -36,7 +36,7 @@ pub struct Overhead {
     pub place: Place,
 }
 
-/// Reads the `overheads` log.
+/// Reads the `overheads` log; a row that ends before it begins is left out, with a problem.
 pub fn read(mut table: Table, problems: &mut Vec<Problem>) -> Vec<Overhead> {
     let from = table.days("from");
     let to = table.days("to");

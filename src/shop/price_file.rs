@@ -9,18 +9,18 @@ use crate::quantity::{Day, Price};
 use crate::reading::{Problem, Table};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// The list.
+/// A price list that is not the shop's own.
 #[derive(Debug, Clone, Default)]
 pub struct PriceFile {
     tiers: PriceList,
     designs: PriceList,
-    /// Names on it that the shop does not have.
+    /// Names in it that are neither tiers nor designs of the shop.
     pub unknown: BTreeSet<String>,
 }
 
 impl PriceFile {
-    /// From a CSV file with the headings `tier`, `price` and, where wanted, `design` and `from`. A design may stand under `tier`, where
-    /// no tier has its name. `None` where there is no such heading.
+    /// Reads a CSV file with the headings `price`, `tier` or `design`, and optionally `from`. A design may also stand under `tier` if no
+    /// tier has its name. `None` if the headings are missing.
     pub fn read(shop: &Shop, bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Self> {
         let none = BTreeMap::new();
         let renamed = shop.settings.columns.get("tiers").unwrap_or(&none);
@@ -76,8 +76,8 @@ impl PriceFile {
         starts.collect::<Option<Vec<Day>>>()?.into_iter().min()
     }
 
-    /// What it says of a design on a day: a row of its own, else that of its tier that day, else, where the list knows no such tier any
-    /// more, that of its tier now.
+    /// The price of a design on a day: from its own row, else from the tier it sat in that day, else, if the list no longer has that
+    /// tier, from the tier it sits in now. `None` if the list has none of these.
     #[must_use]
     pub fn price(&self, shop: &Shop, design: Id<Design>, day: Day) -> Option<Price> {
         let designs = &shop.designs;
@@ -90,7 +90,7 @@ impl PriceFile {
         })
     }
 
-    /// Of designs sold on some days, what it has no price for: tiers none of whose designs have one, and single designs of others.
+    /// Names what was sold without a price in this list: a tier where all its designs lack one, else the single designs.
     #[must_use]
     pub fn unpriced(&self, shop: &Shop, sold: impl Iterator<Item = (Id<Design>, Day)>) -> Vec<String> {
         let mut has_one: BTreeMap<Id<Design>, bool> = BTreeMap::new();

@@ -7,7 +7,7 @@ use crate::quantity::Day;
 use crate::reading::{Place, Problem, Table};
 use rust_decimal::Decimal;
 
-/// One row of a receipt.
+/// One item on a receipt: bought, or returned.
 #[derive(Debug, Clone)]
 pub struct Purchase {
     /// The day.
@@ -38,11 +38,12 @@ pub struct Purchases {
 }
 
 impl Purchases {
-    /// From the `purchases` log; `items` is its item column, taken out before, and `numbered` gives each text the shop's number.
+    /// Reads the `purchases` log. Its item column comes apart, because all items are numbered before; a row that lacks what a purchase
+    /// needs is left out, with a problem.
     pub fn read(
         mut table: Table,
         (items, item_names): (Vec<Option<Id<Text>>>, Names<Text>),
-        numbered: &Names<Item>,
+        all_items: &Names<Item>,
         problems: &mut Vec<Problem>,
     ) -> Self {
         let days = table.days("date");
@@ -69,7 +70,7 @@ impl Purchases {
             else {
                 continue;
             };
-            let (Some(item), Some(amount)) = (numbered.find(item_names.text(item)), packs.checked_mul(size)) else { continue };
+            let (Some(item), Some(amount)) = (all_items.find(item_names.text(item)), packs.checked_mul(size)) else { continue };
             rows.push(Purchase {
                 day,
                 item,

@@ -1,4 +1,4 @@
-//! Recipes: what a recipe, a design, every order and every delivery take. Only the rows; their sums are costing's.
+//! Recipes: the items used by a recipe, a design, every order and every delivery, row by row. Costing adds them up.
 
 use super::designs::Designs;
 use super::items::{ItemCard, Measure};
@@ -12,12 +12,12 @@ use crate::reading::{Place, Problem, Table};
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// What every order takes.
+/// The cell under `for` of what every order uses.
 pub const EVERY_ORDER: &str = "every order";
-/// What every delivery takes.
+/// The cell under `for` of what every delivery uses.
 pub const EVERY_DELIVERY: &str = "every delivery";
 
-/// Who takes the rows of a recipe.
+/// What a row is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Taker {
     /// One piece of a design.
@@ -30,7 +30,7 @@ pub enum Taker {
     Batch(usize),
 }
 
-/// What a row takes.
+/// What a row uses.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Part {
     /// A purchased item, by its number in the shop's list.
@@ -42,9 +42,9 @@ pub enum Part {
 /// One row.
 #[derive(Debug, Clone)]
 pub struct Row {
-    /// Who takes it.
+    /// What it is for.
     pub taker: Taker,
-    /// What it takes.
+    /// What it uses.
     pub part: Part,
     /// How much, in `measure`.
     pub amount: Decimal,
@@ -54,14 +54,14 @@ pub struct Row {
     pub place: Place,
 }
 
-/// A recipe that is no design: what a batch yields.
+/// A recipe that is not a design, such as a dough, and what one batch yields.
 #[derive(Debug, Clone)]
 pub struct Batch {
     /// Its name.
     pub name: String,
-    /// How much it makes; `None`: its parts' weight.
+    /// How much one batch makes; `None` for the weight of its parts.
     pub yields: Option<(Decimal, Unit)>,
-    /// Made beyond what is used.
+    /// Percentage made beyond what is used.
     pub extra: Percent,
     /// Its first row.
     pub place: Place,
@@ -72,7 +72,7 @@ pub struct Batch {
 pub struct Recipes {
     /// Its rows, in the order written.
     pub rows: Vec<Row>,
-    /// Recipes that are no designs, sorted by name.
+    /// Recipes that are not designs, sorted by name.
     pub batches: Vec<Batch>,
 }
 
@@ -99,16 +99,16 @@ impl Texts {
             .collect()
     }
 
-    /// Names of the things taken that are no recipes.
+    /// Names of the parts that are not recipes: the items.
     pub fn items<'a>(&'a self, batches: &'a BTreeSet<String>) -> impl Iterator<Item = &'a str> {
         self.parts.1.iter().filter(|name| !batches.contains(*name))
     }
 }
 
-/// What the rest of the shop knows of items, for telling a slip from an item not yet bought.
+/// Known items, by which a misspelt one is told from one not yet bought.
 pub struct KnownItems<'a> {
-    /// The shop's numbering.
-    pub numbered: &'a Names<Item>,
+    /// Every item of the shop.
+    pub names: &'a Names<Item>,
     /// Items bought or counted.
     pub stocked: &'a BTreeSet<String>,
     /// The card.
@@ -116,7 +116,8 @@ pub struct KnownItems<'a> {
 }
 
 impl Recipes {
-    /// From the `recipes` card.
+    /// Reads the `recipes` card, its text columns in `texts`; a row that lacks a part, an amount or a known unit is left out, with a
+    /// problem.
     pub fn read(mut table: Table, texts: &Texts, designs: &Designs, items: &KnownItems<'_>, problems: &mut Vec<Problem>) -> Self {
         let names = texts.batches(designs);
         let number_of: BTreeMap<&str, usize> = names.iter().enumerate().map(|(number, name)| (name.as_str(), number)).collect();
@@ -137,10 +138,10 @@ impl Recipes {
                     (None, None) => continue,
                 },
             };
-            heads.hear(&table, row, taker, problems);
+            heads.note(&table, row, taker, problems);
             let found = match number_of.get(part) {
                 Some(batch) => Some(Part::Batch(*batch)),
-                None => items.numbered.find(part).map(Part::Item),
+                None => items.names.find(part).map(Part::Item),
             };
             if let Some(Part::Item(_)) = found {
                 check_item(&table, row, part, items, &number_of, problems);
@@ -164,7 +165,7 @@ impl Recipes {
     }
 }
 
-/// A taken item nobody bought, counted or carded is a slip where a known name is near.
+/// Reports an item that was never bought or counted and is on no card, where a known name is close.
 fn check_item(table: &Table, row: usize, part: &str, items: &KnownItems<'_>, batches: &BTreeMap<&str, usize>, problems: &mut Vec<Problem>) {
     if items.stocked.contains(part) || items.card.of(part).is_some() || household::food(part).is_some() {
         return;
@@ -172,11 +173,11 @@ fn check_item(table: &Table, row: usize, part: &str, items: &KnownItems<'_>, bat
     let known = items.stocked.iter().map(String::as_str).chain(items.card.names()).chain(batches.keys().copied());
     if let Some(near) = nearest(part, known) {
         let what = "was never bought, and is neither in items.csv nor a recipe";
-        problems.push(table.problem(&UNKNOWN_ITEM, row, "item", what).found(part).instead(format!("did you mean {near}?")));
+        problems.push(table.problem(&UNKNOWN_ITEM, row, "item", what).found(part).did_you_mean(near));
     }
 }
 
-/// Yield and extra stand on one row of a recipe.
+/// Collects the yield and the extra of each recipe, which stand on one of its rows.
 struct BatchHeads {
     yield_cells: Vec<Option<Decimal>>,
     unit_cells: (Vec<Option<Id<Text>>>, Names<Text>),
@@ -198,7 +199,7 @@ impl BatchHeads {
         }
     }
 
-    fn hear(&mut self, table: &Table, row: usize, taker: Taker, problems: &mut Vec<Problem>) {
+    fn note(&mut self, table: &Table, row: usize, taker: Taker, problems: &mut Vec<Problem>) {
         let unit = self.unit_cells.0[row].map(|unit| self.unit_cells.1.text(unit).to_owned());
         let Taker::Batch(batch) = taker else {
             if self.yield_cells[row].is_some() || self.extra_cells[row].is_some() {

@@ -1,18 +1,17 @@
-//! What `shop.toml` means; how it is read stands in `settings/`.
+//! The settings in `shop.toml`. `settings/` holds their specification and reading.
 
 use crate::quantity::millionths::Money;
 use crate::quantity::{Percent, Period};
 use std::collections::BTreeMap;
 
 mod file;
-mod shape;
-mod typed;
-mod validator;
+pub mod specification;
+mod value;
 
 /// The file's name.
 pub const FILE: &str = "shop.toml";
 
-/// Which purchases a use of an item is costed at.
+/// Which purchases set the price of an item used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum CostFlow {
     /// The last purchase on or before the day.
@@ -39,12 +38,12 @@ pub enum SharedBy {
     Colours,
     /// Equally over orders with delivery lines, to those lines.
     Delivery,
-    /// Waiting, not work: rack time, never paid.
+    /// Waiting, such as drying, which is never paid.
     Unattended,
 }
 
-/// A channel's fees on card charges.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// Fees on card charges.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Fees {
     /// Share of everything charged.
     pub percent: Percent,
@@ -54,12 +53,23 @@ pub struct Fees {
     pub payments: i64,
 }
 
-/// What `shop.toml` means.
-#[derive(Debug, Clone)]
+/// What one channel's fees differ in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct ChannelFees {
+    /// Share of everything charged.
+    pub percent: Option<Percent>,
+    /// Per card charge.
+    pub fixed: Option<Money>,
+    /// Card charges an order, where it does not say.
+    pub payments: Option<i64>,
+}
+
+/// The settings in `shop.toml`.
+#[derive(Debug, Clone, Default)]
 pub struct Settings {
     /// ISO 4217 code.
     pub currency: String,
-    /// Baked beyond what is sold.
+    /// Percentage baked beyond what is sold.
     pub spares: Percent,
     /// Which purchases a use is costed at.
     pub cost_flow: CostFlow,
@@ -67,14 +77,14 @@ pub struct Settings {
     pub tips_count: bool,
     /// Whether tax on purchases is no cost.
     pub reclaim_purchase_tax: bool,
-    /// Wage aimed at, per hour.
+    /// Target wage, per hour.
     pub target: Option<Money>,
     /// Least wage, per hour.
     pub floor: Option<Money>,
     /// Fees of any order.
     pub fees: Fees,
-    /// Fees by channel.
-    pub channel_fees: BTreeMap<String, Fees>,
+    /// What a channel's fees differ in.
+    pub channel_fees: BTreeMap<String, ChannelFees>,
     /// Materials of one piece by size, for designs without a recipe.
     pub materials: [Option<Money>; 3],
     /// Helpers' rates per hour.
@@ -87,7 +97,7 @@ pub struct Settings {
     pub endings: Vec<Money>,
     /// Named periods.
     pub seasons: BTreeMap<String, Period>,
-    /// The shop's own headings, by table: hers to ours.
+    /// The shop's own headings, by table, each with the column it stands for.
     pub columns: BTreeMap<String, BTreeMap<String, String>>,
 }
 
@@ -108,13 +118,40 @@ pub const DEFAULT_STAGES: &[(&str, SharedBy)] = &[
     ("admin", SharedBy::Orders),
 ];
 
+/// The names of what a stage may be shared by.
+pub const SHARED_BY: &[(&str, SharedBy)] = &[
+    ("pieces", SharedBy::Pieces),
+    ("weight", SharedBy::Weight),
+    ("minutes", SharedBy::Minutes),
+    ("orders", SharedBy::Orders),
+    ("colours", SharedBy::Colours),
+    ("colors", SharedBy::Colours),
+    ("delivery", SharedBy::Delivery),
+    ("unattended", SharedBy::Unattended),
+];
+
 /// The names of the cost flows.
 pub const COST_FLOWS: &[(&str, CostFlow)] = &[("latest", CostFlow::Latest), ("average", CostFlow::Average), ("fifo", CostFlow::Fifo)];
 
 impl Settings {
-    /// The fees that hold for a channel.
+    /// The fees of a channel: its own where it has them, else the shop's.
     #[must_use]
     pub fn fees_of(&self, channel: Option<&str>) -> Fees {
-        channel.and_then(|channel| self.channel_fees.get(channel)).copied().unwrap_or(self.fees)
+        let own = channel.and_then(|channel| self.channel_fees.get(channel)).copied().unwrap_or_default();
+        Fees {
+            percent: own.percent.unwrap_or(self.fees.percent),
+            fixed: own.fixed.unwrap_or(self.fees.fixed),
+            payments: own.payments.unwrap_or(self.fees.payments),
+        }
+    }
+
+    /// A channel's own fees, added if it has none yet.
+    fn fees_of_channel(&mut self, names: &[String]) -> &mut ChannelFees {
+        self.channel_fees.entry(names.concat()).or_default()
+    }
+
+    /// A season, added if there is none of that name yet.
+    fn season(&mut self, names: &[String]) -> &mut Period {
+        self.seasons.entry(names.concat()).or_default()
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::reading::{ColumnSpecification, Kind, Least, TableSpecification};
 
-/// The kinds of row in `orders`, in the order their numbers stand for.
+/// The kinds of row in `orders`; their order is that of [`super::orders::Kind`].
 pub const KINDS: &[&str] = &["cookie", "set", "delivery", "rush", "discount", "refund", "tip", "tax", "deposit kept"];
 /// What may become of an order.
 pub const STATUSES: &[&str] = &["done", "quoted", "cancelled"];
@@ -133,7 +133,7 @@ pub const COUNTS: TableSpecification = TableSpecification {
     ],
 };
 
-/// The designs she sells.
+/// The designs sold.
 pub const DESIGNS: TableSpecification = TableSpecification {
     name: "designs",
     is_log: false,
@@ -195,7 +195,7 @@ pub const TIERS: TableSpecification = TableSpecification {
     ],
 };
 
-/// A price list to try on past orders: no table of a shop, but in the shape of one.
+/// A price list to try on past orders: not a table of the shop, but read like one.
 pub const PRICE_FILE: TableSpecification = TableSpecification {
     name: "prices",
     is_log: false,

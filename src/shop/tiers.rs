@@ -12,11 +12,11 @@ pub struct PriceList {
     prices: BTreeMap<String, BTreeMap<Day, Price>>,
 }
 
-/// Where a blank start lies: before every day.
+/// The start of a price without one: before every day.
 const BEGINNING: Day = Day(i32::MIN);
 
 impl PriceList {
-    /// From the `tiers` card.
+    /// Reads the `tiers` card; two prices of a tier from one day are a problem.
     pub fn read(mut table: Table, problems: &mut Vec<Problem>) -> Self {
         let (tiers, names) = table.text("tier");
         let prices = table.prices("price");
@@ -32,7 +32,7 @@ impl PriceList {
         list
     }
 
-    /// Adds a price from a day on, or from the beginning; false where there was one from that day.
+    /// Adds a price from a day on, or from the beginning. False if there already was one from that day, which it replaces.
     pub fn add(&mut self, name: &str, from: Option<Day>, price: Price) -> bool {
         self.prices.entry(name.to_owned()).or_default().insert(from.unwrap_or(BEGINNING), price).is_none()
     }
@@ -66,7 +66,7 @@ impl PriceList {
         self.prices.get(tier)?.range((Bound::Excluded(day), Bound::Unbounded)).next().map(|(start, _)| *start)
     }
 
-    /// The day since which a tier has the price of a day; `None` where it always had, or has none.
+    /// The day on which the price that a tier has on `day` started; `None` if it always held, or there is none.
     #[must_use]
     pub fn since(&self, tier: &str, day: Day) -> Option<Day> {
         self.prices.get(tier)?.range(..=day).next_back().map(|(start, _)| *start).filter(|start| *start != BEGINNING)

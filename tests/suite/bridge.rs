@@ -6,9 +6,9 @@ use fairdozen::costing::{Costed, MinutesBy, Options, cost};
 use fairdozen::quantity::millionths::{Minutes, Money};
 use fairdozen::quantity::{Month, Period};
 use fairdozen::review::bridge::side::{Sums, Used};
-use fairdozen::review::bridge::{Effect, Group, Part, Side, taken};
+use fairdozen::review::bridge::{Effect, Group, Part, Side, sides};
 use fairdozen::review::headline::Headline;
-use fairdozen::review::{Against, Bridge};
+use fairdozen::review::{BasePeriod, Bridge};
 use fairdozen::shop::Shop;
 use fairdozen::shop::load::{Folder, Skipped};
 use proptest::prelude::*;
@@ -119,7 +119,7 @@ fn any_sums() -> impl Strategy<Value = Sums> {
 
 fn any_side() -> impl Strategy<Value = Side> {
     let names = ["bell", "fern", "gate", "kite"].map(|name| Group::Design(name.to_owned())).into_iter();
-    let groups: Vec<Group> = names.chain([Group::Delivery, Group::KeptDeposits, Group::Unexplained]).collect();
+    let groups: Vec<Group> = names.chain([Group::Delivery, Group::KeptDeposits, Group::Unassigned]).collect();
     let groups = prop::collection::btree_map(prop::sample::select(groups), any_sums(), 0..6);
     (groups, prop_oneof![Just(0_i128), 9_000_000_i128..40_000_000]).prop_map(|(mut groups, target)| {
         for (group, sums) in &mut groups {
@@ -145,7 +145,7 @@ proptest! {
         prop_assert_eq!(there.change.surplus, -back.change.surplus);
         prop_assert_eq!(there.change.wage, back.change.wage.map(|wage| -wage));
         // What is no matter of pieces has no base to be measured from: its pay and its hours turn round exactly.
-        for part in [Part::RushAndTips, Part::DiscountsAndRefunds, Part::Delivery, Part::KeptDeposits, Part::Overhead, Part::Unexplained] {
+        for part in [Part::RushAndTips, Part::DiscountsAndRefunds, Part::Delivery, Part::KeptDeposits, Part::Overhead, Part::Unassigned] {
             prop_assert_eq!(there.part(part).pay, -back.part(part).pay);
             prop_assert_eq!(there.part(part).minutes.0, -back.part(part).minutes.0);
         }
@@ -266,13 +266,13 @@ fn ingredients_told_apart_by_item_are_the_ingredients_of_the_facts() {
         for flow in ["latest", "average", "fifo"] {
             let flow = fairdozen::shop::settings::COST_FLOWS.iter().find(|(name, _)| *name == flow).map(|(_, flow)| *flow);
             let costed = cost(&shop, Options { cost_flow: flow, ..Options::default() }).unwrap();
-            let [whole, _] = taken::sides(&shop, &costed, [Period::default(), Period::of(months(&shop)[0])]).unwrap();
+            let [whole, _] = sides::sides(&shop, &costed, [Period::default(), Period::of(months(&shop)[0])]).unwrap();
             let mut amounts: BTreeMap<&str, i128> = BTreeMap::new();
             for (group, sums) in &whole.side.groups {
                 let has_rows = match group {
                     Group::Design(name) => costed.bill.has_rows[shop.designs.names.find(name).unwrap()],
                     Group::Delivery | Group::KeptDeposits => true,
-                    Group::Unexplained => continue,
+                    Group::Unassigned => continue,
                 };
                 // A design without rows takes what every order takes, beside its assumed materials.
                 prop_assert!(!has_rows || sums.other_ingredients == Money::ZERO, "{:?} {:?}", group, sums);
@@ -328,7 +328,7 @@ fn all_months_of_the_demo_add_up() {
         let bridge = Bridge::of(&shop, &costed, season("spring 2026"), season("lantern night 2026")).unwrap();
         adds_up(&bridge).unwrap();
         stands_on_the_headlines(&shop, &costed, &bridge).unwrap();
-        let against = Against::LastYear.period(month("2026-10"), &shop.settings).unwrap();
+        let against = BasePeriod::LastYear.period(month("2026-10"), &shop.settings).unwrap();
         adds_up(&Bridge::of(&shop, &costed, against, month("2026-10")).unwrap()).unwrap();
     }
 }

@@ -111,7 +111,7 @@ fn every_part_is_as_worked_by_hand() {
         (Part::Delivery, -300),            // 10 − 1 − 12 minutes, gone
         (Part::KeptDeposits, 450),         // 5.00 − 0.50
         (Part::Overhead, 600),             // 30 − 24
-        (Part::Unexplained, 300),          // six minutes
+        (Part::Unassigned, 300),           // six minutes
         (Part::Target, 0),                 // one target in the settings
     ];
     let found: Vec<(Part, Money)> = bridge.parts.iter().map(|(part, effect)| (*part, effect.surplus)).collect();
@@ -139,7 +139,7 @@ fn every_part_of_the_wage_is_as_worked_by_hand() {
         (Part::Delivery, -2_187_917),
         (Part::KeptDeposits, 2_713_568),
         (Part::Overhead, 3_618_090),
-        (Part::Unexplained, 1_619_609),
+        (Part::Unassigned, 1_619_609),
         (Part::Target, 0),
     ];
     for ((part, effect), (named, millionths)) in bridge.parts.iter().zip(expected) {

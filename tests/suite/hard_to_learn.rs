@@ -6,7 +6,7 @@ use fairdozen::minutes::fit::{Method, Posterior, fit};
 use fairdozen::minutes::model::count;
 use fairdozen::minutes::observations::{Covers, Design, Group, Observations};
 use fairdozen::minutes::priors::prepare;
-use fairdozen::minutes::random::Chance;
+use fairdozen::minutes::random::Random;
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
@@ -37,18 +37,18 @@ fn learned(observations: &Observations) -> (Posterior, Vec<f64>) {
 /// is left to learn, yet the sampler settles, on seven minutes.
 #[test]
 fn minutes_by_a_rule_of_thumb_are_sampled_and_found() {
-    let mut chance = Chance::new(31, 0);
-    let order = |chance: &mut Chance| {
+    let mut random = Random::new(31, 0);
+    let order = |random: &mut Random| {
         let mut pieces: Vec<(usize, f64)> = Vec::new();
         for design in 0..12 {
-            if chance.below(4) == 0 {
-                pieces.push((design, count(3 + chance.below(10))));
+            if random.below(4) == 0 {
+                pieces.push((design, count(3 + random.below(10))));
             }
         }
         let minutes = 7.0 * pieces.iter().map(|(_, pieces)| pieces).sum::<f64>();
-        (minutes > 0.0).then(|| group(minutes, count(3 + chance.below(5)), pieces))
+        (minutes > 0.0).then(|| group(minutes, count(3 + random.below(5)), pieces))
     };
-    let groups: Vec<Group> = std::iter::from_fn(|| Some(order(&mut chance))).flatten().take(200).collect();
+    let groups: Vec<Group> = std::iter::from_fn(|| Some(order(&mut random))).flatten().take(200).collect();
     let (posterior, medians) = learned(&world(12, groups));
     assert_eq!(posterior.diagnostics.method, Method::Sampled);
     assert!(medians.iter().all(|minutes| (6.7..7.1).contains(minutes)), "{medians:?}");
@@ -72,14 +72,14 @@ fn minutes_that_never_vary_are_answered_by_the_best_fit() {
 
 /// Four new designs an order: each design's minutes are known by its one order and by all the others' level.
 fn four_new_designs_an_order(designs: usize) -> (Observations, Vec<f64>) {
-    let mut chance = Chance::new(47, 0);
-    let truth: Vec<f64> = (0..designs).map(|_| [3.0, 7.0, 16.0][chance.below(3)] * libm::exp(0.25 * chance.normal())).collect();
+    let mut random = Random::new(47, 0);
+    let truth: Vec<f64> = (0..designs).map(|_| [3.0, 7.0, 16.0][random.below(3)] * libm::exp(0.25 * random.normal())).collect();
     let groups = (0..designs / 4)
         .map(|order| {
-            let pieces: Vec<(usize, f64)> = (0..4).map(|at| (4 * order + at, count(3 + chance.below(10)))).collect();
-            let colours = count(3 + chance.below(5));
+            let pieces: Vec<(usize, f64)> = (0..4).map(|at| (4 * order + at, count(3 + random.below(10)))).collect();
+            let colours = count(3 + random.below(5));
             let expected = 25.0 + 6.0 * colours + pieces.iter().map(|(design, pieces)| pieces * truth[*design]).sum::<f64>();
-            group((expected * libm::exp(0.2 * chance.normal()) / 5.0).round() * 5.0, colours, pieces)
+            group((expected * libm::exp(0.2 * random.normal()) / 5.0).round() * 5.0, colours, pieces)
         })
         .collect();
     (world(designs, groups), truth)
@@ -103,13 +103,13 @@ fn thousands_of_designs_are_approximated_and_their_sum_is_right() {
 /// estimates are a quarter off on average; eight intervals in ten hold the truth, not nine, for those of the quickest are too narrow.
 #[test]
 fn six_hundred_designs_sold_again_and_again_are_told_apart() {
-    let mut chance = Chance::new(53, 0);
-    let truth: Vec<f64> = (0..600).map(|_| [3.0, 7.0, 16.0][chance.below(3)] * libm::exp(0.25 * chance.normal())).collect();
+    let mut random = Random::new(53, 0);
+    let truth: Vec<f64> = (0..600).map(|_| [3.0, 7.0, 16.0][random.below(3)] * libm::exp(0.25 * random.normal())).collect();
     let groups = (0..2000).map(|_| {
-        let pieces: BTreeMap<usize, f64> = (0..3).map(|_| (chance.below(600), count(3 + chance.below(10)))).collect();
-        let colours = count(3 + chance.below(5));
+        let pieces: BTreeMap<usize, f64> = (0..3).map(|_| (random.below(600), count(3 + random.below(10)))).collect();
+        let colours = count(3 + random.below(5));
         let expected = 25.0 + 6.0 * colours + pieces.iter().map(|(design, pieces)| pieces * truth[*design]).sum::<f64>();
-        group((expected * libm::exp(0.2 * chance.normal())).round(), colours, pieces.into_iter().collect())
+        group((expected * libm::exp(0.2 * random.normal())).round(), colours, pieces.into_iter().collect())
     });
     let observations = world(600, groups.collect());
     let prepared = prepare(&observations, false).unwrap();

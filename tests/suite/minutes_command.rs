@@ -9,10 +9,10 @@ use fairdozen::ids::Id;
 use fairdozen::minutes::diagnostics::{quantile, sorted_quantile};
 use fairdozen::minutes::fit::{Diagnostics, Method, approximated, fit, sampled};
 use fairdozen::minutes::learned::Learned;
-use fairdozen::minutes::nuts::Draws;
+use fairdozen::minutes::nuts::SamplerSettings;
 use fairdozen::minutes::observations::{Covers, Design, Group, Observations};
 use fairdozen::minutes::priors::prepare;
-use fairdozen::minutes::random::Chance;
+use fairdozen::minutes::random::Random;
 use fairdozen::minutes::{Unlearned, learn};
 use fairdozen::quantity::Period;
 use fairdozen::report::minutes_document::minutes_document;
@@ -420,22 +420,22 @@ const DIGEST: &str = "9ffc5c5ed1d79588";
 
 /// A large world: so many orders of so many designs in four tiers.
 fn large(orders: usize, designs: usize) -> Observations {
-    let mut chance = Chance::new(77, 7);
+    let mut random = Random::new(77, 7);
     let real = |whole: usize| f64::from(u32::try_from(whole).unwrap());
-    let truth: Vec<f64> = (0..designs).map(|at| [2.0, 6.0, 12.0, 30.0][at % 4] * power(1.25, chance.normal())).collect();
+    let truth: Vec<f64> = (0..designs).map(|at| [2.0, 6.0, 12.0, 30.0][at % 4] * power(1.25, random.normal())).collect();
     let mut observations =
         Observations { designs: (0..designs).map(|at| Design { tier: Some(at % 4), card: None }).collect(), ..Observations::default() };
     for _ in 0..orders {
         let mut pieces: Vec<(usize, f64)> = Vec::new();
-        for _ in 0..2 + chance.below(3) {
-            let design = chance.below(designs);
+        for _ in 0..2 + random.below(3) {
+            let design = random.below(designs);
             if pieces.iter().all(|(other, _)| *other != design) {
-                pieces.push((design, real(3 + chance.below(12))));
+                pieces.push((design, real(3 + random.below(12))));
             }
         }
-        let colours = real(2 + chance.below(5));
+        let colours = real(2 + random.below(5));
         let expected = 25.0 + 6.0 * colours + pieces.iter().map(|(design, pieces)| truth[*design] * pieces).sum::<f64>();
-        let minutes = (expected * power(1.2, chance.normal())).round();
+        let minutes = (expected * power(1.2, random.normal())).round();
         observations.groups.push(Group {
             minutes,
             covers: Covers::Decorating,
@@ -454,7 +454,7 @@ fn large(orders: usize, designs: usize) -> Observations {
 #[test]
 fn the_fast_method_agrees_with_sampling() {
     let prepared = prepare(&large(2000, 40), false).unwrap();
-    let draws = Draws { warm_up: 100, kept: 500, acceptance: 0.85, gradients: usize::MAX };
+    let draws = SamplerSettings { warm_up: 100, kept: 500, acceptance: 0.85, gradients: usize::MAX };
     let (slow, quick) = (sampled(&prepared.model, draws).unwrap(), approximated(&prepared.model).unwrap());
     assert_eq!([&slow, &quick].map(|of| of.diagnostics.method), [Method::Sampled, Method::Approximated]);
     assert!(slow.diagnostics.passed);

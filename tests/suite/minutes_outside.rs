@@ -6,11 +6,11 @@ use crate::published::table;
 use fairdozen::minutes::diagnostics::{ess_bulk, r_hat};
 use fairdozen::minutes::fit::{fit, sampled};
 use fairdozen::minutes::learned::{Draw, Learned};
-use fairdozen::minutes::model::{Centre, Model, Normal, Sampled, count};
-use fairdozen::minutes::nuts::{Chain, Density, Draws, Metric, chain};
+use fairdozen::minutes::model::{Centre, Model, Normal, Reparameterised, count};
+use fairdozen::minutes::nuts::{Chain, Density, MassMatrix, SamplerSettings, chain};
 use fairdozen::minutes::observations::{Covers, Design, Group, Observations, Timed};
 use fairdozen::minutes::priors::prepare;
-use fairdozen::minutes::random::Chance;
+use fairdozen::minutes::random::Random;
 use fairdozen::shop::Shop;
 use fairdozen::shop::load::{Folder, Skipped};
 use serde_json::Value;
@@ -59,12 +59,18 @@ fn the_sampler_finds_the_known_posterior_of_eight_schools() {
     for at in 0..10 {
         unit[at * 11] = if at == 0 { 10.0 } else { 1.0 };
     }
-    let metric = Metric::of(unit, 10).unwrap();
+    let mass_matrix = MassMatrix::of(unit, 10).unwrap();
     let chains: Vec<Chain> = (0..4)
         .map(|stream| {
-            let mut chance = Chance::new(5, stream);
-            let start: Vec<f64> = (0..10).map(|_| chance.normal()).collect();
-            chain(&EightSchools, &metric, &start, Draws { warm_up: 1000, kept: 5000, acceptance: 0.85, gradients: usize::MAX }, &mut chance)
+            let mut random = Random::new(5, stream);
+            let start: Vec<f64> = (0..10).map(|_| random.normal()).collect();
+            chain(
+                &EightSchools,
+                &mass_matrix,
+                &start,
+                SamplerSettings { warm_up: 1000, kept: 5000, acceptance: 0.85, gradients: usize::MAX },
+                &mut random,
+            )
         })
         .collect();
     assert!(chains.iter().map(|chain| chain.divergences).sum::<usize>() < 20);
@@ -229,11 +235,11 @@ fn small() -> Model {
         ],
         ..Model::default()
     };
-    let mut chance = Chance::new(17, 0);
+    let mut random = Random::new(17, 0);
     for order in 0..24 {
         let terms = (0..4).filter(|design| (order + design) % 3 != 0).map(|design| (2 + design, count(2 + (order * 5 + design * 7) % 11)));
         let terms: Vec<(usize, f64)> = [(0, 1.0), (1, count(2 + order % 4))].into_iter().chain(terms).collect();
-        model.observe(1.0, chance.uniform() - 0.5, terms);
+        model.observe(1.0, random.uniform() - 0.5, terms);
     }
     model
 }
@@ -248,9 +254,9 @@ fn ranks_of_true_values_are_uniform() {
     let size = model.size();
     let mut ranks = vec![[0_usize; 10]; size];
     for trial in 0..TRIALS {
-        let mut chance = Chance::new(900, u64::try_from(trial).unwrap());
+        let mut random = Random::new(900, u64::try_from(trial).unwrap());
         let mut truth = vec![0.0; size];
-        let mut believe = |prior: Normal| prior.mean + prior.spread * chance.normal();
+        let mut believe = |prior: Normal| prior.mean + prior.spread * random.normal();
         truth[Model::NOISE] = believe(model.noise.unwrap());
         truth[Model::SPREAD] = believe(model.spread.unwrap());
         truth[2] = believe(model.trend.unwrap());
@@ -268,9 +274,9 @@ fn ranks_of_true_values_are_uniform() {
         let mut data = model.clone();
         for observation in 0..data.observations() {
             let expected = libm::log(model.expected(observation, &unknowns)) + truth[2] * model.years[observation];
-            data.log_minutes[observation] = expected + Model::noise(&truth) * chance.student(4);
+            data.log_minutes[observation] = expected + Model::noise(&truth) * random.student(4);
         }
-        let posterior = sampled(&data, Draws { warm_up: 100, kept: 250, acceptance: 0.85, gradients: usize::MAX }).unwrap();
+        let posterior = sampled(&data, SamplerSettings { warm_up: 100, kept: 250, acceptance: 0.85, gradients: usize::MAX }).unwrap();
         assert!(posterior.diagnostics.r_hat < 1.05, "trial {trial}: {:?}", posterior.diagnostics);
         // Every so many draws are all but independent: 99 of them leave a hundred places for the truth.
         let step = posterior.draws.len() / 99;
@@ -292,36 +298,36 @@ fn ranks_of_true_values_are_uniform() {
 fn drawing_designs_as_scores_changes_nothing() {
     let model = {
         let mut model = small();
-        let mut chance = Chance::new(3, 3);
+        let mut random = Random::new(3, 3);
         for minutes in &mut model.log_minutes {
-            *minutes = 0.3 * chance.normal();
+            *minutes = 0.3 * random.normal();
         }
         model
     };
-    let means = [false, true].map(|scored| {
-        let density = Sampled { model: &model, scored: vec![scored; 4] };
+    let means = [false, true].map(|non_centred| {
+        let density = Reparameterised { model: &model, non_centred: vec![non_centred; 4] };
         let size = model.size();
         let mut unit = vec![0.0; size * size];
         for at in 0..size {
             unit[at * (size + 1)] = 0.1;
         }
-        let metric = Metric::of(unit, size).unwrap();
+        let mass_matrix = MassMatrix::of(unit, size).unwrap();
         let draws: Vec<Vec<f64>> = (0..4)
             .flat_map(|stream| {
                 let start = density.sampled(&vec![-1.0; size]);
                 chain(
                     &density,
-                    &metric,
+                    &mass_matrix,
                     &start,
-                    Draws { warm_up: 500, kept: 3000, acceptance: 0.85, gradients: usize::MAX },
-                    &mut Chance::new(8, stream),
+                    SamplerSettings { warm_up: 500, kept: 3000, acceptance: 0.85, gradients: usize::MAX },
+                    &mut Random::new(8, stream),
                 )
                 .draws
             })
             .collect();
         (0..size).map(|at| mean_and_spread(&draws.iter().map(|x| density.natural(x)[at]).collect::<Vec<f64>>())).collect::<Vec<_>>()
     });
-    for (at, (plain, scored)) in means[0].iter().zip(&means[1]).enumerate() {
-        assert!((plain.0 - scored.0).abs() < 0.15 * plain.1, "{at}: {plain:?} {scored:?}");
+    for (at, (plain, non_centred)) in means[0].iter().zip(&means[1]).enumerate() {
+        assert!((plain.0 - non_centred.0).abs() < 0.15 * plain.1, "{at}: {plain:?} {non_centred:?}");
     }
 }

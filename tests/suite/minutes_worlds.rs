@@ -10,7 +10,7 @@ use fairdozen::minutes::fit::{Method, fit};
 use fairdozen::minutes::model::count;
 use fairdozen::minutes::observations::{Covers, Design, Group, Observations};
 use fairdozen::minutes::priors::prepare;
-use fairdozen::minutes::random::Chance;
+use fairdozen::minutes::random::Random;
 
 /// What kind of world.
 #[derive(Clone, Copy)]
@@ -33,32 +33,32 @@ const WORLDS: u64 = 40;
 const MEANS: [f64; 3] = [3.0, 7.0, 16.0];
 
 fn draw(world: World, seed: u64) -> (Observations, Vec<f64>) {
-    let mut chance = Chance::new(seed, 99);
-    let truth: Vec<f64> = (0..12).map(|design| MEANS[design / 4] * libm::exp(0.25 * chance.normal())).collect();
-    let mut observations = Observations { set_up_apart: world.staged, colours_apart: world.staged, ..Observations::default() };
+    let mut random = Random::new(seed, 99);
+    let truth: Vec<f64> = (0..12).map(|design| MEANS[design / 4] * libm::exp(0.25 * random.normal())).collect();
+    let mut observations = Observations { set_up_separate: world.staged, colours_separate: world.staged, ..Observations::default() };
     for (design, minutes) in truth.iter().enumerate() {
-        let guess = 0.7 * minutes * libm::exp(0.15 * chance.normal()) * world.scale;
+        let guess = 0.7 * minutes * libm::exp(0.15 * random.normal()) * world.scale;
         observations
             .designs
             .push(Design { tier: (!world.untiered).then_some(design / 4), card: (world.guesses && design % 2 == 0).then_some(guess) });
     }
     for order in 0..world.orders {
         let mut pieces: Vec<(usize, f64)> = Vec::new();
-        let number = 2 + chance.below(3);
+        let number = 2 + random.below(3);
         while pieces.len() < number {
-            let design = chance.below(12);
+            let design = random.below(12);
             if pieces.iter().all(|(other, _)| *other != design) {
                 pieces.push((design, 0.0));
             }
         }
-        for _ in 0..12 * (2 + chance.below(3)) {
-            pieces[chance.below(number)].1 += 1.0;
+        for _ in 0..12 * (2 + random.below(3)) {
+            pieces[random.below(number)].1 += 1.0;
         }
-        let colours = count(3 + chance.below(5));
+        let colours = count(3 + random.below(5));
         let whole = if world.staged { 0.0 } else { 25.0 + 6.0 * colours };
         let expected = whole + pieces.iter().map(|(design, pieces)| pieces * truth[*design]).sum::<f64>();
-        let slow = if world.outliers && chance.below(12) == 0 { 3.0 } else { 1.0 };
-        let minutes = expected * slow * libm::exp(0.2 * chance.normal());
+        let slow = if world.outliers && random.below(12) == 0 { 3.0 } else { 1.0 };
+        let minutes = expected * slow * libm::exp(0.2 * random.normal());
         observations.groups.push(Group {
             minutes: ((minutes / 5.0).round() * 5.0).max(5.0) * world.scale,
             covers: Covers::Decorating,
@@ -181,7 +181,7 @@ fn of_very_many_orders_an_even_part_is_used() {
     let (observations, truth) = draw(World { orders: 30_000, ..PLAIN }, 1);
     let prepared = prepare(&observations, false).unwrap();
     let posterior = fit(&prepared.model).unwrap();
-    assert_eq!((posterior.diagnostics.one_in, posterior.diagnostics.method), (2, Method::Approximated));
+    assert_eq!((posterior.diagnostics.thinning, posterior.diagnostics.method), (2, Method::Approximated));
     let mean = |at: usize| posterior.draws.iter().map(|x| libm::exp(x[at])).sum::<f64>() / count(posterior.draws.len()) * prepared.unit;
     for (design, truth) in truth.iter().enumerate() {
         let learned = mean(prepared.model.designs_at() + design);

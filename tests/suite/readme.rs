@@ -2,6 +2,7 @@
 
 use crate::harness::{Trial, repository};
 use fairdozen::reading::TableSpecification;
+use fairdozen::shop::settings::specification::SETTINGS;
 use fairdozen::shop::specification::TABLES;
 use std::fmt::Write;
 
@@ -60,6 +61,18 @@ fn every_stage_is_named() {
     for (stage, _) in fairdozen::shop::settings::DEFAULT_STAGES {
         assert!(readme.contains(&format!("`{stage}` (")), "README does not name the stage {stage}");
     }
+}
+
+#[test]
+fn every_setting_is_described_as_the_specification_says() {
+    let mut described = "| setting | default | meaning | example |\n| --- | --- | --- | --- |\n".to_owned();
+    for setting in SETTINGS {
+        let required = if setting.required { ", required" } else { "" };
+        let (section, key) = setting.key.rsplit_once('.').unwrap_or(("", setting.key));
+        let key = if section.is_empty() { format!("`{key}`") } else { format!("`[{section}] {key}`") };
+        let _ = writeln!(described, "| {key}{required} | {} | {} | `{}` |", setting.default, setting.meaning, setting.example);
+    }
+    assert!(readme().contains(&described), "README's settings should read:\n{described}");
 }
 
 fn describe(table: &TableSpecification) -> String {

@@ -8,8 +8,8 @@ use fairdozen::quantity::{Day, Month, Period};
 use fairdozen::report::review::worth::worth_doing;
 use fairdozen::report::words::Currency;
 use fairdozen::review::Review;
+use fairdozen::review::advice::{Advice, MOST};
 use fairdozen::review::headline::Headline;
-use fairdozen::review::worth::{MOST, Worth};
 use fairdozen::review::{By, Question, WageTable};
 use fairdozen::shop::load::{Folder, Shop, Skipped};
 use std::path::Path;
@@ -160,7 +160,7 @@ fn without_any_hours_logging_them_is_what_is_worth_doing() {
     let trial = Trial::new(&[("orders.csv", "order,date,design,quantity,price\nA,2026-03-07,bell,12,5\n")]);
     let (shop, costed) = costed(trial.path(), MinutesBy::Card);
     let review = Review::of(&shop, &costed, month("2026-03")).unwrap();
-    assert_eq!(review.worth_doing, [Worth::LogAnyHours]);
+    assert_eq!(review.advice, [Advice::LogAnyHours]);
 }
 
 #[test]
@@ -168,10 +168,10 @@ fn at_most_five_things_are_worth_doing_and_none_rests_on_a_verdict_too_close_to_
     let (shop, costed) = costed(&repository("fixtures/ninebell-quay"), MinutesBy::Learned { trend: false });
     for text in ["2025-09", "2025-12", "2026-02", "2026-05", "2026-07", "2026-10"] {
         let review = Review::of(&shop, &costed, month(text)).unwrap();
-        assert!((1..=MOST).contains(&review.worth_doing.len()), "{text}: {:?}", review.worth_doing);
-        for worth in &review.worth_doing {
-            if let Worth::Raise { design } = worth {
-                assert!(design.row.is_told() && design.row.known.surplus().unwrap() < Money::ZERO, "{text}: {}", design.row.key);
+        assert!((1..=MOST).contains(&review.advice.len()), "{text}: {:?}", review.advice);
+        for worth in &review.advice {
+            if let Advice::Raise { design } = worth {
+                assert!(design.row.is_conclusive() && design.row.known.surplus().unwrap() < Money::ZERO, "{text}: {}", design.row.key);
             }
         }
         let sentences = worth_doing(&review, &Currency::of("USD"));

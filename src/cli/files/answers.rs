@@ -1,15 +1,15 @@
-//! A folder of charts, texts and tables that a command answers with. They take the place of the program's own earlier files and of no
-//! other file: each kind carries a mark by which it is known again.
+//! Writes a folder of charts, texts and tables. They replace the program's own earlier files and nothing else: each kind of file carries
+//! a mark by which it is recognized.
 
+use super::error::{Occupant, Refusal};
 use super::finished::{Finished, PREFIX};
-use super::{can_write, unwritable};
+use super::{FileError, can_write, unwritable};
 use crate::chart;
-use crate::cli::outcome::Outcome;
-use crate::reading::file::{self, Standing, What, plain};
+use crate::reading::file::{self, EntryKind, PathEntry};
 use crate::report::review::{document, page};
 use std::path::{Path, PathBuf};
 
-/// How a file of ours is known again.
+/// How a file that the program wrote is recognized.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Mark {
     /// A page, by the generator in its head.
@@ -22,7 +22,7 @@ pub enum Mark {
     Table(Vec<String>),
 }
 
-/// Headings that tell a table of ours from any other.
+/// How many headings tell a table of ours from any other.
 const DISTINCT: usize = 5;
 
 impl Mark {
@@ -42,32 +42,32 @@ impl Mark {
     }
 }
 
-/// The part of a page in which its generator stands, ahead of its fonts and pictures.
+/// The part of a page that names its generator, ahead of its fonts and pictures.
 fn head(bytes: &[u8]) -> &[u8] {
     &bytes[..bytes.len().min(1024)]
 }
 
-/// A folder for answers, and every file that may be written into it.
+/// A folder to write to, and every file that may be written there.
 pub struct Answers<'a> {
     folder: &'a Path,
     names: Vec<(String, Mark)>,
-    /// What to do where the folder will not do.
+    /// What to do if the folder cannot be used.
     elsewhere: &'static str,
 }
 
-/// The usual advice: every command that writes a folder has the option.
+/// The usual advice, for commands that have the option.
 pub const OUT: &str = "name another folder with --out";
 
 impl<'a> Answers<'a> {
-    /// A folder that can be written to and holds no file of another's under those names; asked before slow work.
-    pub fn in_folder(folder: &'a Path, names: Vec<(String, Mark)>, elsewhere: &'static str) -> Result<Self, Outcome> {
+    /// Checks before slow work that a folder can be written to and that no file under those names is someone else's.
+    pub fn in_folder(folder: &'a Path, names: Vec<(String, Mark)>, elsewhere: &'static str) -> Result<Self, FileError> {
         let answers = Self { folder, names, elsewhere };
-        let standing = Standing::of(folder).map_err(|error| unwritable(folder, &error, elsewhere))?;
-        if !matches!(standing, Standing { what: What::Folder, .. } | Standing { what: What::Nothing, is_link: false }) {
-            return Err(Outcome::wrong(format!("{} cannot be written: it is {standing}, not a folder; {elsewhere}", folder.display())));
+        let entry = PathEntry::of(folder).map_err(|error| unwritable(folder, error, elsewhere))?;
+        if !matches!(entry, PathEntry { kind: EntryKind::Folder, .. } | PathEntry { kind: EntryKind::Nothing, is_link: false }) {
+            return Err(FileError::Refused { path: folder.to_owned(), why: Refusal::NotAFolder(entry), instead: elsewhere });
         }
-        can_write(folder).map_err(|error| unwritable(folder, &error, elsewhere))?;
-        answers.spares_others()?;
+        can_write(folder).map_err(|error| unwritable(folder, error, elsewhere))?;
+        answers.own_files()?;
         Ok(answers)
     }
 
@@ -76,49 +76,49 @@ impl<'a> Answers<'a> {
         self.folder
     }
 
-    /// Writes the files and removes those of an earlier answer that are not among them. All are finished, and every place is looked at
-    /// again, before the first takes its place.
-    pub fn write(&self, files: &[(String, Vec<u8>)]) -> Result<(), Outcome> {
-        let failed = |path: &Path, error: &std::io::Error| unwritable(path, error, self.elsewhere);
-        std::fs::create_dir_all(self.folder).map_err(|error| failed(self.folder, &error))?;
+    /// Writes the files and removes earlier ones that are not among them. All are finished, and every place is checked again, before the
+    /// first is renamed into its place.
+    pub fn write(&self, files: &[(String, Vec<u8>)]) -> Result<(), FileError> {
+        let failed = |path: &Path, error: std::io::Error| unwritable(path, error, self.elsewhere);
+        std::fs::create_dir_all(self.folder).map_err(|error| failed(self.folder, error))?;
         let mut ready = Vec::with_capacity(files.len());
         for (name, bytes) in files {
             debug_assert!(self.names.iter().any(|(known, mark)| known == name && mark.is_on(bytes)), "{name} must be known again");
             let path = self.folder.join(name);
             let is_there = std::fs::symlink_metadata(&path).is_ok();
             let finished = if is_there { Finished::replacing(&path, bytes, PREFIX) } else { Finished::fresh(&path, bytes) };
-            ready.push((finished.map_err(|error| failed(&path, &error))?, path));
+            ready.push((finished.map_err(|error| failed(&path, error))?, path));
         }
-        let earlier = self.spares_others()?;
+        let earlier = self.own_files()?;
         for (finished, path) in ready {
-            finished.take_place().map_err(|error| failed(&path, &error))?;
+            finished.take_place().map_err(|error| failed(&path, error))?;
         }
         // Beside a page that knows nothing of it, a chart of another time would mislead.
         for name in earlier.iter().filter(|name| files.iter().all(|(written, _)| written != **name)) {
             let path = self.folder.join(name);
-            std::fs::remove_file(&path).map_err(|error| failed(&path, &error))?;
+            std::fs::remove_file(&path).map_err(|error| failed(&path, error))?;
         }
         Ok(())
     }
 
-    /// The names under which files of ours stand in the folder. Refuses where anything else has one of the names.
-    fn spares_others(&self) -> Result<Vec<&str>, Outcome> {
+    /// The names under which files of the program are in the folder.
+    ///
+    /// # Errors
+    /// [`FileError::Occupied`] where anything else has one of the names.
+    fn own_files(&self) -> Result<Vec<&str>, FileError> {
         let mut ours = Vec::new();
         for (name, mark) in &self.names {
             let path: PathBuf = self.folder.join(name);
-            let others = |why: String| {
-                let instead = self.elsewhere;
-                Err(Outcome::wrong(format!("{} {why}, so nothing was written; move it away, or {instead}", path.display())))
-            };
-            match Standing::of(&path) {
-                Ok(Standing { what: What::Nothing, is_link: false }) => {}
-                Ok(Standing { what: What::File, .. }) => match file::read(&path) {
+            let occupied = |by: Occupant| Err(FileError::Occupied { path: path.clone(), by, instead: self.elsewhere });
+            match PathEntry::of(&path) {
+                Ok(PathEntry { kind: EntryKind::Nothing, is_link: false }) => {}
+                Ok(PathEntry { kind: EntryKind::File, .. }) => match file::read(&path) {
                     Ok(bytes) if mark.is_on(&bytes) => ours.push(name.as_str()),
-                    Ok(_) => return others("was not written by fairdozen".to_owned()),
-                    Err(error) => return others(error.to_string()),
+                    Ok(_) => return occupied(Occupant::Foreign),
+                    Err(error) => return occupied(Occupant::Unreadable(error)),
                 },
-                Ok(standing) => return others(format!("is {standing}")),
-                Err(error) => return others(format!("cannot be looked at ({})", plain(&error))),
+                Ok(entry) => return occupied(Occupant::NoFile(entry)),
+                Err(error) => return occupied(Occupant::Hidden(error)),
             }
         }
         Ok(ours)
@@ -169,8 +169,8 @@ mod tests {
         };
         for (name, text) in [("b.csv", "hers\n"), ("c.csv", "hers\n")] {
             std::fs::write(folder.path().join(name), text).unwrap();
-            let refused = answers.write(&files).unwrap_err();
-            assert!(refused.code == 2 && refused.err.contains(&format!("{name} was not written by fairdozen")), "{}", refused.err);
+            let refused = answers.write(&files).unwrap_err().to_string();
+            assert!(refused.contains(&format!("{name} was not written by fairdozen")), "{refused}");
             assert_eq!((names(), std::fs::read_to_string(folder.path().join(name)).unwrap().as_str()), (vec![name.into()], text));
             std::fs::remove_file(folder.path().join(name)).unwrap();
         }

@@ -1,4 +1,4 @@
-//! A file that is finished and has not yet taken its place.
+//! A file that is written in full and not yet renamed into its place.
 
 use super::folder_of;
 use std::fs::{Metadata, OpenOptions};
@@ -6,23 +6,22 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use tempfile::{Builder, NamedTempFile};
 
-/// A finished file beside its place. Where it does not take it, it is removed.
+/// A file under a temporary name next to its place. It is removed unless it takes the place.
 pub struct Finished {
     file: NamedTempFile,
     path: PathBuf,
-    /// The file whose owner and permissions it gets.
+    /// The file whose owner and permissions it takes over.
     like: Option<PathBuf>,
     is_new: bool,
 }
 
-/// The beginning of the names that files have until they take their place.
+/// Prefix of temporary names.
 pub const PREFIX: &str = ".fairdozen-";
-/// The same of a maker's tables.
+/// Prefix of temporary names of the maker's tables.
 pub const TABLE_PREFIX: &str = ".fairdozen-table-";
 
 impl Finished {
-    /// For the place of an ordinary file, or of the one that a link leads to. Nobody else may read it before it has that file's
-    /// permissions.
+    /// Replaces an ordinary file, or the one that a link leads to. Until it has that file's permissions, nobody else may read it.
     pub fn replacing(path: &Path, bytes: &[u8], prefix: &str) -> io::Result<Self> {
         let path = path.canonicalize()?;
         let standing = std::fs::metadata(&path)?;
@@ -35,7 +34,7 @@ impl Finished {
         Ok(Self { file, like: Some(path.clone()), path, is_new: false })
     }
 
-    /// For a place where nothing stands.
+    /// Creates a file that does not exist yet.
     pub fn fresh(path: &Path, bytes: &[u8]) -> io::Result<Self> {
         let mut builder = Builder::new();
         builder.prefix(PREFIX);
@@ -46,18 +45,18 @@ impl Finished {
         Ok(Self { file, path: path.to_owned(), like: None, is_new: true })
     }
 
-    /// For a place where nothing stands, as private as another file is.
+    /// Creates a file that does not exist yet, with the permissions of another.
     pub fn fresh_like(path: &Path, bytes: &[u8], like: &Path, prefix: &str) -> io::Result<Self> {
         let file = filled(Builder::new().prefix(prefix), path, bytes)?;
         Ok(Self { file, path: path.to_owned(), like: Some(like.to_owned()), is_new: true })
     }
 
-    /// Where it will stand.
+    /// Its place.
     pub fn path(&self) -> &Path {
         &self.path
     }
 
-    /// Takes its place.
+    /// Renames it into its place.
     pub fn take_place(self) -> io::Result<()> {
         if let Some(like) = &self.like {
             let like = std::fs::metadata(like)?;
@@ -76,7 +75,7 @@ fn filled(builder: &mut Builder<'_, '_>, path: &Path, bytes: &[u8]) -> io::Resul
     Ok(file)
 }
 
-/// Gives a file the owner and group of another, which the superuser's new files do not have.
+/// Gives a file the owner and group of another: the superuser's new files belong to the superuser.
 #[cfg(unix)]
 fn keep_owner(file: &std::fs::File, like: &Metadata) -> io::Result<()> {
     use std::os::unix::fs::{MetadataExt, fchown};

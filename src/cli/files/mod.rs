@@ -1,28 +1,30 @@
-//! Writing files, in this room alone: each is finished under another name beside its place before it takes it, so that no place
-//! ever holds half a file.
+//! Writes files, and is the only place that does. Each file is finished under a temporary name next to its place and then renamed, so
+//! that no place ever holds half a file.
 //!
 //! [`tables`] changes the maker's own tables, [`answers`] writes a folder of charts and tables, [`single`] one file for other programs.
 
 pub mod answers;
+mod error;
 mod finished;
 pub mod single;
 pub mod tables;
 
-use super::outcome::Outcome;
-use crate::reading::file::plain;
+pub use error::FileError;
+use error::Refusal;
+use std::io;
 use std::path::Path;
 
-/// Whether a folder can be written to, or made; asked before slow work begins.
-fn can_write(folder: &Path) -> std::io::Result<()> {
+/// Checks before slow work begins that a folder can be written to, or created.
+fn can_write(folder: &Path) -> io::Result<()> {
     let there = folder.ancestors().find(|folder| folder.exists()).filter(|folder| !folder.as_os_str().is_empty());
     tempfile::tempfile_in(there.unwrap_or(Path::new("."))).map(drop)
 }
 
-/// The folder a file lies in.
+/// The folder of a file.
 fn folder_of(path: &Path) -> &Path {
     path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
-fn unwritable(path: &Path, error: &std::io::Error, instead: &str) -> Outcome {
-    Outcome::wrong(format!("{} cannot be written: {}; {instead}", path.display(), plain(error)))
+fn unwritable(path: &Path, source: io::Error, instead: &'static str) -> FileError {
+    FileError::Refused { path: path.to_owned(), why: Refusal::System(source), instead }
 }

@@ -1,45 +1,45 @@
-//! One file for other programs, in a place the maker names.
+//! Writes one file for other programs, where the maker says.
 
+use super::error::Refusal;
 use super::finished::{Finished, PREFIX};
-use super::{can_write, folder_of, unwritable};
-use crate::cli::outcome::Outcome;
-use crate::reading::file::{Standing, What};
+use super::{FileError, can_write, folder_of, unwritable};
+use crate::reading::file::{EntryKind, PathEntry};
 use crate::shop::folder::is_of_a_shop;
 use std::path::{Path, PathBuf};
 
 const INSTEAD: &str = "name another place with --out";
 
-/// Whether a file can be written there: none of the shop's own, and nothing that is not an ordinary file; asked before slow work.
-pub fn check(path: &Path, shop: &Path) -> Result<(), Outcome> {
-    let standing = Standing::of(path).map_err(|error| unwritable(path, &error, INSTEAD))?;
-    let is_new = standing == Standing { what: What::Nothing, is_link: false };
-    if !is_new && standing.what != What::File {
-        return Err(Outcome::wrong(format!("{} is {standing}, so nothing was written; {INSTEAD}", path.display())));
+/// Checks before slow work that a file can be written there: the place is free or holds an ordinary file, and none of the shop's own.
+pub fn check(path: &Path, shop: &Path) -> Result<(), FileError> {
+    let entry = PathEntry::of(path).map_err(|error| unwritable(path, error, INSTEAD))?;
+    let is_new = entry == PathEntry { kind: EntryKind::Nothing, is_link: false };
+    if !is_new && entry.kind != EntryKind::File {
+        return Err(FileError::Refused { path: path.to_owned(), why: Refusal::NotAFile(entry), instead: INSTEAD });
     }
     if is_of(path, shop) {
-        return Err(Outcome::wrong(format!("{} cannot be written: it is one of the shop's own tables; {INSTEAD}", path.display())));
+        return Err(FileError::Refused { path: path.to_owned(), why: Refusal::OwnTable, instead: INSTEAD });
     }
     let place = place_of(path).unwrap_or_else(|| path.to_owned());
     let folder = folder_of(&place);
     if !folder.is_dir() {
-        return Err(Outcome::wrong(format!("there is no folder {}; make it first, or {INSTEAD}", folder.display())));
+        return Err(FileError::NoFolder { path: folder.to_owned(), instead: INSTEAD });
     }
-    can_write(folder).map_err(|error| unwritable(path, &error, INSTEAD))
+    can_write(folder).map_err(|error| unwritable(path, error, INSTEAD))
 }
 
 /// Writes the file; a link is written through.
-pub fn write(path: &Path, shop: &Path, bytes: &[u8]) -> Result<(), Outcome> {
+pub fn write(path: &Path, shop: &Path, bytes: &[u8]) -> Result<(), FileError> {
     check(path, shop)?;
     let finished = if path.exists() { Finished::replacing(path, bytes, PREFIX) } else { Finished::fresh(path, bytes) };
-    finished.and_then(Finished::take_place).map_err(|error| unwritable(path, &error, INSTEAD))
+    finished.and_then(Finished::take_place).map_err(|error| unwritable(path, error, INSTEAD))
 }
 
-/// Where a path leads, links followed; where nothing stands yet, where it would.
+/// The path with links followed; of a file that does not exist yet, its folder's with the file's name.
 fn place_of(path: &Path) -> Option<PathBuf> {
     path.canonicalize().ok().or_else(|| Some(folder_of(path).canonicalize().ok()?.join(path.file_name()?)))
 }
 
-/// Whether a path leads to one of the shop's files, or would become one.
+/// Whether a path leads to one of the shop's files, or a new file there would be one.
 fn is_of(path: &Path, shop: &Path) -> bool {
     let Some(place) = place_of(path) else { return false };
     let named = |path: &Path| path.file_name().and_then(|name| name.to_str()).is_some_and(is_of_a_shop);

@@ -1,11 +1,12 @@
-//! New bytes for a maker's own tables: all of them take their places, or none.
+//! Changes the maker's own tables: all of them or none.
 //!
-//! They were worked out from the bytes of a folder that was opened a while ago. So under a lock, which only one writer of a shop can
-//! hold, every file is read again: where any differs, what she saved meanwhile stays, and nothing is changed.
+//! The new bytes were worked out from a folder that was read a while ago. So every file is read again under a lock, which only one
+//! writer of a shop can hold: if any differs, nothing is changed, and what she saved meanwhile stays.
 
+use super::FileError;
+use super::error::NotTakenBack;
 use super::finished::{Finished, TABLE_PREFIX};
-use crate::cli::outcome::Outcome;
-use crate::reading::file::{self, plain};
+use crate::reading::file;
 use crate::shop::folder::{Difference, Folder};
 use crate::shop::settings;
 use crate::shop::specification::ORDERS;
@@ -16,59 +17,59 @@ use std::path::PathBuf;
 /// Tables to change.
 pub struct Change<'a> {
     folder: &'a Folder,
-    /// By the name a shop knows each by, in the order they take their places.
+    /// By file name in small letters, in the order they are replaced.
     files: Vec<(String, Vec<u8>)>,
 }
 
-/// One of them, finished.
+/// A table that is ready to take its place.
 struct Ready<'a> {
     finished: Finished,
     place: Place<'a>,
 }
 
-/// Where one stands, and what with.
+/// A table's place, with its old and new bytes.
 struct Place<'a> {
     path: PathBuf,
-    /// The name it has in the folder.
+    /// The name as the folder spells it.
     name: &'a str,
-    /// What it is worked out from; `None` where there is no such file yet.
+    /// The bytes it was worked out from; `None` if there is no such file yet.
     old: Option<&'a [u8]>,
     new: &'a [u8],
 }
 
 impl<'a> Change<'a> {
-    /// A change of some files of the folder it was worked out from.
+    /// New bytes for some files of the folder they were worked out from.
     pub fn new(folder: &'a Folder, files: Vec<(String, Vec<u8>)>) -> Self {
         Self { folder, files }
     }
 
-    /// The folder as it will be, in memory.
+    /// The changed folder, in memory.
     pub fn changed(&self) -> Folder {
         self.folder.with(self.files.iter().map(|(name, bytes)| (name.as_str(), bytes.as_slice())))
     }
 
-    /// Puts all in place, or changes nothing.
-    pub fn commit(&self) -> Result<(), Outcome> {
+    /// Replaces all the files, or none.
+    pub fn commit(&self) -> Result<(), FileError> {
         let _lock = self.lock()?;
         if let Some(difference) = self.folder.difference(&Folder::open(self.folder.path())) {
-            return Err(overtaken(&difference));
+            return Err(FileError::Overtaken(difference));
         }
         self.sweep();
         place(self.ready()?)
     }
 
-    /// Keeps every other writer of the shop out for as long as the file stays open.
-    fn lock(&self) -> Result<File, Outcome> {
+    /// Locks the shop against other writers until the file is dropped.
+    fn lock(&self) -> Result<File, FileError> {
         let name = self.folder.name(settings::FILE);
-        let file = file::open(&self.folder.path_of(settings::FILE)).map_err(|_| overtaken(&Difference::Gone(name.to_owned())))?;
+        let file = file::open(&self.folder.path_of(settings::FILE)).map_err(|_| FileError::Overtaken(Difference::Gone(name.to_owned())))?;
         if let Err(TryLockError::WouldBlock) = file.try_lock() {
-            return Err(Outcome::wrong("another fairdozen is writing into this shop; nothing was changed, try again"));
+            return Err(FileError::Locked);
         }
         // Some network folders know no locks; what was read is compared all the same.
         Ok(file)
     }
 
-    /// Removes what a writer that was stopped in the middle left in the folder: no other writes now.
+    /// Removes temporary files left by a writer that was stopped: under the lock nobody else writes.
     fn sweep(&self) {
         for entry in std::fs::read_dir(self.folder.path()).into_iter().flatten().flatten() {
             let is_left = entry.file_name().to_str().is_some_and(|name| name.starts_with(TABLE_PREFIX));
@@ -79,8 +80,8 @@ impl<'a> Change<'a> {
         }
     }
 
-    fn ready(&self) -> Result<Vec<Ready<'_>>, Outcome> {
-        self.files.iter().map(|(file, new)| self.finish(file, new).map_err(|error| unchanged(self.folder.name(file), &error))).collect()
+    fn ready(&self) -> Result<Vec<Ready<'_>>, FileError> {
+        self.files.iter().map(|(file, new)| self.finish(file, new).map_err(|error| unchanged(self.folder.name(file), error))).collect()
     }
 
     fn finish<'s>(&'s self, file: &'s str, new: &'s [u8]) -> io::Result<Ready<'s>> {
@@ -95,17 +96,14 @@ impl<'a> Change<'a> {
     }
 }
 
-/// Puts one after another in its place; where one cannot take it, those before it are taken back.
-fn place(ready: Vec<Ready<'_>>) -> Result<(), Outcome> {
+/// Replaces one file after another; if one fails, those before it are restored.
+fn place(ready: Vec<Ready<'_>>) -> Result<(), FileError> {
     let mut placed: Vec<Place<'_>> = Vec::new();
     for Ready { finished, place } in ready {
         if let Err(refused) = place.take(finished) {
             for before in placed.iter().rev() {
                 if let Err(why) = before.take_back() {
-                    return Err(Outcome::wrong(format!(
-                        "{} could not be changed, but {} is changed already and stays so, because {why}; look at both",
-                        place.name, before.name
-                    )));
+                    return Err(FileError::HalfChanged { name: place.name.to_owned(), before: before.name.to_owned(), why });
                 }
             }
             return Err(refused);
@@ -116,27 +114,27 @@ fn place(ready: Vec<Ready<'_>>) -> Result<(), Outcome> {
 }
 
 impl Place<'_> {
-    /// Looks once more for what she saved in the last moment.
-    fn take(&self, finished: Finished) -> Result<(), Outcome> {
+    /// Takes the place, unless the file there changed at the last moment.
+    fn take(&self, finished: Finished) -> Result<(), FileError> {
         if self.old.is_some_and(|old| !self.holds(old)) {
-            return Err(overtaken(&Difference::Saved(self.name.to_owned())));
+            return Err(FileError::Overtaken(Difference::Saved(self.name.to_owned())));
         }
         finished.take_place().map_err(|error| match error.kind() {
-            io::ErrorKind::AlreadyExists => overtaken(&Difference::New(self.name.to_owned())),
-            _ => unchanged(self.name, &error),
+            io::ErrorKind::AlreadyExists => FileError::Overtaken(Difference::New(self.name.to_owned())),
+            _ => unchanged(self.name, error),
         })
     }
 
-    /// Gives the place back what stood there, unless something else was saved there since.
-    fn take_back(&self) -> Result<(), String> {
+    /// Restores the old bytes, unless the file was saved again since.
+    fn take_back(&self) -> Result<(), NotTakenBack> {
         if !self.holds(self.new) {
-            return Err("it was saved again".to_owned());
+            return Err(NotTakenBack::SavedAgain);
         }
-        let back = match self.old {
-            Some(old) => Finished::replacing(&self.path, old, TABLE_PREFIX).and_then(Finished::take_place),
-            None => std::fs::remove_file(&self.path),
-        };
-        back.map_err(|error| format!("its old rows cannot be put back ({})", plain(&error)))
+        match self.old {
+            Some(old) => Finished::replacing(&self.path, old, TABLE_PREFIX)?.take_place()?,
+            None => std::fs::remove_file(&self.path)?,
+        }
+        Ok(())
     }
 
     fn holds(&self, bytes: &[u8]) -> bool {
@@ -144,17 +142,8 @@ impl Place<'_> {
     }
 }
 
-fn unchanged(name: &str, error: &io::Error) -> Outcome {
-    Outcome::wrong(format!("{name} cannot be written: {}; nothing was changed", plain(error)))
-}
-
-fn overtaken(difference: &Difference) -> Outcome {
-    let (name, what) = match difference {
-        Difference::Saved(name) => (name, "was saved"),
-        Difference::New(name) => (name, "appeared"),
-        Difference::Gone(name) => (name, "was taken away"),
-    };
-    Outcome::data(format!("{name} {what} while this ran, so nothing was changed; run it again\n"))
+fn unchanged(name: &str, source: io::Error) -> FileError {
+    FileError::Unchanged { name: name.to_owned(), source }
 }
 
 #[cfg(test)]

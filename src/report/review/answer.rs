@@ -30,7 +30,7 @@ pub fn answer(review: &Review, currency: &Currency) -> String {
         _ => format!("{period} paid you {earned}. shop.toml has no target, so whether that covers your time is yours to say."),
     };
     answer.extend(on_which_orders(review, currency).map(|which| format!(" {which}")));
-    answer.extend(review.worth_doing.first().and_then(doubt).map(|doubt| format!(" Check first: {doubt}.")));
+    answer.extend(review.advice.first().and_then(doubt).map(|doubt| format!(" Check first: {doubt}.")));
     answer
 }
 

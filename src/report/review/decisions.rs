@@ -4,8 +4,8 @@ use super::worth::minutes_to_save;
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
 use crate::report::words::{Currency, OPEN, UNKNOWN, and, capitalised, counted, verdict_of};
+use crate::review::below_target::BelowTarget;
 use crate::review::decisions::Decisions as Found;
-use crate::review::needing::Needing;
 use crate::review::{By, Review, Row, Verdict};
 
 /// One design that does not pay by itself.
@@ -49,7 +49,7 @@ impl Decisions {
 }
 
 /// Why a design does not pay, and what would mend it.
-fn decision(design: &Needing, review: &Review, currency: &Currency) -> Decision {
+fn decision(design: &BelowTarget, review: &Review, currency: &Currency) -> Decision {
     let row = &design.row;
     let few = if design.is_of_few_orders() { format!(" ({} only)", counted(row.known.orders, "order", "orders")) } else { String::new() };
     let (price, fair) =
@@ -79,7 +79,7 @@ fn pay(row: &Row, currency: &Currency) -> String {
 }
 
 /// The designs whose whole orders fall short while one more piece pays: one remedy for all of them.
-fn set_up_too_dear(designs: &[&Needing], review: &Review, currency: &Currency) -> String {
+fn set_up_too_dear(designs: &[&BelowTarget], review: &Review, currency: &Currency) -> String {
     let named: Vec<String> = designs
         .iter()
         .map(|design| {
@@ -96,7 +96,7 @@ fn set_up_too_dear(designs: &[&Needing], review: &Review, currency: &Currency) -
 }
 
 /// Designs that come out short, but may not be.
-fn too_close(designs: &[&Needing], currency: &Currency) -> String {
+fn too_close(designs: &[&BelowTarget], currency: &Currency) -> String {
     let named: Vec<String> =
         designs.iter().map(|design| format!("{} {}", printable(&design.row.key), pay(&design.row, currency))).collect();
     format!("{OPEN}: {}. More orders will show it, or a batch timed on its own.", and(&named))

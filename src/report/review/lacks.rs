@@ -35,7 +35,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
     }
     let left = review.designs.left_out;
     if left.quoted + left.cancelled > 0 {
-        let but = if review.ties.deposits_kept == Money::ZERO { "" } else { ", except for deposits kept" };
+        let but = if review.reconciliation.deposits_kept == Money::ZERO { "" } else { ", except for deposits kept" };
         line(format!("{}, left out{but}", left_out_in_words(left)));
     }
     for short in review.shortfalls.iter().take(MOST_ITEMS) {

@@ -6,18 +6,18 @@ use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::report::words::{Currency, and, counted};
 use crate::review::Review;
-use crate::review::needing::Needing;
-use crate::review::worth::Worth;
+use crate::review::advice::Advice;
+use crate::review::below_target::BelowTarget;
 
 /// A sentence or two for each, what to do first.
 #[must_use]
 pub fn worth_doing(review: &Review, currency: &Currency) -> Vec<String> {
-    review.worth_doing.iter().map(|worth| sentence(worth, currency)).collect()
+    review.advice.iter().map(|worth| sentence(worth, currency)).collect()
 }
 
-fn sentence(worth: &Worth, currency: &Currency) -> String {
+fn sentence(worth: &Advice, currency: &Currency) -> String {
     match worth {
-        Worth::Raise { design } => {
+        Advice::Raise { design } => {
             let (row, name) = (&design.row, printable(&design.row.key));
             let known = &row.known;
             let ask = row.fair_price.and_then(|fair| known.list_price_for(fair)).or(row.fair_price);
@@ -28,7 +28,7 @@ fn sentence(worth: &Worth, currency: &Currency) -> String {
             let save = minutes_to_save(design).map_or_else(String::new, |minutes| format!(", or save {minutes} a piece"));
             format!("Ask {ask} for {name} instead of {}{save}{short}.", currency.known(known.list_value.each_of(known.pieces)))
         }
-        Worth::ChargeSetUp { designs, short, an_order, orders } => {
+        Advice::ChargeSetUp { designs, short, an_order, orders } => {
             let (designs, they) = match designs {
                 1 => ("one design".to_owned(), "It"),
                 many => (format!("{many} designs"), "Together they"),
@@ -42,10 +42,10 @@ fn sentence(worth: &Worth, currency: &Currency) -> String {
                 if *orders == 1 { "the one order with it".to_owned() } else { format!("each of the {orders} orders with one") }
             )
         }
-        Worth::LogAnyHours => {
+        Advice::LogAnyHours => {
             "Log your hours by order: without any, hourly pay is not known. Five minutes after each session are enough.".to_owned()
         }
-        Worth::LogHours { orders, revenue } => {
+        Advice::LogHours { orders, revenue } => {
             let shown: Vec<String> = orders.iter().take(8).map(|order| printable(order)).collect();
             let more = if orders.len() > shown.len() { " and others" } else { "" };
             let their = if orders.len() == 1 { "its" } else { "their" };
@@ -56,12 +56,12 @@ fn sentence(worth: &Worth, currency: &Currency) -> String {
             };
             format!("Log hours for {}{more}{money}.", and(&shown))
         }
-        Worth::LookAtHours { order, rows, .. } => {
+        Advice::LookAtHours { order, rows, .. } => {
             let row = rows.first().map_or_else(|| "hours.csv".to_owned(), |row| format!("row {row} of hours.csv"));
             let doubt = doubt(worth).unwrap_or_default();
             format!("Check {row} first: {doubt}. Was a timer left on, or is another order meant than {}?", printable(order))
         }
-        Worth::LogPurchase { short } => {
+        Advice::LogPurchase { short } => {
             let cost = currency.exact(Money(short.quantity.cost));
             format!(
                 "Log a purchase of {}, or count it: you used {} more than you bought, costed at {cost}.",
@@ -69,7 +69,7 @@ fn sentence(worth: &Worth, currency: &Currency) -> String {
                 amount(short)
             )
         }
-        Worth::Time { design, pieces, narrowing } => format!(
+        Advice::Time { design, pieces, narrowing } => format!(
             "Time {} of {} in a batch of their own: until then what you charge for it may be about {} a year off.",
             counted(*pieces, "piece", "pieces"),
             printable(design),
@@ -80,15 +80,15 @@ fn sentence(worth: &Worth, currency: &Currency) -> String {
 
 /// Whole minutes a piece that would have to be saved in place of a raise.
 #[must_use]
-pub fn minutes_to_save(design: &Needing) -> Option<String> {
+pub fn minutes_to_save(design: &BelowTarget) -> Option<String> {
     let minutes = i64::try_from((design.save_minutes?.0 + MILLION - 1) / MILLION).ok()?;
     Some(counted(minutes, "minute", "minutes"))
 }
 
 /// Why an order's hours are doubted: `15.7 hours of decorating are logged for B25, where 3.1 are usual`.
 #[must_use]
-pub fn doubt(worth: &Worth) -> Option<String> {
-    let Worth::LookAtHours { order, covers, logged, expected, .. } = worth else { return None };
+pub fn doubt(worth: &Advice) -> Option<String> {
+    let Advice::LookAtHours { order, covers, logged, expected, .. } = worth else { return None };
     let of = if *covers == Covers::Decorating { " of decorating" } else { "" };
     Some(format!("{:.1} hours{of} are logged for {}, where {:.1} are usual", logged / 60.0, printable(order), expected / 60.0))
 }

@@ -22,7 +22,7 @@ impl Part {
             Self::Delivery => "deliveries",
             Self::KeptDeposits => "kept deposits",
             Self::Overhead => "overhead",
-            Self::Unexplained => "hours and costs not tied to an order",
+            Self::Unassigned => "hours and costs not tied to an order",
             Self::Target => "your target",
         }
     }

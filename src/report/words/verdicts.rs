@@ -30,9 +30,9 @@ pub fn verdict_and_certainty(row: &Row, by: By) -> [&'static str; 2] {
     let Some(said) = row.verdict.map(|found| verdict(found, by)) else { return ["", ""] };
     match row.interval.and_then(|interval| interval.certainty) {
         None => [said, ""],
-        Some(Certainty::Clearly) => [said, "sure"],
-        Some(Certainty::Probably) => [said, "likely"],
-        Some(Certainty::TooClose) => [OPEN, ""],
+        Some(Certainty::Sure) => [said, "sure"],
+        Some(Certainty::Likely) => [said, "likely"],
+        Some(Certainty::Open) => [OPEN, ""],
     }
 }
 

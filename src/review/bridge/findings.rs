@@ -1,9 +1,9 @@
 //! What stands out in a bridge: what moved it most, design by design too, and what a reader may stumble over.
 
-use super::{Bridge, Effect, OfGroup, Part, Source};
+use super::{Bridge, Effect, GroupVariance, Part, Source};
 use crate::quantity::Period;
 use crate::quantity::millionths::{MILLION, Money};
-use crate::review::bridge::variances::OfItem;
+use crate::review::bridge::variances::ItemVariance;
 
 /// Parts named as movers at the most.
 const MOVERS: usize = 3;
@@ -41,7 +41,7 @@ pub struct Together {
 }
 
 impl Together {
-    fn of(groups: &[&OfGroup]) -> Self {
+    fn of(groups: &[&GroupVariance]) -> Self {
         let mut sum = Self::default();
         for group in groups {
             sum.pieces = (sum.pieces.0 + group.pieces.0, sum.pieces.1 + group.pieces.1);
@@ -64,7 +64,7 @@ impl Together {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ByDesign<'a> {
     /// Designs that moved it most, the farthest first.
-    pub shown: Vec<(&'a OfGroup, Together)>,
+    pub shown: Vec<(&'a GroupVariance, Together)>,
     /// How many others there are, and what they changed.
     pub others: Option<(usize, Together)>,
     /// All designs.
@@ -96,7 +96,7 @@ impl Bridge {
         let designs = self.designs_moved();
         let shown = if designs.len() <= DESIGNS + 1 { designs.len() } else { DESIGNS };
         let others = &designs[shown..];
-        let beside: Vec<&OfGroup> = self.groups.iter().filter(|group| group.design().is_none()).collect();
+        let beside: Vec<&GroupVariance> = self.groups.iter().filter(|group| group.design().is_none()).collect();
         let is_moved = beside.iter().any(|group| group.change.surplus != Money::ZERO);
         (!designs.is_empty()).then(|| ByDesign {
             shown: designs[..shown].iter().map(|design| (*design, Together::of(&[design]))).collect(),
@@ -110,7 +110,7 @@ impl Bridge {
     /// part itself is less than one.
     #[must_use]
     pub fn items_behind(&self, part: Part) -> Vec<(&str, Money)> {
-        let of: fn(&OfItem) -> Money = match part {
+        let of: fn(&ItemVariance) -> Money = match part {
             Part::IngredientPrices => |item| item.price,
             Part::IngredientUse => |item| item.used,
             _ => return Vec::new(),
@@ -163,7 +163,7 @@ pub fn is_much(money: Money) -> bool {
     money.0.abs() >= MILLION
 }
 
-impl OfGroup {
+impl GroupVariance {
     /// The design it is of.
     #[must_use]
     pub fn design(&self) -> Option<&str> {

@@ -1,20 +1,20 @@
 //! The bridge: the change in surplus and in wage between two periods, taken apart into parts that add up to it exactly, in
 //! all and by design.
 //!
-//! [`taken`] sums each period's facts into a [`side`]; [`variances`] holds one against the other at the [`standard`] of
-//! the base period; [`valued`] turns pay and minutes into surplus and wage; [`against`] says which period is the base.
-//! Nothing but [`taken`] knows of a shop, so that textbook examples run through the same sums.
+//! [`sides`] sums each period's facts into a [`side`]; [`variances`] holds one against the other at the [`standard`] of
+//! the base period; [`valued`] turns pay and minutes into surplus and wage; [`base_period`] says which period is the base.
+//! Nothing but [`sides`] knows of a shop, so that textbook examples run through the same sums.
 //!
 //! What goes with each piece (charged price, ingredients, packaging, fees, helper pay, the owner's minutes) is flexed by pieces: volume and mix
 //! are valued at what a piece left over for a fair wage in the base period, its time included. Discounts, refunds, rush charges, tips, deliveries,
 //! kept deposits, overhead and what no order explains are no matter of pieces: each is a part by its whole change.
 
-pub mod against;
+pub mod base_period;
 pub mod findings;
 pub mod part;
 pub mod side;
+pub mod sides;
 pub mod standard;
-pub mod taken;
 pub mod valued;
 pub mod variances;
 
@@ -25,15 +25,15 @@ use crate::minutes::predicted::{Prediction, predictions};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Period, TooLarge};
 use crate::shop::Shop;
-pub use against::Against;
+pub use base_period::BasePeriod;
 pub use part::Part;
 use polars::prelude::*;
 pub use side::{Group, Side};
+use sides::SideWithOrders;
 pub use standard::Source;
 use std::collections::BTreeMap;
-use taken::Taken;
 pub use valued::{Effect, Whole};
-pub use variances::OfItem;
+pub use variances::ItemVariance;
 use variances::Variances;
 
 /// One period of a bridge.
@@ -55,7 +55,7 @@ pub struct End {
 
 /// What changed of one group.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct OfGroup {
+pub struct GroupVariance {
     /// Which.
     pub group: Group,
     /// A design's tier.
@@ -88,9 +88,9 @@ pub struct Bridge {
     /// The change.
     pub change: Effect,
     /// By group: designs by name, then deliveries, kept deposits and what no order explains.
-    pub groups: Vec<OfGroup>,
+    pub groups: Vec<GroupVariance>,
     /// By ingredient, by name: what its price and its use changed of the pay.
-    pub items: BTreeMap<String, OfItem>,
+    pub items: BTreeMap<String, ItemVariance>,
     /// Orders of either period whose logged minutes are so far off that a mistake is likelier than chance; logged together,
     /// joined by `+`.
     pub doubtful: Vec<String>,
@@ -115,12 +115,12 @@ impl Bridge {
     /// # Errors
     /// Where polars fails, or a figure does not fit.
     pub fn of(shop: &Shop, costed: &Costed, then: Period, now: Period) -> PolarsResult<Self> {
-        let [before, after] = taken::sides(shop, costed, [then, now])?;
+        let [before, after] = sides::sides(shop, costed, [then, now])?;
         let too_large = |error: TooLarge| polars_err!(ComputeError: "{error}");
         let mut bridge = Self::between(&before.side, &after.side).map_err(too_large)?;
         let season = |period: Period| shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
-        let end = |end: &mut End, period: Period, taken: &Taken| {
-            (end.period, end.season, end.orders, end.left_out) = (period, season(period), taken.orders, taken.left_out);
+        let end = |end: &mut End, period: Period, counted: &SideWithOrders| {
+            (end.period, end.season, end.orders, end.left_out) = (period, season(period), counted.orders, counted.left_out);
         };
         end(&mut bridge.then, then, &before);
         end(&mut bridge.now, now, &after);
@@ -139,21 +139,21 @@ impl Bridge {
         let effects = valued::effects(&cells, then, now)?;
         let (before, after) = (end(then)?, end(now)?);
         let has_wages = before.whole.wage.is_some() && after.whole.wage.is_some();
-        let nil = Effect { wage: has_wages.then_some(Money::ZERO), ..Effect::default() };
-        let mut parts: Vec<(Part, Effect)> = Part::ALL.map(|part| (part, nil)).into();
-        let mut groups: Vec<OfGroup> = Vec::new();
-        let mut change = nil;
+        let zero = Effect { wage: has_wages.then_some(Money::ZERO), ..Effect::default() };
+        let mut parts: Vec<(Part, Effect)> = Part::ALL.map(|part| (part, zero)).into();
+        let mut groups: Vec<GroupVariance> = Vec::new();
+        let mut change = zero;
         for (cell, effect) in cells.iter().zip(effects) {
             change.add(&effect);
             if let Some((_, sum)) = parts.iter_mut().find(|(part, _)| *part == cell.part) {
                 sum.add(&effect);
             }
             if groups.last().is_none_or(|last| last.group != cell.group) {
-                groups.push(of_group(&cell.group, then, now, sources.get(&cell.group).copied(), nil));
+                groups.push(of_group(&cell.group, then, now, sources.get(&cell.group).copied(), zero));
             }
             if let Some(group) = groups.last_mut() {
                 group.change.add(&effect);
-                if effect != nil {
+                if effect != zero {
                     group.parts.push((cell.part, effect));
                 }
             }
@@ -197,9 +197,9 @@ impl Bridge {
 
     /// Designs, the one that moved the surplus farthest first.
     #[must_use]
-    pub fn designs_moved(&self) -> Vec<&OfGroup> {
-        let is_design = |group: &&OfGroup| matches!(group.group, Group::Design(_));
-        let mut designs: Vec<&OfGroup> = self.groups.iter().filter(is_design).collect();
+    pub fn designs_moved(&self) -> Vec<&GroupVariance> {
+        let is_design = |group: &&GroupVariance| matches!(group.group, Group::Design(_));
+        let mut designs: Vec<&GroupVariance> = self.groups.iter().filter(is_design).collect();
         designs.sort_by_key(|design| -design.change.surplus.0.abs());
         designs
     }
@@ -239,10 +239,10 @@ fn end(side: &Side) -> Result<End, TooLarge> {
     })
 }
 
-fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<Source>, nil: Effect) -> OfGroup {
+fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<Source>, zero: Effect) -> GroupVariance {
     let both = (then.groups.get(group), now.groups.get(group));
     let count = |count: fn(&side::Sums) -> i64| (both.0.map_or(0, count), both.1.map_or(0, count));
-    OfGroup {
+    GroupVariance {
         group: group.clone(),
         tier: both.1.or(both.0).and_then(|sums| sums.tier.clone()),
         orders: count(|sums| sums.orders),
@@ -250,6 +250,6 @@ fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<Source>, ni
         standard,
         given_away: both.1.is_some_and(|sums| sums.pieces > 0 && sums.charged == Money::ZERO),
         parts: Vec::new(),
-        change: nil,
+        change: zero,
     }
 }

@@ -34,7 +34,7 @@ pub enum Part {
     /// Overhead of orders handed over.
     Overhead,
     /// Hours and costs that no order explains.
-    Unexplained,
+    Unassigned,
     /// The wage aimed at: hours now × (target now − target then).
     Target,
 }
@@ -57,7 +57,7 @@ impl Part {
         Self::Delivery,
         Self::KeptDeposits,
         Self::Overhead,
-        Self::Unexplained,
+        Self::Unassigned,
         Self::Target,
     ];
 
@@ -80,7 +80,7 @@ impl Part {
             Self::Delivery => "delivery",
             Self::KeptDeposits => "kept_deposits",
             Self::Overhead => "overhead",
-            Self::Unexplained => "unassigned",
+            Self::Unassigned => "unassigned",
             Self::Target => "target_wage",
         }
     }

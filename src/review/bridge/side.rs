@@ -15,7 +15,7 @@ pub enum Group {
     /// Kept deposits.
     KeptDeposits,
     /// Hours and costs that no order explains.
-    Unexplained,
+    Unassigned,
 }
 
 /// So much of an item, and what it cost.

@@ -8,8 +8,8 @@
 use super::part::Part;
 use super::side::Side;
 use super::variances::Variance;
-use crate::quantity::TooLarge;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
+use crate::quantity::{TooLarge, share};
 use ethnum::I256;
 
 /// What something changed.
@@ -72,7 +72,7 @@ pub fn effects(variances: &[Variance], then: &Side, now: &Side) -> Result<Vec<Ef
         Part::Target => Ok(-times(wide(raise.0), wide(cell.minutes.0))?),
         _ => sum(times(wide(cell.pay.0), an_hour)?, -times(wide(then.target.0), wide(cell.minutes.0))?),
     });
-    let surplus = apportioned((after.surplus - before.surplus).0, &surplus.collect::<Result<Vec<_>, TooLarge>>()?, an_hour)?;
+    let surplus = share::to_total((after.surplus - before.surplus).0, &surplus.collect::<Result<Vec<_>, TooLarge>>()?, an_hour)?;
     let wage = match (before.wage, after.wage) {
         (Some(was), Some(is)) => Some(wages(variances, &before, &after, is - was)?),
         _ => None,
@@ -103,34 +103,7 @@ fn wages(variances: &[Variance], before: &Whole, after: &Whole, change: Money) -
         let term = sum(times(pay, wide(cell.pay.0))?, -times(minutes, wide(cell.minutes.0))?)?;
         times(term, per_hour)
     });
-    apportioned(change.0, &terms.collect::<Result<Vec<_>, TooLarge>>()?, times(product, sum(m0, m1)?)?)
-}
-
-/// Numerators over one divisor as whole numbers that add up to `total`, by largest remainder: ties to the earlier. The total lies
-/// less than one unit, or where signs differ one unit, from their exact sum.
-fn apportioned(total: i128, numerators: &[I256], divisor: I256) -> Result<Vec<i128>, TooLarge> {
-    let mut parts = Vec::with_capacity(numerators.len());
-    let mut remainders: Vec<(usize, I256)> = Vec::with_capacity(numerators.len());
-    let mut left = total;
-    for (at, numerator) in numerators.iter().enumerate() {
-        let part = i128::try_from(numerator.div_euclid(divisor)).map_err(|_| TooLarge)?;
-        left = left.checked_sub(part).ok_or(TooLarge)?;
-        parts.push(part);
-        remainders.push((at, numerator.rem_euclid(divisor)));
-    }
-    // What comes out even stays as it is.
-    remainders.retain(|(_, remainder)| *remainder != I256::ZERO);
-    remainders.sort_by_key(|(at, remainder)| (-*remainder, *at));
-    for (at, _) in remainders.iter().take(usize::try_from(left).unwrap_or_default()) {
-        parts[*at] += 1;
-        left -= 1;
-    }
-    // Where both sums were rounded the other way, one unit is over or short: the largest part bears it.
-    if left != 0 {
-        let largest = (0..parts.len()).max_by_key(|at| (parts[*at].abs(), std::cmp::Reverse(*at))).ok_or(TooLarge)?;
-        parts[largest] = parts[largest].checked_add(left).ok_or(TooLarge)?;
-    }
-    Ok(parts)
+    share::to_total(change.0, &terms.collect::<Result<Vec<_>, TooLarge>>()?, times(product, sum(m0, m1)?)?)
 }
 
 fn wide(value: i128) -> I256 {
@@ -149,30 +122,9 @@ fn sum(one: I256, other: I256) -> Result<I256, TooLarge> {
 mod tests {
     use super::*;
 
-    fn parts(total: i128, numerators: &[i128], divisor: i128) -> Vec<i128> {
-        let wide: Vec<I256> = numerators.iter().copied().map(I256::from).collect();
-        apportioned(total, &wide, I256::from(divisor)).unwrap()
-    }
-
-    #[test]
-    fn parts_go_to_the_largest_remainders_and_nil_stays_nil() {
-        // Quotas 0.4, −0.7, 2.6 of 2: floors 0, −1, 2; the remainders 0.4, 0.3, 0.6.
-        assert_eq!(parts(2, &[4, -7, 26], 10), [0, -1, 3]);
-        assert_eq!(parts(3, &[4, 0, 26], 10), [0, 0, 3]);
-        assert_eq!(parts(0, &[0, 0], 10), [0, 0]);
-    }
-
-    #[test]
-    fn a_unit_that_rounding_put_over_goes_to_the_largest() {
-        // 5.0 exactly, but both ends were rounded away from each other: 6, or 4.
-        assert_eq!(parts(6, &[10, 40], 10), [1, 5]);
-        assert_eq!(parts(4, &[10, 40], 10), [1, 3]);
-    }
-
     #[test]
     fn figures_past_256_bits_are_an_error() {
         let most = I256::from(i128::MAX);
         assert_eq!(times(most * most, most), Err(TooLarge));
-        assert_eq!(apportioned(0, &[most * most], I256::ONE), Err(TooLarge));
     }
 }

@@ -28,7 +28,7 @@ pub struct Variance {
 
 /// What an item changed of the pay.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct OfItem {
+pub struct ItemVariance {
     /// By its price.
     pub price: Money,
     /// By how much of it was used.
@@ -41,7 +41,7 @@ pub struct Variances {
     /// By group and part.
     pub cells: Vec<Variance>,
     /// By ingredient.
-    pub items: BTreeMap<String, OfItem>,
+    pub items: BTreeMap<String, ItemVariance>,
     /// Whose average each design was held against.
     pub sources: BTreeMap<Group, Source>,
 }
@@ -69,8 +69,8 @@ impl Variances {
                 }
                 Group::Delivery => variances.of_whole(group, Part::Delivery, before, after),
                 Group::KeptDeposits => variances.of_whole(group, Part::KeptDeposits, before, after),
-                Group::Unexplained => {
-                    variances.note(group, Part::Unexplained, after.pay() - before.pay(), after.minutes() - before.minutes());
+                Group::Unassigned => {
+                    variances.note(group, Part::Unassigned, after.pay() - before.pay(), after.minutes() - before.minutes());
                 }
             }
             variances.note(group, Part::Target, Money::ZERO, after.minutes());
@@ -94,30 +94,30 @@ impl Variances {
         };
         let pay = Money(in_proportion(before.0, flexed.pay().0)?);
         let minutes = Minutes(in_proportion(then.minutes().0, flexed.minutes().0)?);
-        let nil = Minutes::ZERO;
-        self.note(group, Part::Prices, now.charged - flexed.charged, nil);
+        let zero = Minutes::ZERO;
+        self.note(group, Part::Prices, now.charged - flexed.charged, zero);
         self.note(group, Part::Mix, flexed.pay() - pay, flexed.minutes() - minutes);
         self.note(group, Part::Volume, pay - before, minutes - then.minutes());
         self.note(group, Part::PieceMinutes, Money::ZERO, now.piece_minutes - flexed.piece_minutes);
         self.note(group, Part::SetUpMinutes, Money::ZERO, now.set_up_minutes - flexed.set_up_minutes);
         self.of_ingredients(group, now, standard, &flexed)?;
-        self.note(group, Part::Packaging, flexed.packaging - now.packaging, nil);
-        self.note(group, Part::Fees, flexed.fees - now.fees, nil);
-        self.note(group, Part::HelperPay, flexed.helper_pay - now.helper_pay, nil);
-        self.note(group, Part::RushAndTips, now.rush_and_tips - then.rush_and_tips, nil);
-        self.note(group, Part::DiscountsAndRefunds, then.discounts_and_refunds - now.discounts_and_refunds, nil);
-        self.note(group, Part::Overhead, then.overhead - now.overhead, nil);
+        self.note(group, Part::Packaging, flexed.packaging - now.packaging, zero);
+        self.note(group, Part::Fees, flexed.fees - now.fees, zero);
+        self.note(group, Part::HelperPay, flexed.helper_pay - now.helper_pay, zero);
+        self.note(group, Part::RushAndTips, now.rush_and_tips - then.rush_and_tips, zero);
+        self.note(group, Part::DiscountsAndRefunds, then.discounts_and_refunds - now.discounts_and_refunds, zero);
+        self.note(group, Part::Overhead, then.overhead - now.overhead, zero);
         Ok(())
     }
 
     /// Price and use, item by item; ingredients of no item have no price, and are all use.
     fn of_ingredients(&mut self, group: &Group, now: &Sums, standard: &Standard<'_>, flexed: &Flexed) -> Result<(), TooLarge> {
-        let mut all = OfItem { price: Money::ZERO, used: flexed.other_ingredients - now.other_ingredients };
+        let mut all = ItemVariance { price: Money::ZERO, used: flexed.other_ingredients - now.other_ingredients };
         let names: BTreeSet<&String> = flexed.items.keys().chain(now.items.keys()).collect();
         for name in names {
             let used = now.items.get(name).copied().unwrap_or_default();
             let at_then = standard.at_its_price(name, used)?;
-            let of_item = OfItem { price: at_then - used.cost, used: flexed.items.get(name).copied().unwrap_or_default() - at_then };
+            let of_item = ItemVariance { price: at_then - used.cost, used: flexed.items.get(name).copied().unwrap_or_default() - at_then };
             all.add(of_item);
             self.items.entry(name.clone()).or_default().add(of_item);
         }
@@ -137,7 +137,7 @@ impl Variances {
     }
 }
 
-impl OfItem {
+impl ItemVariance {
     fn add(&mut self, more: Self) {
         self.price += more.price;
         self.used += more.used;

@@ -1,49 +1,22 @@
-//! The file `shop.toml`: its text read as typed, then validated.
+//! The file `shop.toml`: each of its keys looked up in the specification and its value read.
 //!
-//! Numbers are taken from their text and never pass through a binary float. Every problem is found in one
-//! reading: an unknown key names the nearest known one.
+//! Numbers are taken from their text and never pass through a binary float. Every problem is found in one reading, in the order
+//! of the file: an unknown key names the nearest known one.
 
-use super::typed::Typed;
-use super::validator::Validator;
-use super::{FILE, Settings, shape};
+use super::specification::{Kind, SETTINGS, Section, Setting};
+use super::{DEFAULT_STAGES, FILE, Settings};
+use crate::quantity::Period;
 use crate::reading::nearest::nearest;
 use crate::reading::{Place, Problem};
-use crate::shop::kinds::{NOT_TOML, SETTING_VALUE, UNKNOWN_SETTING};
-
-/// Known keys by section, for advice on an unknown one.
-const KNOWN: &[(&str, &[&str])] = &[
-    (
-        "",
-        &[
-            "currency",
-            "spares",
-            "cost_flow",
-            "tips_count",
-            "reclaim_purchase_tax",
-            "wage",
-            "fees",
-            "materials",
-            "helpers",
-            "hours",
-            "stages",
-            "prices",
-            "seasons",
-            "columns",
-        ],
-    ),
-    ("wage", &["target", "floor"]),
-    ("fees", &["percent", "fixed", "payments"]),
-    ("materials", &["mini", "regular", "large"]),
-    ("hours", &["reach"]),
-    ("prices", &["endings"]),
-    ("seasons", &["from", "to"]),
-];
+use crate::shop::kinds::{FLOOR_ABOVE_TARGET, NO_CURRENCY, NOT_TOML, SETTING_SHAPE, SETTING_VALUE, UNKNOWN_SETTING};
+use crate::shop::specification::TABLES;
+use toml_edit::{Item, TableLike, Value};
 
 impl Settings {
     /// Reads the text of `shop.toml`. `None` where it is no TOML at all or lacks its currency; a wrong value is
     /// a problem and stands as if it were not written, so that the tables can be checked all the same.
     pub fn read(text: &str, problems: &mut Vec<Problem>) -> Option<Self> {
-        let mut document = match text.parse::<toml_edit::DocumentMut>() {
+        let document = match text.parse::<toml_edit::DocumentMut>() {
             Ok(document) => document,
             Err(error) => {
                 let line = error.span().map_or(1, |span| 1 + text[..span.start.min(text.len())].matches('\n').count());
@@ -54,67 +27,163 @@ impl Settings {
                 return None;
             }
         };
-        shape::mend(document.as_table_mut(), problems);
-        as_text(document.as_table_mut());
-        let mut unknown = Vec::new();
-        let typed: Typed =
-            match serde_ignored::deserialize(toml_edit::de::Deserializer::from(document), |path| unknown.push(path.to_string())) {
-                Ok(typed) => typed,
-                Err(error) => {
-                    let message = error.message().replace('\n', " ");
-                    problems.push(Problem::of_file(&SETTING_VALUE, FILE, message).instead("see README, 'shop.toml'"));
-                    return None;
-                }
+        let mut reader = Reader { settings: Self::before_reading(), problems };
+        reader.section(document.as_table(), &Section::whole(), &[]);
+        reader.check_seasons();
+        reader.check_columns();
+        reader.check_floor();
+        let Reader { settings, .. } = reader;
+        (!settings.currency.is_empty()).then_some(settings)
+    }
+
+    /// What holds where nothing is written.
+    fn before_reading() -> Self {
+        let stages = DEFAULT_STAGES.iter().map(|(stage, by)| ((*stage).to_owned(), *by)).collect();
+        let mut settings = Self { stages, ..Self::default() };
+        for setting in SETTINGS.iter().filter(|setting| !setting.default.is_empty()) {
+            let texts: Vec<&str> = setting.default.split(", ").collect();
+            let wrong = setting.kind.keep(&mut settings, &[], &texts);
+            debug_assert!(wrong.is_empty(), "the default of {} can be read", setting.key);
+        }
+        settings
+    }
+}
+
+struct Reader<'a> {
+    settings: Settings,
+    problems: &'a mut Vec<Problem>,
+}
+
+impl Reader<'_> {
+    /// Reads a section's keys. `path` leads to it, and the names among it are the maker's own.
+    fn section(&mut self, table: &dyn TableLike, section: &Section, path: &[Part<'_>]) {
+        for (key, item) in table.iter() {
+            let is_own = !section.keys().contains(&key);
+            let path = [path, &[Part { key, is_own }]].concat();
+            match section.at(key) {
+                Some(below) => self.item(item, section, &below, &path),
+                None => self.problems.push(unknown_key(&dotted(&path), key, &section.keys())),
+            }
+        }
+        for (key, setting) in section.required().filter(|(key, _)| !table.contains_key(key)) {
+            self.problems.push(missing(&dotted(&[path, &[Part { key, is_own: false }]].concat()), key, setting));
+        }
+    }
+
+    fn item(&mut self, item: &Item, section: &Section, below: &Section, path: &[Part<'_>]) {
+        let Some(Part { key, is_own }) = path.last() else { return };
+        let instead = match (below.setting(), item.as_table_like()) {
+            (None, Some(table)) => return self.section(table, below, path),
+            (None, None) => {
+                ("this is a section, not a value", format!("write [{}] on a line of its own, and its settings below", dotted(path)))
+            }
+            (Some(setting), _) => match (texts(item, setting.kind.is_list()), setting.kind.is_list()) {
+                (Some(texts), _) => return self.value(setting, &texts, path),
+                (None, true) => ("this takes a list", format!("write {key} = [0.00, 0.50]")),
+                (None, false) => ("this takes one value", format!("write {key} = and the value after it")),
+            },
+        };
+        let known = section.keys();
+        if *is_own && nearest(key, known.iter().copied()).is_some() {
+            self.problems.push(unknown_key(&dotted(path), key, &known));
+        } else {
+            let (what, instead) = instead;
+            self.problems.push(Problem::of_file(&SETTING_SHAPE, FILE, what).column(&dotted(path)).instead(instead));
+        }
+    }
+
+    fn value(&mut self, setting: &Setting, texts: &[String], path: &[Part<'_>]) {
+        let names: Vec<String> = path.iter().filter(|part| part.is_own).map(|part| part.key.to_owned()).collect();
+        let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
+        for (text, (what, instead)) in setting.kind.keep(&mut self.settings, &names, &texts) {
+            self.problems.push(Problem::of_file(&SETTING_VALUE, FILE, what).column(&dotted(path)).found(text).instead(instead));
+        }
+    }
+
+    /// Leaves out seasons without a first or last day, and those that end before they begin.
+    fn check_seasons(&mut self) {
+        let Self { settings, problems } = self;
+        settings.seasons.retain(|name, Period { from, to }| {
+            let (Some(from), Some(to)) = (from, to) else { return false };
+            if from > to {
+                let problem = Problem::of_file(&SETTING_VALUE, FILE, "is after the season's end").column(&format!("seasons.{name}"));
+                problems.push(problem.found(&from.to_string()).instead("swap from and to"));
+            }
+            from <= to
+        });
+    }
+
+    /// A heading of her own stands for a column of a table.
+    fn check_columns(&mut self) {
+        for (name, headings) in &self.settings.columns {
+            let wrong = |key: &str, found: &str, what: &str, known: Vec<&str>| {
+                let problem = Problem::of_file(&SETTING_VALUE, FILE, what).column(key).found(found);
+                problem.instead(format!("write one of: {}", known.join(", ")))
             };
-        for path in unknown {
-            problems.push(unknown_key(&path));
+            let Some(table) = TABLES.iter().find(|table| table.name == name) else {
+                let tables = TABLES.iter().map(|table| table.name).collect();
+                self.problems.push(wrong("columns", name, "is not a table", tables));
+                continue;
+            };
+            for column in headings.values().filter(|column| table.column(column).is_none()) {
+                let columns = table.columns.iter().map(|column| column.name).collect();
+                self.problems.push(wrong(&format!("columns.{name}"), column, "is not a column of this table", columns));
+            }
         }
-        Validator { problems }.settings(typed)
+    }
+
+    fn check_floor(&mut self) {
+        if self.settings.target.zip(self.settings.floor).is_some_and(|(target, floor)| floor > target) {
+            let problem = Problem::of_file(&FLOOR_ABOVE_TARGET, FILE, "the floor is above wage.target, so it decides every price");
+            let instead = "the floor is the least you would work for: swap the two if you meant it the other way round";
+            self.problems.push(problem.column("wage.floor").instead(instead));
+        }
     }
 }
 
-/// Replaces numbers, dates and truth values by their text, so that serde never sees a float.
-fn as_text(table: &mut dyn toml_edit::TableLike) {
-    for (_, item) in table.iter_mut() {
-        if let Some(value) = item.as_value_mut() {
-            value_as_text(value);
-        } else if let Some(inner) = item.as_table_like_mut() {
-            as_text(inner);
-        }
-    }
+/// A part of a key's path, and whether the maker chose its name.
+#[derive(Clone, Copy)]
+struct Part<'a> {
+    key: &'a str,
+    is_own: bool,
 }
 
-fn value_as_text(value: &mut toml_edit::Value) {
-    use toml_edit::Value;
-    let text = match value {
+fn dotted(path: &[Part<'_>]) -> String {
+    path.iter().map(|part| part.key).collect::<Vec<_>>().join(".")
+}
+
+/// The text of a value, or of each value of a list; `None` where the other stands there.
+fn texts(item: &Item, is_list: bool) -> Option<Vec<String>> {
+    if is_list { item.as_array()?.iter().map(text).collect() } else { Some(vec![text(item.as_value()?)?]) }
+}
+
+fn text(value: &Value) -> Option<String> {
+    Some(match value {
+        Value::String(text) => text.value().clone(),
         Value::Integer(number) => number.display_repr().into_owned(),
         Value::Float(number) => number.display_repr().into_owned(),
         Value::Boolean(truth) => truth.value().to_string(),
         Value::Datetime(day) => day.value().to_string(),
-        Value::Array(list) => {
-            list.iter_mut().for_each(value_as_text);
-            return;
-        }
-        Value::InlineTable(inner) => {
-            as_text(inner);
-            return;
-        }
-        Value::String(_) => return,
-    };
-    *value = Value::from(text);
+        Value::Array(_) | Value::InlineTable(_) => return None,
+    })
 }
 
-/// An unknown key, and the nearest known one.
-pub(super) fn unknown_key(path: &str) -> Problem {
-    let (section, key) = path.rsplit_once('.').unwrap_or(("", path));
-    let head = section.split('.').next().unwrap_or("");
-    let keys = KNOWN.iter().find(|(name, _)| *name == head).map_or(&[][..], |(_, keys)| keys);
+/// That a key is unknown, and the nearest of those its section knows.
+fn unknown_key(path: &str, key: &str, known: &[&str]) -> Problem {
     let problem = Problem::of_file(&UNKNOWN_SETTING, FILE, "is not a setting").found(path);
-    match nearest(key, keys.iter().copied()) {
-        Some(near) => problem.instead(format!("did you mean {near}?")),
-        None if keys.is_empty() => problem.instead("remove it"),
-        None => problem.instead(format!("use one of: {}", keys.join(", "))),
+    match nearest(key, known.iter().copied()) {
+        Some(near) => problem.did_you_mean(near),
+        None => problem.instead(format!("use one of: {}", known.join(", "))),
     }
+}
+
+fn missing(path: &str, key: &str, setting: &Setting) -> Problem {
+    if matches!(setting.kind, Kind::Currency(_)) {
+        let problem = Problem::of_file(&NO_CURRENCY, FILE, "the currency is missing");
+        return problem.instead("write currency = \"USD\", or your own three-letter code, as its first line");
+    }
+    let problem = Problem::of_file(&SETTING_VALUE, FILE, "the date is missing").column(path);
+    problem.instead(format!("write {key} = 2026-02-01, or your own"))
 }
 
 #[cfg(test)]
@@ -162,12 +231,12 @@ mod tests {
         );
         assert!(settings.is_some(), "the tables are still checked");
         let expected = [
-            "shop.toml: 'spare' is not a setting; did you mean spares?",
-            "shop.toml: 'wage.targt' is not a setting; did you mean target?",
             "shop.toml, key currency: 'usd' is not a currency code of three capitals; write USD, EUR, GBP or another",
+            "shop.toml: 'spare' is not a setting; did you mean spares?",
+            "shop.toml, key cost_flow: 'fifi' is not a word this setting knows; did you mean fifo?",
+            "shop.toml: 'wage.targt' is not a setting; did you mean target?",
             "shop.toml, key stages.glaze: 'piece' is not a word this setting knows; did you mean pieces?",
             "shop.toml, key seasons.spring: '2026-05-01' is after the season's end; swap from and to",
-            "shop.toml, key cost_flow: 'fifi' is not a word this setting knows; did you mean fifo?",
             "shop.toml, key columns: 'order' is not a table; write one of: orders, purchases, hours, overheads, counts, designs, recipes, items, tiers",
         ];
         assert_eq!(problems, expected);

@@ -1,4 +1,5 @@
 use super::*;
+use crate::cli::outcome::Outcome;
 use std::collections::BTreeMap;
 use std::path::Path;
 
@@ -13,6 +14,10 @@ fn shop() -> tempfile::TempDir {
 fn files(folder: &Path) -> BTreeMap<String, String> {
     let entries = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap());
     entries.map(|entry| (entry.file_name().into_string().unwrap(), std::fs::read_to_string(entry.path()).unwrap())).collect()
+}
+
+fn outcome(error: FileError) -> Outcome {
+    crate::cli::error::Error::from(error).into()
 }
 
 fn new_tables() -> Vec<(String, Vec<u8>)> {
@@ -49,7 +54,7 @@ fn what_is_saved_meanwhile_is_never_overwritten() {
         let change = Change::new(&folder, new_tables());
         act(shop.path());
         let before = files(shop.path());
-        let refused = change.commit().unwrap_err();
+        let refused = outcome(change.commit().unwrap_err());
         assert_eq!((refused.code, refused.err), (1, format!("{says} while this ran, so nothing was changed; run it again\n")));
         assert_eq!(files(shop.path()), before, "{says}");
     }
@@ -69,7 +74,7 @@ fn what_is_saved_at_the_last_moment_stays_and_the_tables_before_it_are_taken_bac
                 .map(|(name, text)| (name.to_owned(), text.to_owned()))
                 .into();
         expected.insert(name.to_owned(), "hers\n".to_owned());
-        let refused = place(ready).unwrap_err();
+        let refused = outcome(place(ready).unwrap_err());
         assert_eq!((refused.code, refused.err), (1, format!("{name} {says} while this ran, so nothing was changed; run it again\n")));
         assert_eq!(files(shop.path()), expected);
     }
@@ -81,10 +86,10 @@ fn what_is_saved_over_a_new_table_is_not_taken_back() {
     let (path, old) = (shop.path().join("tiers.csv"), Some(&b"tiers\n"[..]));
     let place = Place { path: path.clone(), name: "tiers.csv", old, new: b"new\n" };
     std::fs::write(&path, "new\nhers\n").unwrap();
-    assert_eq!(place.take_back(), Err("it was saved again".to_owned()));
+    assert_eq!(place.take_back().unwrap_err().to_string(), "it was saved again");
     assert_eq!(std::fs::read_to_string(&path).unwrap(), "new\nhers\n");
     std::fs::write(&path, "new\n").unwrap();
-    assert_eq!(place.take_back(), Ok(()));
+    place.take_back().unwrap();
     assert_eq!(std::fs::read_to_string(&path).unwrap(), "tiers\n");
 }
 
@@ -95,12 +100,12 @@ fn of_two_writers_one_is_refused() {
     let (one, other) = (Change::new(&one, new_tables()), Change::new(&other, vec![("tiers.csv".to_owned(), b"other\n".to_vec())]));
     let before = files(shop.path());
     let lock = one.lock().unwrap();
-    let refused = other.commit().unwrap_err();
+    let refused = outcome(other.commit().unwrap_err());
     assert_eq!((refused.code, refused.err.as_str()), (2, "another fairdozen is writing into this shop; nothing was changed, try again\n"));
     assert_eq!(files(shop.path()), before);
     drop(lock);
     one.commit().unwrap();
-    let refused = other.commit().unwrap_err();
+    let refused = outcome(other.commit().unwrap_err());
     assert_eq!(
         (refused.code, refused.err.contains("tiers.csv was saved while this ran") || refused.err.contains("Orders.csv was saved")),
         (1, true)
@@ -116,7 +121,7 @@ fn a_read_only_table_is_refused_and_nothing_is_changed() {
     std::fs::set_permissions(shop.path().join("Orders.csv"), std::fs::Permissions::from_mode(0o444)).unwrap();
     let folder = Folder::open(shop.path());
     let before = files(shop.path());
-    let refused = Change::new(&folder, new_tables()).commit().unwrap_err();
+    let refused = outcome(Change::new(&folder, new_tables()).commit().unwrap_err());
     assert_eq!((refused.code, refused.err.as_str()), (2, "Orders.csv cannot be written: it is read-only; nothing was changed\n"));
     assert_eq!(files(shop.path()), before);
 }

@@ -19,7 +19,7 @@ pub fn price_and_cost(review: &Review, currency: &Currency) -> CostChart {
     let short_each = |known: &Known| known.surplus().and_then(|surplus| surplus.each_of(known.pieces));
     rows.sort_by_key(|(_, known)| (short_each(known).is_none(), short_each(known)));
     let surely: Vec<&str> = rows.iter().filter(|(row, known)| is_surely_short(row, known)).map(|(row, _)| row.key.as_str()).collect();
-    let close = rows.iter().filter(|(row, _)| !row.is_told()).count();
+    let close = rows.iter().filter(|(row, _)| !row.is_conclusive()).count();
     let judged = rows.iter().filter(|(_, known)| known.surplus().is_some()).count();
     let title = finding(&surely, judged, close, review, currency);
     let left_out = rows.len().saturating_sub(MOST);
@@ -61,7 +61,7 @@ fn finding(short: &[&str], judged: usize, close: usize, review: &Review, currenc
 
 /// Whether it is short, and not too close to call.
 fn is_surely_short(row: &Row, known: &Known) -> bool {
-    row.is_told() && known.surplus().is_some_and(|surplus| surplus < Money::ZERO)
+    row.is_conclusive() && known.surplus().is_some_and(|surplus| surplus < Money::ZERO)
 }
 
 fn cost_row(row: &Row, known: &Known, currency: &Currency) -> CostRow {

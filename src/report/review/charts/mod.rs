@@ -98,7 +98,7 @@ fn in_hours(minutes: Minutes) -> Decimal {
 /// Whether a row's wage reaches the target; unknown where that is too close to call.
 fn standing(row: &Row, target: Option<Money>) -> Standing {
     match (row.wage_per_hour, target) {
-        _ if !row.is_told() => Standing::Unknown,
+        _ if !row.is_conclusive() => Standing::Unknown,
         (Some(wage), Some(target)) if wage >= target => Standing::Over,
         (Some(_), Some(_)) => Standing::Short,
         _ => Standing::Unknown,

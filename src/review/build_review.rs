@@ -1,17 +1,17 @@
 //! A review put together: each of its answers in turn, and what is worth doing by them.
 
+use super::below_target::below_target;
+use super::find_advice::find_advice;
 use super::headline::Headline;
 use super::item_prices::item_prices;
 use super::key::By;
 use super::minutes::MinutesTable;
 use super::monthly::Review;
 use super::months::months;
-use super::needing::needing;
 use super::order_sizes::{orders_of_size, smallest_order};
+use super::reconciliation::Reconciliation;
 use super::stock;
-use super::ties::Ties;
 use super::wage::{Question, Sort, WageTable};
-use super::worth_doing::worth_doing;
 use crate::costing::Costed;
 use crate::period::year_to;
 use crate::quantity::millionths::Minutes;
@@ -41,10 +41,10 @@ impl Review {
             season,
             target: shop.settings.target,
             headline: Headline::of(shop, costed, period)?,
-            needing: needing(shop, costed, &designs)?,
+            below_target: below_target(shop, costed, &designs)?,
             stages: stages(shop, costed, period)?,
             rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
-            ties: Ties::of(shop, costed, period, &designs)?,
+            reconciliation: Reconciliation::of(shop, costed, period, &designs)?,
             bridge: None,
             orders_without_hours: without_hours(shop, period),
             months: months(shop, costed, period)?,
@@ -55,12 +55,12 @@ impl Review {
             minutes: if is_learned { Some(MinutesTable::of(shop, costed)?) } else { None },
             shortfalls: stock::shortfalls(shop, costed, period),
             gaps: stock::gaps(shop, costed, period),
-            worth_doing: Vec::new(),
+            advice: Vec::new(),
             themes,
             tiers,
             designs,
         };
-        review.worth_doing = worth_doing(shop, costed, &review)?;
+        review.advice = find_advice(shop, costed, &review)?;
         Ok(review)
     }
 }

@@ -5,7 +5,7 @@ use crate::shop::settings::Settings;
 
 /// What to hold a period against, as it was asked for.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub enum Against {
+pub enum BasePeriod {
     /// The time before it, as long: the month before a month.
     #[default]
     Previous,
@@ -19,7 +19,7 @@ pub enum Against {
 
 /// Why there is no such period.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum NoBase {
+pub enum NoBasePeriod {
     /// The period has an open end, so nothing is as long.
     OpenEnd,
     /// `shop.toml` names no such season.
@@ -28,7 +28,7 @@ pub enum NoBase {
     Itself,
 }
 
-impl Against {
+impl BasePeriod {
     /// What a person wrote: `previous`, `last-year`, a month as `2026-09`, else a season's name.
     #[must_use]
     pub fn parse(text: &str) -> Self {
@@ -44,7 +44,7 @@ impl Against {
     ///
     /// # Errors
     /// Why there is none.
-    pub fn period(&self, period: Period, settings: &Settings) -> Result<Period, NoBase> {
+    pub fn period(&self, period: Period, settings: &Settings) -> Result<Period, NoBasePeriod> {
         let base = match self {
             Self::Previous => {
                 let (from, to) = ends(period)?;
@@ -58,14 +58,14 @@ impl Against {
                 moved(from, to, -12)
             }
             Self::Month(month) => Period::of(*month),
-            Self::Season(name) => settings.seasons.get(name).copied().ok_or_else(|| NoBase::UnknownSeason(name.clone()))?,
+            Self::Season(name) => settings.seasons.get(name).copied().ok_or_else(|| NoBasePeriod::UnknownSeason(name.clone()))?,
         };
-        if base == period { Err(NoBase::Itself) } else { Ok(base) }
+        if base == period { Err(NoBasePeriod::Itself) } else { Ok(base) }
     }
 }
 
-fn ends(period: Period) -> Result<(Day, Day), NoBase> {
-    period.from.zip(period.to).ok_or(NoBase::OpenEnd)
+fn ends(period: Period) -> Result<(Day, Day), NoBasePeriod> {
+    period.from.zip(period.to).ok_or(NoBasePeriod::OpenEnd)
 }
 
 /// How many whole months two days enclose, where they enclose nothing else.
@@ -110,7 +110,7 @@ mod tests {
             ("2025-12", ("2026-10-01", "2026-10-31"), ("2025-12-01", "2025-12-31")),
             ("summer 2026", ("2026-10-01", "2026-10-31"), ("2026-06-01", "2026-08-31")),
         ] {
-            assert_eq!(Against::parse(asked).period(period(of.0, of.1), &settings), Ok(period(base.0, base.1)), "{asked} of {of:?}");
+            assert_eq!(BasePeriod::parse(asked).period(period(of.0, of.1), &settings), Ok(period(base.0, base.1)), "{asked} of {of:?}");
         }
     }
 
@@ -118,10 +118,10 @@ mod tests {
     fn open_ends_unknown_seasons_and_the_period_itself_are_refused() {
         let settings = settings();
         let open = Period { from: Day::parse("2026-01-01"), to: None };
-        assert_eq!(Against::Previous.period(open, &settings), Err(NoBase::OpenEnd));
-        assert_eq!(Against::LastYear.period(Period::default(), &settings), Err(NoBase::OpenEnd));
-        assert_eq!(Against::parse("sumer").period(open, &settings), Err(NoBase::UnknownSeason("sumer".into())));
-        assert_eq!(Against::parse("2026-10").period(period("2026-10-01", "2026-10-31"), &settings), Err(NoBase::Itself));
-        assert!(Against::parse("2026-09").period(open, &settings).is_ok());
+        assert_eq!(BasePeriod::Previous.period(open, &settings), Err(NoBasePeriod::OpenEnd));
+        assert_eq!(BasePeriod::LastYear.period(Period::default(), &settings), Err(NoBasePeriod::OpenEnd));
+        assert_eq!(BasePeriod::parse("sumer").period(open, &settings), Err(NoBasePeriod::UnknownSeason("sumer".into())));
+        assert_eq!(BasePeriod::parse("2026-10").period(period("2026-10-01", "2026-10-31"), &settings), Err(NoBasePeriod::Itself));
+        assert!(BasePeriod::parse("2026-09").period(open, &settings).is_ok());
     }
 }

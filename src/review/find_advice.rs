@@ -1,12 +1,12 @@
 //! Finds what is worth doing in a period, each from a figure of its review.
 
+use super::advice::{Advice, MOST};
+use super::below_target::{BelowTarget, orders_by_design};
 use super::key::Key;
 use super::minutes::MinutesTable;
 use super::monthly::Review;
-use super::needing::{Needing, orders_by_design};
 use super::sums::{self, Sums};
 use super::verdict::Verdict;
-use super::worth::{MOST, Worth};
 use crate::costing::Costed;
 use crate::costing::facts::Figure;
 use crate::ids::{Id, Order};
@@ -26,44 +26,44 @@ const RAISES: usize = 2;
 ///
 /// # Errors
 /// Where polars fails.
-pub fn worth_doing(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResult<Vec<Worth>> {
+pub fn find_advice(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResult<Vec<Advice>> {
     if !costed.any_hours {
-        return Ok(vec![Worth::LogAnyHours]);
+        return Ok(vec![Advice::LogAnyHours]);
     }
     let facts = costed.facts.within(review.period)?;
     let orders_of = orders_by_design(&facts, true)?;
-    let orders = |design: &Needing| if let Some(Key::Design(design)) = design.row.group { orders_of.get(&design) } else { None };
+    let orders = |design: &BelowTarget| if let Some(Key::Design(design)) = design.row.group { orders_of.get(&design) } else { None };
     // What rests on a likely logging mistake, or was given away, says nothing of a price.
     let doubted: BTreeSet<Id<Order>> = far_off(shop, review).flat_map(|(_, far)| far.orders.iter().copied()).collect();
     let told = || {
-        let sure = review.needing.iter().filter(|design| design.row.is_told() && design.row.known.revenue > Money::ZERO);
+        let sure = review.below_target.iter().filter(|design| design.row.is_conclusive() && design.row.known.revenue > Money::ZERO);
         sure.filter(|design| orders(design).is_none_or(|orders| orders.is_disjoint(&doubted)))
     };
-    let mut worth: Vec<Worth> = look_at_hours(shop, review).into_iter().collect();
+    let mut advice: Vec<Advice> = look_at_hours(shop, review).into_iter().collect();
     let raises = told().filter(|design| design.verdict != Verdict::SetUpTooDear && design.row.fair_price.is_some());
-    worth.extend(raises.take(RAISES).map(|design| Worth::Raise { design: Box::new(design.clone()) }));
-    let set_up: Vec<&Needing> = told().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
+    advice.extend(raises.take(RAISES).map(|design| Advice::Raise { design: Box::new(design.clone()) }));
+    let set_up: Vec<&BelowTarget> = told().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
     let held: BTreeSet<Id<Order>> = set_up.iter().filter_map(|design| orders(design)).flatten().copied().collect();
-    worth.extend(charge_set_up(&sums::whole(&facts)?, &set_up, held.len()));
+    advice.extend(charge_set_up(&sums::whole(&facts)?, &set_up, held.len()));
     if !review.orders_without_hours.is_empty() {
         let revenue = review.designs.total.revenue - review.designs.total.known.revenue;
-        worth.push(Worth::LogHours { orders: review.orders_without_hours.clone(), revenue });
+        advice.push(Advice::LogHours { orders: review.orders_without_hours.clone(), revenue });
     }
-    worth.extend(review.shortfalls.first().map(|short| Worth::LogPurchase { short: short.clone() }));
-    worth.extend(review.minutes.as_ref().and_then(time));
-    worth.truncate(MOST);
-    Ok(worth)
+    advice.extend(review.shortfalls.first().map(|short| Advice::LogPurchase { short: short.clone() }));
+    advice.extend(review.minutes.as_ref().and_then(time));
+    advice.truncate(MOST);
+    Ok(advice)
 }
 
 /// What the designs were short of, over the orders that held one, with the percentage fee that a charge bears.
-fn charge_set_up(whole: &Sums, designs: &[&Needing], orders: usize) -> Option<Worth> {
+fn charge_set_up(whole: &Sums, designs: &[&BelowTarget], orders: usize) -> Option<Advice> {
     let orders = i64::try_from(orders).ok()?;
     let short: Money = designs.iter().filter_map(|design| design.row.known.surplus()).map(|surplus| -surplus).sum();
     let (revenue, percent) = (whole.known[Figure::Revenue], whole.known[Figure::PercentFees]);
     let kept = revenue - percent;
     let charged = if kept > 0 { Money(ratio::multiply_divide(short.0, revenue, kept).ok()?) } else { short };
     let an_order = charged.each_of(orders)?;
-    (short > Money::ZERO).then_some(Worth::ChargeSetUp { designs: designs.len(), short, an_order, orders })
+    (short > Money::ZERO).then_some(Advice::ChargeSetUp { designs: designs.len(), short, an_order, orders })
 }
 
 /// Orders of the period whose hours are likelier a logging mistake than chance, the farthest off first.
@@ -72,7 +72,7 @@ pub fn far_off<'a>(shop: &'a Shop, review: &'a Review) -> impl Iterator<Item = &
     review.minutes.iter().flat_map(MinutesTable::far_off).filter(move |(_, far)| far.orders.iter().any(within))
 }
 
-fn look_at_hours(shop: &Shop, review: &Review) -> Option<Worth> {
+fn look_at_hours(shop: &Shop, review: &Review) -> Option<Advice> {
     let (order, far) = far_off(shop, review).next()?;
     let names = |link: &usize| shop.hours.links[*link].iter().any(|named| far.orders.contains(named));
     let by_minutes = |entry: &Entry| shop.hours.shared_by(entry.stage) == SharedBy::Minutes;
@@ -80,11 +80,11 @@ fn look_at_hours(shop: &Shop, review: &Review) -> Option<Worth> {
         shop.hours.entries.iter().filter(|entry| entry.link.as_ref().is_some_and(names) && by_minutes(entry)).collect();
     entries.sort_by_key(|entry| (-entry.minutes, entry.place.row));
     let rows = entries.iter().map(|entry| entry.place.row).collect();
-    Some(Worth::LookAtHours { order: order.clone(), rows, covers: far.covers, logged: far.logged, expected: far.expected })
+    Some(Advice::LookAtHours { order: order.clone(), rows, covers: far.covers, logged: far.logged, expected: far.expected })
 }
 
-fn time(minutes: &MinutesTable) -> Option<Worth> {
+fn time(minutes: &MinutesTable) -> Option<Advice> {
     let next = minutes.time_next.first()?;
     let narrowing = next.narrowing.filter(|narrowing| *narrowing > Money::ZERO)?;
-    Some(Worth::Time { design: next.key.clone(), pieces: next.pieces, narrowing })
+    Some(Advice::Time { design: next.key.clone(), pieces: next.pieces, narrowing })
 }

@@ -1,7 +1,7 @@
-//! What the arguments that several commands share mean to the program.
+//! Options that several commands share, checked and put into the terms of the sums.
 
 use super::arguments::{CostingArguments, FlowWord, MinutesWord, PeriodArguments};
-use super::outcome::Outcome;
+use super::error::Error;
 use crate::costing::{MinutesBy, Options};
 use crate::quantity::Period;
 use crate::reading::nearest::nearest;
@@ -9,24 +9,27 @@ use crate::shop::settings::{CostFlow, Settings};
 use clap::ValueEnum;
 
 impl PeriodArguments {
-    /// The period meant; a season must be one of the shop's.
-    pub fn resolve(&self, settings: &Settings) -> Result<Period, Outcome> {
+    /// The period asked for.
+    ///
+    /// # Errors
+    /// Wrong usage where the shop has no such season, or the first day is after the last.
+    pub fn resolve(&self, settings: &Settings) -> Result<Period, Error> {
         if let Some(month) = self.month {
             return Ok(Period::of(month));
         }
         if let Some(name) = &self.season {
-            return settings.seasons.get(name).copied().ok_or_else(|| Outcome::wrong(unknown_season(name, settings)));
+            return settings.seasons.get(name).copied().ok_or_else(|| Error::usage(unknown_season(name, settings)));
         }
         if let (Some(from), Some(to)) = (self.from, self.to)
             && from > to
         {
-            return Err(Outcome::wrong(format!("--from {from} is after --to {to}; swap them")));
+            return Err(Error::usage(format!("--from {from} is after --to {to}; swap them")));
         }
         Ok(Period { from: self.from, to: self.to })
     }
 }
 
-/// Says that there is no such season, and which there are.
+/// The message for a season that the shop does not have, with those it has.
 pub(super) fn unknown_season(name: &str, settings: &Settings) -> String {
     let known: Vec<&str> = settings.seasons.keys().map(String::as_str).collect();
     let advice = match (nearest(name, known.iter().copied()), known.is_empty()) {
@@ -38,7 +41,7 @@ pub(super) fn unknown_season(name: &str, settings: &Settings) -> String {
 }
 
 impl CostingArguments {
-    /// Those that bear on figures, as they may be typed again.
+    /// The options that change figures, as words of a command line.
     pub fn words(&self) -> Vec<String> {
         let word = |value: &dyn Fn() -> Option<clap::builder::PossibleValue>| value().map(|value| value.get_name().to_owned());
         let flow = self.cost_flow.and_then(|flow| word(&|| flow.to_possible_value()));
@@ -49,7 +52,7 @@ impl CostingArguments {
         [of("--cost-flow", flow), of("--minutes", minutes), skipping.into_iter().collect()].concat()
     }
 
-    /// What they mean to the costing.
+    /// The costing's options.
     pub fn options(&self) -> Options {
         let cost_flow = self.cost_flow.map(|flow| match flow {
             FlowWord::Latest => CostFlow::Latest,

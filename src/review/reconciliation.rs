@@ -12,7 +12,7 @@ use polars::prelude::*;
 
 /// The figures.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Ties {
+pub struct Reconciliation {
     /// The owner's minutes logged in the period, waiting apart.
     pub logged: Minutes,
     /// Those of `logged` that served orders handed over outside the period; where the period is whole months.
@@ -45,40 +45,40 @@ pub struct Ties {
     pub on_orders_not_done: Minutes,
 }
 
-impl Ties {
+impl Reconciliation {
     /// Of a period.
     ///
     /// # Errors
     /// Where polars fails.
     pub fn of(shop: &Shop, costed: &Costed, period: Period, designs: &WageTable) -> PolarsResult<Self> {
-        let mut ties = Self { tips_count: shop.settings.tips_count, counted: designs.all_in.owner_minutes, ..Self::default() };
+        let mut found = Self { tips_count: shop.settings.tips_count, counted: designs.all_in.owner_minutes, ..Self::default() };
         let worked = shop.hours.entries.iter().filter(|entry| entry.who.is_none() && !shop.hours.is_unattended(entry));
         let worked: Vec<_> = worked.filter(|entry| period.holds(entry.day)).collect();
-        ties.logged = worked.iter().map(|entry| Minutes(i128::from(entry.minutes))).sum();
+        found.logged = worked.iter().map(|entry| Minutes(i128::from(entry.minutes))).sum();
         let is_done = |order: &Id<Order>| shop.orders.head(*order).status == Status::Done;
         let not_done = worked.iter().filter(|entry| entry.link.is_some_and(|link| !shop.hours.links[link].iter().any(is_done)));
-        ties.on_orders_not_done = not_done.map(|entry| Minutes(i128::from(entry.minutes))).sum();
+        found.on_orders_not_done = not_done.map(|entry| Minutes(i128::from(entry.minutes))).sum();
         if whole_months(period) {
             let holds = |month: &Month| period.holds(month.first());
             let moved = |wanted: (bool, bool)| {
                 let cells = costed.by_months.iter().filter(|((worked, served), _)| (holds(worked), holds(served)) == wanted);
                 cells.map(|(_, minutes)| *minutes).sum()
             };
-            ties.for_others = Some(moved((true, false)));
-            ties.from_others = Some(moved((false, true)));
+            found.for_others = Some(moved((true, false)));
+            found.from_others = Some(moved((false, true)));
         }
-        ties.helper_minutes = designs.all_in.helper_minutes;
+        found.helper_minutes = designs.all_in.helper_minutes;
         let overflow = |_| polars_err!(ComputeError: "a purchase is too large");
         for (purchase, cost) in shop.purchases.rows.iter().zip(landed::costs(shop).map_err(overflow)?) {
             if period.holds(purchase.day) {
                 let packaging = shop.items.is_packaging(shop.item_names.text(purchase.item));
-                *(if packaging { &mut ties.packaging_bought } else { &mut ties.ingredients_bought }) += Money(cost);
+                *(if packaging { &mut found.packaging_bought } else { &mut found.ingredients_bought }) += Money(cost);
             }
         }
-        ties.ingredients_used = designs.all_in.ingredients;
-        ties.packaging_used = designs.all_in.packaging;
+        found.ingredients_used = designs.all_in.ingredients;
+        found.packaging_used = designs.all_in.packaging;
         if costed.cost_flow != crate::shop::settings::CostFlow::Latest {
-            ties.stock_left = Some(costed.materials.runs.iter().map(|run| Money(run.left.cost)).sum());
+            found.stock_left = Some(costed.materials.runs.iter().map(|run| Money(run.left.cost)).sum());
         }
         for row in 0..shop.orders.rows() {
             let head = shop.orders.head(shop.orders.order[row]);
@@ -87,13 +87,13 @@ impl Ties {
             }
             let amount = Money(shop.orders.amount(row).map_err(overflow)?.into());
             match shop.orders.kind[row] {
-                Kind::Tip => ties.tips += amount,
-                Kind::Tax => ties.sales_tax += amount,
+                Kind::Tip => found.tips += amount,
+                Kind::Tax => found.sales_tax += amount,
                 _ => {}
             }
         }
-        ties.deposits_kept = designs.rows.iter().filter(|row| row.group == Some(Key::KeptDeposits)).map(|row| row.revenue).sum();
-        Ok(ties)
+        found.deposits_kept = designs.rows.iter().filter(|row| row.group == Some(Key::KeptDeposits)).map(|row| row.revenue).sum();
+        Ok(found)
     }
 }
 

@@ -1,6 +1,6 @@
 //! What is worth doing this month: at most five things.
 
-use super::needing::Needing;
+use super::below_target::BelowTarget;
 use super::stock::Missing;
 use crate::minutes::observations::Covers;
 use crate::quantity::millionths::Money;
@@ -9,11 +9,11 @@ use crate::quantity::millionths::Money;
 pub const MOST: usize = 5;
 /// Something to do.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Worth {
+pub enum Advice {
     /// Ask more for a design, or make it simpler.
     Raise {
         /// The design as it stands.
-        design: Box<Needing>,
+        design: Box<BelowTarget>,
     },
     /// Charge for setting an order up, or raise the minimum.
     ChargeSetUp {

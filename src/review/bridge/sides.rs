@@ -16,7 +16,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// A side, and the orders behind it.
 #[derive(Debug, Clone, Default)]
-pub struct Taken {
+pub struct SideWithOrders {
     /// The sums.
     pub side: Side,
     /// Orders whose lines are in them.
@@ -39,22 +39,22 @@ struct Groups {
 ///
 /// # Errors
 /// Where polars fails, or a figure does not fit.
-pub fn sides(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> PolarsResult<[Taken; 2]> {
+pub fn sides(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> PolarsResult<[SideWithOrders; 2]> {
     let [then, now] = periods.map(|period| Groups::of(costed, period));
     let mut groups = [then?, now?];
     ingredients(shop, costed, periods, &mut groups)?;
     let target = shop.settings.target.filter(|_| costed.any_hours).unwrap_or_default();
-    let taken = |(groups, period): (Groups, Period)| {
+    let side = |(groups, period): (Groups, Period)| {
         let sums = groups.keys.into_iter().zip(groups.sums);
         let mut named: BTreeMap<Group, Sums> = sums.map(|(key, sums)| named(shop, key, sums)).collect();
         let unassigned = costed.unassigned.within(period);
         if unassigned != Unassigned::default() {
-            named.insert(Group::Unexplained, Sums::of(&unassigned.figures(), 0));
+            named.insert(Group::Unassigned, Sums::of(&unassigned.figures(), 0));
         }
-        Taken { side: Side { groups: named, target }, orders: groups.orders, left_out: groups.left_out }
+        SideWithOrders { side: Side { groups: named, target }, orders: groups.orders, left_out: groups.left_out }
     };
     let [then, now] = groups;
-    Ok([taken((then, periods[0])), taken((now, periods[1]))])
+    Ok([side((then, periods[0])), side((now, periods[1]))])
 }
 
 impl Groups {
@@ -90,16 +90,16 @@ fn ingredients(shop: &Shop, costed: &Costed, periods: [Period; 2], groups: &mut 
     // By item; then by side and group.
     let none = groups.each_ref().map(|groups| vec![Used::default(); groups.sums.len()]);
     let mut used = IdVec::<Item, _>::filled(none, shop.item_names.len());
-    let take = |taken: item_uses::ItemUse| {
+    let note = |found: item_uses::ItemUse| {
         for (side, groups) in groups.iter().enumerate() {
-            if let Some(at) = groups.places[taken.line] {
-                let more = Used { amount: taken.amount.0, cost: Money(taken.cost) };
-                used[taken.item][side][at].add(more)?;
+            if let Some(at) = groups.places[found.line] {
+                let more = Used { amount: found.amount.0, cost: Money(found.cost) };
+                used[found.item][side][at].add(more)?;
             }
         }
         Ok(())
     };
-    item_uses::of_ingredients(shop, costed, is_asked, take).map_err(too_large)?;
+    item_uses::of_ingredients(shop, costed, is_asked, note).map_err(too_large)?;
     for (name, sides) in shop.item_names.iter().zip(used) {
         for (groups, used) in groups.iter_mut().zip(sides) {
             for (sums, used) in groups.sums.iter_mut().zip(used).filter(|(_, used)| *used != Used::default()) {

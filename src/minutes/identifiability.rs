@@ -2,7 +2,7 @@
 //!
 //! From what the observations alone say at the posterior's middle, the hierarchy left out: a design is told apart
 //! where its minutes are known within a factor of two (one standard deviation of their logarithm) with all other
-//! designs unknown too. Designs always sold together are known as a sum alone; each is named as the other's company.
+//! designs unknown too. Designs always sold together are known as a sum alone: each is confounded with the other.
 
 use super::curvature::{OUTER, pattern, weight_of_an_observation};
 use super::model::Model;
@@ -10,28 +10,28 @@ use super::sparse::Symmetric;
 
 /// What the orders alone say of a design.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Apart {
+pub struct Identifiability {
     /// Whether they tell its minutes.
-    pub told: bool,
+    pub is_identified: bool,
     /// Designs it cannot be told from, by their places.
-    pub company: Vec<usize>,
+    pub confounded_with: Vec<usize>,
 }
 
 /// Standard deviation of a log within which minutes are told: a factor of two.
-const TOLD: f64 = std::f64::consts::LN_2;
+const MOST_SPREAD: f64 = std::f64::consts::LN_2;
 /// Correlation past which two designs are known as a sum alone.
-const AS_A_SUM: f64 = -0.5;
+const CONFOUNDED: f64 = -0.5;
 /// Curvature that stands for knowing nothing.
-const NOTHING: f64 = 1e-4;
+const FLAT: f64 = 1e-4;
 
 /// Of every design, at natural coordinates in the middle of the posterior.
 #[must_use]
-pub fn apart(model: &Model, middle: &[f64]) -> Vec<Apart> {
+pub fn identifiability(model: &Model, middle: &[f64]) -> Vec<Identifiability> {
     let (parts_at, designs_at) = (model.parts_at() - OUTER, model.designs_at() - OUTER);
     let pattern = pattern(model);
     let mut matrix = Symmetric::zero(&pattern);
     for at in 0..pattern.size() {
-        matrix.add(at, at, if at < designs_at { 1.0 } else { NOTHING });
+        matrix.add(at, at, if at < designs_at { 1.0 } else { FLAT });
     }
     let unknowns = model.unknowns(middle);
     let weight = weight_of_an_observation(middle);
@@ -45,27 +45,27 @@ pub fn apart(model: &Model, middle: &[f64]) -> Vec<Apart> {
             }
         }
     }
-    let mut found = vec![Apart { told: false, company: Vec::new() }; model.designs.len()];
+    let mut found = vec![Identifiability { is_identified: false, confounded_with: Vec::new() }; model.designs.len()];
     let Some(factor) = matrix.factor() else { return found };
     let covariance = factor.inverse();
     let variance = |design: usize| covariance.get(designs_at + design, designs_at + design);
-    for (design, apart) in found.iter_mut().enumerate() {
-        apart.told = variance(design) < TOLD * TOLD;
+    for (design, of_design) in found.iter_mut().enumerate() {
+        of_design.is_identified = variance(design) < MOST_SPREAD * MOST_SPREAD;
     }
     // Designs that no order couples are not sold together.
     let is_design = |(row, column): &(usize, usize)| row.min(column) >= &designs_at;
     for (row, column) in pattern.coupled().filter(is_design) {
         let correlation = covariance.get(row, column) / (variance(row - designs_at) * variance(column - designs_at)).sqrt();
-        if correlation < AS_A_SUM {
+        if correlation < CONFOUNDED {
             for (one, other) in [(row - designs_at, column - designs_at), (column - designs_at, row - designs_at)] {
-                if !found[one].told {
-                    found[one].company.push(other);
+                if !found[one].is_identified {
+                    found[one].confounded_with.push(other);
                 }
             }
         }
     }
-    for apart in &mut found {
-        apart.company.sort_unstable();
+    for of_design in &mut found {
+        of_design.confounded_with.sort_unstable();
     }
     found
 }

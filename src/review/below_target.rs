@@ -16,7 +16,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// One design that does not pay. Its figures rest on the lines with known hours, as its verdict does.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Needing {
+pub struct BelowTarget {
     /// The design's row.
     pub row: Row,
     /// Why.
@@ -33,11 +33,11 @@ pub struct Needing {
 ///
 /// # Errors
 /// Where polars fails.
-pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResult<Vec<Needing>> {
+pub fn below_target(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResult<Vec<BelowTarget>> {
     let facts = costed.facts.within(designs.period)?;
     let by_order = sums::by_key(&facts, By::Order)?;
     let orders_of = orders_by_design(&facts, false)?;
-    let mut needing = Vec::new();
+    let mut below_target = Vec::new();
     for row in &designs.rows {
         let (Some(Key::Design(design)), Some(verdict)) = (row.group, row.verdict.filter(|verdict| *verdict != Verdict::Pays)) else {
             continue;
@@ -46,7 +46,7 @@ pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResul
         let (pay, minutes) =
             orders.fold((0, 0), |(pay, minutes), sums| (pay + sums.known[Figure::OwnerPay], minutes + sums.known[Figure::OwnerMinutes]));
         let together = Money(pay).an_hour(Minutes(minutes));
-        needing.push(Needing {
+        below_target.push(BelowTarget {
             verdict,
             below_floor: row.wage_per_hour.zip(shop.settings.floor).is_some_and(|(wage, floor)| wage < floor),
             carried_by_its_sets: together.zip(shop.settings.target).is_some_and(|(together, target)| together >= target),
@@ -54,8 +54,8 @@ pub fn needing(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResul
             row: row.clone(),
         });
     }
-    needing.sort_by_key(|design| design.row.known.surplus());
-    Ok(needing)
+    below_target.sort_by_key(|design| design.row.known.surplus());
+    Ok(below_target)
 }
 
 /// Minutes a piece beyond those its pay is worth at the target.

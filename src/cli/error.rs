@@ -1,0 +1,52 @@
+//! Why a command gave no answer.
+
+use super::files::FileError;
+use crate::chart::ChartError;
+use crate::quantity::TooLarge;
+use polars::error::PolarsError;
+
+/// An error of a command; its text is what a person reads.
+#[derive(Debug, thiserror::Error)]
+pub enum Error {
+    /// The program was asked for something it cannot give; says what to type instead.
+    #[error("{0}")]
+    Usage(String),
+    /// The shop's tables have errors, or cannot be changed as was asked.
+    #[error("{0}")]
+    Data(String),
+    /// A figure does not fit its column.
+    #[error(transparent)]
+    TooLarge(#[from] TooLarge),
+    /// A group-by or join failed.
+    #[error(transparent)]
+    Frame(#[from] PolarsError),
+    /// A chart could not be drawn.
+    #[error(transparent)]
+    Chart(#[from] ChartError),
+    /// The page's template failed.
+    #[error(transparent)]
+    Page(#[from] minijinja::Error),
+    /// A file could not be written.
+    #[error(transparent)]
+    File(#[from] FileError),
+}
+
+impl Error {
+    /// Wrong usage.
+    pub fn usage(text: impl Into<String>) -> Self {
+        Self::Usage(text.into())
+    }
+
+    /// Errors in the shop's tables.
+    pub fn data(text: impl Into<String>) -> Self {
+        Self::Data(text.into())
+    }
+
+    /// The exit code: 1 where the shop's data is at fault, else 2.
+    pub fn code(&self) -> u8 {
+        match self {
+            Self::Data(_) | Self::TooLarge(_) | Self::File(FileError::Overtaken(_)) => 1,
+            Self::Usage(_) | Self::Frame(_) | Self::Chart(_) | Self::Page(_) | Self::File(_) => 2,
+        }
+    }
+}
