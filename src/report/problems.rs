@@ -40,7 +40,7 @@ pub fn errors(problems: &[Problem]) -> String {
 /// Each error on a line of its own, however long; nothing where there are none.
 #[must_use]
 pub fn error_lines(problems: &[Problem]) -> String {
-    sentences(problems, Severity::Error, Listing::Each, None).iter().map(|sentence| format!("  {sentence}\n")).collect()
+    sentences(problems, Severity::Error, Listing::Each, None).iter().fold(String::new(), |lines, sentence| lines + "  " + sentence + "\n")
 }
 
 /// How many problems of a severity there are, as the heading of their list: "63 warnings:".

@@ -4,6 +4,7 @@ use super::document::{Block, Content, Document, Table};
 use super::screen::Screen;
 use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
 use std::borrow::Cow;
+use std::fmt::Write;
 use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 
 /// Columns a line may take.
@@ -23,7 +24,7 @@ pub fn printed(document: &Document, screen: Screen) -> String {
         }
         text.push_str(if text.is_empty() { "" } else { "\n" });
         if !section.heading.is_empty() {
-            text.push_str(&format!("{}\n\n", section.heading));
+            let _ = writeln!(text, "{}\n", section.heading);
         }
         while let Some(block) = blocks.next() {
             text.push_str(&shown(&block.content));
@@ -33,8 +34,8 @@ pub fn printed(document: &Document, screen: Screen) -> String {
         }
     }
     if screen == Screen::First && !document.details.is_empty() {
-        text.push_str(if ends_with_table { "\n" } else { "" });
-        text.push_str(&format!("--details shows {}.\n", document.details));
+        let apart = if ends_with_table { "\n" } else { "" };
+        let _ = writeln!(text, "{apart}--details shows {}.", document.details);
     }
     text
 }
@@ -51,7 +52,7 @@ fn shown(content: &Content) -> String {
         Content::Line(text) => format!("{text}\n"),
         Content::List(lead, items) => list(lead, items),
         Content::Table(table) => aligned(table),
-        Content::Figures(lines) => lines.iter().map(|(label, figure)| format!("  {label:<58}{figure:>14}\n")).collect(),
+        Content::Figures(lines) => lines.iter().fold(String::new(), |text, (label, figure)| text + &format!("  {label:<58}{figure:>14}\n")),
     }
 }
 

@@ -10,6 +10,7 @@ use crate::quantity::ratio::divide;
 use crate::reading::problem::printable;
 use crate::report::document::Block;
 use crate::report::words::{Currency, UNKNOWN, and, change, colours, counted, hours, percent, period_in_words, tenths};
+use std::fmt::Write;
 
 pub(super) fn risk(list: &NextList, currency: &Currency) -> Vec<Block> {
     let orders = &list.orders;
@@ -44,11 +45,11 @@ pub(super) fn risk(list: &NextList, currency: &Currency) -> Vec<Block> {
     let dropped: Vec<String> = dropped.collect();
     let mut whole = text.clone();
     if !dropped.is_empty() {
-        whole += &format!(" If you had a tenth fewer hours for pieces, drop {} first: they leave least per hour.", and(&dropped));
+        let _ = write!(whole, " If you had a tenth fewer hours for pieces, drop {} first: they leave least per hour.", and(&dropped));
     }
     if let Some(leverage) = orders.leverage {
         let tenth = divide(leverage.0 * 10, MILLION).unwrap_or_default();
-        whole += &format!(" At the new prices each tenth of your orders is worth {tenth} % of your pay, because overhead stays.");
+        let _ = write!(whole, " At the new prices each tenth of your orders is worth {tenth} % of your pay, because overhead stays.");
     }
     vec![Block::paragraph(text).on_first(), Block::paragraph(whole).under_details()]
 }

@@ -62,15 +62,15 @@ fn reach(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curren
     let target = currency.short(list.target);
     let changed: Vec<String> = changes.iter().map(change).collect();
     let with = if changed.is_empty() { String::new() } else { format!("with {}, ", and(&changed)) };
-    capitalised(&if !list.reaches_target() {
-        let rise = wanted.max_rise.map_or_else(String::new, |rise| format!(" within a rise of {rise}"));
-        format!("{with}as near to {target} an hour as prices can come{rise}")
-    } else {
+    capitalised(&if list.reaches_target() {
         let above = |floor| if floor > list.target { ", which is higher" } else { "" };
         let floor = list
             .floor
             .map_or_else(String::new, |floor| format!(" and every design your floor of {}{}", currency.short(floor), above(floor)));
         format!("{with}for every tier to pay {target} an hour{floor}")
+    } else {
+        let rise = wanted.max_rise.map_or_else(String::new, |rise| format!(" within a rise of {rise}"));
+        format!("{with}as near to {target} an hour as prices can come{rise}")
     })
 }
 
