@@ -1,4 +1,4 @@
-//! Ids that say what they number, the names they stand for, and vectors they index: an order is never taken for a design.
+//! Typed ids, the names they stand for, and vectors indexed by them: an order's id cannot be used for a design.
 
 use std::cmp::Ordering;
 use std::collections::HashMap;
@@ -13,47 +13,47 @@ pub enum Design {}
 pub enum Tier {}
 /// An order.
 pub enum Order {}
-/// An item bought, counted or used.
+/// An item of stock: bought, counted or used.
 pub enum Item {}
 /// A stage of work.
 pub enum Stage {}
 /// A helper.
 pub enum Helper {}
-/// Where an order was sold.
+/// A sales channel.
 pub enum Channel {}
-/// What a set is about.
+/// A theme of a set.
 pub enum Theme {}
-/// A receipt of several purchases.
+/// A receipt, which several purchases may share.
 pub enum Receipt {}
-/// A text of one column of a table, before it is known what it names.
+/// A distinct text in a column, before it is known what it names.
 pub enum Text {}
 
-/// The number of a `T` among its kind. Where the [`Names`] are sorted, ids compare as the names do.
+/// The index of a `T`. Where its [`Names`] are sorted, ids compare as the names do.
 pub struct Id<T> {
     number: u32,
     of: PhantomData<fn() -> T>,
 }
 
 impl<T> Id<T> {
-    /// The id with this number.
+    /// Makes the id with this number.
     #[must_use]
     pub const fn new(number: u32) -> Self {
         Self { number, of: PhantomData }
     }
 
-    /// Its number, for a column of a frame.
+    /// Returns its number, as a frame's column stores it.
     #[must_use]
     pub const fn number(self) -> u32 {
         self.number
     }
 
-    /// Its place in a vector by id.
+    /// Returns its index in a vector by id.
     #[must_use]
     pub const fn index(self) -> usize {
         self.number as usize
     }
 
-    /// The first `count` ids.
+    /// Lists the first `count` ids.
     #[must_use]
     pub fn first(count: usize) -> impl ExactSizeIterator<Item = Self> + DoubleEndedIterator + Clone {
         let count = u32::try_from(count).unwrap_or(u32::MAX);
@@ -101,31 +101,31 @@ impl<T> fmt::Debug for Id<T> {
     }
 }
 
-/// One `V` for each `T`, indexed by its id.
+/// A vector with one `V` per `T`, indexed by the id of `T`.
 pub struct IdVec<T, V> {
     values: Vec<V>,
     of: PhantomData<fn() -> T>,
 }
 
 impl<T, V> IdVec<T, V> {
-    /// Adds the value of the next id.
+    /// Appends the value of the next id.
     pub fn push(&mut self, value: V) {
         self.values.push(value);
     }
 
-    /// The value of an id, where there is one.
+    /// Returns the value of an id; `None` past the end.
     #[must_use]
     pub fn get(&self, id: Id<T>) -> Option<&V> {
         self.values.get(id.index())
     }
 
-    /// All ids.
+    /// Lists all ids.
     #[must_use]
     pub fn ids(&self) -> impl ExactSizeIterator<Item = Id<T>> + DoubleEndedIterator + Clone + use<T, V> {
         Id::first(self.values.len())
     }
 
-    /// Each id with its value.
+    /// Lists each id with its value.
     #[must_use]
     pub fn pairs(&self) -> impl ExactSizeIterator<Item = (Id<T>, &V)> {
         self.ids().zip(&self.values)
@@ -133,7 +133,7 @@ impl<T, V> IdVec<T, V> {
 }
 
 impl<T, V: Clone> IdVec<T, V> {
-    /// The same value for the first `count` ids.
+    /// Makes a vector of `count` equal values.
     #[must_use]
     pub fn filled(value: V, count: usize) -> Self {
         vec![value; count].into()
@@ -218,14 +218,14 @@ impl<T, V: fmt::Debug> fmt::Debug for IdVec<T, V> {
     }
 }
 
-/// The names of all `T`, each kept once and found by its id, in the order they were met, or sorted.
+/// The names of all `T`: each kept once and found by its id, in the order first met or sorted.
 pub struct Names<T> {
     list: Vec<Box<str>>,
     ids: HashMap<Box<str>, Id<T>>,
 }
 
 impl<T> Names<T> {
-    /// The id of `name`, new if it was not met before.
+    /// Returns the id of `name`, adding the name if it is new.
     pub fn intern(&mut self, name: &str) -> Id<T> {
         if let Some(id) = self.ids.get(name) {
             return *id;
@@ -236,7 +236,7 @@ impl<T> Names<T> {
         id
     }
 
-    /// Different names, sorted, so that ids compare as their names do.
+    /// Collects the distinct names in sorted order, so that ids compare as the names do.
     pub fn sorted<'a>(names: impl IntoIterator<Item = &'a str>) -> Self {
         let mut sorted = Self::default();
         let mut names: Vec<&str> = names.into_iter().collect();
@@ -247,49 +247,49 @@ impl<T> Names<T> {
         sorted
     }
 
-    /// The same names, of another kind: what texts turned out to name.
+    /// Turns the names into those of another kind, once it is known what the texts name.
     #[must_use]
     pub fn of<U>(self) -> Names<U> {
         let ids = self.ids.into_iter().map(|(name, id)| (name, Id::new(id.number))).collect();
         Names { list: self.list, ids }
     }
 
-    /// The id of a known name.
+    /// Returns the id of a name; `None` if it is not among them.
     #[must_use]
     pub fn find(&self, name: &str) -> Option<Id<T>> {
         self.ids.get(name).copied()
     }
 
-    /// The name of an id of this list.
+    /// Returns the name of an id of this list.
     #[must_use]
     pub fn text(&self, id: Id<T>) -> &str {
         self.list.get(id.index()).map_or("", |name| name)
     }
 
-    /// All names, in the order of their ids.
+    /// Lists the names in the order of their ids.
     pub fn iter(&self) -> impl ExactSizeIterator<Item = &str> {
         self.list.iter().map(AsRef::as_ref)
     }
 
-    /// All ids.
+    /// Lists all ids.
     #[must_use]
     pub fn ids(&self) -> impl ExactSizeIterator<Item = Id<T>> + DoubleEndedIterator + Clone + use<T> {
         Id::first(self.list.len())
     }
 
-    /// Each id with its name.
+    /// Lists each id with its name.
     #[must_use]
     pub fn pairs(&self) -> impl ExactSizeIterator<Item = (Id<T>, &str)> {
         self.ids().zip(self.iter())
     }
 
-    /// How many there are.
+    /// Returns the number of names.
     #[must_use]
     pub fn len(&self) -> usize {
         self.list.len()
     }
 
-    /// Whether there are none.
+    /// Whether the list is empty.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.list.is_empty()

@@ -1,15 +1,16 @@
-//! Which days a question is about, where none are named: one rule each for the latest month, the last year and the logs' ends.
+//! The period of a question that names none: one rule each for the latest month, the last year and the ends of the
+//! logs. Uses the logs alone, never a clock.
 
 use crate::quantity::{Day, Month, Period};
 use crate::shop::Shop;
 use crate::shop::orders::Status;
 
-/// Months of a year.
+/// Months in a year.
 const YEAR: i32 = 12;
-/// The day of a month from which on it counts as whole: what is logged late is little.
+/// A month counts as whole once the logs reach this day of it (DESIGN: late entries change little).
 const WHOLE_FROM: i32 = 25;
 
-/// The first and the last day of the logs: of orders handed over and of hours worked. `None` without any.
+/// Finds the first and last day with an order handed over or hours worked; `None` without any.
 #[must_use]
 pub fn logs(shop: &Shop) -> Option<(Day, Day)> {
     let done = shop.orders.heads.iter().filter(|head| head.status == Status::Done).map(|head| head.day);
@@ -17,8 +18,8 @@ pub fn logs(shop: &Shop) -> Option<(Day, Day)> {
     days().min().zip(days().max())
 }
 
-/// The latest month that the logs hold whole, having reached its 25th; the month of their last day while they hold none whole
-/// with an order in it.
+/// Finds the latest whole month: the last one whose 25th the logs have reached. If no whole month has an order in it,
+/// returns the month of the logs' last day.
 #[must_use]
 pub fn latest_month(shop: &Shop) -> Option<Month> {
     let (_, last) = logs(shop)?;
@@ -29,7 +30,7 @@ pub fn latest_month(shop: &Shop) -> Option<Month> {
     Some(if first.is_some_and(|first| first.month() > whole) { month } else { whole })
 }
 
-/// The last twelve whole months; all days where the logs hold fewer.
+/// Finds the last twelve whole months; all days if the logs hold fewer.
 #[must_use]
 pub fn last_year(shop: &Shop) -> Period {
     let (Some((first, _)), Some(month)) = (logs(shop), latest_month(shop)) else { return Period::default() };
@@ -37,7 +38,8 @@ pub fn last_year(shop: &Shop) -> Period {
     if year.from.is_some_and(|from| first.month() > from.month()) { Period::default() } else { year }
 }
 
-/// The twelve months that end with a period; the period itself where it is longer or has no end.
+/// Extends a period back to twelve months that end with it. A longer period, or one without an end, is returned as it
+/// is.
 #[must_use]
 pub fn year_to(period: Period) -> Period {
     let Some(to) = period.to else { return period };
@@ -57,7 +59,7 @@ mod tests {
     fn a_year_is_twelve_months_that_end_with_the_period() {
         let period = |from: &str, to: &str| Period { from: Some(day(from)), to: Some(day(to)) };
         assert_eq!(year_to(period("2026-10-01", "2026-10-31")), period("2025-11-01", "2026-10-31"));
-        // Through a leap year, too.
+        // Across a leap year, too.
         assert_eq!(year_to(period("2024-02-01", "2024-02-29")), period("2023-03-01", "2024-02-29"));
         let long = period("2024-05-01", "2026-10-31");
         assert_eq!((year_to(long), year_to(Period::default())), (long, Period::default()));

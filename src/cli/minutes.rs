@@ -5,7 +5,7 @@ use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, warnings_note};
-use crate::chart;
+use crate::chart::{self, Chart, Width};
 use crate::costing::{MinutesBy, Options};
 use crate::report::document::Content;
 use crate::report::minutes_charts::{logged, minutes_each};
@@ -56,8 +56,8 @@ const LOGGED: &str = "logged-minutes.png";
 
 /// The two charts of learned minutes, as files.
 fn charts(table: &MinutesTable) -> Result<[(String, Vec<u8>); 2], Error> {
-    let picture = |svg: &str| chart::png(svg);
-    Ok([(EACH.to_owned(), picture(&minutes_each(table).svg())?), (LOGGED.to_owned(), picture(&logged(table).svg())?)])
+    let picture = |chart: &dyn Chart| chart::png(&chart.svg(Width::Wide));
+    Ok([(EACH.to_owned(), picture(&minutes_each(table))?), (LOGGED.to_owned(), picture(&logged(table))?)])
 }
 
 fn by_stage(arguments: &Minutes) -> Result<Outcome, Error> {

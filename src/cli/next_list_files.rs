@@ -46,12 +46,12 @@ pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<P
     let Opened { folder, shop, .. } = opened;
     let moved = moves(shop, list, starts);
     if list.is_todays() {
-        return Ok(Prepared { change: None, said: "Nothing was written: your list is this one already.\n".to_owned() });
+        return Ok(Prepared { change: None, said: "Nothing was written: this is your list already.\n".to_owned() });
     }
     for tier in &list.tiers {
         if shop.prices.starts(&tier.tier, starts) {
             return Err(Outcome::wrong(format!(
-                "tiers.csv already has a price for {} from {starts}, so nothing was written; take that row out, or name another day with --starts",
+                "tiers.csv already has a price for {} from {starts}, so nothing was written; remove that row, or name another day with --starts",
                 tier.tier
             )));
         }
@@ -77,8 +77,8 @@ pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<P
     let hers = moved.iter().filter(|moved| moved.earlier.is_some()).filter_map(|moved| shop.designs.tier_on(moved.design, eve));
     if let Some(tier) = hers.into_iter().find(cannot_stand) {
         return Err(Outcome::wrong(format!(
-            "designs leave the tier '{tier}', but its name cannot be written under earlier_tiers, so nothing was written; give that tier another \
-             name in designs.csv and tiers.csv first"
+            "designs leave the tier '{tier}', but its name cannot be written under earlier_tiers, so nothing was written; rename that tier in \
+             designs.csv and tiers.csv first"
         )));
     }
     // Added rows change nothing by themselves; a moved design needs its tier's price.
@@ -202,7 +202,7 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
         count => (counted(count, "row", "rows"), "have no price of their own and take"),
     };
     let text = format!(
-        "Nothing was written: {rows} of {} ({}) {have} the list's that day, so the new list would change what was charged or \
+        "Nothing was written: {rows} of {} ({}) {have} the list price of that day, so the new list would change what was charged or \
          quoted. Name a later day with --starts, or write the price into orders.csv.",
         ORDERS.file(),
         designs.into_iter().collect::<Vec<_>>().join(", ")
@@ -221,8 +221,8 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     } else if !moved.is_empty() {
         let named: Vec<String> = moved.iter().map(|moved| format!("{} to {}", moved.key, moved.tier)).collect();
         let text = format!(
-            "In {designs_file} moved: {}. Where each sat before stands beside it, so that its past prices stay; minutes are worked out among the \
-             designs of a tier, so they may shift a little.",
+            "New tiers in {designs_file}: {}. The old ones are kept there, so past prices stay the same. Minutes per piece may shift a little, \
+             because they are estimated tier by tier.",
             named.join(", ")
         );
         let _ = writeln!(said, "{}", prose(&text));
@@ -230,17 +230,17 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     let since = shop.orders.heads.iter().filter(|head| head.status == Status::Done && head.day >= starts).count();
     if since > 0 {
         let orders = counted(since, "order", "orders");
-        let _ = writeln!(said, "{orders} handed over since then keep what was charged; the list price of those days is the new one.");
+        let _ = writeln!(said, "What you charged for {orders} handed over since then stays; their list prices are the new ones.");
     }
     let later = |design: &Id<Design>| shop.designs.earlier[*design] != shop.designs.earlier[*design].clone().before(starts);
     let given_up: Vec<&str> = shop.designs.all().filter(later).map(|design| shop.designs.names.text(design)).collect();
     if !given_up.is_empty() {
-        let text = format!("Moves that were to come later are given up: {}. Look at {designs_file}.", given_up.join(", "));
+        let text = format!("Later moves are cancelled: {}. Check {designs_file}.", given_up.join(", "));
         let _ = writeln!(said, "{}", prose(&text));
     }
     for tier in &list.tiers {
         if let Some(day) = shop.prices.next_start(&tier.tier, starts) {
-            let _ = writeln!(said, "{tiers_file} has another price for {} from {day}: it takes over that day.", tier.tier);
+            let _ = writeln!(said, "{tiers_file} has another price for {} from {day}: it replaces this one that day.", tier.tier);
         }
     }
     said

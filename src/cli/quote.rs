@@ -5,9 +5,9 @@ use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, rough_note};
 use super::tiers::target;
 use crate::period::last_year;
-use crate::pricing::fair::Season;
-use crate::pricing::present::Asked;
+use crate::pricing::cost::Season;
 use crate::pricing::quote::{Request, quote, usual_rush};
+use crate::pricing::season::Reference;
 use crate::pricing::set;
 use crate::quantity::{Day, Percent};
 use crate::report::quote_document::quote_document;
@@ -30,8 +30,8 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     let own = costed(&mut opened, arguments.costing.options())?;
     let shop = &opened.shop;
     let day = arguments.date.unwrap_or(Day(i32::MAX));
-    let asked = Asked { period: last_year(shop), day, unassigned: true, costs: &BTreeMap::new() };
-    let season = Season::at_present(shop, &own, asked).map_err(Outcome::data)?;
+    let reference = Reference { period: last_year(shop), day, unassigned: true, costs: &BTreeMap::new() };
+    let season = Season::at_present(shop, &own, reference).map_err(|error| Outcome::data(error.to_string()))?;
     if !season.has_hours() {
         return Err(Outcome::wrong(
             "no order of the last 12 months has hours, so the time this set takes is unknown; log minutes by order in hours.csv",

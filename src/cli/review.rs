@@ -77,7 +77,9 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
     let latest = || latest_month(&opened.shop).map_or(asked, Period::of);
     let period = if asked == Period::default() { latest() } else { asked };
     let folder = out.map_or_else(|| shop.join("reviews").join(folder_name(period, &opened.shop.settings)), Path::to_owned);
-    let answers = Answers::in_folder(&folder, names(), if checked { ELSEWHERE } else { OUT })?;
+    // Without a command there is no option for another folder.
+    let elsewhere = format!("write the review into another folder with fairdozen review {} --out FOLDER", shop.display());
+    let answers = Answers::in_folder(&folder, names(), if checked { &elsewhere } else { OUT })?;
     let base = base(against, period, &opened.shop.settings)?;
     let costed = costed(&mut opened, costing.options())?;
     let mut review = Review::of(&opened.shop, &costed, period)?;
@@ -115,9 +117,6 @@ const TEXT: &str = "review.txt";
 const BY_TIER: &str = "wage-by-tier.csv";
 const BY_DESIGN: &str = "wage-by-design.csv";
 const BRIDGE: &str = "bridge.csv";
-
-/// Without a command there is no option for another folder.
-const ELSEWHERE: &str = "write the review into another folder with fairdozen review SHOP --out FOLDER";
 
 /// Every file that a review may write, and how each is recognized.
 fn names() -> Vec<(String, Mark)> {

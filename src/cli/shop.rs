@@ -96,7 +96,11 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
         let bad = || attempt.problems.iter().filter(|problem| problem.severity == Severity::Error);
         let (it, rows) = if bad().count() == 1 { ("it", "the row") } else { ("them", "the rows") };
         let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
-        let and_all = if hides_some(&attempt.problems, Severity::Error) { "To list each one: fairdozen check SHOP --all\n" } else { "" };
+        let and_all = if hides_some(&attempt.problems, Severity::Error) {
+            format!("To list each one: fairdozen check {} --all\n", path.display())
+        } else {
+            String::new()
+        };
         let _ = write!(text, "Nothing was worked out. Correct {it}{or_skip}.\n{and_all}");
         return Err(Error::data(text));
     };

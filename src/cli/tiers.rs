@@ -5,11 +5,11 @@ use super::files::answers::{Answers, Mark, OUT};
 use super::next_list_files::prepare;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
-use crate::chart::{self, Chart};
+use crate::chart::{self, Chart, Width};
 use crate::ids::{Id, Item};
 use crate::period::last_year;
 use crate::pricing::change::{Change, Times, meant};
-use crate::pricing::next_list::{NextList, NoList, Wanted, next_list};
+use crate::pricing::next_list::{NextList, Wanted, next_list};
 use crate::pricing::season::next_start;
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
@@ -54,7 +54,7 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
         season,
         starts: arguments.starts.unwrap_or_else(|| next_start(&opened.shop)),
     };
-    let list = next_list(&opened.shop, &costed, options, &wanted).map_err(|why| none(&why, &wanted))?;
+    let list = next_list(&opened.shop, &costed, options, &wanted).map_err(Outcome::wrong)?;
     let currency = Currency::of(&opened.shop.settings.currency);
     let prepared = if arguments.write { Some(prepare(&opened, &list, wanted.starts)?) } else { None };
     let mut notes = Vec::new();
@@ -108,7 +108,7 @@ fn names() -> Vec<(String, Mark)> {
 
 /// The charts and the list itself, as files.
 fn written(list: &NextList, currency: &Currency) -> Result<[(String, Vec<u8>); 3], Outcome> {
-    let picture = |chart: &dyn Chart| chart::png(&chart.svg()).map_err(Outcome::wrong);
+    let picture = |chart: &dyn Chart| chart::png(&chart.svg(Width::Wide)).map_err(Outcome::wrong);
     let files =
         [(LADDER, picture(&ladder(list, currency))?), (RAISE, picture(&raise(list, currency))?), (LIST, next_list_csv(list).into_bytes())];
     Ok(files.map(|(name, bytes)| (name.to_owned(), bytes)))
@@ -158,25 +158,4 @@ pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Id<Item>, Tim
         }
     }
     Ok(found)
-}
-
-fn none(why: &NoList, wanted: &Wanted) -> Outcome {
-    Outcome::wrong(match why {
-        NoList::NothingSold => {
-            "nothing with a price was sold in this period, so there is nothing to price; choose a longer one with --from".to_owned()
-        }
-        NoList::NoHours => {
-            "no order of this period has hours, so no fair price can be worked out; log minutes by order in hours.csv".to_owned()
-        }
-        NoList::NoTiers(designs) => format!(
-            "--keep leaves designs in their tiers, but designs.csv has no tier for {}; write one there, or leave --keep out",
-            designs.join(", ")
-        ),
-        NoList::NothingKept => "discounts and fees took all that was charged in this period, so no price would be high enough".to_owned(),
-        NoList::Capped => {
-            let cap = wanted.max_rise.map_or_else(|| "these prices".to_owned(), |rise| format!("a {rise} cap"));
-            format!("no list with that many tiers fits under {cap}; raise it with --max-rise, or ask for fewer tiers with --tiers")
-        }
-        NoList::Failed(why) => why.clone(),
-    })
 }

@@ -4,8 +4,12 @@ use super::arguments::{WhatIf as Arguments, WhatIfBy};
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open};
 use super::tiers::changes;
+use crate::period::last_year;
 use crate::pricing::change::{Change, Times, meant};
-use crate::pricing::what_if::{By, Of, Other, WhatIf, compare};
+use crate::pricing::season::next_start;
+use crate::pricing::what_if::{By, Of, Scenario, WhatIf, compare, smallest_order};
+use crate::quantity::Period;
+use crate::quantity::millionths::Money;
 use crate::reading::{Problem, Severity, file};
 use crate::report::problems::{error_lines, heading};
 use crate::report::terminal::printed;
@@ -30,7 +34,7 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
     let shop = &opened.shop;
     let period = arguments.period.resolve(&shop.settings)?;
-    let other = Other {
+    let scenario = Scenario {
         prices: arguments.prices.as_deref().map(|path| price_file(shop, path)).transpose()?,
         costs: changes(shop, &arguments.changes)?,
         fewer: fewer_of_each(shop, &arguments.fewer)?,
@@ -39,13 +43,18 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     let options = arguments.costing.options();
     let costed = costed(&mut opened, options)?;
     let shop = &opened.shop;
-    let compared = compare(shop, &costed, options, period, &other).map_err(Outcome::wrong)?;
+    let compared = compare(shop, &costed, options, period, &scenario).map_err(Outcome::wrong)?;
     let by = match arguments.by {
         WhatIfBy::Tier => By::Tier,
         WhatIfBy::Design => By::Design,
         WhatIfBy::Order => By::Order,
     };
-    let answer = WhatIf::of(shop, &compared, by, period, arguments.target.or(shop.settings.target));
+    let target = arguments.target.or(shop.settings.target);
+    let mut answer = WhatIf::of(shop, &compared, by, period, target);
+    if let (Some(_), Some(target)) = (scenario.minimum, target.filter(|target| *target > Money::ZERO)) {
+        let season = if period == Period::default() { last_year(shop) } else { period };
+        answer.smallest_order = smallest_order(shop, &costed, &scenario, (season, next_start(shop)), target).map_err(Outcome::wrong)?;
+    }
     let out = if arguments.programs.json {
         whatif_json(&answer, &shop.settings.currency)
     } else if arguments.programs.csv {
@@ -53,16 +62,16 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     } else {
         let asked = Asked {
             prices: arguments.prices.as_ref().map(|path| path.display().to_string()),
-            starts: other.prices.as_ref().and_then(PriceFile::first_start).filter(|first| {
+            starts: scenario.prices.as_ref().and_then(PriceFile::first_start).filter(|first| {
                 let days = compared.before.iter().map(|line| line.day);
                 days.max().is_some_and(|last| last < *first)
             }),
-            unpriced: other.prices.as_ref().map_or_else(Vec::new, |list| {
+            unpriced: scenario.prices.as_ref().map_or_else(Vec::new, |list| {
                 list.unpriced(shop, compared.before.iter().filter_map(|line| Some((line.design?, line.day))))
             }),
             changes: &arguments.changes,
             fewer: &arguments.fewer,
-            minimum: other.minimum,
+            minimum: scenario.minimum,
         };
         printed(&whatif_document(&answer, &asked, &Currency::of(&shop.settings.currency)), arguments.screen.screen())
     };
@@ -83,7 +92,7 @@ fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Outcome> {
     for unknown in &list.unknown {
         let what = match meant(unknown, known(), "neither a tier nor a design") {
             Ok(alike) => format!("'{unknown}' is neither a tier nor a design; did you mean {alike}?"),
-            Err(what) => what,
+            Err(what) => what.to_string(),
         };
         problems.push(Problem::of_file(&UNKNOWN_IN_LIST, &name, what));
     }

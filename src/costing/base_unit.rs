@@ -1,4 +1,4 @@
-//! The one unit each item is kept in: that of all its mentions where they agree, else grams.
+//! The unit each item is kept in: the one all its rows agree on, else grams.
 
 use super::kinds::{PUBLISHED_WEIGHT, UNITS_DIFFER};
 use super::wording::weight_of;
@@ -12,7 +12,7 @@ use crate::shop::recipes::Part;
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Each item's base unit, as what it is measured in.
+/// The dimension of each item's base unit, by item.
 #[derive(Debug, Default)]
 pub struct BaseUnits {
     dimension: IdVec<Item, Dimension>,
@@ -27,7 +27,7 @@ struct Mention {
 }
 
 impl BaseUnits {
-    /// Decided over purchases, counts and recipes; a mention that cannot be converted is a problem at its row.
+    /// Chooses the units from purchases, counts and recipes. A row that cannot be converted becomes a problem.
     ///
     /// # Errors
     /// [`TooLarge`] where an amount does not fit.
@@ -55,7 +55,8 @@ impl BaseUnits {
         Ok(Self { dimension })
     }
 
-    /// An amount in an item's base unit; `None` where it cannot be converted, which was told of before.
+    /// Converts an amount to its item's base unit; `None` if it cannot be converted, which [`BaseUnits::of`] has
+    /// reported.
     ///
     /// # Errors
     /// [`TooLarge`] where it does not fit.
@@ -73,7 +74,7 @@ impl BaseUnits {
         weigher.grams(shop, shop.item_names.text(item), amount, measure)
     }
 
-    /// An amount in the base unit of its own measure.
+    /// Converts an amount to the base unit of its own measure.
     ///
     /// # Errors
     /// [`TooLarge`] where it does not fit.
@@ -86,7 +87,7 @@ impl BaseUnits {
         Amount::from_decimal(amount.checked_mul(factor).ok_or(TooLarge)?)
     }
 
-    /// What an item is kept in: g, mL, each or m.
+    /// Returns the name of an item's base unit: g, mL, each or m.
     #[must_use]
     pub fn name(&self, item: Id<Item>) -> &'static str {
         match self.dimension.get(item) {
@@ -120,14 +121,14 @@ fn mentions(shop: &Shop) -> impl Iterator<Item = Mention> {
     bought.chain(counted).chain(used)
 }
 
-/// Weighs amounts and remembers which built-in weights it used.
+/// Converts amounts to grams and remembers which built-in weights it used.
 #[derive(Debug, Default)]
 pub struct Weigher {
     used: BTreeMap<(String, &'static str), String>,
 }
 
 impl Weigher {
-    /// Grams of an amount of an item; `None` where nothing says what it weighs.
+    /// Converts an amount of an item to grams; `None` if its weight is unknown.
     ///
     /// # Errors
     /// [`TooLarge`] where the weight does not fit.
@@ -147,7 +148,7 @@ impl Weigher {
         Ok(Some(weighed.grams))
     }
 
-    /// Lists each built-in weight used as an assumption.
+    /// Adds each built-in weight used to the assumptions.
     pub fn report(&self, problems: &mut Vec<Problem>) {
         for ((name, _), note) in &self.used {
             let problem = Problem::of_file(&PUBLISHED_WEIGHT, "items.csv", note.clone()).found(name);

@@ -1,5 +1,5 @@
-//! The bill of materials: what one piece of each design, every order and every delivery take of each
-//! purchased item, nested recipes written out; and what a piece weighs.
+//! The bill of materials: how much of each purchased item a piece of each design, every order and every delivery use,
+//! with nested recipes resolved; and what a piece weighs. Amounts only: prices come from [`stock`](super::stock).
 
 use super::base_unit::{BaseUnits, Weigher};
 use super::kinds::{MAKES_NOTHING, NO_WEIGHT, RECIPE_IN_ITSELF, YIELD_UNIT};
@@ -18,25 +18,26 @@ pub type ItemAmounts = BTreeMap<Id<Item>, Amount>;
 /// Amounts of each item used per piece, per order and per delivery.
 #[derive(Debug, Default)]
 pub struct Bill {
-    /// For one piece of each design, in the order of the shop's designs; empty for a design without rows.
+    /// For one piece, by design; empty for a design without rows.
     pub per_piece: IdVec<Design, ItemAmounts>,
-    /// For every order.
+    /// For each order.
     pub per_order: ItemAmounts,
-    /// For every delivery line.
+    /// For each delivery line.
     pub per_delivery: ItemAmounts,
-    /// Grams of one piece of each design by its own rows, without packaging; `None` for a design without rows.
+    /// Grams of one piece by the design's own rows, without packaging; `None` for a design without rows.
     pub grams: IdVec<Design, Option<Amount>>,
-    /// Whether a design has rows of its own.
+    /// Whether a design has recipe rows of its own.
     pub has_rows: IdVec<Design, bool>,
     /// The unit each item is kept in.
     pub base_units: BaseUnits,
 }
 
+/// The table that problems are reported in.
 const FILE: &str = "recipes.csv";
 
 impl Bill {
-    /// Works out a shop's bill of materials. A recipe that contains itself, a unit that does not convert and a weight that
-    /// is needed and unknown become problems at their row.
+    /// Computes a shop's bill of materials. A recipe that contains itself, a unit that does not convert and a needed
+    /// weight that is unknown become problems at their row.
     ///
     /// # Errors
     /// [`TooLarge`] where an amount does not fit.
@@ -78,20 +79,20 @@ impl Bill {
     }
 }
 
-/// Whether any hours are shared by weight; else a weight nobody can work out is no problem.
+/// Whether any hours are shared by weight. If not, an unknown weight is no problem.
 fn needs_weights(shop: &Shop) -> bool {
     use crate::shop::settings::SharedBy;
     let by_weight = |stage| shop.hours.shared_by(Some(stage)) == SharedBy::Weight;
     shop.hours.entries.iter().filter_map(|entry| entry.stage).any(by_weight)
 }
 
-/// A batch of a recipe, written out.
+/// One batch of a recipe, in purchased items.
 struct Batch {
     takes: ItemAmounts,
-    /// How much it makes, in the base unit of `dimension`.
+    /// Its yield, in the base unit of `dimension`.
     yields: Amount,
     dimension: Dimension,
-    /// What all of it weighs, where that can be told.
+    /// Grams of the whole batch, if known.
     grams: Option<Amount>,
     extra: Percent,
 }
@@ -129,7 +130,7 @@ impl<'a> Writer<'a> {
         Ok(Batch { takes, yields, dimension, grams, extra: head.extra })
     }
 
-    /// Sums what a taker's rows take of each purchased item.
+    /// Sums the amounts of each purchased item in a taker's rows.
     fn takes(&mut self, taker: Taker) -> Result<ItemAmounts, TooLarge> {
         let mut takes = ItemAmounts::new();
         for row in self.rows.get(&taker).into_iter().flatten() {
@@ -153,7 +154,7 @@ impl<'a> Writer<'a> {
         Ok(takes)
     }
 
-    /// How much of a batch a row uses, and how much there is of it, in one unit.
+    /// Computes how much of a batch a row uses and how much the batch yields, both in one unit.
     fn share_of_batch(&mut self, part: usize, row: &Row) -> Result<Option<(Amount, Amount)>, TooLarge> {
         let Some(batch) = self.batches.get(&part) else { return Ok(None) };
         let (yields, dimension, grams) = (batch.yields, batch.dimension, batch.grams);
@@ -176,7 +177,8 @@ impl<'a> Writer<'a> {
         }
     }
 
-    /// Sums what a taker's rows weigh, without packaging; a row without a weight becomes a problem that says why it is needed.
+    /// Sums the grams of a taker's rows, without packaging. A row of unknown weight becomes a problem that says why
+    /// the weight is needed.
     fn grams(&mut self, taker: Taker, why: &str) -> Result<Option<Amount>, TooLarge> {
         let mut sum = Amount::ZERO;
         let mut whole = true;
@@ -196,7 +198,7 @@ impl<'a> Writer<'a> {
         Ok(whole.then_some(sum))
     }
 
-    /// As `grams`, but unknown is no problem.
+    /// As `grams`, but an unknown weight is no problem.
     fn quiet_grams(&mut self, taker: Taker) -> Result<Option<Amount>, TooLarge> {
         let mut sum = Amount::ZERO;
         for row in self.rows.get(&taker).into_iter().flatten() {
@@ -233,7 +235,7 @@ impl<'a> Writer<'a> {
     }
 }
 
-/// Recipes in an order in which each comes after its parts; `None` where one is, through its parts, inside itself.
+/// Sorts recipes so that each comes after its parts; `None` if one contains itself.
 fn batches_parts_first(shop: &Shop, rows: &BTreeMap<Taker, Vec<&Row>>, problems: &mut Vec<Problem>) -> Option<Vec<usize>> {
     let mut walk = Walk { rows, state: vec![State::Unseen; shop.recipes.batches.len()], order: Vec::new(), cycle: None };
     for batch in 0..shop.recipes.batches.len() {
@@ -263,7 +265,7 @@ struct Walk<'a> {
 }
 
 impl Walk<'_> {
-    /// Depth first, on a stack of its own: a long chain of recipes must not exhaust the program's.
+    /// Depth-first search on a stack of its own: a long chain of recipes must not exhaust the program's.
     fn visit(&mut self, start: usize) {
         let mut stack = vec![(start, 0)];
         while let Some((batch, next)) = stack.pop() {

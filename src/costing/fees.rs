@@ -1,4 +1,4 @@
-//! Card fees: a percentage of everything charged in an order and an amount for each card charge.
+//! Card fees: a percentage of everything charged in an order, and a fixed amount per card charge.
 
 use super::lines::Lines;
 use super::revenue::{Charged, Revenue};
@@ -11,16 +11,16 @@ use crate::shop::Shop;
 /// Each line's fees, in millionths of the main unit.
 #[derive(Debug, Default)]
 pub struct Fees {
-    /// Share of the percentage.
+    /// Its share of the order's percentage fee.
     pub percent: Vec<i64>,
-    /// Share of the fixed amounts.
+    /// Its share of the order's fixed fees.
     pub fixed: Vec<i64>,
-    /// The percentage on the line's list value alone: what one more piece would bear.
+    /// The percentage of its list value: the fee that one more piece would add.
     pub on_list: Vec<i64>,
 }
 
 impl Fees {
-    /// Of every line.
+    /// Computes the card fees of each line, in the order of `lines`.
     ///
     /// # Errors
     /// [`TooLarge`] where a sum does not fit.
@@ -72,10 +72,10 @@ impl Fees {
     }
 }
 
-/// What card charges cost in one order.
+/// The fees of one order's card charges.
 struct Rate {
     percent: Percent,
-    /// For all its card charges together.
+    /// The fixed fee times the number of charges.
     fixed: i128,
     payments: i64,
 }

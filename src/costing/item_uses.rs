@@ -1,8 +1,8 @@
-//! How much of each ingredient lines took in some days, and what that cost: what the facts sum up over items, taken
-//! apart again. Worked out only where it is asked for, from the runs of stock that the costing left.
+//! Amount and cost of each ingredient that lines used on some days: the facts' `ingredients`, split by item again.
+//! Computed only where a question asks for it, from the stock ledgers that costing kept.
 //!
-//! What a count found missing was used too, by the lines it is charged to: its amount is shared as its cost is, so that
-//! cost ÷ amount stays what was paid for the item.
+//! What a count found missing is charged to lines as use: its amount is shared as its cost is, so that cost ÷ amount
+//! stays the price paid.
 
 use super::lines::Lines;
 use super::materials::{Use, uses};
@@ -12,21 +12,22 @@ use crate::quantity::{Amount, Day, TooLarge, share};
 use crate::shop::Shop;
 use std::collections::BTreeSet;
 
-/// What one line took of one item.
+/// One line's use of one item.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct ItemUse {
-    /// The line, by its place in the facts.
+    /// The line, by its row in the facts.
     pub line: usize,
     /// The item.
     pub item: Id<Item>,
-    /// How much, in the item's base unit.
+    /// Amount in the item's base unit.
     pub amount: Amount,
-    /// What it cost, in millionths of the main unit.
+    /// Cost in millionths of the main unit.
     pub cost: i128,
 }
 
-/// Hands over every line's uses of ingredients on the days asked for, item by item; where a count found some missing, a line
-/// has several of one item, to be summed. Assumed materials of designs without a recipe are of no item and not among them.
+/// Calls `take` with each use of an ingredient on the days asked for, item by item. Where a count found some missing,
+/// a line has several uses of one item, to be added up. The assumed materials of designs without a recipe belong to
+/// no item and are left out.
 ///
 /// # Errors
 /// [`TooLarge`] where a figure does not fit.

@@ -1,10 +1,10 @@
-//! Kinds of problems that only show when a shop is costed, and kinds of assumptions made there.
+//! Kinds of problems and assumptions that costing finds.
 
 use crate::reading::{ProblemKind, Severity};
 
 // Recipes and units.
 
-/// An item in units that do not convert into each other.
+/// An item measured in units that do not convert into each other.
 pub static UNITS_DIFFER: ProblemKind = ProblemKind::error(
     "units-differ",
     "amounts are in units that do not convert into the item's other units",
@@ -37,19 +37,19 @@ pub static NEVER_BOUGHT: ProblemKind = ProblemKind::warning(
     "items are in recipes but were never bought, so they are costed at 0",
     "Log a purchase of each (paid 0 if it was free).",
 );
-/// An item that nobody pays for.
+/// An item that is assumed to be free.
 pub static FREE_ITEM: ProblemKind =
     ProblemKind::assumption("free-item", "items are assumed to cost nothing", "Log a purchase if you buy them.");
 /// An item bought and never used.
 pub static NEVER_USED: ProblemKind =
     ProblemKind::warning("never-used", "items were bought but nothing you sold uses them", "Add them to a recipe or to every order.");
-/// A counted item that may be packaging.
+/// An item without a card that may be packaging.
 pub static MAYBE_PACKAGING: ProblemKind = ProblemKind::assumption(
     "maybe-packaging",
     "items are assumed to be ingredients",
     "Give those that are not the class packaging in items.csv.",
 );
-/// More used than bought.
+/// An item used beyond what was bought.
 pub static SHORTFALL: ProblemKind = ProblemKind::warning(
     "ran-out",
     "times an item ran out: your logs use more than you bought",
@@ -58,7 +58,7 @@ pub static SHORTFALL: ProblemKind = ProblemKind::warning(
 /// A count that differs from the logs.
 pub static COUNT_GAP: ProblemKind =
     ProblemKind::warning("count-gap", "stock counts differ from the logs", "Count again where that is more than gets spoilt or lost.");
-/// A design without a recipe, costed at nothing.
+/// A design without a recipe, costed at 0.
 pub static NO_RECIPE: ProblemKind = ProblemKind::warning(
     "no-recipe",
     "designs have no recipe, so their materials are costed at 0",
@@ -71,27 +71,27 @@ pub static COSTED_BY_SIZE: ProblemKind = ProblemKind::assumption(
     "Add their dough and icing to recipes.csv.",
 );
 
-// What is assumed where a table or a setting is absent: each at most once.
+// Assumptions where a table or a setting is absent; each at most once.
 
-/// No hours.
+/// No hours are logged.
 pub static NO_HOURS_LOGGED: ProblemKind = ProblemKind::single(Severity::Assumed, "no-hours");
-/// Every piece takes the same time.
+/// Every piece is assumed to take the same time.
 pub static EQUAL_MINUTES: ProblemKind = ProblemKind::single(Severity::Assumed, "equal-minutes");
-/// Designs without a guess take their tier's mean.
+/// Designs without a guess are assumed to take their tier's mean.
 pub static TIER_MINUTES: ProblemKind = ProblemKind::single(Severity::Assumed, "tier-minutes");
-/// No target.
+/// No target wage is set.
 pub static NO_TARGET: ProblemKind = ProblemKind::single(Severity::Assumed, "no-target");
-/// No spares.
+/// No spares are set.
 pub static NO_SPARES: ProblemKind = ProblemKind::single(Severity::Assumed, "no-spares");
-/// No card fees.
+/// No card fees are set.
 pub static NO_FEES: ProblemKind = ProblemKind::single(Severity::Assumed, "no-fees");
-/// No overheads.
+/// No overheads are logged.
 pub static NO_OVERHEADS: ProblemKind = ProblemKind::single(Severity::Assumed, "no-overheads");
-/// No counts.
+/// No stock counts are logged.
 pub static NO_COUNTS: ProblemKind = ProblemKind::single(Severity::Assumed, "no-counts");
 /// Minutes learned from a part of very large logs.
 pub static PART_OF_LOGS: ProblemKind = ProblemKind::single(Severity::Assumed, "part-of-logs");
-/// Minutes learned, with rough ranges.
+/// Minutes learned, but their ranges are rough.
 pub static ROUGH_MINUTES: ProblemKind = ProblemKind::single(Severity::Assumed, "rough-minutes");
 /// Too little to learn minutes from.
 pub static TOO_FEW_HOURS: ProblemKind = ProblemKind::single(Severity::Assumed, "too-few-hours");

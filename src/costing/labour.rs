@@ -1,10 +1,11 @@
-//! Minutes of each line: every entry of the hours log goes to the lines it served, at one of three levels.
+//! Minutes and helper pay of each line. Every entry of the hours log goes to the lines it served, at one of three
+//! levels:
 //!
 //! 1. An entry naming a design goes to that design, by pieces: in its order, or over the month's lines of it.
 //! 2. An entry naming orders is divided over their lines as its stage is shared.
-//! 3. An entry naming neither goes to the orders handed over on its day or soon after, else to its month's.
+//! 3. An entry naming neither goes to the orders handed over that day or soon after, else to its month's.
 //!
-//! What nothing can carry is unassigned. Helpers' pay follows their minutes.
+//! Entries that no line can carry are unassigned. Helper pay follows the helper's minutes.
 
 use super::bill::Bill;
 use super::lines::{Lines, Span};
@@ -28,28 +29,28 @@ pub struct Labour {
     pub owner_minutes: Vec<i64>,
     /// Helpers' minutes.
     pub helper_minutes: Vec<i64>,
-    /// What helpers' minutes cost.
+    /// Pay for the helpers' minutes.
     pub helper_pay: Vec<i64>,
-    /// The owner's minutes in stages shared by pieces or by minutes: what one more piece would take.
+    /// The owner's minutes in stages shared by pieces or by minutes: those that one more piece adds.
     pub piece_minutes: Vec<i64>,
     /// Helper pay in those stages.
     pub piece_helper_pay: Vec<i64>,
-    /// Minutes by level: from entries naming the design, naming orders, naming neither.
+    /// Minutes by level: of entries naming the design, naming orders, naming neither.
     pub by_level: [Vec<i64>; 3],
-    /// Minutes, the owner's and helpers', by stage that the log has; `None` is work without a stage.
+    /// The owner's and helpers' minutes by stage; `None` is work without a stage.
     pub by_stage: BTreeMap<Option<Id<Stage>>, Vec<i64>>,
-    /// The owner's minutes by the month they were worked in and the month of hand-over they served.
+    /// The owner's minutes by month worked and month of hand-over.
     pub by_months: BTreeMap<(Month, Month), Minutes>,
-    /// Entries divided by learned minutes.
+    /// Entries split by learned minutes.
     pub estimated: Vec<EstimatedEntry>,
-    /// Whether the hours of the line's order are known.
+    /// Whether the line's order has known hours.
     pub known: Vec<bool>,
-    /// Whether the shop logs any hours of work at all.
+    /// Whether any hours of work are logged.
     pub any: bool,
 }
 
 impl Labour {
-    /// Of every line.
+    /// Computes the minutes and helper pay of each line, in the order of `lines`.
     ///
     /// # Errors
     /// [`TooLarge`] where a sum does not fit.
@@ -106,7 +107,7 @@ impl Labour {
         Ok(labour)
     }
 
-    /// The owner's and helpers' minutes of a line.
+    /// Returns the owner's and helpers' minutes of a line, in millionths.
     #[must_use]
     pub fn hands_on(&self, line: usize) -> i128 {
         i128::from(self.owner_minutes[line]) + i128::from(self.helper_minutes[line])
@@ -141,8 +142,8 @@ impl Labour {
     }
 }
 
-/// What each entry's minutes cost: a helper's rate × all of the helper's minutes, shared over the entries by minutes, so
-/// that it adds up.
+/// Computes the pay of each entry: a helper's rate × all of the helper's minutes, shared over the entries by minutes,
+/// so that it adds up exactly.
 fn helper_pay(shop: &Shop, entries: &[(EntryKey, i128)]) -> Result<Vec<i128>, TooLarge> {
     let mut pay = vec![0; entries.len()];
     for (who, helper) in shop.hours.helpers.pairs() {
@@ -156,7 +157,8 @@ fn helper_pay(shop: &Shop, entries: &[(EntryKey, i128)]) -> Result<Vec<i128>, To
     Ok(pay)
 }
 
-/// Where entries name orders, an order that none names has unknown hours; kept deposits count as known.
+/// Whether each line's order has known hours. Where entries name orders, an order that no entry names has unknown
+/// hours; kept deposits count as known.
 fn known(shop: &Shop, lines: &Lines, any: bool) -> Vec<bool> {
     let named = shop.hours.named(&shop.orders);
     let of = |span: &Span| any && (!span.is_done() || named.as_ref().is_none_or(|named| named[span.order]));

@@ -1,6 +1,6 @@
-//! Landed cost: what an item cost in the kitchen. The price paid, its share of the receipt's shipping, and
-//! its share of tax that cannot be reclaimed (IAS 2 *Inventories*, paragraph 11: price, taxes not
-//! recoverable and transport; second-hand). Then gathered by item and day.
+//! Landed cost: the price paid, its share of the receipt's shipping, and its share of tax that cannot be reclaimed
+//! (IAS 2 *Inventories*, paragraph 11: price, taxes not recoverable and transport; second-hand); then the purchases,
+//! returns and counts of each item by day.
 
 use super::base_unit::Weigher;
 use super::bill::Bill;
@@ -10,8 +10,8 @@ use crate::quantity::{Amount, TooLarge, share};
 use crate::shop::Shop;
 use std::collections::BTreeMap;
 
-/// Each purchase row's landed cost, in millionths of the main unit. Of rows alike in receipt, day and item the first
-/// bears what they share: they are one layer of stock.
+/// Computes the landed cost of each purchase row, in millionths of the main unit. Rows with the same receipt, day and
+/// item are one layer of stock: the first of them bears what they share.
 ///
 /// # Errors
 /// [`TooLarge`] where a sum does not fit.
@@ -33,7 +33,7 @@ pub fn costs(shop: &Shop) -> Result<Vec<i128>, TooLarge> {
     }
     for members in receipts.values() {
         let total: i128 = members.iter().map(|row| shipping_and_tax(shop, *row)).sum();
-        // Rows of one item and day, bought or returned, are one row of the receipt: what one has is what all have.
+        // Rows of one item and day, bought or returned, count as one row of the receipt.
         let mut alike: BTreeMap<_, Vec<usize>> = BTreeMap::new();
         for row in members {
             let purchase = &rows[*row];
@@ -52,14 +52,14 @@ pub fn costs(shop: &Shop) -> Result<Vec<i128>, TooLarge> {
     Ok(costs)
 }
 
-/// Shipping, and tax where it is a cost, written on a row.
+/// Shipping written on a row, and its tax where that is a cost.
 fn shipping_and_tax(shop: &Shop, row: usize) -> i128 {
     let purchase = &shop.purchases.rows[row];
     let tax = if shop.settings.reclaim_purchase_tax { 0 } else { purchase.tax };
     i128::from(purchase.shipping) + i128::from(tax)
 }
 
-/// What was bought, returned and counted of each item, by day.
+/// Collects the purchases at landed cost, returns and counts of each item, by day.
 ///
 /// # Errors
 /// [`TooLarge`] where a sum does not fit.

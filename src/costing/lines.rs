@@ -1,41 +1,41 @@
 //! The lines that carry revenue and cost: cookie and delivery lines of orders handed over, and kept deposits.
 //!
 //! They are sorted once by (order, kind, design, price, quantity, made, theme), and by row only between identical
-//! rows. Every tie in sharing goes to the earlier line, so the order of rows in the file changes nothing.
+//! rows. Ties in sharing go to the earlier line, so the order of rows in the file changes nothing.
 
 use crate::ids::{Design, Id, Order};
 use crate::quantity::{Day, TooLarge};
 use crate::shop::orders::{Kind, Orders, Status};
 use std::ops::Range;
 
-/// What a line is.
+/// The kind of a line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum LineKind {
     /// Pieces of a design.
     Cookie,
-    /// Bringing an order.
+    /// A delivery.
     Delivery,
-    /// What was kept of a cancelled order.
+    /// A deposit kept from a cancelled order.
     DepositKept,
 }
 
 impl LineKind {
-    /// All of them, by number.
+    /// All kinds, in the order of their numbers.
     pub const ALL: [Self; 3] = [Self::Cookie, Self::Delivery, Self::DepositKept];
 
-    /// Its number in a column.
+    /// Returns its number in a column.
     #[must_use]
     pub fn number(self) -> u32 {
         self as u32
     }
 
-    /// The kind with a number.
+    /// Returns the kind with a number.
     #[must_use]
     pub fn from_number(number: u32) -> Self {
         Self::ALL[(number as usize).min(Self::ALL.len() - 1)]
     }
 
-    /// The word for it in orders.csv and in exports.
+    /// Returns its name in orders.csv and in exports.
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
@@ -62,48 +62,49 @@ pub struct Span {
 }
 
 impl Span {
-    /// Whether it was handed over: then it carries hours, materials and overhead.
+    /// Whether it was handed over, and so carries hours, materials and overhead.
     #[must_use]
     pub fn is_done(&self) -> bool {
         self.deposits.is_empty()
     }
 
-    /// Its cookie lines, or its delivery lines where it has none: what carries the order's shared money.
+    /// Returns the lines that carry the order's shared money: its cookie lines, or its delivery lines if it has no
+    /// cookies.
     #[must_use]
     pub fn carriers(&self) -> Range<usize> {
         if self.cookies.is_empty() { self.deliveries.clone() } else { self.cookies.clone() }
     }
 
-    /// Its cookie and delivery lines.
+    /// Returns its cookie and delivery lines.
     #[must_use]
     pub fn lines(&self) -> Range<usize> {
         self.cookies.start..self.deliveries.end
     }
 }
 
-/// The lines, as columns, in their fixed order.
+/// The lines as columns, in their fixed order.
 #[derive(Debug, Default)]
 pub struct Lines {
     /// Each line's row in the orders table.
     pub row: Vec<usize>,
-    /// What it is.
+    /// Its kind.
     pub kind: Vec<LineKind>,
-    /// Its order's place among the spans.
+    /// The index of its order in `spans`.
     pub span: Vec<usize>,
     /// Its design, on cookie lines.
     pub design: Vec<Option<Id<Design>>>,
-    /// Pieces sold; nil on the others.
+    /// Pieces sold; zero on other lines.
     pub pieces: Vec<i64>,
     /// Pieces baked, where known.
     pub made: Vec<Option<i64>>,
-    /// Pieces × list price on cookie lines; the amount on the others. Millionths of the main unit.
+    /// Pieces × list price on cookie lines, the amount on others; in millionths of the main unit.
     pub listed: Vec<i64>,
-    /// The orders, by id.
+    /// The orders, in the order of their ids.
     pub spans: Vec<Span>,
 }
 
 impl Lines {
-    /// The lines of a shop's orders.
+    /// Collects the lines of a shop's orders.
     ///
     /// # Errors
     /// [`TooLarge`] where a line's value does not fit.
@@ -144,7 +145,7 @@ impl Lines {
         Ok(lines)
     }
 
-    /// How many lines there are.
+    /// Returns the number of lines.
     #[must_use]
     pub fn len(&self) -> usize {
         self.row.len()
@@ -156,19 +157,19 @@ impl Lines {
         self.row.is_empty()
     }
 
-    /// A line's hand-over day.
+    /// Returns a line's hand-over day.
     #[must_use]
     pub fn day(&self, line: usize) -> Day {
         self.spans[self.span[line]].day
     }
 
-    /// Pieces of lines, as weights.
+    /// Returns the pieces of some lines, as weights.
     #[must_use]
     pub fn pieces_of(&self, lines: Range<usize>) -> Vec<i128> {
         self.pieces[lines].iter().map(|pieces| i128::from(*pieces)).collect()
     }
 
-    /// A column of nils, one a line.
+    /// Makes a column of zeros, one per line.
     #[must_use]
     pub fn zeros(&self) -> Vec<i64> {
         vec![0; self.len()]

@@ -1,4 +1,5 @@
-//! Ingredients and packaging of each line: what it took of every item, at what the stock ran at.
+//! Ingredients and packaging of each line: each day's use of an item, priced by [`stock`](super::stock), is shared
+//! over the day's lines by amount. Parts add up to the cost of the day exactly.
 
 use super::bill::Bill;
 use super::landed;
@@ -20,15 +21,15 @@ pub struct Materials {
     pub ingredients: Vec<i64>,
     /// Packaging.
     pub packaging: Vec<i64>,
-    /// The part of `ingredients` that its order takes whatever is in it.
+    /// The part of `ingredients` used once per order, whatever is in it.
     pub order_ingredients: Vec<i64>,
-    /// The part of `packaging` that its order takes whatever is in it.
+    /// The part of `packaging` used once per order, whatever is in it.
     pub order_packaging: Vec<i64>,
-    /// Whether something it takes has no price.
+    /// Whether it uses an item without a price.
     pub incomplete: Vec<bool>,
-    /// How each item's stock ran, by item.
+    /// Stock ledger of each item.
     pub runs: IdVec<Item, Run>,
-    /// What was bought, returned, used and counted, by item.
+    /// Purchases, returns, uses and counts of each item.
     pub movements: IdVec<Item, Movements>,
 }
 
@@ -40,7 +41,7 @@ pub(super) struct Use {
 }
 
 impl Materials {
-    /// Of every line.
+    /// Computes the materials of each line, in the order of `lines`.
     ///
     /// # Errors
     /// [`TooLarge`] where a cost does not fit.
@@ -85,7 +86,7 @@ impl Materials {
         Ok(materials)
     }
 
-    /// Designs without a recipe cost the assumed materials of their size per piece made.
+    /// Adds the assumed materials by size, per piece made, of designs without a recipe.
     fn assume(&mut self, shop: &Shop, lines: &Lines, bill: &Bill) -> Result<(), TooLarge> {
         for line in 0..lines.len() {
             let Some(design) = lines.design[line].filter(|design| !bill.has_rows[*design]) else {
@@ -99,7 +100,7 @@ impl Materials {
         Ok(())
     }
 
-    /// Shares what each day's uses cost over them by quantity, then what counts found.
+    /// Shares the cost of each day's uses over them by amount, then the cost of what counts found.
     fn charge(&mut self, lines: &Lines, packaging: bool, uses: &[Use], run: &Run) -> Result<(), TooLarge> {
         for day in uses.chunk_by(|one, other| lines.day(one.line) == lines.day(other.line)) {
             let cost = run.issued.get(&lines.day(day[0].line)).copied().unwrap_or(0);
@@ -126,7 +127,7 @@ impl Materials {
     }
 }
 
-/// What each line takes of an item, by day and line.
+/// Lists the uses of an item by line, in the order of `by_day`.
 pub(super) fn uses(
     shop: &Shop,
     lines: &Lines,
@@ -159,7 +160,7 @@ pub(super) fn uses(
     Ok(uses)
 }
 
-/// `each` × pieces made: as many as the maker knows, else those sold and the spares, not rounded to whole pieces.
+/// Computes `each` × pieces made: as logged, else pieces sold plus spares, not rounded to whole pieces.
 fn made(shop: &Shop, lines: &Lines, line: usize, each: i128) -> Result<i128, TooLarge> {
     match lines.made[line] {
         Some(made) => each.checked_mul(i128::from(made)).ok_or(TooLarge),
@@ -170,7 +171,7 @@ fn made(shop: &Shop, lines: &Lines, line: usize, each: i128) -> Result<i128, Too
     }
 }
 
-/// What every order takes, shared over its cookie lines by pieces, or its delivery lines equally.
+/// Shares an amount per order over each order's cookie lines by pieces, or its delivery lines equally.
 fn of_orders(lines: &Lines, per_order: Amount) -> Result<Vec<i128>, TooLarge> {
     if per_order == Amount::ZERO {
         return Ok(Vec::new());

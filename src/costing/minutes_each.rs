@@ -1,24 +1,24 @@
-//! What whole-order minutes are split by, and where it comes from: learned from the logs, the design card's guesses, or
-//! every piece alike.
+//! Minutes per piece that whole orders' hours are split by: learned from the logs, guessed on the design card, or
+//! equal.
 
 use crate::ids::{Design, Id, IdVec};
 use crate::minutes::Learned;
 use crate::minutes::learned::Shares;
 use crate::shop::Shop;
 
-/// Where minutes a piece come from.
+/// Source of the minutes per piece.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum MinutesFrom {
-    /// The shop's own whole-order hours.
+    /// Learned from the shop's whole-order hours.
     Learned,
-    /// The design card: the maker's own guess.
+    /// The maker's own guess on the design card.
     Card,
-    /// No source: each piece is taken to last as long as any other.
+    /// None: every piece is assumed to take the same time.
     Equal,
 }
 
 impl MinutesFrom {
-    /// The word for it in tables and JSON.
+    /// Returns its name in tables and JSON.
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
@@ -29,32 +29,32 @@ impl MinutesFrom {
     }
 }
 
-/// What an entry's minutes are made of, on one scale; only the proportions matter to a split.
+/// Relative minutes of set-up, a colour and a piece, on one scale; only their proportions matter to a split.
 #[derive(Debug, Clone)]
 pub struct Proportions {
-    /// Of an order.
+    /// Per order.
     pub set_up: i128,
-    /// Of a colour of an order.
+    /// Per colour of an order.
     pub colour: i128,
-    /// Of a piece, by design.
+    /// Per piece, by design.
     pub each: IdVec<Design, i128>,
 }
 
-/// Minutes a piece, by design.
+/// Proportions to split minutes by.
 #[derive(Debug, Clone)]
 pub struct MinutesEach {
-    /// Of stages shared by minutes.
+    /// For stages shared by minutes.
     pub decorating: Proportions,
-    /// Of work without a stage.
+    /// For work without a stage.
     pub whole: Proportions,
-    /// Where they come from.
+    /// Their source.
     pub from: MinutesFrom,
-    /// The same by design: one that no learned order holds leans on its card, or on its tier.
+    /// The source by design: one in no order that was learned from rests on its card, or on its tier.
     pub of_design: IdVec<Design, MinutesFrom>,
 }
 
 impl MinutesEach {
-    /// As learned: posterior means, which money uses.
+    /// Takes learned minutes: the posterior means.
     #[must_use]
     pub fn of_learned(learned: &Learned, shop: &Shop) -> Self {
         let of = |shares: Shares| Proportions {
@@ -74,7 +74,7 @@ impl MinutesEach {
         }
     }
 
-    /// From the card where any design has a guess; a design without one takes the plain mean of its tier's,
+    /// Takes the card's guesses, if there are any. A design without one has the plain mean of its tier's guesses,
     /// else of the shop's.
     #[must_use]
     pub fn of_card(shop: &Shop) -> Self {
@@ -83,7 +83,7 @@ impl MinutesEach {
         if guesses.is_empty() {
             return Self::equal(shop);
         }
-        // A mean of guesses need not end at the millionth: weights are finer, so that cutting it off never shows.
+        // A mean of guesses need not be a whole millionth; finer weights keep the rounding out of stored digits.
         let tier_of = |design: Id<Design>| shop.designs.tier[design];
         let in_tier = |tier| guesses.iter().filter(move |(design, _)| tier == tier_of(*design)).map(|(_, minutes)| i128::from(*minutes));
         let weight = shop.designs.all().map(|design| {
@@ -100,13 +100,13 @@ impl MinutesEach {
         Self::of_pieces(weight.collect(), MinutesFrom::Card)
     }
 
-    /// Every piece alike.
+    /// Gives every piece the same minutes.
     #[must_use]
     pub fn equal(shop: &Shop) -> Self {
         Self::of_pieces(IdVec::filled(1, shop.designs.names.len()), MinutesFrom::Equal)
     }
 
-    /// Nothing but pieces.
+    /// Proportions by pieces alone, without set-up or colours.
     fn of_pieces(each: IdVec<Design, i128>, from: MinutesFrom) -> Self {
         let of_design = IdVec::filled(from, each.len());
         let proportions = Proportions { set_up: 0, colour: 0, each };
@@ -114,10 +114,10 @@ impl MinutesEach {
     }
 }
 
-/// Parts of a millionth of a minute; fine enough that a mean's rounding never reaches a stored digit.
+/// Weights per millionth of a minute: fine enough that rounding a mean never reaches a stored digit.
 const SCALE: i128 = 1_000_000;
 
-/// Billionths of a minute. A piece is never nothing, or nothing could carry an order of such pieces.
+/// Converts minutes to billionths, at least 1: an order whose pieces all had weight zero could carry no minutes.
 #[expect(clippy::cast_possible_truncation, reason = "rounded, and minutes of a piece are far below 128 bits")]
 fn proportion(minutes: f64) -> i128 {
     ((minutes * 1e9).round() as i128).max(1)

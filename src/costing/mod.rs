@@ -1,10 +1,21 @@
-//! The heart: from a shop's typed tables to facts, one row per line of each order handed over.
+//! Costing: turns a shop's typed tables into facts, one row per line of each order handed over.
 //!
-//! A line's [`revenue`], then its [`fees`]; the [`bill`] of what designs take and the [`landed`] purchases
-//! run through [`stock`] into [`materials`], which [`item_uses`] takes apart by item where that is asked for; hours through [`labour`]; [`overheads`] last, because some are
-//! shared by hours. Where minutes a piece are learned, [`posterior`] gives what each draw of them would make of it.
-//! [`pipeline`] runs them in turn and [`facts`] is what comes out. Nothing here reads a
-//! file, a clock or the environment, and nothing prints.
+//! [`pipeline`] runs the steps; read them in the order of the data:
+//! 1. [`lines`]: which rows of orders.csv carry revenue and cost.
+//! 2. [`revenue`] and [`fees`]: what each line brought in, and its share of card fees.
+//! 3. [`base_unit`] and [`bill`]: how much of each item a piece, an order and a delivery use.
+//! 4. [`landed`]: what each purchase cost in the kitchen, shipping and tax included.
+//! 5. [`stock`]: what each day's use cost under the shop's cost flow.
+//! 6. [`materials`]: that cost shared over the day's lines. Here a purchase becomes a cent on a cookie; [`item_uses`]
+//!    splits the cent by item again where a question asks for it.
+//! 7. [`minutes_each`], `splitter` and [`labour`]: minutes of each line, and helper pay.
+//! 8. [`overheads`]: shared last, since some are shared by hours.
+//! 9. [`facts`]: the columns of all of these, one row per line; [`unassigned`] is what no line can carry.
+//!
+//! [`posterior`] repeats the split of minutes for each posterior draw, [`sharing`] holds the rules of division and
+//! [`remarks`] the warnings and assumptions.
+//!
+//! Nothing here reads a file, a clock or the environment, and nothing prints.
 
 pub mod base_unit;
 pub mod bill;

@@ -1,4 +1,4 @@
-//! Overheads: each accrues evenly by day, and a month's part is shared over the lines handed over in it.
+//! Overheads: each accrues evenly by day, and a month's part is shared over the lines handed over in that month.
 
 use super::labour::Labour;
 use super::lines::{LineKind, Lines};
@@ -15,14 +15,14 @@ use std::collections::BTreeMap;
 pub struct Overheads {
     /// Millionths of the main unit.
     pub overhead: Vec<i64>,
-    /// What days after the last month with any order or hours cost, by month.
+    /// Cost of the months after the last one with any order or hours.
     pub prepaid: BTreeMap<Month, Money>,
-    /// What was shared by hours: the lines of a month, and the cost.
+    /// Costs shared by hours: the lines of a month and the cost.
     pub by_hours: Vec<(Vec<usize>, Money)>,
 }
 
 impl Overheads {
-    /// Of every line.
+    /// Computes the overhead of each line, in the order of `lines`.
     ///
     /// # Errors
     /// [`TooLarge`] where a sum does not fit.
@@ -58,13 +58,14 @@ impl Overheads {
     }
 }
 
-/// The last month with any order, of any status, or hours.
+/// Finds the last month with any order, of any status, or hours.
 fn last_month(shop: &Shop) -> Option<Month> {
     let ordered = shop.orders.heads.iter().map(|head| head.day);
     ordered.chain(shop.hours.entries.iter().map(|entry| entry.day)).max().map(crate::quantity::Day::month)
 }
 
-/// Each month's cost by base and by what it is for, in millionths: a cost's days in the month over its days in all.
+/// Computes each month's cost by base and by what it is for, in millionths: cost × its days in the month ÷ all its
+/// days.
 fn accrued(shop: &Shop) -> Result<BTreeMap<(Month, Base), BTreeMap<&str, i128>>, TooLarge> {
     let mut accrued = BTreeMap::<_, BTreeMap<&str, i128>>::new();
     for overhead in &shop.overheads {

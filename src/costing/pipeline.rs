@@ -1,4 +1,4 @@
-//! From a shop to its facts: the sums of this room, in turn.
+//! Runs the steps of costing in turn, from a shop to its facts.
 
 use super::bill::Bill;
 use super::facts::{Facts, Parts};
@@ -21,55 +21,55 @@ use crate::shop::Shop;
 use crate::shop::settings::CostFlow;
 use std::collections::BTreeMap;
 
-/// What may be chosen for one run.
+/// Options of one run.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Options {
-    /// In place of the shop's own cost flow.
+    /// Cost flow to use in place of the shop's own.
     pub cost_flow: Option<CostFlow>,
-    /// What whole-order minutes are split by.
+    /// Source of the minutes per piece.
     pub minutes: MinutesBy,
 }
 
-/// What whole-order minutes are split by, where it can be.
+/// Source of the minutes per piece to use, if the shop has it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum MinutesBy {
-    /// Minutes learned from the logs, else the card. The program's own choice; a fit takes a moment, so libraries ask
-    /// for it by name.
+    /// Minutes learned from the logs, else the card's. The program's default; not the library's, because a fit takes
+    /// time.
     Learned {
-        /// Look for a trend a year, however short the logs.
+        /// Fit a yearly trend, however short the logs.
         trend: bool,
     },
     /// The card's guesses, else equally.
     #[default]
     Card,
-    /// As if every piece took as long as any other.
+    /// The same minutes for every piece.
     Equal,
 }
 
-/// A shop, costed.
+/// The result of costing a shop.
 #[derive(Debug)]
 pub struct Costed {
-    /// One row a line.
+    /// One row per line.
     pub facts: Facts,
-    /// What no line can carry.
+    /// Hours and costs that no line can carry.
     pub unassigned: UnassignedLog,
     /// Overhead of months ahead of the logs.
     pub prepaid: BTreeMap<Month, Money>,
-    /// Where minutes a piece came from.
+    /// Source of the minutes per piece.
     pub minutes_from: MinutesFrom,
-    /// The same by design.
+    /// Source of the minutes per piece, by design.
     pub minutes_from_of: IdVec<Design, MinutesFrom>,
-    /// What was learned, or why not; `None` where it was not asked for.
+    /// The learned minutes, or why there are none; `None` if they were not asked for.
     pub learned: Option<Result<Learned, Unlearned>>,
-    /// What is needed to redo splits for each draw, where minutes were learned.
+    /// Data to repeat splits for each posterior draw, if minutes were learned.
     pub posterior: Option<Posterior>,
     /// Whether any hours of work are logged.
     pub any_hours: bool,
-    /// The owner's minutes by the month they were worked in and the month of hand-over they served.
+    /// The owner's minutes by month worked and month of hand-over.
     pub by_months: BTreeMap<(Month, Month), Minutes>,
-    /// Materials: how each item's stock ran.
+    /// Materials, with each item's stock ledger.
     pub materials: Materials,
-    /// What takes what.
+    /// The bill of materials.
     pub bill: Bill,
     /// The cost flow used.
     pub cost_flow: CostFlow,
@@ -78,14 +78,14 @@ pub struct Costed {
 }
 
 impl Costed {
-    /// Whether ranges rest on the best fit alone, because sampling did not settle.
+    /// Whether ranges rest on the approximation alone, because sampling did not converge.
     #[must_use]
     pub fn has_rough_ranges(&self) -> bool {
         matches!(&self.learned, Some(Ok(learned)) if learned.diagnostics.method == Method::Unsettled)
     }
 }
 
-/// Costs a shop whose tables are sound.
+/// Costs a shop without errors in its tables.
 ///
 /// # Errors
 /// [`TooLarge`] where a figure outgrows what can be held exactly. Errors in recipes are in the problems of
@@ -98,7 +98,7 @@ pub fn cost(shop: &Shop, options: Options) -> Result<Costed, TooLarge> {
     cost_by(shop, options, learned)
 }
 
-/// Costs a shop by minutes already learned, or by the card or equally where there are none.
+/// Costs a shop by minutes already learned; without them, by the card or equally.
 ///
 /// # Errors
 /// As [`cost`].
@@ -106,8 +106,8 @@ pub fn cost_by(shop: &Shop, options: Options, learned: Option<Result<Learned, Un
     costed(shop, options, learned, None)
 }
 
-/// What costing finds worth a look, in a shop whose tables are sound. Minutes are not learned for it: no remark rests on them,
-/// and of learning itself only what can be seen without it is listed.
+/// Lists the warnings and assumptions of costing a shop without errors in its tables. Learns no minutes: no remark
+/// depends on them, and of learning it lists only what shows without a fit.
 ///
 /// # Errors
 /// As [`cost`].
@@ -123,7 +123,7 @@ pub fn examine(shop: &Shop, cost_flow: Option<CostFlow>) -> Result<Vec<Problem>,
     }
 }
 
-/// Costs a shop; `assumed_from` is where minutes come from in the remarks, where that is not what this run splits by.
+/// Costs a shop. `assumed_from` is the source of minutes that remarks name, if it differs from this run's.
 fn costed(
     shop: &Shop,
     options: Options,

@@ -1,9 +1,9 @@
-//! A group's pay and minutes under each posterior draw of the learned minutes: hours, helper pay and overhead shared by
-//! hours are split again by each draw.
+//! Pay and minutes of groups of lines in each posterior draw: hours, helper pay and overhead shared by hours are
+//! split again by each draw.
 //!
-//! These are floats, because ranges are estimates; the facts are split once, exactly, by the draws' mean. That both splits
-//! agree is a test: costing the shop by one draw gives the same pay and minutes as that draw here. The sums of a whole
-//! order or month do not depend on the draws.
+//! These are floats, because ranges are estimates; the facts are split once, exactly, by the mean of the draws. A
+//! test ties both splits: costing the shop by one draw gives the pay and minutes of that draw here. The sums of a
+//! whole order or month do not depend on the draws.
 
 use super::facts::{Facts, Figure, column};
 use super::splitter::{EntryKey, Served};
@@ -15,19 +15,19 @@ use crate::quantity::millionths::Money;
 use crate::shop::Shop;
 use polars::prelude::*;
 
-/// The draws, and what of each line does not depend on them.
+/// The draws, and the part of each line that does not depend on them.
 #[derive(Debug, Clone)]
 pub struct Posterior {
     draws: Vec<Draw>,
     entries: Vec<Entry>,
-    /// Lines of a month and the overhead they share by hours.
+    /// The lines of a month and the overhead they share by hours.
     by_hours: Vec<(Vec<usize>, f64)>,
-    /// Every line without its part of the entries and of overhead by hours.
+    /// Each line without its share of the entries and of overhead by hours.
     fixed: Lines,
     known: Vec<bool>,
 }
 
-/// An entry's lines, with what is divided over them.
+/// An entry's lines, with the minutes and pay divided over them.
 #[derive(Debug, Clone)]
 struct Entry {
     covers: Covers,
@@ -45,7 +45,7 @@ struct Part {
     lines: Vec<(usize, f64, Id<Design>)>,
 }
 
-/// What draws change of lines.
+/// The figures of lines that depend on draws.
 #[derive(Debug, Clone)]
 struct Lines {
     owner_minutes: Vec<f64>,
@@ -53,7 +53,7 @@ struct Lines {
     owner_pay: Vec<f64>,
 }
 
-/// A group's owner's pay and minutes in each draw, in main units and minutes, over lines with known hours.
+/// Owner's pay (main units) and minutes of a group in each draw, over lines with known hours.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct DrawSums {
     /// Owner's pay.
@@ -62,13 +62,15 @@ pub struct DrawSums {
     pub minutes: Vec<f64>,
 }
 
-/// Draws used, evenly from all; in large shops fewer, for their lines are many and their intervals narrow.
+/// Most draws used, evenly spaced.
 const DRAWS: usize = 400;
+/// Fewest draws used: in large shops, whose many lines make the ranges narrow anyway.
 const FEWEST_DRAWS: usize = 60;
+/// Limit of lines × draws, which bounds the time.
 const LINES_TIMES_DRAWS: usize = 20_000_000;
 
 impl Posterior {
-    /// Of a shop's facts.
+    /// Prepares the splits of a shop's facts.
     ///
     /// # Errors
     /// Where polars fails.
@@ -115,7 +117,8 @@ impl Posterior {
         Ok(posterior)
     }
 
-    /// Each group's pay and minutes in each draw. `group` gives each line's group, below `groups`, or none.
+    /// Computes the pay and minutes of each group in each draw. `group` gives each line's group (below `groups`) or
+    /// none.
     #[must_use]
     pub fn by_group(&self, group: &[Option<usize>], groups: usize) -> Vec<DrawSums> {
         let mut found = vec![DrawSums::default(); groups];
@@ -138,7 +141,7 @@ impl Posterior {
         found
     }
 
-    /// Adds to the lines, or takes from them, what entries bring under a draw.
+    /// Adds (`sign` 1) or subtracts (`sign` −1) the entries' shares of a draw.
     fn share_entries(&self, draw: &Draw, lines: &mut Lines, sign: f64) {
         let mut weights: Vec<(usize, f64)> = Vec::new();
         for entry in &self.entries {
@@ -158,7 +161,7 @@ impl Posterior {
         }
     }
 
-    /// Adds to the lines' pay, or takes from it, overhead shared by hours.
+    /// Adds or subtracts each line's share of overhead by hours.
     fn share_overhead(&self, lines: &mut Lines, sign: f64) {
         let hands_on = |lines: &Lines, line: usize| lines.owner_minutes[line] + lines.helper_minutes[line];
         for (members, cost) in &self.by_hours {
@@ -170,20 +173,20 @@ impl Posterior {
     }
 }
 
-/// An entry divided by learned minutes.
+/// An entry split by learned minutes.
 #[derive(Debug, Clone)]
 pub struct EstimatedEntry {
     covers: Covers,
-    /// Orders with the lines in question.
+    /// Orders with the lines that share it.
     served: Vec<(Id<Order>, Vec<usize>)>,
-    /// The owner's minutes, helpers' minutes, and what these cost.
+    /// The owner's minutes, helpers' minutes, and helper pay.
     owner: f64,
     helper: f64,
     pay: f64,
 }
 
 impl EstimatedEntry {
-    /// Of an entry; `None` where it is divided otherwise.
+    /// Takes an entry; `None` if it is not split by learned minutes.
     pub(super) fn of(entry: &EntryKey, minutes: i128, pay: i128, served: &Served) -> Option<Self> {
         let minutes = float(minutes);
         let covers = if entry.stage.is_some() { Covers::Decorating } else { Covers::Whole };
@@ -192,7 +195,7 @@ impl EstimatedEntry {
     }
 }
 
-/// Millionths as a real.
+/// Converts millionths to a float.
 #[expect(clippy::cast_precision_loss, reason = "an estimate needs no more than 53 bits")]
 fn float(millionths: i128) -> f64 {
     millionths as f64 / 1e6

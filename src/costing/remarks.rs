@@ -1,4 +1,4 @@
-//! Warnings that only show when a shop is costed, and what is assumed where its logs do not say.
+//! Warnings and assumptions that show only when a shop is costed.
 
 use super::bill::Bill;
 use super::kinds::{
@@ -22,7 +22,8 @@ use crate::shop::Shop;
 use crate::shop::settings::CostFlow;
 use std::collections::BTreeSet;
 
-/// Adds what is odd about stock and recipes: items never bought or never used, shortfalls, count gaps, designs without a recipe.
+/// Adds remarks on stock and recipes: items never bought or never used, shortfalls, count gaps, designs without a
+/// recipe.
 pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materials, problems: &mut Vec<Problem>) {
     for (item, name) in shop.item_names.pairs() {
         let movements = &materials.movements[item];
@@ -57,14 +58,14 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
             Problem::of_file(&COSTED_BY_SIZE, "recipes.csv", what).instead("add its dough and icing")
         } else {
             let what = "has no recipe, so its materials are costed at 0 and its costs are too low";
-            let advice = format!("add its dough and icing, or a cost for {word} under [materials] in shop.toml");
+            let advice = format!("add its dough and icing, or a cost for {word} pieces under [materials] in shop.toml");
             Problem::of_file(&NO_RECIPE, "recipes.csv", what).instead(advice)
         };
         problems.push(problem.found(shop.designs.names.text(design)));
     }
 }
 
-/// That an item is used and was never bought: water is free, all else costs something.
+/// An item that is used but was never bought: water is free, all else costs something.
 fn never_bought(name: &str) -> Problem {
     if household::is_free(name) {
         let problem = Problem::of_file(&FREE_ITEM, "purchases.csv", "is assumed to cost nothing").found(name);
@@ -74,7 +75,7 @@ fn never_bought(name: &str) -> Problem {
     Problem::of_file(&NEVER_BOUGHT, "purchases.csv", what).found(name).instead("log a purchase of it (paid 0 if it was free)")
 }
 
-/// That an item was bought and nothing sold uses it. At stake is what was paid for it.
+/// An item that was bought but nothing sold uses. At stake is the money paid for it.
 fn never_used(shop: &Shop, item: Id<Item>, materials: &Materials) -> Problem {
     let name = shop.item_names.text(item);
     let paid = shop.purchases.rows.iter().filter(|row| row.item == item).map(|row| Money(row.paid.into())).sum();
@@ -87,7 +88,7 @@ fn never_used(shop: &Shop, item: Id<Item>, materials: &Materials) -> Problem {
     }
 }
 
-/// That a count differs from the logs. At stake is what the difference cost, or was worth.
+/// A count that differs from the logs. At stake is the cost of the difference.
 fn count_gap(shop: &Shop, (item, unit): (Id<Item>, &str), gap: &Gap) -> Problem {
     let name = shop.item_names.text(item);
     let found = difference(gap.missing.0, unit, name);
@@ -106,7 +107,7 @@ fn count_gap(shop: &Shop, (item, unit): (Id<Item>, &str), gap: &Gap) -> Problem 
     }
 }
 
-/// Adds what is assumed where a table or a setting is absent; `minutes_from` is what whole orders' minutes are split by.
+/// Adds what is assumed where a table or a setting is absent. `minutes_from` is the source of minutes per piece.
 pub fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, problems: &mut Vec<Problem>) {
     let settings = &shop.settings;
     let mut assume = |kind: &'static ProblemKind, file: &str, what: &str, instead: &str| {
@@ -133,7 +134,7 @@ pub fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, pr
         assume(&NO_TARGET, "shop.toml", what, "write target = 20.00, or your own, under [wage]");
     }
     if settings.spares.0 == 0 {
-        let what = "what is sold is assumed to be all that is baked";
+        let what = "you are assumed to bake only what you sell";
         assume(&NO_SPARES, "shop.toml", what, "write spares = \"10 %\", or your own, above the first section");
     }
     if settings.fees.percent.0 == 0 && settings.fees.fixed == Money::ZERO && settings.channel_fees.is_empty() {
@@ -142,7 +143,7 @@ pub fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, pr
     }
     if shop.overheads.is_empty() {
         let advice = "log insurance, permits, subscriptions and electricity";
-        assume(&NO_OVERHEADS, "overheads.csv", "no overheads are logged, so none are assumed", advice);
+        assume(&NO_OVERHEADS, "overheads.csv", "no overheads are logged, so none are counted", advice);
     }
     if flow != CostFlow::Latest && shop.counts.is_empty() && !shop.purchases.rows.is_empty() {
         let what = "stock is never counted, so what spoils or is nibbled is assumed to be in stock still";
@@ -150,7 +151,7 @@ pub fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, pr
     }
 }
 
-/// Adds that only a part of very large logs is used to learn minutes from.
+/// Adds that minutes are learned from a part of very large logs.
 pub fn of_part_used(thinning: usize, problems: &mut Vec<Problem>) {
     if thinning > 1 {
         let what = format!("minutes per piece are learned from one in {thinning} of the logged orders; more would change little");
@@ -158,7 +159,7 @@ pub fn of_part_used(thinning: usize, problems: &mut Vec<Problem>) {
     }
 }
 
-/// Adds what learned minutes rest on, or why none were learned.
+/// Adds what learned minutes rest on, or why there are none.
 pub fn of_learning(learned: Result<&Diagnostics, Unlearned>, problems: &mut Vec<Problem>) {
     let instead = "until then the hours of whole orders are split by minutes_each in designs.csv, or equally";
     match learned {
@@ -169,7 +170,7 @@ pub fn of_learning(learned: Result<&Diagnostics, Unlearned>, problems: &mut Vec<
                 problems.push(Problem::of_file(&ROUGH_MINUTES, "hours.csv", what).instead("time a batch of one design on its own"));
             }
         }
-        // Without hours, that is an assumption of its own.
+        // Without hours there is another assumption already.
         Err(Unlearned::NothingToLearnFrom) => {}
         Err(Unlearned::TooFew(seen)) => {
             let have = match seen {

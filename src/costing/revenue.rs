@@ -1,5 +1,5 @@
-//! What each line brought in: its list value with its share of set price, rush, discount, refund and,
-//! where the shop says so, tips. Sales tax is never revenue.
+//! Revenue of each line: its list value with its share of set price, rush, discount, refund and, if the shop counts
+//! them, tips. Sales tax is never revenue.
 
 use super::lines::{LineKind, Lines, Span};
 use super::sharing::add_parts;
@@ -8,10 +8,10 @@ use crate::quantity::{TooLarge, ratio, share};
 use crate::shop::Shop;
 use crate::shop::orders::{Kind, Orders};
 
-/// What was charged in an order beside its lines, in millionths of the main unit.
+/// Charges of an order other than its lines, in millionths of the main unit.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Charged {
-    /// What was charged for all its cookies together, where it was.
+    /// Price of all its cookies together, if it was priced as a set.
     pub set: Option<i128>,
     /// Rush charges.
     pub rush: i128,
@@ -26,7 +26,7 @@ pub struct Charged {
 }
 
 impl Charged {
-    /// For every order, by its number.
+    /// Sums the charges of each order, by id.
     ///
     /// # Errors
     /// [`TooLarge`] where an amount does not fit.
@@ -49,26 +49,26 @@ impl Charged {
     }
 }
 
-/// Each line's revenue and what it is made of, in millionths of the main unit. Discounts and refunds are
-/// positive and taken off.
+/// Each line's revenue and its parts, in millionths of the main unit. Discounts and refunds are positive and
+/// subtracted.
 #[derive(Debug, Default)]
 pub struct Revenue {
-    /// Share of the set price's difference from the list values.
+    /// Its share of set price − list values.
     pub set_difference: Vec<i64>,
-    /// Share of rush charges.
+    /// Its share of rush charges.
     pub rush: Vec<i64>,
-    /// Share of discounts.
+    /// Its share of discounts.
     pub discount: Vec<i64>,
-    /// Share of refunds.
+    /// Its share of refunds.
     pub refund: Vec<i64>,
-    /// Share of tips, nil unless they count.
+    /// Its share of tips; zero unless they count.
     pub tips: Vec<i64>,
-    /// List value and all of these.
+    /// List value and all of these: the revenue.
     pub revenue: Vec<i64>,
 }
 
 impl Revenue {
-    /// Of every line.
+    /// Computes the revenue of each line, in the order of `lines`.
     ///
     /// # Errors
     /// [`TooLarge`] where a sum does not fit.
@@ -107,8 +107,8 @@ impl Revenue {
     }
 }
 
-/// Shares an order's amount over its cookie lines by list value, by pieces where that is nil; over its
-/// delivery lines equally where it has no cookies.
+/// Shares an order's amount over its cookie lines by list value, or by pieces if that is zero; over its delivery
+/// lines equally if it has no cookies.
 fn by_list_value(total: i128, span: &Span, lines: &Lines, column: &mut [i64]) -> Result<(), TooLarge> {
     if total == 0 {
         return Ok(());

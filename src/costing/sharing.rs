@@ -1,13 +1,13 @@
-//! Dividing a total over lines by the bases the trade shares by.
+//! Division of a total over lines or orders. Parts add up to the total exactly ([`share`]: largest remainder).
 
 use super::lines::{Lines, Span};
 use crate::quantity::{TooLarge, ratio, share};
 use std::ops::Range;
 
-/// Parts of a total, each with the line it falls on.
+/// Parts of a total, each with its line.
 pub type Parts = Vec<(usize, i128)>;
 
-/// Adds parts to the lines of a range.
+/// Adds parts to the lines of a range, in order.
 ///
 /// # Errors
 /// [`TooLarge`] where a sum does not fit its column.
@@ -27,7 +27,7 @@ pub fn add(column: &mut [i64], line: usize, part: i128) -> Result<(), TooLarge> 
     Ok(())
 }
 
-/// Divides over lines by weights; `None` where they are all nil.
+/// Divides a total over lines by weights; `None` if all weights are zero.
 ///
 /// # Errors
 /// [`TooLarge`] where the weights do not fit.
@@ -35,8 +35,8 @@ pub fn by_weights(total: i128, lines: &[usize], weights: &[i128]) -> Result<Opti
     Ok(share::by_weight(total, weights)?.map(|parts| lines.iter().copied().zip(parts).collect()))
 }
 
-/// Divides over orders by weights, then over each one's lines by pieces, or equally where it has no cookies
-/// among them. `None` where the weights are all nil.
+/// Divides a total over orders by weights, then over each order's lines by pieces, or equally if none of them has
+/// pieces. `None` if all weights are zero.
 ///
 /// # Errors
 /// [`TooLarge`] where the weights do not fit.
@@ -55,14 +55,14 @@ pub fn by_order(total: i128, orders: &[(Vec<usize>, i128)], lines: &Lines) -> Re
     Ok(Some(parts))
 }
 
-/// The orders handed over, by day, to find those of a window or a month.
+/// Index of the orders handed over, by day.
 #[derive(Debug)]
 pub struct HandOvers {
     by_day: Vec<(crate::quantity::Day, usize)>,
 }
 
 impl HandOvers {
-    /// Of the orders done.
+    /// Indexes the orders that were handed over.
     #[must_use]
     pub fn of(spans: &[Span]) -> Self {
         let mut by_day: Vec<_> = spans.iter().enumerate().filter(|(_, span)| span.is_done()).map(|(at, span)| (span.day, at)).collect();
@@ -70,7 +70,7 @@ impl HandOvers {
         Self { by_day }
     }
 
-    /// Those handed over from one day through another, by id.
+    /// Finds the orders handed over from one day through another, in the order of their ids.
     #[must_use]
     pub fn within(&self, from: crate::quantity::Day, to: crate::quantity::Day) -> Vec<usize> {
         let start = self.by_day.partition_point(|(day, _)| *day < from);

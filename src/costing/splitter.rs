@@ -1,4 +1,4 @@
-//! Whom an entry of the hours log served, at one of three levels, and how its minutes are divided among them.
+//! Finds which lines an entry of the hours log served, at one of three levels, and divides its minutes among them.
 
 use super::bill::Bill;
 use super::lines::{Lines, Span};
@@ -11,53 +11,53 @@ use crate::shop::hours::Entry;
 use crate::shop::settings::SharedBy;
 use std::collections::{HashMap, HashSet};
 
-/// What makes entries alike: they are summed before they are shared.
+/// Grouping key: entries with equal keys are added together before they are split.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct EntryKey {
     pub day: Day,
-    /// Sets of orders are numbered by their orders, whatever order the rows stand in.
+    /// The set of orders it names, numbered whatever order the rows stand in.
     pub link: Option<usize>,
     pub stage: Option<Id<Stage>>,
     pub design: Option<Id<Design>>,
     pub who: Option<Id<Helper>>,
 }
 
-/// How an entry's total falls on lines.
+/// An entry's total, divided over lines.
 #[derive(Default)]
 pub(super) struct Split {
-    /// The level it was found at.
+    /// The level, from 0.
     pub level: usize,
     /// The parts.
     pub parts: Parts,
-    /// What of them one more piece would take too, where that is neither all nor nothing.
+    /// The share of the parts that one more piece would add, if that is neither all nor nothing.
     pub of_pieces: Option<Parts>,
 }
 
-/// An entry's orders, for splits of another kind: each with its colours and the lines in question.
+/// The orders an entry served, each with the lines that share it.
 pub(super) type Served = Vec<(Id<Order>, Vec<usize>)>;
 
-/// Finds the lines an entry served, and divides over them.
+/// Finds the lines an entry served and divides totals over them.
 pub(super) struct Splitter<'a> {
     shop: &'a Shop,
     lines: &'a Lines,
     minutes_each: &'a MinutesEach,
     hand_overs: HandOvers,
-    /// Each order's place among the spans, where it was handed over.
+    /// The index of each order in the lines' spans, if it was handed over.
     span_of: IdVec<Order, Option<usize>>,
-    /// Grams of a piece on one scale; a design without rows has the plain mean of the others.
+    /// Relative weight of a piece by design; a design without rows has the plain mean of the others.
     weights: IdVec<Design, i128>,
-    /// Colours on one scale by order; blank ones have the mean of the shop's.
+    /// Relative colours by order; an order that gives none has the mean of the shop's.
     colours: IdVec<Order, i128>,
-    /// What one colour is on that scale.
+    /// One colour on that scale.
     one_colour: i128,
-    /// Designs that entries of a stage name for an order.
+    /// Stage, order and design of the entries that name a design for one order.
     timed: HashSet<(Option<Id<Stage>>, Id<Order>, Id<Design>)>,
-    /// Cookie lines of each design by month of hand-over.
+    /// Cookie lines by design and month of hand-over.
     of_design: HashMap<(Id<Design>, Month), Vec<usize>>,
 }
 
 impl<'a> Splitter<'a> {
-    /// Over a shop's lines.
+    /// Prepares the splits over a shop's lines.
     ///
     /// # Errors
     /// [`TooLarge`] where weights do not fit.
@@ -92,7 +92,7 @@ impl<'a> Splitter<'a> {
         })
     }
 
-    /// How a total that an entry brings falls on lines; `None` where nothing can carry it.
+    /// Divides an entry's total over the lines it served; `None` if no line can carry it.
     ///
     /// # Errors
     /// [`TooLarge`] where weights do not fit.
@@ -111,8 +111,7 @@ impl<'a> Splitter<'a> {
         Ok(self.divide(total, by, &spans, &left)?.map(|parts| Split { level, parts, of_pieces: None }))
     }
 
-    /// The orders an entry's minutes are divided over by minutes a piece, with the lines in question; none where they
-    /// are divided otherwise.
+    /// Returns the orders whose lines share an entry by minutes per piece; empty if it is divided in another way.
     pub fn served(&self, entry: &EntryKey) -> Served {
         let by = self.shop.hours.shared_by(entry.stage);
         if entry.design.is_some() || by != SharedBy::Minutes {
@@ -123,7 +122,7 @@ impl<'a> Splitter<'a> {
         spans.into_iter().map(|span| self.lines.spans[span].order).zip(left).filter(|(_, lines)| !lines.is_empty()).collect()
     }
 
-    /// The level of an entry that names no design, and the orders it served.
+    /// Finds the level of an entry that names no design, and the orders it served.
     fn spans(&self, entry: &EntryKey, by: SharedBy) -> (usize, Vec<usize>) {
         if let Some(link) = entry.link {
             return (1, self.shop.hours.links[link].iter().filter_map(|order| self.span_of[*order]).collect());
@@ -139,7 +138,7 @@ impl<'a> Splitter<'a> {
         (2, spans)
     }
 
-    /// The cookie lines in question of each order that an entry served.
+    /// Returns the cookie lines of each order that share the entry.
     fn left(&self, entry: &EntryKey, spans: &[usize]) -> Vec<Vec<usize>> {
         match entry.link {
             Some(_) => self.untimed(spans, entry.stage),
@@ -151,8 +150,8 @@ impl<'a> Splitter<'a> {
         if stage.is_some() { &self.minutes_each.decorating } else { &self.minutes_each.whole }
     }
 
-    /// By minutes: set-up equally by order and colours by colours, both then by pieces; the rest by minutes a piece ×
-    /// pieces. Then all of it as the total; and what of it is the pieces' own.
+    /// Divides by minutes: set-up equally by order and colours by colours, both then by pieces; the rest by minutes
+    /// per piece × pieces; all scaled to the total. Returns the parts, and the pieces' own share of them.
     fn by_minutes(
         &self,
         total: i128,
@@ -182,7 +181,7 @@ impl<'a> Splitter<'a> {
         Ok(Some((parts, own)))
     }
 
-    /// Level 1: by pieces, over the design's lines in its order, or of its month.
+    /// Level 1: divides by pieces over the design's lines in its order, or of its month.
     fn over_design(&self, entry: &EntryKey, design: Id<Design>, total: i128) -> Result<Option<Parts>, TooLarge> {
         let members: Vec<usize> = match entry.link {
             Some(link) => {
@@ -196,7 +195,8 @@ impl<'a> Splitter<'a> {
         sharing::by_weights(total, &members, &pieces)
     }
 
-    /// Cookie lines of each order whose design no entry of this stage names for it; all of them where none would remain.
+    /// Returns each order's cookie lines without those whose design an entry of this stage names; all of them if none
+    /// would remain.
     fn untimed(&self, spans: &[usize], stage: Option<Id<Stage>>) -> Vec<Vec<usize>> {
         let of = |span: &usize, all: bool| -> Vec<usize> {
             let span = &self.lines.spans[*span];
@@ -207,7 +207,8 @@ impl<'a> Splitter<'a> {
         if left.iter().all(Vec::is_empty) { spans.iter().map(|span| of(span, true)).collect() } else { left }
     }
 
-    /// Divides over orders' lines as a stage is shared. `cookies` are the cookie lines in question of each order.
+    /// Divides a total over orders' lines as its stage is shared. `cookies` are the cookie lines of each order that
+    /// share it.
     fn divide(&self, total: i128, by: SharedBy, spans: &[usize], cookies: &[Vec<usize>]) -> Result<Option<Parts>, TooLarge> {
         let members: Vec<usize> = cookies.iter().flatten().copied().collect();
         let piece_weights = |each: &dyn Fn(Id<Design>) -> i128| -> Result<Vec<i128>, TooLarge> {
@@ -218,7 +219,8 @@ impl<'a> Splitter<'a> {
         let of_orders = |weight: &dyn Fn(&Span) -> i128| -> Vec<(Vec<usize>, i128)> {
             let orders = spans.iter().zip(cookies).filter_map(|(span, cookies)| {
                 let span = &self.lines.spans[*span];
-                // An order without cookie lines carries its share on its delivery lines; one whose cookies were all timed, none.
+                // An order without cookie lines carries its share on its delivery lines; one whose cookies were all
+                // timed carries none.
                 let lines = if span.cookies.is_empty() { span.deliveries.clone().collect() } else { cookies.clone() };
                 (!lines.is_empty()).then(|| (lines, weight(span)))
             });
@@ -248,13 +250,13 @@ impl<'a> Splitter<'a> {
     }
 }
 
-/// Colours of each order handed over, where logged.
+/// Lists the colours of each order handed over, if logged.
 fn colours<'a>(shop: &'a Shop, span_of: &'a IdVec<Order, Option<usize>>) -> impl Iterator<Item = Option<i128>> + Clone + 'a {
     shop.orders.heads.iter().zip(span_of).map(|(head, span)| head.colours.filter(|_| span.is_some()).map(i128::from))
 }
 
-/// Weights on one scale, the unknown ones at the plain mean of the known: exact, because all are multiplied by
-/// how many are known. All nil where none is known.
+/// Puts weights on one scale, with unknown ones at the plain mean of the known. Exact, because all are multiplied by
+/// the number of known ones. All zero if none is known.
 fn with_mean<T>(values: impl Iterator<Item = Option<i128>> + Clone) -> Result<IdVec<T, i128>, TooLarge> {
     let count = i128::try_from(values.clone().flatten().count()).map_err(|_| TooLarge)?;
     let sum = values.clone().flatten().try_fold(0_i128, i128::checked_add).ok_or(TooLarge)?;

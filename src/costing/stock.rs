@@ -1,19 +1,19 @@
-//! One item's stock, day by day, under a cost flow: `latest`, moving weighted `average`, or `fifo`.
+//! The stock of one item, day by day, under a cost flow: `latest`, moving weighted `average`, or `fifo`.
 //!
-//! Within a day what was bought comes first, as one layer at its average landed price; then what was
-//! returned, what was used, and the count. FIFO and the moving average as in any textbook of inventory
-//! (`OpenStax`, *Principles of Accounting* 1, ch. 10.3); both are run against its worked example in tests.
+//! Within a day the purchases come first, as one layer at their average landed price; then returns, use, and the
+//! count. FIFO and the moving average are the textbook's (`OpenStax`, *Principles of Accounting* 1, ch. 10.3); tests
+//! run both against its worked example.
 
 use crate::quantity::{Amount, Day, TooLarge, ratio};
 use crate::shop::settings::CostFlow;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
-/// So much of an item, and what it cost in millionths of the main unit.
+/// An amount of an item and its cost, in millionths of the main unit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Quantity {
-    /// How much.
+    /// Amount in the item's base unit.
     pub amount: Amount,
-    /// What it cost.
+    /// Its cost.
     pub cost: i128,
 }
 
@@ -28,18 +28,18 @@ impl Quantity {
         Ok(())
     }
 
-    /// What `amount` costs at this quantity's price; nil where there is no price.
+    /// Computes the cost of `amount` at this quantity's price; zero if there is no price.
     fn priced(self, amount: Amount) -> Result<i128, TooLarge> {
         if self.amount.0 == 0 { Ok(0) } else { ratio::multiply_divide(self.cost, amount.0, self.amount.0) }
     }
 }
 
-/// What happened to an item, by day.
+/// Movements of an item, by day.
 #[derive(Debug, Clone, Default)]
 pub struct Movements {
     /// Bought, at landed cost.
     pub bought: BTreeMap<Day, Quantity>,
-    /// Returned, for the money given back.
+    /// Returned, with the money given back.
     pub returned: BTreeMap<Day, Quantity>,
     /// Used.
     pub used: BTreeMap<Day, Amount>,
@@ -47,46 +47,46 @@ pub struct Movements {
     pub counted: BTreeMap<Day, Amount>,
 }
 
-/// What a count found missing, or found too much of (negative), since the one before.
+/// The difference between the logs and a count, since the count before.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Gap {
     /// The count before, whose day is not included.
     pub after: Option<Day>,
     /// The count's own day, included.
     pub through: Day,
-    /// How much was missing.
+    /// Amount missing; negative if the count found more than the logs say.
     pub missing: Amount,
-    /// What that cost.
+    /// Its cost.
     pub cost: i128,
 }
 
 impl Gap {
-    /// Whether uses of a day bear it.
+    /// Whether uses of this day are charged for it.
     #[must_use]
     pub fn covers(&self, day: Day) -> bool {
         day <= self.through && self.after.is_none_or(|after| day > after)
     }
 }
 
-/// How an item's stock ran.
+/// The stock ledger of an item. Costs are in millionths of the main unit.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Run {
-    /// What each day's uses cost.
+    /// Cost of each day's use.
     pub issued: BTreeMap<Day, i128>,
-    /// What counts found.
+    /// Differences that counts found.
     pub gaps: Vec<Gap>,
-    /// Costs that no use can carry.
+    /// Costs that no use can carry, by day.
     pub unassigned: Vec<(Day, i128)>,
-    /// Uses beyond the stock, at the price they were costed at.
+    /// Use beyond the stock, at the price it was costed at, by day.
     pub shortfalls: Vec<(Day, Quantity)>,
-    /// Stock found by counts before anything was bought or used, at the first landed price.
+    /// Value of the opening stock (counted before anything was bought or used), at the first landed price.
     pub opening: i128,
-    /// What is left.
+    /// Closing stock.
     pub left: Quantity,
 }
 
 impl Movements {
-    /// Runs the item's stock.
+    /// Runs the item's movements through its stock.
     ///
     /// # Errors
     /// [`TooLarge`] where a cost does not fit.
@@ -103,13 +103,13 @@ impl Movements {
         Ok(stock.run)
     }
 
-    /// The price in force on a day: the last purchase on or before it, else the first after.
+    /// Returns the latest purchase on or before a day, else the first after it: its price is the price in force.
     #[must_use]
     pub fn latest(&self, day: Day) -> Quantity {
         self.bought.range(..=day).next_back().or_else(|| self.bought.iter().next()).map_or_else(Quantity::default, |(_, bought)| *bought)
     }
 
-    /// Whether it was ever bought: else it costs nil.
+    /// Whether it was ever bought; if not, it costs zero.
     #[must_use]
     pub fn has_price(&self) -> bool {
         !self.bought.is_empty()
@@ -160,7 +160,7 @@ impl Stock<'_> {
         self.layers.iter().try_fold(Amount::ZERO, |sum, layer| sum.plus(layer.amount))
     }
 
-    /// Takes up to `amount` out, oldest layers first or newest first, at their cost.
+    /// Removes up to `amount`, oldest or newest layers first, at their cost.
     fn take(&mut self, amount: Amount, newest_first: bool) -> Result<Quantity, TooLarge> {
         let mut taken = Quantity::default();
         while taken.amount < amount {
@@ -183,7 +183,8 @@ impl Stock<'_> {
         Ok(taken)
     }
 
-    /// Goods returned leave the newest layers at their cost; money differing from that adjusts the newest stock.
+    /// Removes returned goods from the newest layers at their cost. A refund that differs from that cost adjusts the
+    /// value of the newest stock.
     fn give_back(&mut self, day: Day, returned: Quantity) -> Result<(), TooLarge> {
         let taken = self.take(returned.amount, true)?;
         let lost = taken.cost - returned.cost;
@@ -215,7 +216,7 @@ impl Stock<'_> {
 
     fn count(&mut self, day: Day, counted: Amount) -> Result<(), TooLarge> {
         if !self.begun {
-            // Opening stock; a later count before anything happened stands in its place.
+            // Opening stock; a later count before any movement replaces it.
             let first = self.movements.bought.values().next().copied().unwrap_or_default();
             let cost = first.priced(counted)?;
             self.run.opening = cost;

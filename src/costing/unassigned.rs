@@ -1,4 +1,4 @@
-//! What no line can carry: shown and counted, never dropped.
+//! Unassigned hours and costs: those that no line can carry. They are shown and counted, never dropped.
 
 use super::facts::{Figure, Figures};
 use crate::ids::{Id, Item, Stage};
@@ -6,14 +6,14 @@ use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Day, Period};
 use std::collections::BTreeMap;
 
-/// Time and cost that no line carries.
+/// An amount of unassigned hours and costs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Unassigned {
     /// The owner's minutes.
     pub owner_minutes: Minutes,
     /// Helpers' minutes.
     pub helper_minutes: Minutes,
-    /// What those cost.
+    /// Pay for the helpers' minutes.
     pub helper_pay: Money,
     /// Ingredients.
     pub ingredients: Money,
@@ -24,13 +24,13 @@ pub struct Unassigned {
 }
 
 impl Unassigned {
-    /// All of its costs.
+    /// Returns the sum of its costs.
     #[must_use]
     pub fn cost(&self) -> Money {
         self.helper_pay + self.ingredients + self.packaging + self.overhead
     }
 
-    /// As figures of a line that brings nothing in: what adds it to sums over lines.
+    /// Returns it as figures of a line without revenue, to be added to sums over lines.
     #[must_use]
     pub fn figures(&self) -> Figures {
         let mut figures = Figures::default();
@@ -54,7 +54,7 @@ impl Unassigned {
     }
 }
 
-/// What an unassigned amount is, so that it can be named.
+/// The source of an unassigned amount, so that it can be named.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Source {
     /// An overhead, by what it is for.
@@ -65,10 +65,10 @@ pub enum Source {
     Item(Id<Item>),
 }
 
-/// All unassigned amounts of a source in a period.
+/// The unassigned amounts of one source in a period.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct OfSource {
-    /// What it is.
+    /// The source.
     pub source: Source,
     /// The first and last day of its amounts.
     pub days: (Day, Day),
@@ -83,14 +83,14 @@ pub struct UnassignedLog {
 }
 
 impl UnassignedLog {
-    /// Notes an amount.
+    /// Adds an amount on a day.
     pub fn note(&mut self, day: Day, source: Source, amount: Unassigned) {
         if amount != Unassigned::default() {
             self.entries.push((day, source, amount));
         }
     }
 
-    /// The sum of all amounts in a period.
+    /// Sums the amounts of a period.
     #[must_use]
     pub fn within(&self, period: Period) -> Unassigned {
         let mut sum = Unassigned::default();
@@ -100,7 +100,7 @@ impl UnassignedLog {
         sum
     }
 
-    /// The same by source, in the order of sources.
+    /// Sums the amounts of a period by source, in the order of sources.
     #[must_use]
     pub fn by_source(&self, period: Period) -> Vec<OfSource> {
         let mut sources: BTreeMap<&Source, ((Day, Day), Unassigned)> = BTreeMap::new();

@@ -1,15 +1,15 @@
-//! Stock amounts in the maker's words, for remarks about them.
+//! Stock amounts in the maker's words, for [`remarks`](super::remarks).
 
 use crate::quantity::ratio;
 use crate::quantity::unit::Dimension;
 use crate::shop::items::Measure;
 
-/// Stored decimals of an amount.
+/// Decimals an amount is stored with.
 const DECIMALS: u32 = 12;
 
-/// A difference in an item's stock: "14 fewer bags", "720 g less butter", "2 more boxes", "50 g more butter".
+/// Words a difference in an item's stock: "14 fewer bags", "720 g less butter", "2 more boxes", "50 g more butter".
 ///
-/// `missing` is in trillionths of the item's base unit, and below nil where there is more than there should be.
+/// `missing` is in trillionths of the item's base unit, negative if there is more than the logs say.
 #[must_use]
 pub fn difference(missing: i128, unit: &str, item: &str) -> String {
     let (figure, is_one) = rounded(missing.abs());
@@ -21,20 +21,20 @@ pub fn difference(missing: i128, unit: &str, item: &str) -> String {
     }
 }
 
-/// An amount with its unit, which pieces have none of: "120 g", "12".
+/// Words an amount with its unit; pieces have none: "120 g", "12".
 #[must_use]
 pub fn amount(amount: i128, unit: &str) -> String {
     let (figure, _) = rounded(amount);
     if unit == "each" { figure } else { format!("{figure} {unit}") }
 }
 
-/// What an item is called where there are several, and by weight: "bags", "butter".
+/// Names an item in the plural, or as a mass: "bags", "butter".
 #[must_use]
 pub fn collective(item: &str, unit: &str) -> String {
     if unit == "each" { plural(item) } else { item.to_owned() }
 }
 
-/// How to make an amount weighable, where a weight would: `grams_per_cup for gel`, `grams_each for egg`.
+/// Names the column that would give an amount a weight, if one would: `grams_per_cup for gel`, `grams_each for egg`.
 #[must_use]
 pub fn weight_of(item: &str, measure: Measure) -> Option<String> {
     match measure.dimension() {
@@ -44,7 +44,8 @@ pub fn weight_of(item: &str, measure: Measure) -> Option<String> {
     }
 }
 
-/// Whole from a hundred up, else with at most two decimals and never more than three digits that count; and whether that is one.
+/// Rounds to whole units from 100 up, else to three significant digits and at most two decimals. Also returns whether
+/// the result is exactly one.
 fn rounded(amount: i128) -> (String, bool) {
     let unit = 10_i128.pow(DECIMALS);
     let decimals = match amount / unit {
@@ -76,7 +77,7 @@ fn thousands(value: i128) -> String {
     text
 }
 
-/// The plural of an English noun; a name that is a plural already, or does not end in a letter of ours, stays.
+/// Forms the plural of an English noun; a plural, and a name that does not end in an ASCII letter, stay as they are.
 fn plural(item: &str) -> String {
     let ends = |endings: &[&str]| endings.iter().any(|ending| item.ends_with(ending));
     let before_y = item.strip_suffix('y').and_then(|stem| stem.chars().last());
@@ -88,7 +89,7 @@ fn plural(item: &str) -> String {
     }
 }
 
-/// The singular of a name that is a plain English plural.
+/// Forms the singular of a plain English plural.
 fn singular(item: &str) -> String {
     let stem = item.strip_suffix('s').filter(|stem| !stem.ends_with('s'));
     stem.unwrap_or(item).to_owned()

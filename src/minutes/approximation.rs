@@ -1,10 +1,9 @@
-//! The posterior, fast and nearly: at the best noise and spread and a few points about them, the mode of all the
-//! other coordinates with its curvature.
+//! A fast approximation of the posterior: a mixture of normals at a small grid of noise and spread.
 //!
-//! Given noise and spread the others are close to normal about their mode (Laplace's method); noise and spread
-//! themselves are taken from what is left when the others are integrated out, on a small grid, as Rue, Martino and
-//! Chopin do (JRSS B 71, 2009). It is where sampling starts and what sampling is scaled by; past a few thousand
-//! orders or some hundred designs, or where sampling does not settle, it takes the place of sampling.
+//! Given noise and spread, the other coordinates are close to normal about their mode (Laplace's method). The weights
+//! of noise and spread come from integrating the others out, on a small grid, as in Rue, Martino and Chopin (JRSS B
+//! 71, 2009). Sampling starts from it and is scaled by it; past some hundred designs or a few thousand orders, or
+//! where sampling does not converge, it replaces sampling.
 
 use super::curvature::{OUTER, weight_of_an_observation};
 use super::mode::{Mode, mode};
@@ -12,20 +11,20 @@ use super::model::{Model, count};
 use super::random::Random;
 use super::sparse::Pattern;
 
-/// Normal pieces about modes, with their weights.
+/// A mixture of normals about modes, with their weights.
 #[derive(Debug)]
 pub struct Approximation<'a> {
     model: &'a Model,
-    /// Modes on a grid of three by three noises and spreads, the best of them first.
+    /// Modes on a 3 × 3 grid of noise and spread, the best first.
     grid: Vec<Mode<'a>>,
-    /// How far the grid's points lie apart.
+    /// Spacing of the grid in noise and spread.
     reach: [f64; OUTER],
-    /// How far the mean lies from the mode.
+    /// Mean − mode of the other coordinates.
     shift: Vec<f64>,
 }
 
 impl<'a> Approximation<'a> {
-    /// Of a model's posterior, whose pattern is that of `curvature::pattern`; `None` where no mode was found.
+    /// Approximates a model's posterior; `pattern` is that of `curvature::pattern`. `None` if no mode was found.
     #[must_use]
     pub fn of(model: &'a Model, pattern: &'a Pattern) -> Option<Self> {
         let Peak { best, neighbours, reach } = peak(model, pattern)?;
@@ -39,13 +38,13 @@ impl<'a> Approximation<'a> {
         Some(Self { model, grid, reach, shift })
     }
 
-    /// The mode at the best noise and spread, in natural coordinates.
+    /// Returns the mode at the best noise and spread, in natural coordinates.
     #[must_use]
     pub fn mode(&self) -> &[f64] {
         &self.grid[0].at
     }
 
-    /// Draws in natural coordinates.
+    /// Draws from the approximation, in natural coordinates.
     #[must_use]
     pub fn draws(&self, number: usize, random: &mut Random) -> Vec<Vec<f64>> {
         let most = self.grid.iter().map(|mode| mode.log_weight).fold(f64::NEG_INFINITY, f64::max);
@@ -60,7 +59,7 @@ impl<'a> Approximation<'a> {
                 });
                 let mode = &self.grid[at.unwrap_or_default()];
                 let mut x = mode.at.clone();
-                // Between the points of the grid noise and spread are smeared over their cells.
+                // Noise and spread are uniform over the cell of their grid point.
                 for (x, reach) in x.iter_mut().zip(self.reach) {
                     *x += reach * (random.uniform() - 0.5);
                 }
@@ -73,7 +72,8 @@ impl<'a> Approximation<'a> {
             .collect()
     }
 
-    /// Designs that the logs say less of than their level does: the curvature that the logs add is below 1 ÷ τ².
+    /// Finds the designs whose logs carry less information than their level: the curvature that observations add is
+    /// below 1 ÷ τ².
     #[must_use]
     pub fn weakly_informed(&self) -> Vec<bool> {
         let mode = self.mode();
@@ -95,9 +95,9 @@ impl<'a> Approximation<'a> {
     }
 }
 
-/// How far the mean of a skewed posterior lies from its mode: minus half the curvature's inverse times the slope of the
-/// log of its determinant (Tierney and Kadane, JASA 81, 1986, to the first order). Minutes of small pieces beside large
-/// ones are skewed: they may well be nearly nothing, but not much more than they are.
+/// Computes mean − mode of a skewed posterior: −½ × inverse curvature × gradient of the log determinant of the
+/// curvature (Tierney and Kadane, JASA 81, 1986, to first order). Minutes of small pieces sold with large ones are
+/// skewed: they may be nearly zero, but not much more than they are.
 fn shift(model: &Model, best: &Mode<'_>) -> Vec<f64> {
     let x = &best.at;
     let size = model.size() - OUTER;
@@ -116,7 +116,7 @@ fn shift(model: &Model, best: &Mode<'_>) -> Vec<f64> {
                 (parts_at + unknown, amount * unknowns[*unknown].1 / expected, amount * bend / expected)
             })
             .collect();
-        // Of each share, what the inverse makes of them all; and of all shares together.
+        // Variance seen by each share, and by all shares together.
         let seen = |at: usize| shares.iter().map(|(other, share, _)| inverse.get(at, *other) * share).sum::<f64>();
         let all: f64 = shares.iter().map(|(at, share, _)| seen(*at) * share).sum();
         for (at, share, bend) in &shares {
@@ -125,7 +125,7 @@ fn shift(model: &Model, best: &Mode<'_>) -> Vec<f64> {
     }
     let mut shift: Vec<f64> = slope.iter().map(|slope| -0.5 * slope).collect();
     best.curvature.solve(&mut shift);
-    // The first order holds for small shifts only: none is longer than half a standard deviation a coordinate.
+    // First order holds for small shifts only: at most half a standard deviation per coordinate.
     let length: f64 = shift.iter().zip(&slope).map(|(shift, slope)| -0.5 * shift * slope).sum();
     let most = 0.25 * count(size);
     if length > most {
@@ -136,20 +136,20 @@ fn shift(model: &Model, best: &Mode<'_>) -> Vec<f64> {
     shift
 }
 
-/// The best noise and spread, and what lies beside them along each.
+/// The mode at the best noise and spread, and its neighbours along each.
 struct Peak<'a> {
     best: Mode<'a>,
     neighbours: [[Mode<'a>; 2]; OUTER],
-    /// How far beside.
+    /// Distance of the neighbours.
     reach: [f64; OUTER],
 }
 
-/// How far the grid's points lie apart, in standard deviations of noise and of spread.
+/// Spacing of the grid, in standard deviations of noise and of spread.
 const REACH: f64 = 1.5;
-/// Rounds of the search at most.
+/// Most rounds of the search.
 const ROUNDS: usize = 10;
 
-/// The noise and spread of the greatest weight, by parabolas through the weights to either side.
+/// Finds the noise and spread of the greatest weight, by parabolas through the weights on either side.
 fn peak<'a>(model: &Model, pattern: &'a Pattern) -> Option<Peak<'a>> {
     let mut best = mode(model, pattern, start(model), None)?;
     let mut reach = [0.4; OUTER];
@@ -157,19 +157,19 @@ fn peak<'a>(model: &Model, pattern: &'a Pattern) -> Option<Peak<'a>> {
         let from_best = |by: [f64; OUTER]| mode(model, pattern, moved(&best.at, by), Some(&best.curvature));
         let side = |noise: f64, spread: f64| from_best([noise * reach[0], spread * reach[1]]);
         let neighbours = [[side(-1.0, 0.0)?, side(1.0, 0.0)?], [side(0.0, -1.0)?, side(0.0, 1.0)?]];
-        let (mut way, mut wanted, mut is_there) = ([0.0; OUTER], reach, true);
+        let (mut towards, mut wanted, mut is_there) = ([0.0; OUTER], reach, true);
         for at in 0..OUTER {
             let [less, more] = [0, 1].map(|side| neighbours[at][side].log_weight - best.log_weight);
-            // The priors alone bend by more than 1: less is a sign that the parabola does not hold here.
+            // The priors alone curve by more than 1: less means that the parabola does not hold here.
             let bend = (-(less + more) / (reach[at] * reach[at])).max(1.0);
-            way[at] = ((more - less) / (2.0 * reach[at]) / bend).clamp(-1.5, 1.5);
+            towards[at] = ((more - less) / (2.0 * reach[at]) / bend).clamp(-1.5, 1.5);
             wanted[at] = REACH / bend.sqrt();
-            is_there &= way[at].abs() < 0.2 * wanted[at] && (0.7..1.4).contains(&(reach[at] / wanted[at]));
+            is_there &= towards[at].abs() < 0.2 * wanted[at] && (0.7..1.4).contains(&(reach[at] / wanted[at]));
         }
         if is_there || round == ROUNDS {
             return Some(Peak { best, neighbours, reach });
         }
-        let there = from_best(way)?;
+        let there = from_best(towards)?;
         reach = wanted;
         for mode in neighbours.into_iter().flatten().chain([there]) {
             if mode.log_weight > best.log_weight {
@@ -180,7 +180,7 @@ fn peak<'a>(model: &Model, pattern: &'a Pattern) -> Option<Peak<'a>> {
     None
 }
 
-/// Natural coordinates with noise and spread moved.
+/// Moves noise and spread of natural coordinates.
 fn moved(x: &[f64], by: [f64; OUTER]) -> Vec<f64> {
     let mut x = x.to_vec();
     x[Model::NOISE] += by[Model::NOISE];
@@ -188,7 +188,7 @@ fn moved(x: &[f64], by: [f64; OUTER]) -> Vec<f64> {
     x
 }
 
-/// Where nothing is known yet: priors' means.
+/// Returns the prior means, to start from.
 fn start(model: &Model) -> Vec<f64> {
     let mut x = vec![0.0; model.size()];
     x[Model::NOISE] = model.noise.map_or(0.0, |prior| prior.mean);

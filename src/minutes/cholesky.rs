@@ -1,9 +1,9 @@
-//! Cholesky factors of symmetric positive definite matrices, and the sums of products they rest on.
+//! Cholesky factors of symmetric positive definite matrices, and the dot products they rest on.
 //!
 //! Written here because libraries choose their arithmetic by the processor at run time, and results must be the same
 //! bits everywhere: these loops add in one fixed order.
 
-/// The sum of products of two slices of equal length, in eight running sums that do not wait for each other.
+/// Computes the dot product of two slices of equal length, in eight running sums that do not wait for each other.
 #[must_use]
 pub fn dot(one: &[f64], other: &[f64]) -> f64 {
     let ((ones, one), (others, other)) = (one.as_chunks::<8>(), other.as_chunks::<8>());
@@ -17,8 +17,8 @@ pub fn dot(one: &[f64], other: &[f64]) -> f64 {
     ((sums[0] + sums[4]) + (sums[1] + sums[5])) + ((sums[2] + sums[6]) + (sums[3] + sums[7])) + rest
 }
 
-/// Adds to each number the sum of a few rows' numbers at its place, each row times its factor. Four rows at a time: that
-/// reads and writes the sums a quarter as often.
+/// Adds rows, each times its factor, to `sums`. Four rows at a time, which reads and writes the sums a quarter as
+/// often.
 pub fn add_rows<'a>(sums: &mut [f64], rows: impl IntoIterator<Item = (f64, &'a [f64])>) {
     let mut rows = rows.into_iter();
     loop {
@@ -44,8 +44,8 @@ fn add_four(sums: &mut [f64], rows: [(f64, &[f64]); 4]) {
     }
 }
 
-/// Takes from four columns, whose rows below the diagonal's first are given, what four earlier ones explain of them. One
-/// reading of the earlier columns serves all four: in a large matrix it is reading them that takes the time.
+/// Subtracts from four columns (from the diagonal down) their projection on four earlier ones. One reading of the
+/// earlier columns serves all four: in a large matrix reading takes the time.
 fn subtract_four(columns: [&mut [f64]; 4], earlier: [&[f64]; 4]) {
     let [one, two, three, four] = columns;
     let factors: [[f64; 4]; 4] = std::array::from_fn(|column| earlier.map(|earlier| earlier[column]));
@@ -60,7 +60,8 @@ fn subtract_four(columns: [&mut [f64]; 4], earlier: [&[f64]; 4]) {
     }
 }
 
-/// A lower triangular factor `L` with `L Lᵀ` the matrix; its columns one after another, full square, nothing above the diagonal.
+/// The lower triangular factor `L` with `L Lᵀ` the matrix, stored by column as a full square with zeros above the
+/// diagonal.
 #[derive(Debug, Clone)]
 pub struct Cholesky {
     size: usize,
@@ -75,8 +76,8 @@ fn four_of<T>(items: impl Iterator<Item = T>) -> Option<[T; 4]> {
 }
 
 impl Cholesky {
-    /// The factor of a symmetric matrix, of which the lower triangle is read, column by column; `None` where it is not
-    /// positive definite.
+    /// Factors a symmetric matrix given by columns, of which the lower triangle is read; `None` if it is not positive
+    /// definite.
     #[must_use]
     pub fn of(mut matrix: Vec<f64>, size: usize) -> Option<Self> {
         for first in (0..size).step_by(PANEL) {
@@ -112,7 +113,7 @@ impl Cholesky {
         Some(Self { size, columns: matrix })
     }
 
-    /// The logarithm of the matrix's determinant.
+    /// Computes the logarithm of the matrix's determinant.
     #[must_use]
     pub fn log_determinant(&self) -> f64 {
         (0..self.size).map(|at| 2.0 * libm::log(self.below(at)[0])).sum()
@@ -136,7 +137,7 @@ impl Cholesky {
         }
     }
 
-    /// `L x`.
+    /// Computes `L x`.
     #[must_use]
     pub fn times(&self, x: &[f64]) -> Vec<f64> {
         let mut product = vec![0.0; self.size];
@@ -144,7 +145,7 @@ impl Cholesky {
         product
     }
 
-    /// The matrix's inverse, whole: the sum of outer products of the rows of `L⁻¹`.
+    /// Computes the whole inverse: the sum of outer products of the rows of `L⁻¹`.
     #[must_use]
     pub fn inverse(&self) -> Vec<f64> {
         let size = self.size;
@@ -171,7 +172,7 @@ impl Cholesky {
         inverse
     }
 
-    /// A column from the diagonal down.
+    /// Returns a column from the diagonal down.
     fn below(&self, at: usize) -> &[f64] {
         &self.columns[at * self.size + at..(at + 1) * self.size]
     }

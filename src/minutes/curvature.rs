@@ -1,20 +1,21 @@
-//! The expected curvature of the log density in all coordinates but noise and spread: how strongly observations and priors
-//! hold each.
+//! Expected curvature of the log density in all coordinates except noise and spread: the information of observations
+//! and priors.
 
 use super::model::{DEGREES_OF_FREEDOM, Model};
 use super::sparse::{Pattern, SparseCholesky, Symmetric};
 
-/// Noise and spread come first among the coordinates, and have no row here.
+/// Noise and spread, the first coordinates, which have no row here.
 pub const OUTER: usize = 2;
 
-/// Expected curvature that one observation of log minutes adds: Fisher's information of Student's t.
+/// Computes the expected curvature of one observation of log minutes: the Fisher information of Student's t.
 #[must_use]
 pub fn weight_of_an_observation(x: &[f64]) -> f64 {
     let noise = Model::noise(x);
     (DEGREES_OF_FREEDOM + 1.0) / (DEGREES_OF_FREEDOM + 3.0) / (noise * noise)
 }
 
-/// Which coordinates a model's observations and priors couple. Levels and parts are coupled to nearly all others.
+/// Finds which coordinates the observations and priors of a model couple. Levels and parts are coupled to nearly all
+/// others.
 #[must_use]
 pub fn pattern(model: &Model) -> Pattern {
     let designs_at = model.designs_at() - OUTER;
@@ -27,7 +28,8 @@ pub fn pattern(model: &Model) -> Pattern {
     Pattern::of(model.size() - OUTER, |at| at < designs_at, observed.chain(believed))
 }
 
-/// The factor of the expected curvature at natural coordinates: Fisher's information and the priors' own. `None` where it is not positive definite.
+/// Factors the expected curvature at natural coordinates: Fisher information plus the curvature of the priors. `None`
+/// if it is not positive definite.
 #[must_use]
 pub fn curvature<'a>(model: &Model, pattern: &'a Pattern, x: &[f64]) -> Option<SparseCholesky<'a>> {
     let mut matrix = Symmetric::zero(pattern);

@@ -1,13 +1,14 @@
-//! Whether the chains agree and how many independent draws they are worth.
+//! Convergence diagnostics: whether the chains agree, and how many independent draws they are worth.
 //!
-//! Rank-normalised split R-hat, and effective sample sizes of the bulk and of the tails: Vehtari, Gelman, Simpson,
-//! Carpenter and Bürkner, "Rank-Normalization, Folding, and Localization" (Bayesian Analysis 16, 2021), with Geyer's
-//! (1992) initial monotone sequence of paired autocorrelations.
+//! Rank-normalised split R-hat, and effective sample sizes of bulk and tails: Vehtari, Gelman, Simpson, Carpenter and
+//! Bürkner, "Rank-Normalization, Folding, and Localization" (Bayesian Analysis 16, 2021), with Geyer's (1992) initial
+//! monotone sequence of paired autocorrelations.
 
 use super::model::count;
 use super::normal::quantile as normal_quantile;
 
-/// R-hat of one quantity over chains of equal length: the greater of the bulk's and the folded draws'.
+/// Computes R-hat of one quantity over chains of equal length: the greater of those of the bulk and of the folded
+/// draws.
 #[must_use]
 pub fn r_hat(chains: &[Vec<f64>]) -> f64 {
     let folded = {
@@ -21,13 +22,13 @@ pub fn r_hat(chains: &[Vec<f64>]) -> f64 {
     plain(chains).max(plain(&folded))
 }
 
-/// Effective sample size for the middle of the distribution.
+/// Computes the effective sample size of the bulk.
 #[must_use]
 pub fn ess_bulk(chains: &[Vec<f64>]) -> f64 {
     ess(&split(&normal_scores(chains)))
 }
 
-/// Effective sample size for its 5 % and 95 % points, the lesser.
+/// Computes the effective sample size of the tails: the lesser of those of the 5 % and 95 % quantiles.
 #[must_use]
 pub fn ess_tail(chains: &[Vec<f64>]) -> f64 {
     let mut all = chains.concat();
@@ -39,14 +40,14 @@ pub fn ess_tail(chains: &[Vec<f64>]) -> f64 {
     at(&mut all, 0.05).min(at(&mut all, 0.95))
 }
 
-/// The point below which a share of the numbers lies, between neighbours in proportion; the numbers are sorted.
+/// Computes a quantile by linear interpolation; sorts the numbers.
 #[must_use]
 pub fn quantile(numbers: &mut [f64], share: f64) -> f64 {
     numbers.sort_unstable_by(f64::total_cmp);
     sorted_quantile(numbers, share)
 }
 
-/// The same of numbers already sorted; nil of none.
+/// Computes a quantile of sorted numbers; zero if there are none.
 #[must_use]
 pub fn sorted_quantile(sorted: &[f64], share: f64) -> f64 {
     let Some(last) = sorted.len().checked_sub(1) else { return 0.0 };
@@ -57,7 +58,7 @@ pub fn sorted_quantile(sorted: &[f64], share: f64) -> f64 {
     sorted[at] + (place - count(at)) * (next - sorted[at])
 }
 
-/// Each chain in two halves, an odd draw in the middle left out.
+/// Splits each chain in two halves, leaving out the middle draw of an odd number.
 fn split(chains: &[Vec<f64>]) -> Vec<Vec<f64>> {
     chains
         .iter()
@@ -68,7 +69,7 @@ fn split(chains: &[Vec<f64>]) -> Vec<Vec<f64>> {
         .collect()
 }
 
-/// Normal scores of the ranks over all chains; equal draws share the mean of their ranks.
+/// Computes normal scores of the ranks over all chains; equal draws share their mean rank.
 fn normal_scores(chains: &[Vec<f64>]) -> Vec<Vec<f64>> {
     let mut order: Vec<(f64, usize, usize)> = Vec::new();
     for (at, chain) in chains.iter().enumerate() {
@@ -89,7 +90,7 @@ fn normal_scores(chains: &[Vec<f64>]) -> Vec<Vec<f64>> {
     scores
 }
 
-/// Mean variance within chains, and the variance estimated from within and between.
+/// Computes the mean variance within chains, and the pooled estimate from within and between.
 fn variances(chains: &[Vec<f64>]) -> (f64, f64) {
     let length = count(chains.first().map_or(0, Vec::len));
     let mean = |chain: &[f64]| chain.iter().sum::<f64>() / count(chain.len());
@@ -102,13 +103,13 @@ fn variances(chains: &[Vec<f64>]) -> (f64, f64) {
     (within, within * (length - 1.0) / length + variance(&means))
 }
 
-/// Effective sample size of split chains.
+/// Computes the effective sample size of split chains.
 fn ess(chains: &[Vec<f64>]) -> f64 {
     let (within, total) = variances(chains);
     let length = chains.first().map_or(0, Vec::len);
     let all = count(length * chains.len());
     if !(within > 0.0 && total.is_finite()) {
-        // Draws that never change: worth as many as there are, as the reference implementations say.
+        // Constant draws count in full, as in the reference implementations.
         return all;
     }
     let centred: Vec<Vec<f64>> = chains

@@ -1,5 +1,5 @@
-//! From observations to draws: the model is sampled by four chains, or approximated where it is large or the chains do not
-//! settle.
+//! Draws from a model's posterior: by four chains of the sampler, or by the approximation if the model is large or
+//! the chains do not converge.
 
 use super::approximation::Approximation;
 use super::curvature::pattern;
@@ -8,19 +8,19 @@ use super::model::{Model, Reparameterised, count};
 use super::nuts::{Chain, MassMatrix, SamplerSettings, chain};
 use super::random::Random;
 
-/// How the draws were made.
+/// Method of drawing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Method {
-    /// By the no-U-turn sampler.
+    /// The no-U-turn sampler.
     Sampled,
-    /// By modes and their curvature, for there are too many orders or designs to sample.
+    /// The approximation, because there are too many orders or designs to sample.
     Approximated,
-    /// The same, for the sampler's chains did not agree within the work they may take.
+    /// The approximation, because the sampler's chains did not converge within their limit of work.
     Unsettled,
 }
 
 impl Method {
-    /// The word for it in JSON.
+    /// Returns its name in JSON.
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
@@ -31,26 +31,26 @@ impl Method {
     }
 }
 
-/// How well the draws can be trusted.
+/// Convergence diagnostics of the draws.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Diagnostics {
-    /// How they were made.
+    /// Method of drawing.
     pub method: Method,
-    /// Chains.
+    /// Number of chains.
     pub chains: usize,
-    /// Draws of all chains.
+    /// Number of draws, of all chains.
     pub draws: usize,
-    /// The worst R-hat; 1 is perfect.
+    /// Largest R-hat of any coordinate; 1 is perfect.
     pub r_hat: f64,
-    /// The least effective sample size of the bulk.
+    /// Smallest effective sample size of the bulk of any coordinate.
     pub ess_bulk: f64,
-    /// The least effective sample size of the tails.
+    /// Smallest effective sample size of the tails of any coordinate.
     pub ess_tail: f64,
-    /// Paths on which energy was lost.
+    /// Divergent trajectories.
     pub divergences: usize,
-    /// Whether they may be used.
+    /// Whether the draws may be used.
     pub passed: bool,
-    /// Of so many observations one was used; 1 but in very large logs.
+    /// Every `thinning`-th observation was used; 1 unless the logs are very large.
     pub thinning: usize,
 }
 
@@ -59,42 +59,45 @@ pub struct Diagnostics {
 pub struct Posterior {
     /// The draws, chain by chain.
     pub draws: Vec<Vec<f64>>,
-    /// How well they can be trusted.
+    /// Their convergence diagnostics.
     pub diagnostics: Diagnostics,
 }
 
-/// Chains. Four, as Vehtari et al. (2021) advise.
-pub const CHAINS: usize = 4;
-/// R-hat above which chains are taken to disagree (Vehtari et al. 2021).
+/// Number of chains: four, as Vehtari et al. (2021) advise.
+const CHAINS: usize = 4;
+/// Largest R-hat of chains that agree (Vehtari et al. 2021).
 const MOST_R_HAT: f64 = 1.01;
-/// Effective draws that a quantile needs: 100 a chain (Vehtari et al. 2021).
+/// Smallest effective sample size for quantiles: 100 a chain (Vehtari et al. 2021).
 const LEAST_ESS: f64 = 400.0;
-/// Share of paths that may lose energy.
+/// Largest share of divergent trajectories.
 const MOST_DIVERGENCES: f64 = 0.01;
 /// The seed of every fit.
 const SEED: u64 = 20_240_229;
 
-/// Draws to begin with, and how often their number may be doubled where they do not pass.
+/// Settings of the first attempt.
 const FIRST: SamplerSettings = SamplerSettings { warm_up: 100, kept: 500, acceptance: 0.85, gradients: usize::MAX };
-/// When the draws are not enough, more are taken in shorter steps: those of designs always sold together lie along a bent
-/// ridge, which long steps leave.
+/// Acceptance aimed at by further attempts: their steps are shorter, because draws of designs always sold together
+/// follow a bent ridge that long steps leave.
 const CLOSER: f64 = 0.95;
+/// Most further attempts, each with twice as many draws.
 const DOUBLINGS: u32 = 3;
-/// Work that a chain may take over all doublings, in the units of [`work`]: about half a second.
+/// Limit of work of a chain over all attempts, in the units of [`work`]: about half a second.
 const MOST_WORK: usize = 600_000_000;
 
-/// Designs past which the posterior is approximated, and gradients below which it is, too: forty a draw are seldom enough where
-/// a second try is needed.
+/// Most designs to sample for; past them the posterior is approximated.
 const MOST_DESIGNS: usize = 100;
+/// Fewest gradients a chain must be allowed; otherwise the posterior is approximated, since forty gradients a draw are
+/// seldom enough where a second attempt is needed.
 const FEWEST_GRADIENTS: usize = 24_000;
-/// Terms past which only every so-manieth observation is used.
+/// Logs with more terms than these are thinned.
 const ENOUGH_TERMS: usize = 100_000;
-/// Numbers kept of all draws, so that a thousand designs take no more room than a hundred; and the fewest draws.
+/// Most numbers kept of all draws of an approximation, so that a thousand designs need no more memory than a hundred.
 const MOST_NUMBERS: usize = 2_000_000;
+/// Fewest draws of an approximation.
 const FEWEST: usize = 400;
 
-/// The posterior, by whichever method its size allows; by approximation, too, where the chains do not settle. `None` where
-/// no mode was found.
+/// Draws from the posterior by the method its size allows; by the approximation, too, if the chains do not converge.
+/// `None` if no mode was found.
 #[must_use]
 pub fn fit(model: &Model) -> Option<Posterior> {
     let gradients = MOST_WORK / work(model);
@@ -108,7 +111,7 @@ pub fn fit(model: &Model) -> Option<Posterior> {
     Some(sampled.unwrap_or_else(|| drawn_from(&approximation, model.size(), Method::Unsettled)))
 }
 
-/// The posterior by sampling, whether the chains settle or not; `None` where no mode was found or the gradients did not last.
+/// Draws by sampling, whether the chains converge or not; `None` if no mode was found or the gradients ran out.
 #[must_use]
 pub fn sampled(model: &Model, first: SamplerSettings) -> Option<Posterior> {
     let pattern = pattern(model);
@@ -137,28 +140,29 @@ fn sampled_near(model: &Model, approximation: &Approximation<'_>, first: Sampler
         if diagnostics.passed {
             break;
         }
-        // What the draws found of the shape is better than what its mode promised.
+        // The covariance of draws is a better mass matrix than that of the approximation.
         let found: Vec<Vec<f64>> = chains.into_iter().flat_map(|chain| chain.draws).collect();
         mass_matrix = MassMatrix::of(covariance(&found), model.size()).unwrap_or(mass_matrix);
     }
     posterior
 }
 
-/// About how many nanoseconds a gradient takes: its product with the covariance, its terms, and a logarithm or exponential
-/// for each observation and coordinate. A count and no clock, so that the same shop has the same answer everywhere.
+/// Estimates the nanoseconds of a gradient: its product with the covariance, its terms, and a logarithm or
+/// exponential for each observation and coordinate. A count, not a clock, so that the same shop has the same answer
+/// everywhere.
 fn work(model: &Model) -> usize {
     let size = model.size();
     size * size / 2 + 4 * model.terms.len() + 20 * model.observations() + 30 * size + 300
 }
 
-/// Of so many observations one is used: 1 but in very large logs.
+/// Returns by how much the observations are thinned: 1 unless the logs are very large.
 #[must_use]
 pub fn thinning(model: &Model) -> usize {
     model.terms.len().div_ceil(ENOUGH_TERMS).max(1)
 }
 
-/// The posterior by approximation: draws are independent, so only its being found is to be checked. Of very large logs an
-/// even part is used, which tells a design's minutes to a few hundredths and keeps the time that learning takes from growing.
+/// Draws by approximation: draws are independent, so only their being finite is checked. Very large logs are thinned
+/// evenly, which determines a design's minutes to a few hundredths and bounds the time of learning.
 #[must_use]
 pub fn approximated(model: &Model) -> Option<Posterior> {
     let thinning = thinning(model);
@@ -193,7 +197,7 @@ fn drawn_from(approximation: &Approximation<'_>, size: usize, method: Method) ->
     Posterior { draws, diagnostics }
 }
 
-/// Chains from different starts, each with its own stream of chance, so that threads change nothing.
+/// Runs chains from different starts, each with its own random stream, so that threads change nothing.
 fn chains(density: &Reparameterised<'_>, mass_matrix: &MassMatrix, starts: &[Vec<f64>], draws: SamplerSettings) -> Vec<Chain> {
     std::thread::scope(|scope| {
         let running: Vec<_> = (1..)
@@ -204,7 +208,7 @@ fn chains(density: &Reparameterised<'_>, mass_matrix: &MassMatrix, starts: &[Vec
     })
 }
 
-/// Diagnoses every coordinate and keeps the worst.
+/// Computes the diagnostics of each coordinate and keeps the worst.
 fn diagnose(chains: &[Vec<Vec<f64>>], divergences: usize) -> Diagnostics {
     let draws: usize = chains.iter().map(Vec::len).sum();
     let size = chains.iter().flatten().next().map_or(0, Vec::len);
@@ -235,7 +239,7 @@ fn diagnose(chains: &[Vec<Vec<f64>>], divergences: usize) -> Diagnostics {
     worst
 }
 
-/// Sample covariance, pulled a little towards its diagonal so that it can be inverted.
+/// Computes the sample covariance, shrunk a little towards its diagonal so that it can be inverted.
 fn covariance(draws: &[Vec<f64>]) -> Vec<f64> {
     let size = draws.first().map_or(0, Vec::len);
     let number = count(draws.len());

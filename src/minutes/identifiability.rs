@@ -1,30 +1,30 @@
-//! Which designs the orders tell apart, and which only their tier or their card does.
+//! Identifiability: whether the orders alone determine a design's minutes, without its tier and its card.
 //!
-//! From what the observations alone say at the posterior's middle, the hierarchy left out: a design is told apart
-//! where its minutes are known within a factor of two (one standard deviation of their logarithm) with all other
-//! designs unknown too. Designs always sold together are known as a sum alone: each is confounded with the other.
+//! Computed from the information of the observations at the posterior mean, with the hierarchy left out: a design is
+//! identified if the standard deviation of its log minutes is below ln 2 (a factor of two) while all other designs
+//! are unknown too. Of designs always sold together only the sum is known: they are confounded with each other.
 
 use super::curvature::{OUTER, pattern, weight_of_an_observation};
 use super::model::Model;
 use super::sparse::Symmetric;
 
-/// What the orders alone say of a design.
+/// The identifiability of one design.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Identifiability {
-    /// Whether they tell its minutes.
+    /// Whether the orders alone determine its minutes.
     pub is_identified: bool,
-    /// Designs it cannot be told from, by their places.
+    /// Designs it is confounded with, by index.
     pub confounded_with: Vec<usize>,
 }
 
-/// Standard deviation of a log within which minutes are told: a factor of two.
+/// Largest standard deviation of the log minutes of an identified design: a factor of two.
 const MOST_SPREAD: f64 = std::f64::consts::LN_2;
-/// Correlation past which two designs are known as a sum alone.
+/// Correlation below which two designs are confounded: only their sum is known.
 const CONFOUNDED: f64 = -0.5;
-/// Curvature that stands for knowing nothing.
+/// Curvature of a nearly flat prior, so that the matrix can be factored.
 const FLAT: f64 = 1e-4;
 
-/// Of every design, at natural coordinates in the middle of the posterior.
+/// Computes the identifiability of each design at the posterior mean (natural coordinates).
 #[must_use]
 pub fn identifiability(model: &Model, middle: &[f64]) -> Vec<Identifiability> {
     let (parts_at, designs_at) = (model.parts_at() - OUTER, model.designs_at() - OUTER);
@@ -52,7 +52,7 @@ pub fn identifiability(model: &Model, middle: &[f64]) -> Vec<Identifiability> {
     for (design, of_design) in found.iter_mut().enumerate() {
         of_design.is_identified = variance(design) < MOST_SPREAD * MOST_SPREAD;
     }
-    // Designs that no order couples are not sold together.
+    // Only designs that some order couples can be confounded.
     let is_design = |(row, column): &(usize, usize)| row.min(column) >= &designs_at;
     for (row, column) in pattern.coupled().filter(is_design) {
         let correlation = covariance.get(row, column) / (variance(row - designs_at) * variance(column - designs_at)).sqrt();

@@ -1,4 +1,4 @@
-//! What was learned: minutes a piece by design, set-up, minutes a colour, with what they rest on.
+//! The result of learning: minutes per piece by design, set-up and minutes per colour, with what they rest on.
 
 use super::diagnostics::sorted_quantile;
 use super::fit::{Diagnostics, Posterior, fit};
@@ -11,45 +11,45 @@ use crate::ids::{Design, Id, IdVec};
 use crate::quantity::Day;
 use crate::shop::Shop;
 
-/// One set of values that fits the logs, in minutes.
+/// One posterior draw, in minutes.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Draw {
-    /// Of decorating: set-up, a colour.
+    /// Decorating: set-up and a colour.
     pub decorating: Shares,
-    /// Of whole orders: set-up, a colour, handling a piece.
+    /// Whole orders: set-up, a colour, and handling a piece.
     pub whole: Shares,
-    /// A piece of each design, by the shop's numbers; nil of designs never sold.
+    /// A piece, by design; zero for designs never sold.
     pub each: IdVec<Design, f64>,
-    /// Noise: standard scale of log minutes.
+    /// Noise: scale of log minutes.
     pub noise: f64,
-    /// Change of log minutes a year.
+    /// Trend: change of log minutes per year.
     pub trend: f64,
 }
 
-/// What an entry's minutes are made of beside the pieces' own.
+/// Minutes of an entry other than its pieces' own.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Shares {
-    /// An order.
+    /// Per order.
     pub set_up: f64,
-    /// A colour of an order.
+    /// Per colour of an order.
     pub colour: f64,
-    /// A piece, whatever its design.
+    /// Per piece, of any design.
     pub handling: f64,
 }
 
-/// A number with its 90 % interval.
+/// A median with its 90 % interval.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Estimate {
-    /// Half of the draws are less.
+    /// Median of the draws.
     pub median: f64,
-    /// One in twenty is less.
+    /// Their 5 % quantile.
     pub low: f64,
-    /// One in twenty is more.
+    /// Their 95 % quantile.
     pub high: f64,
 }
 
 impl Estimate {
-    /// Of draws.
+    /// Computes the estimate of some draws.
     #[must_use]
     pub fn of(mut draws: Vec<f64>) -> Self {
         draws.sort_unstable_by(f64::total_cmp);
@@ -58,47 +58,47 @@ impl Estimate {
     }
 }
 
-/// What was learned from a shop's logs.
+/// Minutes learned from a shop's logs.
 #[derive(Debug, Clone)]
 pub struct Learned {
-    /// What it was learned from.
+    /// The observations.
     pub observed: Observed,
-    /// Draws of the posterior.
+    /// Posterior draws.
     pub draws: Vec<Draw>,
-    /// Their mean: what money uses.
+    /// Posterior mean, which money uses.
     pub mean: Draw,
-    /// What the orders alone tell of each observed design.
+    /// Identifiability of each observed design.
     pub identifiability: Vec<Identifiability>,
-    /// Whether any order or timing with hours holds each observed design.
+    /// Whether each observed design is in an order or timing with hours.
     pub seen: Vec<bool>,
-    /// Whether the draws can be trusted.
+    /// Diagnostics of the draws.
     pub diagnostics: Diagnostics,
     /// Whether colours have minutes of their own.
     pub has_colours: bool,
-    /// Whether a trend was asked for, or the logs are long enough to tell one.
+    /// Whether a trend was fitted: it was asked for, or the logs are long enough.
     pub has_trend: bool,
-    /// Orders learned from.
+    /// Number of orders learned from.
     pub orders: usize,
 }
 
-/// Why nothing was learned.
+/// Reasons why nothing was learned.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Unlearned {
-    /// No order handed over has hours of its own to learn from.
+    /// No order handed over has hours of its own.
     NothingToLearnFrom,
-    /// Fewer orders than [`LEAST`].
+    /// There are fewer observations than [`LEAST`].
     TooFew(usize),
-    /// The draws cannot be trusted.
+    /// The draws did not pass their diagnostics.
     Failed(Option<Diagnostics>),
 }
 
-/// Observations below which there is nothing but the priors.
+/// Fewest observations to learn from: below, there is little but the priors.
 pub const LEAST: usize = 3;
-/// Days of logs that tell a trend: 18 months.
+/// Days of logs from which on a trend is fitted: 18 months.
 const TREND_DAYS: i32 = 548;
 
-/// What a shop's minutes can be learned from, with the model to learn them by: all of learning that is quick. A trend a year
-/// is looked for where it is asked for, or over eighteen months of orders.
+/// Collects a shop's observations and builds their model: all of learning except the fit. A yearly trend is included
+/// if it is asked for or the orders span eighteen months.
 ///
 /// # Errors
 /// [`Unlearned`] where there is too little to learn from.
@@ -111,7 +111,7 @@ pub fn learnable(shop: &Shop, trend: bool) -> Result<(Observed, Prepared), Unlea
     if seen < LEAST { Err(Unlearned::TooFew(seen)) } else { Ok((observed, prepared)) }
 }
 
-/// Learns a shop's minutes, with a trend as [`learnable`] has it.
+/// Learns a shop's minutes, with a trend as in [`learnable`].
 ///
 /// # Errors
 /// [`Unlearned`] where there is too little to learn from or the draws cannot be trusted.
@@ -149,25 +149,25 @@ impl Learned {
         }
     }
 
-    /// Whether a design's own minutes were seen, in any order or timing.
+    /// Whether a design is in any order or timing with hours.
     #[must_use]
     pub fn saw(&self, design: Id<Design>) -> bool {
         self.observed.place(design).is_some_and(|place| self.seen[place])
     }
 
-    /// Minutes of one piece.
+    /// Estimates the minutes of one piece.
     #[must_use]
     pub fn each(&self, design: Id<Design>) -> Estimate {
         Estimate::of(self.draws.iter().map(|draw| draw.each[design]).collect())
     }
 
-    /// Any figure of the draws.
+    /// Estimates any figure of the draws.
     #[must_use]
     pub fn estimate(&self, of: impl Fn(&Draw) -> f64) -> Estimate {
         Estimate::of(self.draws.iter().map(of).collect())
     }
 
-    /// What was logged of one kind of work gives these shares.
+    /// Returns a draw's shares for one kind of work.
     #[must_use]
     pub fn shares(draw: &Draw, covers: Covers) -> Shares {
         match covers {
@@ -177,7 +177,7 @@ impl Learned {
     }
 }
 
-/// A draw in minutes, by the shop's numbers.
+/// Converts a draw from natural coordinates to minutes by design.
 fn draw(prepared: &Prepared, x: &[f64], places: &[Id<Design>], designs: usize) -> Draw {
     let Prepared { model, unit, parts } = prepared;
     let unknowns = model.unknowns(x);

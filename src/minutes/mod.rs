@@ -1,14 +1,15 @@
-//! Minutes learned from whole-order hours: what a piece of each design takes, with honest error bars.
+//! Minutes learned from whole-order hours: how long a piece of each design takes, with ranges.
 //!
-//! [`observed`] reads a shop's orders and hours into [`observations`]; [`priors`] makes them a [`model`]; [`fit`] draws
-//! from its posterior, by the sampler in [`nuts`] started and scaled by an [`approximation`] that takes its place in
-//! large shops and where sampling does not settle, and by [`diagnostics`] says whether the draws can be trusted.
-//! [`learned`] is the result: draws in minutes, their mean, and which designs the orders tell [`identifiability`]; [`predicted`]
-//! sets them against each order and [`timing`] says what to time next.
+//! In the order of the data: [`observed`] reads a shop's orders and hours into [`observations`]; [`priors`] builds a
+//! [`model`] of them; [`fit`] draws from its posterior. It uses the sampler in [`nuts`], started and scaled by an
+//! [`approximation`] that replaces it for large shops and where sampling does not converge; [`diagnostics`] tell
+//! whether the draws can be trusted. [`learned`] is the result: draws in minutes and their mean, with the
+//! [`identifiability`] of each design. [`predicted`] compares each order with its expected minutes, and [`timing`]
+//! finds what to time next.
 //!
 //! Results are the same bits on any machine and for any number of threads: a fixed seed ([`random`]), sums in one
-//! order, and no function whose digits depend on the system. Floats end in this room: costing takes from it nothing but
-//! the proportions it splits whole minutes by.
+//! order, and no function whose digits depend on the system. Floats end here: costing takes only the proportions that
+//! it splits whole minutes by.
 
 pub mod approximation;
 mod cholesky;

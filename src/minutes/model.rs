@@ -1,30 +1,31 @@
-//! The model: minutes of an order from its set-up, its colours and its pieces, and what is believed of them before.
+//! The model: an order's minutes from its set-up, its colours and its pieces, with the priors.
 //!
-//! An observation `i` is a stretch of logged minutes `yᵢ`. It is expected to take `μᵢ = e^(g tᵢ) Σ aᵢₖ θₖ`: amounts
-//! times positive unknowns, which are the minutes of a piece of each design and the *parts* beside them (set-up,
-//! minutes a colour, handling a piece), and a trend `g` over the years `t` where it is asked for. `log yᵢ` is Student-t
-//! with four degrees of freedom about `log μᵢ` with scale σ, so that a timer left on overnight counts for little; `σ² = s² +
-//! 0.005²`, for logged minutes are never exact ([`Model::noise`]).
+//! An observation `i` is a stretch of logged minutes `yᵢ`, expected to take `μᵢ = e^(g tᵢ) Σ aᵢₖ θₖ`: amounts times
+//! positive unknowns. The unknowns are the minutes per piece of each design and the *parts* (set-up, minutes per
+//! colour, handling a piece); `g` is a trend over the years `t`, if asked for. `log yᵢ` is Student-t with four
+//! degrees of freedom about `log μᵢ` with scale σ, so that a timer left on overnight counts for little; `σ² = s² +
+//! 0.005²`, since logged minutes are never exact ([`Model::noise`]).
 //!
-//! Before the logs: a part is half-normal, and is drawn as the standard normal score with the same share below it, so
-//! that a part that is all but nil makes no long tail; `log m_d ~ Normal(level + offset, τ)`, where the level is that of the
-//! design's tier and the offset is nil, or the log of the card's guess. All minutes are in units of the median
-//! observation, so that nothing here has a unit and five times the minutes give five times the answer.
+//! Priors: a part is half-normal, and is sampled as the standard normal score with the same share below it, so that a
+//! part near zero makes no long tail. `log m_d
+//! Normal(level + offset, τ)`: the level is that of the design's tier, the offset is zero or the log of the card's
+//! guess. All minutes are in units of the median observation, so that nothing here has a unit and five times the
+//! minutes give five times the answer.
 //!
 //! [`Model::log_density`] is over `log s, log τ, [g], levels, scores of parts, log m`, the *natural* coordinates.
 
 use super::normal::half_normal;
 use super::nuts::Density;
 
-/// Degrees of freedom of the noise: few, so that a timer left on overnight does not count for much.
+/// Degrees of freedom of the noise: few, so that a timer left on overnight counts for little.
 pub const DEGREES_OF_FREEDOM: f64 = 4.0;
 
-/// Noise below which no logs are believed, as a share of an order's minutes: they are rounded, and nobody works to the second.
-/// Where minutes fit the pieces exactly (a rule of thumb in place of a timer), the noise would else shrink without end, and
-/// the posterior to a sliver that no sampler can follow. To the usual 0.2 it adds next to nothing.
+/// Least noise, as a share of an order's minutes: logs are rounded, and nobody works to the second. Where minutes fit
+/// the pieces exactly (a rule of thumb in place of a timer), the noise would otherwise shrink without end, and the
+/// posterior to a sliver that no sampler can follow. It adds next to nothing to the usual 0.2.
 const LEAST_NOISE: f64 = 0.005;
 
-/// What is believed of a number before the logs: a mean and a standard deviation.
+/// A normal prior.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Normal {
     /// Mean.
@@ -34,20 +35,20 @@ pub struct Normal {
 }
 
 impl Normal {
-    /// Log density up to a constant, and its slope.
+    /// Computes the log density, up to a constant, and its derivative.
     fn at(self, x: f64) -> (f64, f64) {
         let z = (x - self.mean) / self.spread;
         (-0.5 * z * z, -z / self.spread)
     }
 }
 
-/// What is believed of a score.
+/// Prior of a score.
 const SCORE: Normal = Normal { mean: 0.0, spread: 1.0 };
 
-/// Where a design's minutes lie before the logs.
+/// Prior centre of a design's log minutes: its level plus an offset.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Centre {
-    /// Its level's number.
+    /// Index of its level.
     pub level: usize,
     /// Added to the level.
     pub offset: f64,
@@ -56,13 +57,13 @@ pub struct Centre {
 /// Observations and priors, in units of the median observation.
 #[derive(Debug, Clone, Default)]
 pub struct Model {
-    /// log τ: how far designs of a level lie apart.
+    /// Prior of log τ, the spread of designs within a level.
     pub spread: Option<Normal>,
-    /// log s: noise beyond the least.
+    /// Prior of log s, the noise beyond the least.
     pub noise: Option<Normal>,
-    /// The trend a year, where there is one.
+    /// Prior of the yearly trend, if it is fitted.
     pub trend: Option<Normal>,
-    /// Levels.
+    /// Priors of the levels.
     pub levels: Vec<Normal>,
     /// Scale of each part's half-normal.
     pub parts: Vec<f64>,
@@ -70,59 +71,59 @@ pub struct Model {
     pub designs: Vec<Centre>,
     /// Log of each observation.
     pub log_minutes: Vec<f64>,
-    /// Years of each observation from their mean.
+    /// Time of each observation, in years from their mean.
     pub years: Vec<f64>,
-    /// Where each observation's terms end.
+    /// End of each observation's terms.
     pub ends: Vec<usize>,
-    /// Terms: an unknown (parts, then designs) and its amount.
+    /// Terms: the index of an unknown (parts, then designs) and its amount.
     pub terms: Vec<(usize, f64)>,
 }
 
-/// Places of the natural coordinates.
+/// Indices of the natural coordinates.
 impl Model {
-    /// log s: noise beyond the least.
+    /// Prior of log s, the noise beyond the least.
     pub const NOISE: usize = 0;
-    /// log τ.
+    /// Index of log τ.
     pub const SPREAD: usize = 1;
 
-    /// The trend, where there is one.
+    /// Returns the index of the trend, if it is fitted.
     #[must_use]
     pub fn trend_at(&self) -> Option<usize> {
         self.trend.map(|_| 2)
     }
 
-    /// The first level.
+    /// Returns the index of the first level.
     #[must_use]
     pub fn levels_at(&self) -> usize {
         2 + usize::from(self.trend.is_some())
     }
 
-    /// The first part; the designs follow the parts.
+    /// Returns the index of the first part; designs follow the parts.
     #[must_use]
     pub fn parts_at(&self) -> usize {
         self.levels_at() + self.levels.len()
     }
 
-    /// The first design.
+    /// Returns the index of the first design.
     #[must_use]
     pub fn designs_at(&self) -> usize {
         self.parts_at() + self.parts.len()
     }
 
-    /// How many coordinates there are.
+    /// Returns the number of coordinates.
     #[must_use]
     pub fn size(&self) -> usize {
         self.designs_at() + self.designs.len()
     }
 
-    /// The scale σ of the noise of log minutes at natural coordinates: what is sampled and a least noise, as independent
-    /// errors add up.
+    /// Computes the scale σ of the noise of log minutes: the sampled noise and the least noise, added as independent
+    /// errors.
     #[must_use]
     pub fn noise(x: &[f64]) -> f64 {
         libm::sqrt(libm::exp(2.0 * x[Self::NOISE]) + LEAST_NOISE * LEAST_NOISE)
     }
 
-    /// How many observations there are.
+    /// Returns the number of observations.
     #[must_use]
     pub fn observations(&self) -> usize {
         self.log_minutes.len()
@@ -136,7 +137,8 @@ impl Model {
         self.ends.push(self.terms.len());
     }
 
-    /// The same beliefs with every so-manieth observation; orders lie in the order of their ids, so all times have their part.
+    /// Keeps the priors and every `thinning`-th observation. Orders lie in the order of their ids, so all times keep
+    /// their part.
     #[must_use]
     pub fn thinned(&self, thinning: usize) -> Self {
         let mut model = Self { log_minutes: Vec::new(), years: Vec::new(), ends: Vec::new(), terms: Vec::new(), ..self.clone() };
@@ -149,14 +151,15 @@ impl Model {
         model
     }
 
-    /// The terms of an observation.
+    /// Returns the terms of an observation.
     #[must_use]
     pub fn terms_of(&self, observation: usize) -> &[(usize, f64)] {
         let start = if observation == 0 { 0 } else { self.ends[observation - 1] };
         &self.terms[start..self.ends[observation]]
     }
 
-    /// The unknowns at natural coordinates: parts, then designs, each with its slope along its own coordinate.
+    /// Computes the unknowns at natural coordinates, parts then designs, each with its derivative along its own
+    /// coordinate.
     #[must_use]
     pub fn unknowns(&self, x: &[f64]) -> Vec<(f64, f64)> {
         let parts = x[self.parts_at()..self.designs_at()].iter().zip(&self.parts).map(|(score, scale)| {
@@ -170,23 +173,23 @@ impl Model {
         parts.chain(designs).collect()
     }
 
-    /// The second derivative of an unknown along its own coordinate.
+    /// Computes the second derivative of an unknown along its own coordinate.
     #[must_use]
     pub fn second_derivative(&self, unknown: usize, x: &[f64], (value, slope): (f64, f64)) -> f64 {
         match self.parts.get(unknown) {
-            // Of the half-normal: its slope is ½ e^((value² − score²) ÷ 2), in units of its scale.
+            // Half-normal: its derivative is ½ e^((value² − score²) ÷ 2), in units of its scale.
             Some(scale) => slope * (value * slope / (scale * scale) - x[self.parts_at() + unknown]),
             None => slope,
         }
     }
 
-    /// What an observation is expected to be but for the trend, given the unknowns.
+    /// Computes the expected minutes of an observation, without the trend.
     #[must_use]
     pub fn expected(&self, observation: usize, unknowns: &[(f64, f64)]) -> f64 {
         sum(self.terms_of(observation), unknowns)
     }
 
-    /// The priors' part of the log density; the gradient is written over.
+    /// Computes the priors' log density; overwrites the gradient.
     fn log_prior(&self, x: &[f64], gradient: &mut [f64]) -> f64 {
         gradient.fill(0.0);
         let mut total = 0.0;
@@ -218,7 +221,7 @@ impl Model {
         total
     }
 
-    /// The log density at natural coordinates, up to a constant; the gradient is written over.
+    /// Computes the log density at natural coordinates, up to a constant; overwrites the gradient.
     pub fn log_density(&self, x: &[f64], gradient: &mut [f64]) -> f64 {
         let mut total = self.log_prior(x, gradient);
         let unknowns = self.unknowns(x);
@@ -250,26 +253,26 @@ impl Model {
         }
         total -= 0.5 * (DEGREES_OF_FREEDOM + 1.0) * libm::log(product);
         let count = count(self.observations());
-        // What the logarithm of the noise changes by, for a change of its coordinate.
+        // Derivative of log σ by its coordinate.
         let share = libm::exp(2.0 * x[Self::NOISE]) / (noise * noise);
         gradient[Self::NOISE] += share * (of_noise - count);
         total - count * libm::log(noise)
     }
 }
 
-/// The model as it is sampled: designs that the logs say little of are drawn as standard scores about their level
-/// (non-centred), so that the sampler meets no funnel where the spread is small; the others as they are. See
-/// Betancourt and Girolami, "Hamiltonian Monte Carlo for Hierarchical Models" (arXiv:1312.0906).
+/// The model in the coordinates that are sampled: designs that the logs say little of are standard scores about their
+/// level (non-centred), so that the sampler meets no funnel where the spread is small; the others stay as they are.
+/// See Betancourt and Girolami, "Hamiltonian Monte Carlo for Hierarchical Models" (arXiv:1312.0906).
 #[derive(Debug)]
 pub struct Reparameterised<'a> {
     /// The model.
     pub model: &'a Model,
-    /// Which designs are drawn as standard scores.
+    /// Which designs are non-centred.
     pub non_centred: Vec<bool>,
 }
 
 impl Reparameterised<'_> {
-    /// Natural coordinates of sampled ones.
+    /// Converts sampled coordinates to natural ones.
     #[must_use]
     pub fn natural(&self, sampled: &[f64]) -> Vec<f64> {
         let mut x = sampled.to_vec();
@@ -278,7 +281,7 @@ impl Reparameterised<'_> {
         x
     }
 
-    /// Reparameterised coordinates of natural ones.
+    /// Converts natural coordinates to sampled ones.
     #[must_use]
     pub fn sampled(&self, natural: &[f64]) -> Vec<f64> {
         let mut x = natural.to_vec();
@@ -320,7 +323,7 @@ fn sum(terms: &[(usize, f64)], unknowns: &[(f64, f64)]) -> f64 {
     terms.iter().map(|(unknown, amount)| amount * unknowns[*unknown].0).sum()
 }
 
-/// A count as a real.
+/// Converts a count to a float.
 #[must_use]
 pub fn count(count: usize) -> f64 {
     u32::try_from(count).map_or(f64::from(u32::MAX), f64::from)

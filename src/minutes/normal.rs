@@ -1,15 +1,16 @@
-//! The normal distribution's quantile, and the half-normal as a function of a normal score.
+//! The quantile of the normal distribution, and the half-normal as a function of a normal score.
 //!
 //! Wichura's algorithm AS 241 (Applied Statistics 37, 1988), PPND16: sixteen digits, in plain Rust.
 
-/// The normal distribution's quantile.
+/// Computes the quantile of the standard normal distribution.
 #[must_use]
 pub fn quantile(share: f64) -> f64 {
     let off = share - 0.5;
     if off < 0.0 { -upper(-off, share) } else { upper(off, 1.0 - share) }
 }
 
-/// Half-normal with scale 1, of a standard normal score: both have the same share below them. With its slope.
+/// Maps a standard normal score to the half-normal with scale 1 that has the same share below it. Also returns the
+/// derivative.
 #[must_use]
 pub fn half_normal(score: f64) -> (f64, f64) {
     let below = 0.5 * libm::erfc(-score / std::f64::consts::SQRT_2);
@@ -18,8 +19,8 @@ pub fn half_normal(score: f64) -> (f64, f64) {
     (value, 0.5 * libm::exp(0.5 * (value * value - score * score)))
 }
 
-/// The quantile that lies so far above a half, given what is left of the tail as well, for neither may be taken from
-/// the other without loss.
+/// Computes the quantile of a share above ½, given both share − ½ and the tail 1 − share: neither can be computed
+/// from the other without loss.
 fn upper(off: f64, tail: f64) -> f64 {
     let ratio = |r: f64, over: [f64; 8], under: [f64; 8]| {
         let sum = |of: [f64; 8]| of.iter().rev().fold(0.0, |sum, factor| sum * r + factor);
@@ -32,6 +33,7 @@ fn upper(off: f64, tail: f64) -> f64 {
     if r <= 5.0 { ratio(r - 1.6, MIDDLE_OVER, MIDDLE_UNDER) } else { ratio(r - 5.0, FAR_OVER, FAR_UNDER) }
 }
 
+/// Coefficients of AS 241 near the middle, as published; `OVER` is the numerator, `UNDER` the denominator.
 const NEAR_OVER: [f64; 8] = [
     3.387_132_872_796_366_5,
     133.141_667_891_784_38,
@@ -52,6 +54,7 @@ const NEAR_UNDER: [f64; 8] = [
     28_729.085_735_721_943,
     5_226.495_278_852_545,
 ];
+/// Coefficients for tails down to e⁻²⁵.
 const MIDDLE_OVER: [f64; 8] = [
     1.423_437_110_749_683_5,
     4.630_337_846_156_546,
@@ -72,6 +75,7 @@ const MIDDLE_UNDER: [f64; 8] = [
     5.475_938_084_995_345e-4,
     1.050_750_071_644_416_9e-9,
 ];
+/// Coefficients for tails beyond.
 const FAR_OVER: [f64; 8] = [
     6.657_904_643_501_103,
     5.463_784_911_164_114,

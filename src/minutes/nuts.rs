@@ -1,8 +1,8 @@
-//! The no-U-turn sampler: Hamiltonian paths that stop where they would turn back.
+//! The no-U-turn sampler: Hamiltonian trajectories that stop where they would turn back.
 //!
-//! Hoffman and Gelman, "The No-U-Turn Sampler" (JMLR 15, 2014), with the multinomial choice along the path and the
-//! turning test on summed momenta of Betancourt, "A Conceptual Introduction to Hamiltonian Monte Carlo"
-//! (arXiv:1701.02434), and the step size tuned by their dual averaging. Every sum runs in one fixed order and
+//! Hoffman and Gelman, "The No-U-Turn Sampler" (JMLR 15, 2014), with multinomial sampling along the trajectory and
+//! the turning test on summed momenta of Betancourt, "A Conceptual Introduction to Hamiltonian Monte Carlo"
+//! (arXiv:1701.02434); the step size is tuned by their dual averaging. Every sum runs in one fixed order and
 //! logarithms are plain Rust, so a chain is the same bits on any machine.
 
 use super::cholesky::{Cholesky, add_rows, dot};
@@ -10,24 +10,24 @@ use super::random::Random;
 
 /// A density over vectors of reals.
 pub trait Density: Sync {
-    /// How many coordinates there are.
+    /// Returns the number of coordinates.
     fn size(&self) -> usize;
-    /// The logarithm of the density at `x`, up to a constant; its gradient is written into `gradient`.
+    /// Computes the log density at `x`, up to a constant, and writes its gradient into `gradient`.
     fn log_density(&self, x: &[f64], gradient: &mut [f64]) -> f64;
 }
 
-/// How a density lies about, roughly: what the momenta are scaled by.
+/// Mass matrix: the inverse of an estimate of the target's covariance.
 #[derive(Debug, Clone)]
 pub struct MassMatrix {
-    /// Covariance of the coordinates.
+    /// Estimated covariance of the coordinates.
     covariance: Vec<f64>,
-    /// Factor of its inverse.
+    /// Factor of its inverse, the mass matrix.
     precision: Cholesky,
     size: usize,
 }
 
 impl MassMatrix {
-    /// From a covariance; `None` where it is not positive definite.
+    /// Inverts a covariance; `None` if it is not positive definite.
     #[must_use]
     pub fn of(covariance: Vec<f64>, size: usize) -> Option<Self> {
         let inverse = Cholesky::of(covariance.clone(), size)?.inverse();
@@ -46,36 +46,36 @@ impl MassMatrix {
     }
 }
 
-/// How much to draw.
+/// Settings of the sampler.
 #[derive(Debug, Clone, Copy)]
 pub struct SamplerSettings {
-    /// Steps to find the step size by, thrown away.
+    /// Warm-up draws, which tune the step size and are discarded.
     pub warm_up: usize,
-    /// Steps kept.
+    /// Draws kept.
     pub kept: usize,
-    /// The mean acceptance that the step size is tuned to: the nearer one, the shorter the steps.
+    /// Mean acceptance that the step size is tuned to: the nearer to 1, the shorter the steps.
     pub acceptance: f64,
-    /// Gradients that may be taken. A chain that needs more, or would by what its warm-up took, gives up.
+    /// Limit of gradients. A chain that exceeds it, or would by the pace of its warm-up, gives up.
     pub gradients: usize,
 }
 
-/// What a chain brought.
+/// The result of a chain.
 #[derive(Debug, Clone, Default)]
 pub struct Chain {
-    /// Its draws, one after another.
+    /// Its draws, in order.
     pub draws: Vec<Vec<f64>>,
-    /// Paths on which energy was lost: the density is too sharp there for the step.
+    /// Divergent trajectories: the density is too sharp there for the step.
     pub divergences: usize,
-    /// Gradients taken.
+    /// Gradients computed.
     pub gradients: usize,
-    /// Whether it gave up because its gradients did not last.
+    /// Whether it gave up at its limit of gradients.
     pub gave_up: bool,
 }
 
-/// Energy lost on a path past which it has diverged.
-const DIVERGED: f64 = 1000.0;
-/// Doublings of a path at most.
-const DEEPEST: usize = 10;
+/// Loss of energy past which a trajectory has diverged.
+const MAX_ENERGY_LOSS: f64 = 1000.0;
+/// Most doublings of a trajectory.
+const MAX_DEPTH: usize = 10;
 
 /// Runs one chain from a starting point.
 #[must_use]
@@ -83,7 +83,7 @@ pub fn chain(density: &impl Density, mass_matrix: &MassMatrix, start: &[f64], dr
     let mut sampler = Sampler { density, mass_matrix, step: 1.0, random, chain: Chain::default() };
     let mut here = sampler.point(start.to_vec());
     sampler.step = sampler.first_step(&here);
-    let mut tuning = Tuning::new(sampler.step, draws.acceptance);
+    let mut tuning = DualAveraging::new(sampler.step, draws.acceptance);
     for _ in 0..draws.warm_up {
         let (next, acceptance, _) = sampler.transition(&here);
         here = next;
@@ -110,30 +110,30 @@ pub fn chain(density: &impl Density, mass_matrix: &MassMatrix, start: &[f64], dr
     sampler.chain
 }
 
-/// A place, its gradient and density, and the momentum there.
+/// A position with its gradient and density, and the momentum there.
 #[derive(Debug, Clone)]
 struct Point {
     x: Vec<f64>,
     gradient: Vec<f64>,
-    /// What the gradient adds to the velocity in a unit of time.
-    push: Vec<f64>,
+    /// The gradient's contribution to the velocity per unit of time.
+    acceleration: Vec<f64>,
     log_density: f64,
     momentum: Vec<f64>,
     velocity: Vec<f64>,
 }
 
 impl Point {
-    /// Minus the total energy.
+    /// Returns minus the total energy.
     fn log_joint(&self) -> f64 {
         self.log_density - 0.5 * dot(&self.momentum, &self.velocity)
     }
 }
 
-/// A stretch of path.
-struct Path {
+/// A stretch of trajectory.
+struct Trajectory {
     /// Its earliest and latest points.
     ends: [Point; 2],
-    /// The point chosen from it.
+    /// The point sampled from it.
     chosen: Point,
     /// Log of the summed weights of its points.
     log_weight: f64,
@@ -149,9 +149,9 @@ struct Sampler<'a, D> {
     chain: Chain,
 }
 
-/// What a path was like on the way.
+/// Statistics of a trajectory.
 #[derive(Default)]
-struct Way {
+struct Statistics {
     acceptance: f64,
     points: f64,
     diverged: bool,
@@ -162,26 +162,27 @@ impl<D: Density> Sampler<'_, D> {
         Chain { gave_up: true, ..self.chain }
     }
 
-    /// A place at rest.
+    /// Evaluates a position, at rest.
     fn point(&mut self, x: Vec<f64>) -> Point {
         let mut gradient = vec![0.0; x.len()];
         let log_density = self.density.log_density(&x, &mut gradient);
         self.chain.gradients += 1;
-        let push = self.mass_matrix.velocity(&gradient);
-        Point { momentum: vec![0.0; x.len()], velocity: vec![0.0; x.len()], x, gradient, push, log_density }
+        let acceleration = self.mass_matrix.velocity(&gradient);
+        Point { momentum: vec![0.0; x.len()], velocity: vec![0.0; x.len()], x, gradient, acceleration, log_density }
     }
 
-    /// One leapfrog step, forward or back.
-    fn leap(&mut self, from: &Point, step: f64) -> Point {
-        // Velocity is linear in momentum, so that one product with the covariance a point, that of its gradient, is enough.
+    /// Takes one leapfrog step, forward or back.
+    fn leapfrog(&mut self, from: &Point, step: f64) -> Point {
+        // Velocity is linear in momentum, so one product with the covariance per point, that of its gradient, is
+        // enough.
         let (mut momentum, mut velocity) = (from.momentum.clone(), from.velocity.clone());
         add(&mut momentum, 0.5 * step, &from.gradient);
-        add(&mut velocity, 0.5 * step, &from.push);
+        add(&mut velocity, 0.5 * step, &from.acceleration);
         let mut x = from.x.clone();
         add(&mut x, step, &velocity);
         let mut point = self.point(x);
         add(&mut momentum, 0.5 * step, &point.gradient);
-        add(&mut velocity, 0.5 * step, &point.push);
+        add(&mut velocity, 0.5 * step, &point.acceleration);
         (point.momentum, point.velocity) = (momentum, velocity);
         point
     }
@@ -193,12 +194,12 @@ impl<D: Density> Sampler<'_, D> {
         point
     }
 
-    /// Doubles or halves the step until one leap is accepted about eight times in ten.
+    /// Doubles or halves the step until one leapfrog step is accepted about eight times in ten.
     fn first_step(&mut self, here: &Point) -> f64 {
         let mut grows = None;
         for _ in 0..50 {
             let from = self.with_momentum(here);
-            let to = self.leap(&from, self.step);
+            let to = self.leapfrog(&from, self.step);
             let is_easy = to.log_joint() - from.log_joint() > libm::log(0.8);
             if *grows.get_or_insert(is_easy) != is_easy {
                 break;
@@ -208,49 +209,49 @@ impl<D: Density> Sampler<'_, D> {
         self.step
     }
 
-    /// The next draw, the mean acceptance along its path, and whether the path diverged.
+    /// Returns the next draw, the mean acceptance along its trajectory, and whether the trajectory diverged.
     fn transition(&mut self, here: &Point) -> (Point, f64, bool) {
         let start = self.with_momentum(here);
         let energy = start.log_joint();
         let momentum = start.momentum.clone();
-        let mut path = Path { ends: [start.clone(), start.clone()], chosen: start, log_weight: 0.0, momentum };
-        let mut way = Way::default();
-        for depth in 0..DEEPEST {
+        let mut trajectory = Trajectory { ends: [start.clone(), start.clone()], chosen: start, log_weight: 0.0, momentum };
+        let mut statistics = Statistics::default();
+        for depth in 0..MAX_DEPTH {
             let forward = self.random.uniform() < 0.5;
             let side = usize::from(forward);
-            let from = path.ends[side].clone();
-            let Some(more) = self.grow(&from, depth, forward, energy, &mut way) else { break };
-            // Towards the new half, where it weighs more.
-            if libm::log(self.random.uniform()) < more.log_weight - path.log_weight {
-                path.chosen = more.chosen.clone();
+            let from = trajectory.ends[side].clone();
+            let Some(more) = self.extended(&from, depth, forward, energy, &mut statistics) else { break };
+            // Biased towards the new half, where it weighs more.
+            if libm::log(self.random.uniform()) < more.log_weight - trajectory.log_weight {
+                trajectory.chosen = more.chosen.clone();
             }
-            let turned = turns(&path, &more, forward);
-            path = joined(path, more, forward, None);
+            let turned = turns(&trajectory, &more, forward);
+            trajectory = joined(trajectory, more, forward, None);
             if turned {
                 break;
             }
         }
-        (path.chosen, if way.points > 0.0 { way.acceptance / way.points } else { 0.0 }, way.diverged)
+        (trajectory.chosen, if statistics.points > 0.0 { statistics.acceptance / statistics.points } else { 0.0 }, statistics.diverged)
     }
 
-    /// A path of 2^depth points onwards from a point; `None` where it turned back or diverged.
-    fn grow(&mut self, from: &Point, depth: usize, forward: bool, energy: f64, way: &mut Way) -> Option<Path> {
+    /// Extends a trajectory by 2^depth points; `None` if it turned back or diverged.
+    fn extended(&mut self, from: &Point, depth: usize, forward: bool, energy: f64, statistics: &mut Statistics) -> Option<Trajectory> {
         if depth == 0 {
-            let point = self.leap(from, if forward { self.step } else { -self.step });
+            let point = self.leapfrog(from, if forward { self.step } else { -self.step });
             let gain = point.log_joint() - energy;
             let gain = if gain.is_nan() { f64::NEG_INFINITY } else { gain };
-            way.points += 1.0;
-            way.acceptance += libm::exp(gain.min(0.0));
-            if gain < -DIVERGED {
-                way.diverged = true;
+            statistics.points += 1.0;
+            statistics.acceptance += libm::exp(gain.min(0.0));
+            if gain < -MAX_ENERGY_LOSS {
+                statistics.diverged = true;
                 return None;
             }
             let momentum = point.momentum.clone();
-            return Some(Path { ends: [point.clone(), point.clone()], chosen: point, log_weight: gain, momentum });
+            return Some(Trajectory { ends: [point.clone(), point.clone()], chosen: point, log_weight: gain, momentum });
         }
-        let first = self.grow(from, depth - 1, forward, energy, way)?;
+        let first = self.extended(from, depth - 1, forward, energy, statistics)?;
         let outer = first.ends[usize::from(forward)].clone();
-        let second = self.grow(&outer, depth - 1, forward, energy, way)?;
+        let second = self.extended(&outer, depth - 1, forward, energy, statistics)?;
         let turned = turns(&first, &second, forward);
         let log_weight = log_sum(first.log_weight, second.log_weight);
         let take_second = libm::log(self.random.uniform()) < second.log_weight - log_weight;
@@ -259,23 +260,23 @@ impl<D: Density> Sampler<'_, D> {
     }
 }
 
-/// Two stretches, the second onwards from the first, as one.
-fn joined(first: Path, second: Path, forward: bool, chosen: Option<Point>) -> Path {
+/// Joins two stretches, of which the second follows the first.
+fn joined(first: Trajectory, second: Trajectory, forward: bool, chosen: Option<Point>) -> Trajectory {
     let log_weight = log_sum(first.log_weight, second.log_weight);
     let mut momentum = first.momentum;
     add(&mut momentum, 1.0, &second.momentum);
     let ([first_early, first_late], [second_early, second_late]) = (first.ends, second.ends);
     let ends = if forward { [first_early, second_late] } else { [second_early, first_late] };
-    Path { ends, chosen: chosen.unwrap_or(first.chosen), log_weight, momentum }
+    Trajectory { ends, chosen: chosen.unwrap_or(first.chosen), log_weight, momentum }
 }
 
-/// Whether the path over two stretches has begun to turn back: over all of it, and over each stretch with the nearest
-/// point of the other, which catches turns that fall between.
-fn turns(first: &Path, second: &Path, forward: bool) -> bool {
+/// Whether the trajectory over two stretches turns back: over all of it, and over each stretch with the nearest point
+/// of the other, which catches turns that fall between.
+fn turns(first: &Trajectory, second: &Trajectory, forward: bool) -> bool {
     let (early, late) = if forward { (first, second) } else { (second, first) };
     let back = |momentum: &[f64], from: &Point, to: &Point| dot(momentum, &from.velocity) <= 0.0 || dot(momentum, &to.velocity) <= 0.0;
-    let with = |path: &Path, point: &Point| {
-        let mut momentum = path.momentum.clone();
+    let with = |trajectory: &Trajectory, point: &Point| {
+        let mut momentum = trajectory.momentum.clone();
         add(&mut momentum, 1.0, &point.momentum);
         momentum
     };
@@ -287,7 +288,7 @@ fn turns(first: &Path, second: &Path, forward: bool) -> bool {
 }
 
 /// The step size by dual averaging (Hoffman and Gelman 2014, section 3.2, with their constants).
-struct Tuning {
+struct DualAveraging {
     target: f64,
     wanted: f64,
     error: f64,
@@ -295,7 +296,7 @@ struct Tuning {
     count: f64,
 }
 
-impl Tuning {
+impl DualAveraging {
     fn new(step: f64, wanted: f64) -> Self {
         Self { wanted, target: libm::log(10.0 * step), error: 0.0, log_mean: 0.0, count: 0.0 }
     }

@@ -1,8 +1,8 @@
-//! From a shop's orders and hours to observations.
+//! Turns a shop's orders and hours into observations.
 //!
-//! Minutes of stages shared by minutes are summed over orders that entries log together; entries without a stage are
-//! a response of their own, for orders that have no such minutes. A design timed on its own is an observation of that
-//! design alone, and its pieces leave the rest of its order.
+//! Minutes of stages shared by minutes are added up over the orders that entries log together. Entries without a
+//! stage are a second response, for orders that have no such minutes. A design timed on its own is an observation of
+//! that design alone, and its pieces leave the rest of its order.
 
 use super::model::count;
 use super::observations::{Covers, Design as Known, Group, Observations, Timed};
@@ -14,31 +14,31 @@ use crate::shop::orders::{Kind, Status};
 use crate::shop::settings::SharedBy;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// A shop's observations, and which design is which.
+/// A shop's observations, with the ids of their designs.
 #[derive(Debug, Clone, Default)]
 pub struct Observed {
     /// The observations.
     pub observations: Observations,
-    /// The shop's designs by their places in the observations: those sold in orders handed over.
+    /// The designs in the order of the observations: those sold in orders handed over.
     pub designs: Vec<Id<Design>>,
     /// First and last hand-over day of the orders observed.
     pub days: Option<(Day, Day)>,
 }
 
-/// Millionths as a real.
+/// Converts millionths to a float.
 #[must_use]
 pub fn real(millionths: i64) -> f64 {
     whole(millionths) / 1e6
 }
 
-/// A whole number as a real.
+/// Converts a whole number to a float.
 #[must_use]
 #[expect(clippy::cast_precision_loss, reason = "an estimate needs no more than 53 bits")]
 pub fn whole(number: i64) -> f64 {
     number as f64
 }
 
-/// Colours of an order that does not say: the mean of those that do; nil where none does.
+/// Returns the colours assumed for an order that gives none: the mean of the others; zero if none gives any.
 #[must_use]
 pub fn usual_colours(shop: &Shop) -> f64 {
     let done = shop.orders.heads.iter().filter(|head| head.status == Status::Done);
@@ -47,7 +47,7 @@ pub fn usual_colours(shop: &Shop) -> f64 {
 }
 
 impl Observed {
-    /// Of a shop.
+    /// Collects a shop's observations.
     #[must_use]
     pub fn of(shop: &Shop) -> Self {
         let reader = Reader::of(shop);
@@ -68,7 +68,7 @@ impl Observed {
         observed
     }
 
-    /// A design's place in the observations.
+    /// Returns a design's index in the observations.
     #[must_use]
     pub fn place(&self, design: Id<Design>) -> Option<usize> {
         self.designs.binary_search(&design).ok()
@@ -84,7 +84,7 @@ fn known(shop: &Shop, design: Id<Design>) -> Known {
 #[derive(Default)]
 struct TimedLog {
     observations: Vec<Timed>,
-    /// By order: pieces and minutes that leave the rest of it.
+    /// By order: pieces and minutes that are not in the rest of it.
     of_order: BTreeMap<(Covers, Id<Order>), BTreeMap<Id<Design>, (f64, f64)>>,
 }
 
@@ -95,7 +95,7 @@ struct Reader<'a> {
     pieces: BTreeMap<Id<Order>, BTreeMap<Id<Design>, f64>>,
     /// Entries of work by what they cover.
     entries: Vec<(&'a Entry, Covers)>,
-    /// Colours of an order that does not say.
+    /// Colours assumed for an order that gives none.
     usual_colours: f64,
 }
 
@@ -124,13 +124,13 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// Orders that an entry names.
+    /// Returns the orders that an entry names.
     fn named(&self, entry: &Entry) -> &'a [Id<Order>] {
         entry.link.map_or(&[], |link| self.shop.hours.links[link].as_slice())
     }
 
-    /// Designs timed on their own: within an order where every stage logged for it names the design; else where the
-    /// entry says how many pieces it made.
+    /// Finds designs timed on their own: within an order, if every stage logged for it names the design; otherwise,
+    /// if the entry gives the pieces made.
     fn timed(&self) -> TimedLog {
         let mut log = TimedLog::default();
         let mut stages: BTreeMap<(Covers, Id<Order>), BTreeSet<Option<Id<Stage>>>> = BTreeMap::new();
@@ -156,7 +156,8 @@ impl<'a> Reader<'a> {
                 log.of_order.entry(of).or_default().insert(design, (pieces, minutes));
             }
         }
-        // Where all of an order's pieces were timed and yet more was logged for it, nothing tells the two apart.
+        // If all pieces of an order were timed and yet more was logged for it, its extra minutes have no pieces to
+        // explain them.
         log.of_order.retain(|of, timed| {
             let sold = &self.pieces[&of.1];
             let is_all = sold.iter().all(|(design, quantity)| timed.get(design).is_some_and(|(pieces, _)| pieces >= quantity));
@@ -186,8 +187,8 @@ impl<'a> Reader<'a> {
         self.designs.binary_search(&design).ok()
     }
 
-    /// Orders that entries log together, with what was logged; sets with an order that was not handed over are left out,
-    /// for nobody knows its share.
+    /// Groups orders that entries log together, with their minutes. Groups with an order that was not handed over are
+    /// left out, since its share is unknown.
     fn groups(&self, covers: Covers, timed: &TimedLog) -> Vec<Group> {
         let entries = || self.entries.iter().filter(|(_, of)| *of == covers).map(|(entry, _)| *entry);
         let mut sets = Sets::default();
@@ -243,7 +244,8 @@ impl<'a> Reader<'a> {
         (!is_empty).then_some(group)
     }
 
-    /// Whether a kind of work is logged apart from decorating: entries of a stage so shared name half of the orders or more.
+    /// Whether a kind of work is logged separately from decorating: entries of a stage shared so name at least half
+    /// of the orders.
     fn is_logged_separately(&self, by: SharedBy, groups: &[Group]) -> bool {
         let hours = &self.shop.hours;
         let entries = hours.entries.iter().filter(|entry| entry.stage.is_some() && hours.shared_by(entry.stage) == by);
@@ -271,7 +273,7 @@ impl Stages {
         self.by_stage.values().map(|(minutes, _)| real(*minutes)).sum()
     }
 
-    /// Each stage works on the same pieces; `None` where an entry does not say how many.
+    /// Returns the pieces, which all stages work on; `None` if an entry does not say how many.
     fn pieces(&self) -> Option<f64> {
         let pieces: Option<Vec<i64>> = self.by_stage.values().map(|(_, pieces)| *pieces).collect();
         pieces?.into_iter().max().map(whole)
@@ -282,7 +284,7 @@ fn years(day: Day) -> f64 {
     f64::from(day.0) / 365.25
 }
 
-/// Orders logged together, as sets that share no order.
+/// Disjoint sets of orders logged together (union-find).
 #[derive(Default)]
 struct Sets {
     parent: BTreeMap<Id<Order>, Id<Order>>,
@@ -292,7 +294,7 @@ impl Sets {
     fn join(&mut self, orders: &[Id<Order>]) {
         for order in orders {
             let (one, other) = (self.of(orders[0]), self.of(*order));
-            // The lesser order stands for the set, whatever order the rows stand in.
+            // The lesser order represents the set, whatever order the rows stand in.
             self.parent.insert(one.max(other), one.min(other));
         }
     }

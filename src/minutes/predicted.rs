@@ -1,28 +1,28 @@
-//! How well the model predicts each order: what was logged beside what its pieces, colours and set-up come to.
+//! Compares each order's logged minutes with those its set-up, colours and pieces are expected to take.
 
 use super::learned::Learned;
 use super::observations::Covers;
 use crate::ids::{Id, Order};
 
-/// Orders logged together, with what they took and what they would be expected to take.
+/// Orders logged together, with logged and expected minutes.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Prediction {
     /// The orders.
     pub orders: Vec<Id<Order>>,
-    /// What was logged.
+    /// The work that was logged.
     pub covers: Covers,
     /// Minutes logged.
     pub logged: f64,
     /// Minutes expected.
     pub expected: f64,
-    /// Whether it lies so far off that a logging mistake is likelier than chance.
+    /// Whether a logging mistake is likelier than chance.
     pub far_off: bool,
 }
 
-/// Noise scales past which an order is far off: in four degrees of freedom one order in sixty by chance.
+/// Noise scales past which an order is far off: with four degrees of freedom, one order in sixty by chance.
 const FAR: f64 = 4.0;
 
-/// Of every group observed, at the posterior means; farthest off first.
+/// Predicts each observed group at the posterior means, the farthest off first.
 #[must_use]
 pub fn predictions(learned: &Learned) -> Vec<Prediction> {
     let mean = &learned.mean;

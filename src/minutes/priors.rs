@@ -1,22 +1,22 @@
-//! What is believed before the logs: the model of a shop's observations.
+//! Priors: builds the model of a shop's observations.
 //!
-//! Nothing here has a unit: scales are shares of the median order's minutes. They are
-//! chosen by simulation: with set-up logged apart 0.05 of the median order took up to a tenth
-//! off the smallest tier, 0.025 a twentieth; with half the guesses on the card 30 % low, one level a tier, its guesses'
-//! bias, took the error at 30 orders from 25 % to 21 %.
+//! Nothing here has a unit: scales are shares of the median order's minutes. They were chosen by simulation. With
+//! set-up logged separately, 0.05 of the median order biased the smallest tier down by up to a tenth, 0.025 by a
+//! twentieth. With half the guesses on the card 30 % low, one level per tier (the bias of its guesses) cut the error
+//! at 30 orders from 25 % to 21 %.
 
 use super::model::{Centre, Model, Normal, count};
 use super::observations::{Covers, Observations};
 use std::collections::BTreeMap;
 
-/// Which unknown is which.
+/// Indices of the parts among the unknowns.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Parts {
-    /// Set-up of an order's decorating (or of the whole order where nothing is logged by stage).
+    /// Set-up of decorating an order (of the whole order if nothing is logged by stage).
     pub set_up: usize,
-    /// Minutes a colour, where colours are logged with decorating.
+    /// Minutes per colour, if colours are logged with decorating.
     pub colour: Option<usize>,
-    /// Set-up, minutes a colour, and handling a piece, of orders logged whole beside others logged by stage.
+    /// Parts of orders logged whole, if others are logged by stage.
     pub whole: Option<Whole>,
 }
 
@@ -25,33 +25,33 @@ pub struct Parts {
 pub struct Whole {
     /// Set-up.
     pub set_up: usize,
-    /// Minutes a colour.
+    /// Minutes per colour.
     pub colour: Option<usize>,
-    /// All but decorating, a piece.
+    /// Minutes per piece of all work except decorating.
     pub handling: usize,
 }
 
-/// A model with its unit and the names of its parts.
+/// A model with its unit and its parts.
 #[derive(Debug)]
 pub struct Prepared {
     /// The model.
     pub model: Model,
-    /// Minutes that are one in the model: the median observation's.
+    /// Minutes of one unit of the model: the median observation.
     pub unit: f64,
     /// Its parts.
     pub parts: Parts,
 }
 
-/// Of a shop's observations; `None` where there are none.
+/// Builds the model of observations; `None` if there are none.
 #[must_use]
 pub fn prepare(observations: &Observations, trend: bool) -> Option<Prepared> {
     let has = |covers: Covers| observations.groups.iter().any(|group| group.covers == covers);
     let both = has(Covers::Decorating) && has(Covers::Whole);
-    // Where nothing is logged by stage, whole orders are all there is, and what a piece takes is all of its time.
+    // If nothing is logged by stage, only whole orders are left, and a piece's minutes are all of its time.
     let first = if has(Covers::Decorating) { Covers::Decorating } else { Covers::Whole };
     let of = |covers: Covers| Sizes::of(observations, covers);
     let sizes = of(first).or_else(|| Sizes::of_timed(observations))?;
-    // Minutes are divided by the unit before all else, so that five times the minutes are the same numbers to the bit.
+    // Minutes are divided by the unit first, so that five times the minutes are the same numbers to the bit.
     let unit = sizes.median;
     let mut model = Model {
         spread: Some(design_spread(observations)),
@@ -80,15 +80,15 @@ pub fn prepare(observations: &Observations, trend: bool) -> Option<Prepared> {
     Some(Prepared { model, unit, parts })
 }
 
-/// How far designs of a level lie apart. Where no design has a tier, all are of one level and a factor of five lies between
-/// the quick and the slow: with 0.3 the error of twelve designs at 15 orders was 53 %, with 0.8 it is 40 %.
+/// Chooses the prior spread of designs within a level. Without tiers all designs share one level, and a factor of
+/// five lies between quick and slow: with 0.3 the error of twelve designs at 15 orders was 53 %, with 0.8 it is 40 %.
 fn design_spread(observations: &Observations) -> Normal {
     let has_tiers = observations.designs.iter().any(|design| design.tier.is_some());
     if has_tiers { Normal { mean: libm::log(0.3), spread: 0.4 } } else { Normal { mean: libm::log(0.8), spread: 0.5 } }
 }
 
-/// Levels: one a tier. Where any design of the tier has a guess, the level is how far its guesses are off, and a design
-/// without one is centred on the mean of the others' logs; else it is the tier's own minutes.
+/// Adds the levels, one per tier. If any design of the tier has a guess, the level is the bias of its guesses, and a
+/// design without one is centred on the mean of the others' logs; otherwise it is the tier's own log minutes.
 fn levels(observations: &Observations, typical: f64, unit: f64, model: &mut Model) {
     let mut guesses: BTreeMap<Option<usize>, Vec<f64>> = BTreeMap::new();
     for design in &observations.designs {
@@ -128,15 +128,15 @@ fn observe(observations: &Observations, parts: &Parts, first: Covers, unit: f64,
     }
 }
 
-/// How large orders are.
+/// Typical sizes of orders.
 struct Sizes {
-    /// Median minutes an order.
+    /// Median minutes per order.
     median: f64,
-    /// Minutes of all.
+    /// Minutes of all orders.
     minutes: f64,
-    /// Pieces of all.
+    /// Pieces of all orders.
     pieces: f64,
-    /// Mean colours an order.
+    /// Mean colours per order.
     colours: f64,
 }
 
@@ -153,7 +153,7 @@ impl Sizes {
         })
     }
 
-    /// Where designs were timed and nothing else.
+    /// Sizes of timed designs, if nothing else was observed.
     fn of_timed(observations: &Observations) -> Option<Self> {
         let mut each: Vec<f64> = observations.timed.iter().map(|timed| timed.minutes).collect();
         (!each.is_empty()).then(|| Self {

@@ -1,22 +1,22 @@
-//! Cholesky factors of symmetric positive definite matrices of which most entries are zero.
+//! Sparse Cholesky factors of symmetric positive definite matrices.
 //!
-//! A maker with hundreds of designs sells most of them in one or two orders, so few pairs of designs are coupled. Rows
-//! with few entries are eliminated one at a time, those with the fewest first (minimum degree: George and Liu,
-//! "Computer Solution of Large Sparse Positive Definite Systems", 1981); what is left by then is mostly full, and is
-//! factored densely. Of the inverse only the entries that the factor has room for are worked out (Takahashi, Fagan and
-//! Chin, 1973): those are the ones that a curvature's own entries meet.
+//! A maker with hundreds of designs sells most of them in one or two orders, so few pairs of designs are coupled.
+//! Rows with few entries are eliminated one at a time, the fewest first (minimum degree: George and Liu, "Computer
+//! Solution of Large Sparse Positive Definite Systems", 1981); the rest is mostly full and is factored densely. Of
+//! the inverse only the entries within the factor's pattern are computed (Takahashi, Fagan and Chin, 1973): those
+//! that the curvature's own entries meet.
 
 use super::cholesky::Cholesky;
 use std::collections::BTreeSet;
 
-/// Which entries of a matrix may differ from zero, and the order in which its rows are eliminated.
+/// Sparsity pattern of a matrix: which entries may differ from zero, and the order of elimination.
 #[derive(Debug)]
 pub struct Pattern {
     /// Each row's place in the order of elimination.
     places: Vec<usize>,
-    /// How many rows are eliminated one at a time; the others are the dense core.
+    /// Number of rows eliminated one at a time; the others are the dense core.
     sparse: usize,
-    /// Where the entries of each sparse column start in `rows`, and where the last ones end.
+    /// Starts of each sparse column's entries in `rows`, and the end of the last.
     starts: Vec<usize>,
     /// Places of the entries below the diagonal, ascending within a column.
     rows: Vec<usize>,
@@ -25,15 +25,15 @@ pub struct Pattern {
 }
 
 impl Pattern {
-    /// The pattern of a matrix whose rows are coupled where some clique holds both. Rows below `kept` stay in the core,
-    /// since nearly all others are coupled to them.
+    /// Computes the pattern of a matrix whose rows are coupled if some clique holds both. Rows that are `kept` stay
+    /// in the core, since nearly all others are coupled to them.
     #[must_use]
     pub fn of<C: AsRef<[usize]>>(size: usize, kept: impl Fn(usize) -> bool, cliques: impl IntoIterator<Item = C>) -> Self {
         let mut neighbours = neighbours(size, &kept, cliques);
         let mut queue: BTreeSet<(usize, usize)> = (0..size).filter(|row| !kept(*row)).map(|row| (neighbours[row].len(), row)).collect();
         let mut order = Vec::with_capacity(size);
         let mut below = Vec::new();
-        // Past this point the rest is so full that eliminating it densely is quicker.
+        // Past this point the rest is so full that dense elimination is faster.
         while let Some((_, row)) = queue.first().copied().filter(|(degree, _)| 2 * degree < size - order.len()) {
             queue.pop_first();
             order.push(row);
@@ -67,13 +67,13 @@ impl Pattern {
         Self { places, sparse, starts, rows, in_row }
     }
 
-    /// Number of rows.
+    /// Returns the number of rows.
     #[must_use]
     pub fn size(&self) -> usize {
         self.places.len()
     }
 
-    /// Pairs of different rows whose entry may differ from zero, each once.
+    /// Lists the pairs of different rows whose entry may differ from zero, each once.
     pub fn coupled(&self) -> impl Iterator<Item = (usize, usize)> {
         let mut of_place = vec![0; self.size()];
         for (row, place) in self.places.iter().enumerate() {
@@ -93,12 +93,12 @@ impl Pattern {
         self.starts[column]..self.starts[column + 1]
     }
 
-    /// Where the core's entries start among the values: diagonals of sparse columns come first, then their entries.
+    /// Returns the start of the core among the values: diagonals of sparse columns come first, then their entries.
     fn core_at(&self) -> usize {
         self.sparse + self.rows.len()
     }
 
-    /// Where an entry of the lower triangle stands among the values, by places; `None` where it is always zero.
+    /// Finds an entry of the lower triangle among the values, by places; `None` if it is always zero.
     fn index(&self, one: usize, other: usize) -> Option<usize> {
         let (column, row) = if one < other { (one, other) } else { (other, one) };
         if column >= self.sparse {
@@ -113,7 +113,7 @@ impl Pattern {
     }
 }
 
-/// Of each row that is not kept, the rows it shares a clique with, ascending.
+/// Finds, for each row that is not kept, the rows it shares a clique with, ascending.
 fn neighbours<C: AsRef<[usize]>>(size: usize, kept: impl Fn(usize) -> bool, cliques: impl IntoIterator<Item = C>) -> Vec<Vec<usize>> {
     let mut neighbours = vec![Vec::new(); size];
     for clique in cliques {
@@ -129,7 +129,7 @@ fn neighbours<C: AsRef<[usize]>>(size: usize, kept: impl Fn(usize) -> bool, cliq
     neighbours
 }
 
-/// Both ascending lists as one, without some rows.
+/// Merges two ascending lists, without some rows.
 fn united(one: &[usize], other: &[usize], without: [usize; 2]) -> Vec<usize> {
     let mut all = Vec::with_capacity(one.len() + other.len());
     let (mut left, mut right) = (one.iter().copied().peekable(), other.iter().copied().peekable());
@@ -149,7 +149,7 @@ fn united(one: &[usize], other: &[usize], without: [usize; 2]) -> Vec<usize> {
     all
 }
 
-/// A symmetric matrix with a pattern.
+/// A symmetric matrix with a sparsity pattern.
 #[derive(Debug, Clone)]
 pub struct Symmetric<'a> {
     pattern: &'a Pattern,
@@ -157,7 +157,7 @@ pub struct Symmetric<'a> {
 }
 
 impl<'a> Symmetric<'a> {
-    /// All zero.
+    /// Makes a matrix of zeros.
     #[must_use]
     pub fn zero(pattern: &'a Pattern) -> Self {
         Self { pattern, values: vec![0.0; pattern.core_at() + pattern.core() * pattern.core()] }
@@ -170,18 +170,18 @@ impl<'a> Symmetric<'a> {
         }
     }
 
-    /// An entry; zero outside the pattern.
+    /// Returns an entry; zero outside the pattern.
     #[must_use]
     pub fn get(&self, row: usize, column: usize) -> f64 {
         self.at(self.pattern.places[row], self.pattern.places[column])
     }
 
-    /// The same by places.
+    /// Returns an entry by places.
     fn at(&self, one: usize, other: usize) -> f64 {
         self.pattern.index(one, other).map_or(0.0, |index| self.values[index])
     }
 
-    /// Its factor; `None` where it is not positive definite.
+    /// Factors the matrix; `None` if it is not positive definite.
     #[must_use]
     pub fn factor(self) -> Option<SparseCholesky<'a>> {
         let Self { pattern, mut values } = self;
@@ -235,7 +235,7 @@ pub struct SparseCholesky<'a> {
 }
 
 impl<'a> SparseCholesky<'a> {
-    /// The logarithm of the matrix's determinant.
+    /// Computes the logarithm of the matrix's determinant.
     #[must_use]
     pub fn log_determinant(&self) -> f64 {
         self.values[..self.pattern.sparse].iter().map(|root| 2.0 * libm::log(*root)).sum::<f64>() + self.core.log_determinant()
@@ -262,7 +262,8 @@ impl<'a> SparseCholesky<'a> {
         }
     }
 
-    /// Solves `Lᵀ x = right`: of independent standard normal scores it makes draws whose covariance is the matrix's inverse.
+    /// Solves `Lᵀ x = right`: turns independent standard normal scores into draws whose covariance is the matrix's
+    /// inverse.
     #[must_use]
     pub fn scaled(&self, mut right: Vec<f64>) -> Vec<f64> {
         self.backward_by_places(&mut right);
@@ -278,7 +279,7 @@ impl<'a> SparseCholesky<'a> {
         }
     }
 
-    /// The matrix's inverse, as far as the pattern goes.
+    /// Computes the inverse within the pattern.
     #[must_use]
     pub fn inverse(&self) -> Symmetric<'a> {
         let pattern = self.pattern;

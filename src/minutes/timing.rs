@@ -1,33 +1,36 @@
-//! What to time next: the design whose timing would narrow prices most.
+//! Finds what to time next: the design whose timing would narrow prices most.
 //!
-//! The expected value of sample information (Raiffa and Schlaifer, "Applied Statistical Decision Theory", 1961), from
-//! the posterior draws: a timing of one design is imagined for one draw after another taken as the truth, all draws are
-//! weighed by how well they fit it, and the intervals of all designs' minutes are read off the weighed draws.
+//! Expected value of sample information (Raiffa and Schlaifer, "Applied Statistical Decision Theory", 1961): for one
+//! posterior draw after another as the truth, a timing of the design is simulated, all draws are weighted by how well
+//! they fit it, and the intervals of all designs' minutes are computed from the weighted draws.
 
 use super::learned::Learned;
 use super::model::{DEGREES_OF_FREEDOM, count};
 use super::random::Random;
 use crate::ids::{Design, Id};
 
-/// What a timing of one design would do.
+/// The expected effect of timing one design.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Timing {
     /// The design.
     pub design: Id<Design>,
-    /// Pieces of the batch to time: those of a usual order.
+    /// Pieces of the batch to time: as in a usual order.
     pub pieces: f64,
-    /// Minutes by which the 90 % intervals of all designs' minutes would narrow, each times the pieces sold.
+    /// Minutes by which the 90 % intervals of all designs' minutes would narrow, each times its pieces sold.
     pub narrowing: f64,
     /// Width of the design's own 90 % interval now, and as expected afterwards.
     pub own: (f64, f64),
 }
 
-/// Draws weighed, imagined timings of each design, designs tried, and designs whose intervals are looked at, at most: those
-/// of the widest doubt. A timing says little of the others.
+/// Most draws weighted.
 const DRAWS: usize = 400;
+/// Simulated timings per design.
 const TIMINGS: usize = 40;
+/// Most designs whose timing is simulated, those of the widest intervals first.
 const TRIED: usize = 24;
+/// Most designs whose intervals are computed, the widest first: a timing says little of the others.
 const SHOWN: usize = 200;
+/// The seed of the simulated timings.
 const SEED: u64 = 41;
 
 /// A design that might be timed.
@@ -35,14 +38,14 @@ const SEED: u64 = 41;
 pub struct Candidate {
     /// The design.
     pub design: Id<Design>,
-    /// Pieces of a usual order.
+    /// Pieces of it in a usual order.
     pub batch: f64,
     /// Pieces sold in the season that prices are set by.
     pub sold: f64,
 }
 
-/// What timing each design once would do, most first. Only the designs with the widest doubt are tried where there are
-/// many.
+/// Computes the effect of timing each design once, the largest first. If there are many, only the designs with the
+/// widest intervals are tried.
 #[must_use]
 pub fn timings(learned: &Learned, candidates: &[Candidate]) -> Vec<Timing> {
     let step = (learned.draws.len() / DRAWS).max(1);
@@ -55,7 +58,7 @@ pub fn timings(learned: &Learned, candidates: &[Candidate]) -> Vec<Timing> {
     shown.sort_by(|one, other| (now[*other] * candidates[*other].sold).total_cmp(&(now[*one] * candidates[*one].sold)));
     shown.truncate(SHOWN);
     let tried: Vec<usize> = shown.iter().copied().filter(|at| candidates[*at].batch > 0.0).take(TRIED).collect();
-    // In the order of the designs, as sums of floats are told apart by their order.
+    // In the order of the designs, since float sums depend on their order.
     shown.sort_unstable();
     let mut timings: Vec<Timing> = tried
         .into_iter()
@@ -71,7 +74,7 @@ pub fn timings(learned: &Learned, candidates: &[Candidate]) -> Vec<Timing> {
                     .map(|draw| {
                         let off = (seen - libm::log(of(draw))) / draws[draw].noise;
                         let fit = 1.0 + off * off / DEGREES_OF_FREEDOM;
-                        // To the power of −5/2, that of Student's density with four degrees.
+                        // The power −5/2 is that of Student's density with four degrees of freedom.
                         1.0 / (draws[draw].noise * fit * fit * fit.sqrt())
                     })
                     .collect();
@@ -89,7 +92,7 @@ pub fn timings(learned: &Learned, candidates: &[Candidate]) -> Vec<Timing> {
     timings
 }
 
-/// A figure's draws in ascending order, with the draw each comes from.
+/// A figure's draws in ascending order, each with its draw's index.
 struct Sorted(Vec<(f64, usize)>);
 
 impl Sorted {
@@ -99,7 +102,7 @@ impl Sorted {
         Self(sorted)
     }
 
-    /// Width of the 90 % interval under weights by draw.
+    /// Computes the width of the 90 % interval under weights by draw.
     fn width(&self, weights: &[f64]) -> f64 {
         let total: f64 = weights.iter().sum();
         let (mut passed, mut low, mut high) = (0.0, None, 0.0);

@@ -1,5 +1,6 @@
 //! What a maker types to change something: `butter +20%`, `eggs x2`, `character 20%`.
 
+use super::error::{Nearest, TypedError, UnknownName};
 use super::raise::Share;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::{Percent, TooLarge, number, ratio};
@@ -21,7 +22,7 @@ impl Times {
     /// No change.
     pub const ONE: Self = Self { numerator: 1, divisor: 1 };
     /// Nothing left.
-    pub const NIL: Self = Self { numerator: 0, divisor: 1 };
+    pub const ZERO: Self = Self { numerator: 0, divisor: 1 };
 
     /// A value × this, rounded half away from zero.
     ///
@@ -81,9 +82,9 @@ impl fmt::Display for Change {
 /// Reads `butter +20%`, `butter -5 %`, `eggs x2`.
 ///
 /// # Errors
-/// What is wrong and what to write instead.
-pub fn price_change(text: &str) -> Result<Change, String> {
-    let advice = || format!("'{text}' is not a change of price; write it as \"butter +20%\" or \"eggs x2\"");
+/// [`TypedError::PriceChange`] where it is none.
+pub fn price_change(text: &str) -> Result<Change, TypedError> {
+    let advice = || TypedError::PriceChange(text.to_owned());
     let (of, amount) = last_word(text).ok_or_else(advice)?;
     let times = if let Some(factor) = amount.strip_prefix(['x', '×', 'X']) {
         number::plain(factor).filter(|factor| *factor >= Decimal::ZERO && *factor <= Decimal::from(1000)).and_then(Times::of_decimal)
@@ -103,9 +104,9 @@ pub fn price_change(text: &str) -> Result<Change, String> {
 /// Reads `character 20%`: so much less of it.
 ///
 /// # Errors
-/// What is wrong and what to write instead.
-pub fn fewer(text: &str) -> Result<Change, String> {
-    let advice = || format!("'{text}' does not say how many fewer; write it as \"character 20%\" or \"orders 10%\"");
+/// [`TypedError::Fewer`] where it is none.
+pub fn fewer(text: &str) -> Result<Change, TypedError> {
+    let advice = || TypedError::Fewer(text.to_owned());
     let (of, amount) = last_word(text).ok_or_else(advice)?;
     let size = amount.strip_prefix(['-', '−']).unwrap_or(&amount);
     let times = Percent::parse(size).filter(|_| size.ends_with('%')).and_then(Times::less).ok_or_else(advice)?;
@@ -115,9 +116,9 @@ pub fn fewer(text: &str) -> Result<Change, String> {
 /// A percentage as typed: `15%`.
 ///
 /// # Errors
-/// What to write instead.
-pub fn percent(text: &str) -> Result<Percent, String> {
-    Percent::parse(text.trim()).ok_or_else(|| format!("'{text}' is not a percentage; write it as 15%"))
+/// [`TypedError::Percent`] where it is none.
+pub fn percent(text: &str) -> Result<Percent, TypedError> {
+    Percent::parse(text.trim()).ok_or_else(|| TypedError::Percent(text.to_owned()))
 }
 
 /// The name before and the amount at the end, white space before a percent sign taken out.
@@ -132,8 +133,8 @@ fn last_word(text: &str) -> Option<(&str, String)> {
 /// The known name meant: as written, else the only one that differs in nothing but case, spaces or a plural.
 ///
 /// # Errors
-/// What is wrong, with the nearest name; `what` says what it is none of.
-pub fn meant<'a>(text: &str, known: impl Iterator<Item = &'a str>, what: &str) -> Result<&'a str, String> {
+/// [`UnknownName`], with the nearest name; `what` says what it is none of.
+pub fn meant<'a>(text: &str, known: impl Iterator<Item = &'a str>, what: &'static str) -> Result<&'a str, UnknownName> {
     let known: BTreeSet<&str> = known.collect();
     if let Some(exact) = known.get(text) {
         return Ok(exact);
@@ -142,13 +143,13 @@ pub fn meant<'a>(text: &str, known: impl Iterator<Item = &'a str>, what: &str) -
     if let [only] = alike.as_slice() {
         return Ok(only);
     }
-    let advice = match (nearest(text, known.iter().copied()), known.len()) {
-        (Some(near), _) => format!("did you mean {near}?"),
-        (None, 0) => "the shop has none".to_owned(),
-        (None, 1..=12) => format!("there are: {}", known.into_iter().collect::<Vec<_>>().join(", ")),
-        _ => "write it as your tables do".to_owned(),
+    let nearest = match (nearest(text, known.iter().copied()), known.len()) {
+        (Some(near), _) => Nearest::Name(near.to_owned()),
+        (None, 0) => Nearest::None,
+        (None, 1..=12) => Nearest::Any(known.into_iter().map(str::to_owned).collect()),
+        _ => Nearest::AsInTables,
     };
-    Err(format!("'{text}' is {what}; {advice}"))
+    Err(UnknownName { text: text.to_owned(), what, nearest })
 }
 
 #[cfg(test)]
@@ -206,7 +207,8 @@ mod tests {
         let known = ["egg", "butter", "night moth"];
         assert_eq!(meant("Eggs", known.into_iter(), "no item"), Ok("egg"));
         assert_eq!(meant("night-moths", known.into_iter(), "no item"), Ok("night moth"));
-        assert_eq!(meant("buter", known.into_iter(), "no item"), Err("'buter' is no item; did you mean butter?".into()));
-        assert_eq!(meant("salt", ["ab", "a b"].into_iter(), "no item"), Err("'salt' is no item; there are: a b, ab".into()));
+        let says = |text, known: &[&'static str]| meant(text, known.iter().copied(), "no item").unwrap_err().to_string();
+        assert_eq!(says("buter", &known), "'buter' is no item; did you mean butter?");
+        assert_eq!(says("salt", &["ab", "a b"]), "'salt' is no item; there are: a b, ab");
     }
 }

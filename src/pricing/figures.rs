@@ -41,7 +41,7 @@ impl Figures {
         }
     }
 
-    /// With what no order explains.
+    /// With what is unassigned.
     #[must_use]
     pub fn all_in(mut self, unassigned: &Unassigned) -> Self {
         for (pay, minutes) in [(&mut self.owner_pay, &mut self.owner_minutes), (&mut self.known_pay, &mut self.known_minutes)] {

@@ -68,7 +68,7 @@ impl NextList {
     /// Whether a minimum order at today's prices would be so large that it is no remedy.
     #[must_use]
     pub fn needs_too_large_orders(&self) -> bool {
-        let pieces = self.instead.smallest.pieces();
+        let pieces = self.alternatives.smallest.pieces();
         pieces.is_none_or(|pieces| i128::from(pieces) * MILLION > MOST_MEANS * self.season.mean_pieces())
     }
 }

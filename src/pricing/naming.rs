@@ -22,13 +22,13 @@ pub fn names(members: &[Vec<(Option<usize>, i64)>], names: &[String]) -> Vec<Str
             given[*step] = Some(*tier);
         }
     }
-    let mut taken: Vec<String> = names.to_vec();
+    let mut used: Vec<String> = names.to_vec();
     let mut new_name = |step: usize| {
         let largest = claims.iter().find(|(_, _, of, _)| *of == step).map(|(_, _, _, tier)| names[*tier].as_str());
         let (base, first) = largest.map_or(("tier", step + 1), |name| (name, 2));
         let name =
-            (first..=first + taken.len()).map(|number| format!("{base} {number}")).find(|name| !taken.contains(name)).unwrap_or_default();
-        taken.push(name.clone());
+            (first..=first + used.len()).map(|number| format!("{base} {number}")).find(|name| !used.contains(name)).unwrap_or_default();
+        used.push(name.clone());
         name
     };
     given.into_iter().enumerate().map(|(step, tier)| tier.map_or_else(|| new_name(step), |tier| names[tier].clone())).collect()

@@ -1,5 +1,4 @@
-//! Things in a row divided into runs, each put at one of a few rising places, at the least score: exact, by dynamic
-//! programming.
+//! Partitions a sequence into contiguous runs with strictly increasing places at the least score: exact, by dynamic programming.
 //!
 //! With the price ladder the things are designs by fair price, the runs tiers and the places prices. With places that
 //! cost nothing it is optimal one-dimensional clustering (Fisher 1958; Wang and Song 2011), whose published answers it

@@ -1,8 +1,23 @@
-//! When a new price list starts.
+//! The reference season, read from the logs into the cost model, and the day a new price list starts.
 
-use crate::quantity::Day;
+use super::at_prices::{Landed, list_in_force, with_purchases};
+use super::change::Times;
+use super::cost::{Rates, Season, materials};
+use super::error::PricingError;
+use super::lines::{self, Kind, Line, Stages};
+use super::work::{Work, draws, timed};
+use crate::costing::minutes_each::MinutesFrom;
+use crate::costing::unassigned::Unassigned;
+use crate::costing::{Costed, MinutesBy, Options, cost_by};
+use crate::ids::{Design, Id, IdVec, Item};
+use crate::period::{last_year, latest_month, year_to};
+use crate::quantity::millionths::{MILLION, Money};
+use crate::quantity::ratio::multiply_divide;
+use crate::quantity::{Day, Period, TooLarge};
 use crate::shop::Shop;
 use crate::shop::orders::Status;
+use crate::shop::settings::CostFlow;
+use std::collections::BTreeMap;
 
 /// The last day of which the logs tell: orders handed over, hours, purchases.
 #[must_use]
@@ -17,4 +32,98 @@ pub fn last_day(shop: &Shop) -> Option<Day> {
 #[must_use]
 pub fn next_start(shop: &Shop) -> Day {
     last_day(shop).map_or(Day(0), |day| day.month().next().first())
+}
+
+/// The reference season and the day whose list is today's, for a price list that follows a period: the year that ends with it and the
+/// day after; where it ends with the logs' latest month, the last twelve whole months, or all days while there are fewer, and the day the
+/// next list starts.
+#[must_use]
+pub fn reference_after(shop: &Shop, period: Period) -> (Period, Day) {
+    match period.to {
+        Some(to) if latest_month(shop) != Some(to.month()) => (year_to(period), Day(to.0 + 1)),
+        Some(_) if last_year(shop) != Period::default() => (year_to(period), next_start(shop)),
+        _ => (last_year(shop), next_start(shop)),
+    }
+}
+
+/// Which season, and what is different in it.
+#[derive(Debug, Clone, Copy)]
+pub struct Reference<'a> {
+    /// Its days.
+    pub period: Period,
+    /// The day whose price list is today's.
+    pub day: Day,
+    /// Whether unassigned hours and costs are part of a piece.
+    pub unassigned: bool,
+    /// Changes of items' prices.
+    pub costs: &'a BTreeMap<Id<Item>, Times>,
+}
+
+impl Season {
+    /// The season of a costed shop, its uses costed again at present prices and its minutes split as they were.
+    ///
+    /// # Errors
+    /// Where polars fails or a figure does not fit.
+    pub fn at_present(shop: &Shop, costed: &Costed, reference: Reference<'_>) -> Result<Self, PricingError> {
+        let present = with_purchases(shop, Landed::Present, reference.costs)?;
+        let minutes = if costed.minutes_from == MinutesFrom::Equal { MinutesBy::Equal } else { MinutesBy::Card };
+        let options = Options { cost_flow: Some(CostFlow::Latest), minutes };
+        let present = cost_by(&present, options, costed.learned.clone())?;
+        let lines = lines::read(shop, &present.facts.within(reference.period)?)?;
+        Ok(Self::of(shop, &present, reference, &lines)?)
+    }
+
+    fn of(shop: &Shop, present: &Costed, reference: Reference<'_>, lines: &[(Line, Stages)]) -> Result<Self, TooLarge> {
+        let Reference { period, day, unassigned, .. } = reference;
+        let unassigned = if unassigned { present.unassigned.within(period) } else { Unassigned::default() };
+        let mut rates = Rates { unassigned, ..Rates::default() };
+        let (mut order_costs, mut pieces, mut revenue, mut percent_fees, mut listed) = (0, 0, 0, 0, 0);
+        let mut sold = IdVec::filled(0_i64, shop.designs.names.len());
+        let list = list_in_force(shop, lines);
+        let each = |design: Id<Design>, day: Day| list(design, day).map(|price| price.times(1)).transpose();
+        for line in lines.iter().map(|(line, _)| line).filter(|line| line.kind == Kind::Cookie) {
+            revenue += line.revenue.0;
+            percent_fees += line.percent_fees.0;
+            if let Some(design) = line.design {
+                sold[design] += i64::try_from(line.pieces / MILLION).unwrap_or(i64::MAX);
+                listed += multiply_divide(each(design, line.day)?.unwrap_or_default().0, line.pieces, MILLION)?;
+            }
+            if line.known {
+                pieces += line.pieces / MILLION;
+                rates.hands_on += line.hands_on();
+                rates.owner += line.owner_minutes;
+                rates.helper_pay += line.helper_pay;
+                rates.overhead += line.overhead;
+                order_costs += line.order_materials.0 + line.fixed_fees.0;
+            }
+        }
+        let work = Work::of(shop, present, lines);
+        let orders = real_count(work.orders);
+        let (mean, of_draws) = draws(shop, present);
+        Ok(Self {
+            period,
+            orders,
+            pieces: i64::try_from(pieces).map_err(|_| TooLarge)?,
+            sold,
+            old_price: shop.designs.all().map(|design| each(design, day)).collect::<Result<IdVec<Design, Option<Money>>, _>>()?,
+            comes_in: Times { numerator: revenue, divisor: listed.max(1) },
+            kept: Times { numerator: revenue - percent_fees, divisor: listed.max(1) },
+            rates,
+            order_cost: Money(if orders > 0 { multiply_divide(order_costs, 1, orders.into())? } else { 0 }),
+            pace: work.pace(&mean),
+            draws: of_draws.into_iter().map(|draw| (work.pace(&draw), draw)).map(|(pace, draw)| (draw, pace)).collect(),
+            colours: if work.orders > 0.0 { work.colours / work.orders } else { 0.0 },
+            work,
+            mean,
+            minutes_from: present.minutes_from,
+            timed_apart: present.minutes_from == MinutesFrom::Equal && !timed(shop).is_empty(),
+            materials: materials(shop, present, lines)?,
+        })
+    }
+}
+
+/// A count as a whole number.
+#[expect(clippy::cast_possible_truncation, reason = "a count of orders")]
+fn real_count(count: f64) -> i64 {
+    count.round() as i64
 }

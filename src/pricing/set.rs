@@ -1,6 +1,7 @@
 //! A set asked for, as typed: `6 numeral, 1 dozen letter, 4 paper crane:character`.
 
 use super::change::meant;
+use super::error::{Nearest, TypedError};
 use crate::ids::{Design, Id, Tier};
 use crate::quantity::number;
 use crate::shop::Shop;
@@ -32,18 +33,17 @@ const MOST: i64 = 100_000;
 /// after a colon.
 ///
 /// # Errors
-/// What is wrong and what to write instead.
-pub fn read(shop: &Shop, text: &str) -> Result<Vec<Part>, String> {
+/// [`TypedError`], which says what is wrong and what to write instead.
+pub fn read(shop: &Shop, text: &str) -> Result<Vec<Part>, TypedError> {
     let parts: Vec<&str> = text.split(',').map(str::trim).filter(|part| !part.is_empty()).collect();
     if parts.is_empty() {
-        return Err("the set is empty; write it as \"6 numeral, 12 patterned, 6 character\"".to_owned());
+        return Err(TypedError::EmptySet);
     }
     parts.into_iter().map(|part| read_part(shop, part)).collect()
 }
 
-fn read_part(shop: &Shop, text: &str) -> Result<Part, String> {
-    let advice =
-        || format!("'{text}' is no part of a set; write how many and of what: \"6 numeral\", \"1 dozen letter\", \"4 crane:character\"");
+fn read_part(shop: &Shop, text: &str) -> Result<Part, TypedError> {
+    let advice = || TypedError::Part(text.to_owned());
     let (number, rest) = text.split_once(char::is_whitespace).ok_or_else(advice)?;
     let rest = rest.trim();
     let number = number.trim_end_matches(['x', '×']);
@@ -56,7 +56,7 @@ fn read_part(shop: &Shop, text: &str) -> Result<Part, String> {
     };
     let pieces = number::pieces(&number).ok_or_else(advice)?;
     if !(1..=MOST).contains(&pieces) {
-        return Err(format!("'{text}' asks for {pieces} pieces; write a number from 1 to {MOST}"));
+        return Err(TypedError::Pieces { text: text.to_owned(), pieces, most: MOST });
     }
     let designs = &shop.designs;
     if let Some(design) = designs.find(name) {
@@ -65,7 +65,7 @@ fn read_part(shop: &Shop, text: &str) -> Result<Part, String> {
     if holds_two_parts(name) {
         let example: Vec<String> =
             [6, 12].iter().zip(designs.tiers.iter().chain(designs.names.iter())).map(|(count, name)| format!("{count} {name}")).collect();
-        return Err(format!("'{text}' looks like more than one part; put commas between them: \"{}\"", example.join(", ")));
+        return Err(TypedError::TwoParts { text: text.to_owned(), example: example.join(", ") });
     }
     if let Some((new, tier)) = name.rsplit_once(':') {
         let (new, tier) = (new.trim(), tier.trim());
@@ -73,19 +73,21 @@ fn read_part(shop: &Shop, text: &str) -> Result<Part, String> {
             return Err(advice());
         }
         if designs.tiers.find(new).is_some() {
-            return Err(format!("{new} is a tier; write \"{pieces} {new}\" for any of it, or the new design's own name"));
+            return Err(TypedError::IsTier { tier: new.to_owned(), pieces });
         }
         if let Some(design) = designs.find(new) {
-            let name = designs.names.text(design);
-            return Err(format!("{new} is no new design; leave the tier out: \"{pieces} {name}\""));
+            let design = designs.names.text(design).to_owned();
+            return Err(TypedError::IsKnown { typed: new.to_owned(), design, pieces });
         }
         let tier = meant(tier, designs.tiers.iter(), "no tier of designs.csv")?;
         return Ok(Part { pieces, asked: Asked::New(new.to_owned(), designs.tiers.find(tier).ok_or_else(advice)?) });
     }
     let known = designs.tiers.iter().chain(designs.names.iter());
-    let name = meant(name, known, "neither a design nor a tier").map_err(|told| match designs.tiers.iter().next() {
-        Some(tier) if !told.ends_with('?') => format!("{told}; if it is new, name its tier: \"{pieces} {name}:{tier}\""),
-        _ => told,
+    let name = meant(name, known, "neither a design nor a tier").map_err(|unknown| match designs.tiers.iter().next() {
+        Some(tier) if !matches!(unknown.nearest, Nearest::Name(_)) => {
+            TypedError::NewWithoutTier { unknown, example: format!("{pieces} {name}:{tier}") }
+        }
+        _ => unknown.into(),
     })?;
     let tier = designs.tiers.find(name).map(Asked::Tier);
     let asked = tier.or_else(|| designs.find(name).map(Asked::Design)).ok_or_else(advice)?;

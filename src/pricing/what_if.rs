@@ -1,13 +1,16 @@
-//! Past orders at other prices, costs, minimums or volumes, beside what happened.
+//! Past orders at other prices, costs, minimums or volumes, compared with what happened.
 //!
 //! Prices and costs are changed in the shop's own tables and the shop is costed again, by the same minutes; volumes and
-//! minimums are taken off the lines after that. Overhead and what no order explains stay as they were. Nothing changed
-//! gives the facts back to the last digit.
+//! minimums are taken off the lines after that. Overhead and what is unassigned stay as they were. Nothing changed
+//! gives the facts back to the last digit. From which size an order pays is asked of the cost model.
 
 use super::at_prices::{Landed, Listed, list_in_force, with_prices, with_purchases};
 use super::change::Times;
+use super::cost::{Season, Smallest};
+use super::error::PricingError;
 pub use super::figures::{Both, Figures};
 use super::lines::{self, Kind, Line};
+use super::season::Reference;
 use crate::costing::unassigned::Unassigned;
 use crate::costing::{Costed, Options, cost_by};
 use crate::ids::{Design, Id, Item, Order, Tier};
@@ -28,9 +31,9 @@ pub enum Of {
     Orders,
 }
 
-/// What is other than it was.
+/// What is changed of the past.
 #[derive(Debug, Default)]
-pub struct Other {
+pub struct Scenario {
     /// Another price list.
     pub prices: Option<PriceFile>,
     /// Other landed prices, by item.
@@ -86,24 +89,26 @@ pub struct WhatIf {
     pub rows: Vec<Row>,
     /// Their sum.
     pub total: Both,
-    /// With what no order explains: the headline.
+    /// With what is unassigned: the headline.
     pub all_in: Both,
     /// Orders handed over.
     pub orders: usize,
     /// Of these, how many the minimum would turn away.
     pub turned_away: usize,
+    /// The smallest order worth its set-up at these prices and costs, where a minimum and a wage are aimed at.
+    pub smallest_order: Option<Smallest>,
     /// The wage aimed at.
     pub target: Option<Money>,
 }
 
-/// The lines of a period before and after, in one order, with what no order explains.
+/// The lines of a period before and after, in one order, with what is unassigned.
 #[derive(Debug, Clone)]
 pub struct Compared {
     /// As they were.
     pub before: Vec<Line>,
     /// As they would have been.
     pub after: Vec<Line>,
-    /// What no order explains, before and after.
+    /// What is unassigned, before and after.
     pub unassigned: (Unassigned, Unassigned),
     /// Orders turned away.
     pub turned_away: BTreeSet<Id<Order>>,
@@ -113,13 +118,13 @@ pub struct Compared {
 ///
 /// # Errors
 /// Where polars fails or a figure does not fit.
-pub fn compare(shop: &Shop, costed: &Costed, options: Options, period: Period, other: &Other) -> Result<Compared, String> {
+pub fn compare(shop: &Shop, costed: &Costed, options: Options, period: Period, scenario: &Scenario) -> Result<Compared, PricingError> {
     let old = old_list(shop, costed, period)?;
-    match &other.prices {
-        None => compare_lists(shop, costed, options, period, other, &old, &old),
+    match &scenario.prices {
+        None => compare_lists(shop, costed, options, period, scenario, &old, &old),
         Some(list) => {
             let new = |design: Id<Design>, day: Day| list.price(shop, design, day).or_else(|| old(design, day));
-            compare_lists(shop, costed, options, period, other, &old, &new)
+            compare_lists(shop, costed, options, period, scenario, &old, &new)
         }
     }
 }
@@ -133,26 +138,24 @@ pub fn compare_lists(
     costed: &Costed,
     options: Options,
     period: Period,
-    other: &Other,
+    scenario: &Scenario,
     old: &impl Listed,
     new: &impl Listed,
-) -> Result<Compared, String> {
-    let told = |error: TooLarge| error.to_string();
-    let priced = if other.costs.is_empty() { shop.clone() } else { with_purchases(shop, Landed::AsBought, &other.costs).map_err(told)? };
-    let changed = with_prices(priced, old, new).map_err(told)?;
-    let recosted = cost_by(&changed, options, costed.learned.clone()).map_err(told)?;
-    let read = |costed: &Costed| -> Result<Vec<Line>, String> {
-        let facts = costed.facts.within(period).map_err(|error| error.to_string())?;
-        Ok(lines::read(shop, &facts).map_err(|error| error.to_string())?.into_iter().map(|(line, _)| line).collect())
+) -> Result<Compared, PricingError> {
+    let priced = if scenario.costs.is_empty() { shop.clone() } else { with_purchases(shop, Landed::AsBought, &scenario.costs)? };
+    let changed = with_prices(priced, old, new)?;
+    let recosted = cost_by(&changed, options, costed.learned.clone())?;
+    let read = |costed: &Costed| -> Result<Vec<Line>, PricingError> {
+        Ok(lines::read(shop, &costed.facts.within(period)?)?.into_iter().map(|(line, _)| line).collect())
     };
     let (mut before, mut after) = (read(costed)?, read(&recosted)?);
     // Other prices may sort an order's lines otherwise: its rows do not change.
     for lines in [&mut before, &mut after] {
         lines.sort_by_key(|line| (line.order, line.kind, line.row));
     }
-    let turned_away = too_small(&before, other.minimum);
+    let turned_away = too_small(&before, scenario.minimum);
     for line in &mut after {
-        *line = left(line, other, &turned_away).map_err(told)?;
+        *line = left(line, scenario, &turned_away)?;
     }
     let unassigned = (costed.unassigned.within(period), recosted.unassigned.within(period));
     Ok(Compared { before, after, unassigned, turned_away })
@@ -166,10 +169,33 @@ pub fn old_list<'a>(
     shop: &'a Shop,
     costed: &Costed,
     period: Period,
-) -> Result<impl Fn(Id<Design>, Day) -> Option<Price> + use<'a>, String> {
-    let facts = costed.facts.within(period).map_err(|error| error.to_string())?;
-    let lines = lines::read(shop, &facts).map_err(|error| error.to_string())?;
-    Ok(list_in_force(shop, &lines))
+) -> Result<impl Fn(Id<Design>, Day) -> Option<Price> + use<'a>, PricingError> {
+    Ok(list_in_force(shop, &lines::read(shop, &costed.facts.within(period)?)?))
+}
+
+/// The smallest order worth its set-up at a scenario's prices and costs, of a season's mix: the cost model's answer, as the review and
+/// the price list give it. `day` is the one whose list is today's. `None` where nothing was sold at a price or no hours are known.
+///
+/// # Errors
+/// Where polars fails or a figure does not fit.
+pub fn smallest_order(
+    shop: &Shop,
+    costed: &Costed,
+    scenario: &Scenario,
+    (period, day): (Period, Day),
+    target: Money,
+) -> Result<Option<Smallest>, PricingError> {
+    let season = Season::at_present(shop, costed, Reference { period, day, unassigned: true, costs: &scenario.costs })?;
+    let mut list = season.old_price.clone();
+    if let Some(prices) = &scenario.prices {
+        let starts = prices.first_start().map_or(day, |first| first.max(day));
+        for design in shop.designs.all().filter(|design| season.old_price[*design].is_some()) {
+            if let Some(price) = prices.price(shop, design, starts) {
+                list[design] = Some(price.times(1)?);
+            }
+        }
+    }
+    Ok(season.smallest_order(|design| list[design], target)?)
 }
 
 /// Orders of fewer pieces than the minimum; those of deliveries alone are none.
@@ -183,12 +209,12 @@ fn too_small(lines: &[Line], minimum: Option<i64>) -> BTreeSet<Id<Order>> {
 }
 
 /// A line with what is less taken off it.
-fn left(line: &Line, other: &Other, turned_away: &BTreeSet<Id<Order>>) -> Result<Line, TooLarge> {
+fn left(line: &Line, scenario: &Scenario, turned_away: &BTreeSet<Id<Order>>) -> Result<Line, TooLarge> {
     if line.kind == Kind::DepositKept {
         return Ok(*line);
     }
-    let mut line = if turned_away.contains(&line.order) { line.with_fewer_orders(Times::NIL)? } else { *line };
-    for (of, times) in &other.fewer {
+    let mut line = if turned_away.contains(&line.order) { line.with_fewer_orders(Times::ZERO)? } else { *line };
+    for (of, times) in &scenario.fewer {
         line = match of {
             Of::Design(design) if line.design == Some(*design) => line.with_fewer_pieces(*times)?,
             Of::Tier(tier) if line.kind == Kind::Cookie && line.tier == Some(*tier) => line.with_fewer_pieces(*times)?,
@@ -199,21 +225,58 @@ fn left(line: &Line, other: &Other, turned_away: &BTreeSet<Id<Order>>) -> Result
     Ok(line)
 }
 
+/// What a row is of, in the order of rows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Group {
+    Order(Id<Order>),
+    Tier(Id<Tier>),
+    Design(Id<Design>),
+    NoTier,
+    NoDesign,
+    Delivery,
+    KeptDeposits,
+}
+
+impl Group {
+    fn of(line: &Line, by: By) -> Self {
+        match (by, line.kind) {
+            (By::Order, _) => Self::Order(line.order),
+            (_, Kind::Delivery) => Self::Delivery,
+            (_, Kind::DepositKept) => Self::KeptDeposits,
+            (By::Design, Kind::Cookie) => line.design.map_or(Self::NoDesign, Self::Design),
+            (By::Tier, Kind::Cookie) => line.tier.map_or(Self::NoTier, Self::Tier),
+        }
+    }
+
+    /// Its key, and its tier.
+    fn names(self, shop: &Shop) -> (String, Option<String>) {
+        let tier = |tier: Id<Tier>| shop.designs.tiers.text(tier).to_owned();
+        match self {
+            Self::Order(order) => (shop.orders.ids.text(order).to_owned(), None),
+            Self::Tier(of) => (tier(of), Some(tier(of))),
+            Self::Design(design) => (shop.designs.names.text(design).to_owned(), shop.designs.tier[design].map(tier)),
+            Self::NoTier => ("no tier".to_owned(), None),
+            Self::NoDesign => ("no design".to_owned(), None),
+            Self::Delivery => ("delivery".to_owned(), None),
+            Self::KeptDeposits => ("kept deposits".to_owned(), None),
+        }
+    }
+}
+
 impl WhatIf {
     /// Rows and totals of what was compared.
     #[must_use]
     pub fn of(shop: &Shop, compared: &Compared, by: By, period: Period, target: Option<Money>) -> Self {
-        let mut groups: BTreeMap<(u8, u32), Both> = BTreeMap::new();
+        let mut groups: BTreeMap<Group, Both> = BTreeMap::new();
         let mut total = Both::default();
         for (before, after) in compared.before.iter().zip(&compared.after) {
-            let both = groups.entry(group(before, by)).or_default();
-            both.before.add(before);
-            both.after.add(after);
-            total.before.add(before);
-            total.after.add(after);
+            for both in [groups.entry(Group::of(before, by)).or_default(), &mut total] {
+                both.before.add(before);
+                both.after.add(after);
+            }
         }
-        let rows = groups.into_iter().map(|((part, at), both)| {
-            let (key, tier) = named(shop, by, part, at);
+        let rows = groups.into_iter().map(|(group, both)| {
+            let (key, tier) = group.names(shop);
             Row { key, tier, both }
         });
         let orders: BTreeSet<Id<Order>> =
@@ -226,32 +289,8 @@ impl WhatIf {
             all_in: Both { before: total.before.all_in(&compared.unassigned.0), after: total.after.all_in(&compared.unassigned.1) },
             orders: orders.len(),
             turned_away: compared.turned_away.len(),
+            smallest_order: None,
             target,
         }
-    }
-}
-
-/// A line's group: named ones first, then those of none, deliveries, kept deposits.
-fn group(line: &Line, by: By) -> (u8, u32) {
-    match (by, line.kind) {
-        (By::Order, _) => (0, line.order.number()),
-        (_, Kind::Delivery) => (2, 0),
-        (_, Kind::DepositKept) => (3, 0),
-        (By::Design, Kind::Cookie) => line.design.map_or((1, 0), |design| (0, design.number())),
-        (By::Tier, Kind::Cookie) => line.tier.map_or((1, 0), |tier| (0, tier.number())),
-    }
-}
-
-fn named(shop: &Shop, by: By, part: u8, at: u32) -> (String, Option<String>) {
-    match (part, by) {
-        (0, By::Order) => (shop.orders.ids.text(Id::new(at)).to_owned(), None),
-        (0, By::Design) => {
-            let tier = shop.designs.tier[Id::new(at)].map(|tier| shop.designs.tiers.text(tier).to_owned());
-            (shop.designs.names.text(Id::new(at)).to_owned(), tier)
-        }
-        (0, By::Tier) => (shop.designs.tiers.text(Id::new(at)).to_owned(), Some(shop.designs.tiers.text(Id::new(at)).to_owned())),
-        (1, _) => (if by == By::Tier { "no tier" } else { "no design" }.to_owned(), None),
-        (2, _) => ("delivery".to_owned(), None),
-        _ => ("kept deposits".to_owned(), None),
     }
 }

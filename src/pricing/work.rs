@@ -1,4 +1,4 @@
-//! What work a piece takes: minutes a piece learned from the logs, and all other minutes of the season spread over its
+//! How long a piece takes: minutes a piece learned from the logs, and all other minutes of the season spread over its
 //! pieces, grams, colours and orders, so that they add up to the season's.
 //!
 //! Estimates, in floats: what money is made of is rounded to the millionth of a minute where it leaves this file.
@@ -24,7 +24,7 @@ struct Logged {
 }
 
 /// The season's work, and what splits it.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Work {
     /// Orders whose hours are known.
     pub orders: f64,
@@ -84,22 +84,13 @@ impl Work {
         }
         let designs = shop.designs.names.len();
         let empty = Logged { pieces: IdVec::filled(0.0, designs), ..Logged::default() };
-        let grams_each = grams_each(costed);
         let mut work = Self {
             orders: count(orders.len()),
-            colours: 0.0,
-            pieces: 0.0,
-            colours_each: Vec::new(),
-            by_orders: 0.0,
-            by_colours: 0.0,
-            by_pieces: 0.0,
-            by_weight: 0.0,
-            grams: 0.0,
-            grams_each,
+            grams_each: grams_each(costed),
             decorated: empty.clone(),
             noted: empty,
-            logged: 0.0,
             stand_in: stand_ins(shop, costed),
+            ..Self::default()
         };
         for (order, lines) in orders {
             let colours = shop.orders.head(order).colours.map_or(usual, whole);
@@ -111,7 +102,7 @@ impl Work {
             work.by_colours += sum(|stages| stages.colours);
             work.by_pieces += sum(|stages| stages.pieces);
             work.by_weight += sum(|stages| stages.weight);
-            // A note beside decorating is other work on the pieces.
+            // A note on an order whose decorating is logged is other work on the pieces.
             let kind = if decorating > 0.0 {
                 work.by_pieces += noted;
                 work.logged += decorating;
@@ -173,7 +164,7 @@ impl Work {
         if self.pieces > 0.0 { (colours + weight) / self.pieces } else { 0.0 }
     }
 
-    /// Minutes of a piece itself, of its order's part apart.
+    /// Minutes of a piece itself, without its part of the order.
     #[must_use]
     pub fn of_piece(&self, pace: &Pace, draw: &Draw, design: Id<Design>) -> f64 {
         pace.scale * self.own(draw, design) + pace.piece + pace.gram * self.grams_each[design]
@@ -191,7 +182,7 @@ impl Work {
         pace.order + pace.colour * colours
     }
 
-    /// Learned minutes of a piece, or those of designs like it where it was never sold.
+    /// Learned minutes of a piece, or those that stand in where it was never sold.
     fn own(&self, draw: &Draw, design: Id<Design>) -> f64 {
         match &self.stand_in[design] {
             StandIn::Itself => draw.each[design],
@@ -251,8 +242,8 @@ fn stand_ins(shop: &Shop, costed: &Costed) -> IdVec<Design, StandIn> {
             return StandIn::Card(card / mean);
         }
         let tier = shop.designs.tier[design];
-        let like: Vec<Id<Design>> = sold.iter().copied().filter(|other| tier.is_some() && shop.designs.tier[*other] == tier).collect();
-        StandIn::Others(if like.is_empty() { sold.clone() } else { like })
+        let same_tier: Vec<Id<Design>> = sold.iter().copied().filter(|other| tier.is_some() && shop.designs.tier[*other] == tier).collect();
+        StandIn::Others(if same_tier.is_empty() { sold.clone() } else { same_tier })
     };
     shop.designs.all().map(of).collect()
 }

@@ -3,9 +3,6 @@
 use super::ratio::{self, TooLarge};
 use rust_decimal::Decimal;
 
-/// Trillionths in one base unit.
-pub const TRILLION: i128 = 1_000_000_000_000;
-
 /// An amount of an item in its base unit. A trillionth of a gram is far below anything a purchase or a
 /// recipe can say; the unit factors of an ounce and a teaspoon are held without rounding.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]

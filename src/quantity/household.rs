@@ -1,7 +1,7 @@
 //! Built-in weights of household measures: what a cup of flour or one egg weighs.
 //!
 //! The weights are those of the USDA National Nutrient Database for Standard Reference, release 28,
-//! for an exact list of item names (see [`foods`]); a name that is not on it has no weight here.
+//! for an exact list of item names; a name that is not on it has no weight here.
 //! A shop's own `grams_per_cup` and `grams_each` come before these; that is the caller's to see to.
 //!
 //! Foods come in states (sifted, packed, whipped) that differ by up to a factor of two. Each food
@@ -71,21 +71,11 @@ pub fn is_free(item: &str) -> bool {
 }
 
 /// Every food with built-in weights.
-pub fn foods() -> impl Iterator<Item = &'static Household> {
+fn foods() -> impl Iterator<Item = &'static Household> {
     table::FOODS.iter()
 }
 
 impl Household {
-    /// The item names that stand for this food.
-    pub fn names(&self) -> impl Iterator<Item = &'static str> + use<> {
-        self.names.iter().copied()
-    }
-
-    /// The measures of this food, in the words that [`Household::weigh_measure`] takes.
-    pub fn measures(&self) -> impl Iterator<Item = &'static str> + use<> {
-        self.measures.iter().map(|measure| measure.words)
-    }
-
     /// The weight of this food in `unit`, at the measure of that very unit where there is one, else
     /// for a volume by the density at another measure. `None` for a count of what comes uncounted
     /// (12 pieces of milk), for weights, which need none, and for lengths, which have none.
@@ -310,7 +300,7 @@ mod tests {
     #[test]
     fn names_are_exact_and_stand_once() {
         let mut seen = HashSet::new();
-        for name in foods().flat_map(Household::names) {
+        for name in foods().flat_map(|food| food.names.iter().copied()) {
             assert_eq!(folded(name), name, "a name is kept as it is compared");
             assert!(seen.insert(name), "{name} stands twice");
         }
@@ -327,7 +317,7 @@ mod tests {
         for food in foods() {
             let units: Vec<_> = food.measures.iter().filter_map(|measure| measure.unit).collect();
             assert_eq!(units.iter().collect::<HashSet<_>>().len(), units.len(), "{}", food.description);
-            let keys: HashSet<_> = food.measures().map(measure_key).collect();
+            let keys: HashSet<_> = food.measures.iter().map(|measure| measure_key(measure.words)).collect();
             assert_eq!(keys.len(), food.measures.len(), "{}", food.description);
         }
     }

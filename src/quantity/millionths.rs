@@ -4,7 +4,7 @@ use super::ratio::{self, TooLarge};
 use rust_decimal::Decimal;
 
 /// How many decimals money and minutes are stored with.
-pub const STORED_DECIMALS: u32 = 6;
+const STORED_DECIMALS: u32 = 6;
 
 /// Millionths in 1.
 pub const MILLION: i128 = 1_000_000;

@@ -112,12 +112,6 @@ impl Cells {
         [(';', "semicolons"), ('\t', "tabs")].into_iter().find(|(separator, _)| only.contains(*separator)).map(|(_, name)| name)
     }
 
-    /// How many rows there are.
-    #[must_use]
-    pub fn rows(&self) -> usize {
-        self.places.len()
-    }
-
     /// The place of each row.
     #[must_use]
     pub fn places(&self) -> &[Place] {
@@ -256,7 +250,7 @@ mod tests {
     fn a_heading_and_no_rows_is_a_table_without_rows() {
         for text in [&b"a,b"[..], b"a,b\n", b"a,b\r\n\r\n"] {
             let (cells, problems) = split(text);
-            assert_eq!((cells.headings.len(), cells.rows(), problems.len()), (2, 0, 0));
+            assert_eq!((cells.headings.len(), cells.places().len(), problems.len()), (2, 0, 0));
         }
     }
 }

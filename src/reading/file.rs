@@ -95,14 +95,14 @@ impl fmt::Display for PathEntry {
 #[derive(Debug, thiserror::Error)]
 pub enum NotRead {
     /// There is no ordinary file.
-    #[error("{}", not_a_file(.0))]
+    #[error("{}", not_a_file(*.0))]
     NotAFile(PathEntry),
     /// The file cannot be read.
     #[error("cannot be read: {}", plain(.0))]
     Failed(#[source] io::Error),
 }
 
-fn not_a_file(entry: &PathEntry) -> String {
+fn not_a_file(entry: PathEntry) -> String {
     match entry {
         PathEntry { kind: EntryKind::Nothing, is_link: false } => "cannot be read: it is not there".to_owned(),
         entry if entry.kind == EntryKind::Nothing => format!("is {entry}"),

@@ -57,12 +57,6 @@ pub fn name(end: &End) -> String {
     }
 }
 
-/// Whether both periods have orders to compare.
-#[must_use]
-pub fn is_comparable(bridge: &Bridge) -> bool {
-    bridge.is_comparable()
-}
-
 /// What the surplus is where a wage is aimed at, and where none is.
 #[must_use]
 pub fn surplus_words(bridge: &Bridge) -> &'static str {
@@ -83,10 +77,4 @@ fn nothing_to_compare(bridge: &Bridge) -> Option<String> {
         0 => format!("{}: there is nothing to compare {here} with.", nothing_in(then, &there)),
         _ => format!("{}: there is nothing to compare with {there}.", nothing_in(&bridge.now, &here)),
     })
-}
-
-/// `+$51.00`, `−$120.33`, `$0.00`.
-#[must_use]
-pub fn signed(currency: &Currency, money: Money) -> String {
-    currency.change(money)
 }

@@ -1,51 +1,67 @@
 //! Charts of learned minutes: figures with their labels, ready to be drawn.
 
 use super::words::{capitalised, counted};
-use crate::chart::{LoggedChart, LoggedPoint, MinutesChart, MinutesGroup, MinutesRow as Drawn};
+use crate::chart::{
+    AmountStyle, BarRow, Bars, Corner, Dimension, Figure, Heading, Line, LineLook, Measure, Point, Row, Scatter, Series, Sign, Tone,
+    is_drawn, time_label,
+};
 use crate::minutes::observations::Covers;
+use crate::minutes::predicted::Prediction;
 use crate::review::minutes::{MinutesRow, MinutesTable};
+use rust_decimal::Decimal;
+use rust_decimal::prelude::FromPrimitive;
 
 /// Minutes a piece by design, tiers grouped, the card's guesses marked.
 #[must_use]
-pub fn minutes_each(table: &MinutesTable) -> MinutesChart {
-    let mut groups: Vec<MinutesGroup> = Vec::new();
-    let mut tier = None;
-    for row in &table.rows {
-        if tier != Some(&row.tier) {
-            tier = Some(&row.tier);
-            let name = row
-                .tier
-                .clone()
-                .unwrap_or_else(|| if table.rows.iter().any(|row| row.tier.is_some()) { "no tier".to_owned() } else { String::new() });
-            groups.push(MinutesGroup { name, rows: Vec::new() });
-        }
-        if let Some(group) = groups.last_mut() {
-            group.rows.push(drawn(row));
-        }
-    }
+pub fn minutes_each(table: &MinutesTable) -> Bars {
+    let has_tiers = table.rows.iter().any(|row| row.tier.is_some());
+    let tier = |row: &MinutesRow| row.tier.clone().unwrap_or_else(|| "no tier".to_owned());
+    let before = [None].into_iter().chain(table.rows.iter().map(Some));
+    let rows = table.rows.iter().zip(before).map(|(row, before)| {
+        let is_first = before.is_none_or(|before| before.tier != row.tier);
+        drawn(row, (has_tiers && is_first).then(|| tier(row)))
+    });
     let orders = table.fit.as_ref().map_or(0, |beside| i64::try_from(beside.orders).unwrap_or(i64::MAX));
     let what = match table.fit.as_ref().map(|beside| beside.covers) {
         Some(Covers::Whole) => "minutes of all work per piece",
         _ => "minutes of decorating per piece",
     };
-    MinutesChart {
-        title: finding(&table.rows),
-        subtitle: format!("From the hours of {} in all your logs", counted(orders, "order", "orders")),
+    Bars {
+        heading: Heading {
+            title: finding(&table.rows),
+            subtitle: format!("From the hours of {} in all your logs", counted(orders, "order", "orders")),
+        },
         axis: what.to_owned(),
-        groups,
+        amounts: AmountStyle::counted(" min", 1),
+        series: vec![
+            Series::new(Sign::Dot, "from your hours"),
+            Series::said(Sign::Guess, "your own guess on the card"),
+            Series::new(Sign::Ring, "not told apart by your orders"),
+        ],
+        range: "range (90 %)".to_owned(),
+        columns: vec![String::new()],
+        rows: rows.collect(),
+        ..Bars::default()
     }
 }
 
-fn drawn(row: &MinutesRow) -> Drawn {
-    Drawn {
-        name: row.key.clone(),
-        note: format!("{}, {}", counted(row.orders, "order", "orders"), counted(row.pieces, "piece", "pieces")),
-        minutes: row.learned.map(|learned| learned.median),
-        low: row.learned.map(|learned| learned.low),
-        high: row.learned.map(|learned| learned.high),
-        card: card(row),
-        label: row.learned.map_or_else(String::new, |learned| in_minutes(learned.median)),
-        told_apart: row.told_apart == Some(true),
+/// Minutes that are not finite or not above nil are not known.
+fn drawn(row: &MinutesRow, group: Option<String>) -> BarRow {
+    let amount = |minutes: f64| Decimal::from_f64(minutes).filter(|minutes| *minutes > Decimal::ZERO);
+    let median = row.learned.and_then(|learned| amount(learned.median));
+    let is_told_apart = row.told_apart == Some(true);
+    let figure = match row.learned.filter(|_| median.is_some()) {
+        None => Figure::light("not sold with hours"),
+        Some(learned) if is_told_apart => Figure::new(in_minutes(learned.median)),
+        Some(learned) => Figure::new(in_minutes(learned.median)).with("not told apart", Tone::Plain),
+    };
+    let note = format!("{}, {}", counted(row.orders, "order", "orders"), counted(row.pieces, "piece", "pieces"));
+    let learned = median.map(|median| (if is_told_apart { 0 } else { 2 }, median));
+    BarRow {
+        row: Row { group, name: row.key.clone(), note, figures: vec![figure] },
+        points: learned.into_iter().chain(card(row).and_then(amount).map(|card| (1, card))).collect(),
+        range: row.learned.filter(|_| median.is_some()).and_then(|learned| Some((Decimal::from_f64(learned.low)?, amount(learned.high)?))),
+        ..BarRow::default()
     }
 }
 
@@ -84,23 +100,116 @@ fn finding(rows: &[MinutesRow]) -> String {
 
 /// Logged beside expected minutes of each order.
 #[must_use]
-pub fn logged(table: &MinutesTable) -> LoggedChart {
+pub fn logged(table: &MinutesTable) -> Scatter {
     let far = i64::try_from(table.far_off().count()).unwrap_or(i64::MAX);
     let all = i64::try_from(table.predictions.len()).unwrap_or(i64::MAX);
     let title = match far {
         0 => "Every order took about what its pieces add up to".to_owned(),
         far => format!("{} of {all} took far from what its pieces add up to", counted(far, "order", "orders")),
     };
-    LoggedChart {
-        title,
-        subtitle: "Hours logged for each order, and the hours its set-up, colours and pieces add up to".to_owned(),
-        expected_axis: "expected for its pieces".to_owned(),
-        logged_axis: "logged by you".to_owned(),
-        usual: table.fit.as_ref().map_or(1.0, |beside| libm::exp(beside.noise.median)),
-        points: table
-            .predictions
-            .iter()
-            .map(|(name, of)| LoggedPoint { name: name.clone(), expected: of.expected, logged: of.logged, far_off: of.far_off })
-            .collect(),
+    let usual = table.fit.as_ref().map(|beside| libm::exp(beside.noise.median)).filter(|usual| *usual > 1.0);
+    let band = usual.and_then(|usual| {
+        let (less, more) = (100.0 * (1.0 - 1.0 / usual), 100.0 * (usual - 1.0));
+        Some((Decimal::from_f64(usual)?, format!("usual: from {less:.0} % less to {more:.0} % more")))
+    });
+    let times = |title: &str| Dimension { title: title.to_owned(), measure: Measure::Times, reach: None };
+    Scatter {
+        heading: Heading {
+            title,
+            subtitle: "Hours logged for each order, and the hours its set-up, colours and pieces add up to".to_owned(),
+        },
+        across: times("expected for its pieces"),
+        up: times("logged by you"),
+        series: vec![Series::new(Sign::FarOff, far_off_words(table.far_off().count())), Series::new(Sign::One, "an order")],
+        points: orders(table),
+        lines: vec![Line { base: Decimal::ZERO, slope: Decimal::ONE, words: "as expected".to_owned(), look: LineLook::Even }],
+        band,
+        corners: vec![
+            (Corner::TopLeft, "took longer than expected".to_owned(), Tone::Plain),
+            (Corner::BottomRight, "quicker than expected".to_owned(), Tone::Plain),
+        ],
+        ..Scatter::default()
+    }
+}
+
+/// Orders far off that are named, the farthest first.
+const NAMED: usize = 6;
+
+fn far_off_words(count: usize) -> String {
+    let which = "an order far from what was expected";
+    if count > NAMED { format!("{which}: {count} of them, the farthest named") } else { which.to_owned() }
+}
+
+/// Those far off first, and of them the farthest; without a time last.
+fn orders(table: &MinutesTable) -> Vec<Point> {
+    let distance = |of: &Prediction| {
+        let has_place = is_drawn(of.logged) && is_drawn(of.expected);
+        if has_place { (libm::log(of.logged) - libm::log(of.expected)).abs() } else { -1.0 }
+    };
+    let mut orders: Vec<&(String, Prediction)> = table.predictions.iter().collect();
+    orders.sort_by(|(_, a), (_, b)| b.far_off.cmp(&a.far_off).then_with(|| distance(b).total_cmp(&distance(a))));
+    let point = |(at, (name, of)): (usize, &(String, Prediction))| {
+        let said = |what: &str, minutes: f64| is_drawn(minutes).then(|| format!("{what} {}", time_label(minutes)));
+        let parts = [said("logged", of.logged), said("expected", of.expected), of.far_off.then(|| "far off".to_owned())];
+        Point {
+            name: name.clone(),
+            label: parts.into_iter().flatten().collect::<Vec<_>>().join(", "),
+            across: Decimal::from_f64(of.expected).unwrap_or_default(),
+            up: Decimal::from_f64(of.logged).unwrap_or_default(),
+            series: usize::from(!of.far_off),
+            is_named: of.far_off && at < NAMED,
+            ..Point::default()
+        }
+    };
+    orders.into_iter().enumerate().map(point).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::minutes::learned::Estimate;
+
+    fn order(name: &str, logged: f64, far_off: bool) -> (String, Prediction) {
+        (name.to_owned(), Prediction { orders: Vec::new(), covers: Covers::Whole, logged, expected: 100.0, far_off })
+    }
+
+    fn table(predictions: Vec<(String, Prediction)>) -> MinutesTable {
+        MinutesTable { rows: Vec::new(), unlearned: None, fit: None, predictions, time_next: Vec::new() }
+    }
+
+    #[test]
+    fn orders_far_off_come_first_the_farthest_six_with_their_names() {
+        let mut predictions: Vec<_> = (2_u32..10).map(|times| order(&format!("L{times}"), 100.0 * f64::from(times), true)).collect();
+        predictions.extend([order("near", 130.0, false), order("nearer", 110.0, false), order("unknown", f64::NAN, false)]);
+        let chart = logged(&table(predictions));
+        let names: Vec<_> = chart.points.iter().map(|point| point.name.as_str()).collect();
+        assert_eq!(names, ["L9", "L8", "L7", "L6", "L5", "L4", "L3", "L2", "near", "nearer", "unknown"]);
+        assert_eq!(chart.points.iter().filter(|point| point.is_named).count(), 6);
+        assert!(chart.points[5].is_named && chart.points[0].label == "logged 15 h, expected 1.667 h, far off");
+        assert_eq!(chart.series[0].name, "an order far from what was expected: 8 of them, the farthest named");
+        assert_eq!((chart.points[8].series, chart.points[10].label.as_str()), (1, "expected 1.667 h"));
+        assert!(chart.band.is_none(), "nothing was learned of the usual");
+        assert_eq!(far_off_words(6), "an order far from what was expected");
+    }
+
+    #[test]
+    fn what_is_no_time_is_not_known() {
+        let row = |median: f64, told_apart: bool| MinutesRow {
+            key: "fox".to_owned(),
+            tier: None,
+            orders: 1,
+            pieces: 12,
+            card: None,
+            learned: Some(Estimate { median, low: 1.0, high: 9.0 }),
+            told_apart: Some(told_apart),
+            confounded_with: Vec::new(),
+        };
+        for odd in [f64::NAN, f64::INFINITY, 0.0, -4.0, 1e300] {
+            let bar = drawn(&row(odd, true), None);
+            assert!(bar.points.is_empty() && bar.range.is_none() && bar.row.figures[0].text == "not sold with hours", "{odd}");
+        }
+        let bar = drawn(&row(5.0, false), None);
+        assert_eq!((bar.points[0].0, bar.row.figures[0].text.as_str()), (2, "5.0 min"));
+        assert!(bar.row.figures[0].word.as_ref().is_some_and(|(word, _)| word == "not told apart") && bar.range.is_some());
     }
 }

@@ -73,9 +73,7 @@ fn why_not(why: Option<Unlearned>) -> String {
     let card = "Until then whole orders are split by your guesses on the design card, or equally.";
     match why {
         None | Some(Unlearned::NothingToLearnFrom) => {
-            format!(
-                "Minutes per piece are not known yet: no decorating hours, and no hours without a stage, name an order that was handed over. {card}"
-            )
+            format!("Minutes per piece are not known yet: no order handed over has decorating hours, or hours without a stage. {card}")
         }
         Some(Unlearned::TooFew(seen)) => {
             let orders = counted(seen, "order or batch has", "orders or batches have");

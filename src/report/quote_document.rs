@@ -3,9 +3,9 @@
 use super::document::{Block, Column, Document, Table};
 use super::words::{Currency, UNKNOWN, chance_in_words, colours, counted, hours, tenths};
 use crate::costing::minutes_each::MinutesFrom;
-use crate::pricing::fair::Season;
-use crate::pricing::order_size::Smallest;
-use crate::pricing::quote::{Line, Mend, Quote};
+use crate::pricing::cost::Season;
+use crate::pricing::cost::Smallest;
+use crate::pricing::quote::{Line, Quote, Remedies};
 use crate::quantity::millionths::Money;
 use crate::quantity::ratio::multiply_divide;
 use crate::reading::problem::printable;
@@ -41,26 +41,26 @@ fn answer(quote: &Quote, currency: &Currency) -> String {
         "{price} for about {time} of your work: {pay}. A fair price for {target} an hour is {}{range}.{ranges}",
         currency.at_least(quote.fair_price)
     );
-    match &quote.mend {
+    match &quote.remedies {
         None => {
             let _ = write!(text, " It pays.");
         }
-        Some(mend) => {
-            let _ = write!(text, " {}", mend_in_words(quote, mend, currency));
+        Some(remedies) => {
+            let _ = write!(text, " {}", remedies_in_words(quote, remedies, currency));
         }
     }
     text
 }
 
-fn mend_in_words(quote: &Quote, mend: &Mend, currency: &Currency) -> String {
-    let tenths = multiply_divide(mend.charge.0, 1000, quote.price.0).ok();
+fn remedies_in_words(quote: &Quote, remedies: &Remedies, currency: &Currency) -> String {
+    let tenths = multiply_divide(remedies.charge.0, 1000, quote.price.0).ok();
     let share = tenths.map_or_else(String::new, |tenths| format!(" ({}.{} % more)", tenths / 10, tenths % 10));
-    let mut ways = vec![format!("charge {} more{share}", currency.exact(mend.charge))];
-    if let Some(fewer) = mend.fewer_colours {
+    let mut ways = vec![format!("charge {} more{share}", currency.exact(remedies.charge))];
+    if let Some(fewer) = remedies.fewer_colours {
         let colours = if fewer == 1 { "colour" } else { "colours" };
         ways.push(format!("use {fewer} fewer {colours}"));
     }
-    if let Some((pieces, key)) = &mend.more {
+    if let Some((pieces, key)) = &remedies.more {
         ways.push(format!("add {} of {}", counted(*pieces, "piece", "pieces"), printable(key)));
     }
     format!("To make it pay: {}.", ways.join(", or "))
@@ -119,7 +119,7 @@ fn notes(document: &mut Document, quote: &Quote, season: &Season, currency: &Cur
         }
     });
     if quote.lines.iter().any(|line| !line.has_materials) {
-        document.note("No ingredients are counted for some of it, so the fair price is too low by their cost: fairdozen check says which.");
+        document.note("Some of its ingredients are not counted, so the fair price is too low by their cost: fairdozen check says which.");
     }
     if quote.lines.iter().any(|line| line.is_new) {
         document.note("A new design is assumed to take the time and cost of its tier's average.");

@@ -31,9 +31,9 @@ record! {
         wage_high: Option<Money> = quote.wage_range.map(|(_, high)| high),
         chance_of_target: Option<Money> = quote.chance,
         smallest_order: Option<i64> = quote.smallest.pieces(),
-        charge_more: Option<Money> = quote.mend.as_ref().map(|mend| mend.charge),
-        more_pieces: Option<MoreRecord> = quote.mend.as_ref().and_then(|mend| mend.more.as_ref()).map(MoreRecord::of),
-        fewer_colours: Option<i64> = quote.mend.as_ref().and_then(|mend| mend.fewer_colours),
+        charge_more: Option<Money> = quote.remedies.as_ref().map(|remedies| remedies.charge),
+        more_pieces: Option<MoreRecord> = quote.remedies.as_ref().and_then(|remedies| remedies.more.as_ref()).map(MoreRecord::of),
+        fewer_colours: Option<i64> = quote.remedies.as_ref().and_then(|remedies| remedies.fewer_colours),
     }
 }
 

@@ -51,6 +51,8 @@ record! {
         tiers: Vec<TierRecord> = list.tiers.iter().map(TierRecord::of).collect(),
         season: SeasonRecord = SeasonRecord::of(&list.all_in),
         smallest_order: Option<i64> = list.smallest.pieces(),
+        smallest_order_at_old_prices: Option<i64> = list.alternatives.smallest.pieces(),
+        search_thinned: bool = list.search_thinned,
     }
 }
 

@@ -2,8 +2,8 @@
 
 use super::document::{Block, Column, Document, Table, Tells};
 use super::words::{
-    Currency, RANGE_AND_CERTAINTY, UNKNOWN, beside_target, capitalised, counted, during, hours, left_out_in_words, percent,
-    untied_in_words, verdict_and_certainty,
+    Currency, RANGE_AND_CERTAINTY, UNKNOWN, beside_target, capitalised, counted, during, hours, left_out_in_words, nothing_handed_over,
+    percent, untied_in_words, verdict_and_certainty,
 };
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
@@ -79,11 +79,11 @@ fn grouping(by: By) -> &'static str {
 fn answer(table: &WageTable, style: Style<'_>) -> String {
     let (all, when) = (&table.all_in, capitalised(&during(table.period)));
     if table.total.orders == 0 {
-        return format!("Nothing was handed over {}.", during(table.period));
+        return nothing_handed_over(table.period);
     }
     let Some(wage) = all.wage_per_hour else {
         let left = style.currency.whole(all.owner_pay);
-        return format!("{when} you were left with {left} for your time; no hours are known, so hourly pay is not.");
+        return format!("{when} you were left with {left} for your time; no hours are known, so hourly pay is unknown.");
     };
     let known = if table.total.hours_known < Money(MILLION) {
         format!(" ({} of pieces have hours)", percent(table.total.hours_known))
@@ -199,9 +199,9 @@ fn how_worked_out(table: &WageTable, style: Style<'_>) -> Vec<String> {
     if left.quoted + left.cancelled > 0 {
         notes.push(format!("Left out: {}.", left_out_in_words(left)));
     }
-    if table.total.pieces > 0 && table.total.hours_known < Money(MILLION) {
+    if table.total.known.pieces > 0 && table.total.hours_known < Money(MILLION) {
         let share = percent(table.total.hours_known);
-        notes.push(format!("Hours are known for {share} of the pieces: what you got, costs, pay and verdicts are of those."));
+        notes.push(format!("Hours are known for {share} of the pieces: what you got, costs, pay and verdicts cover only those."));
     }
     if has_intervals(table) {
         notes.push("Hourly pay in a row is the best estimate. Totals are counted from your logs, not estimated.".to_owned());

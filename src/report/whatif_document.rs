@@ -2,8 +2,9 @@
 
 use super::document::{Block, Column, Document, Table};
 use super::wage_document::WITH_ALL_COSTS;
-use super::words::{Currency, UNKNOWN, and, beside_target, capitalised, change, counted, during, hours, orders_of};
+use super::words::{Currency, UNKNOWN, and, beside_target, change, counted, hours, nothing_handed_over, orders_of};
 use crate::pricing::change::Change;
+use crate::pricing::cost::Smallest;
 use crate::pricing::most_changed::most_changed;
 use crate::pricing::what_if::{Both, By, Figures, Row, WhatIf};
 use crate::quantity::Day;
@@ -34,7 +35,7 @@ pub struct Asked<'a> {
 pub fn whatif_document(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> Document {
     let mut document = Document::new("every row, and what was changed and what was kept");
     if answer.rows.is_empty() {
-        document.push(Block::paragraph(format!("Nothing was handed over {}.", during(answer.period))));
+        document.push(Block::paragraph(nothing_handed_over(answer.period)));
         return document;
     }
     document.push(Block::paragraph(headline(answer, asked, currency)));
@@ -46,7 +47,7 @@ pub fn whatif_document(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) 
         let rows = counted(hidden, "more row", "more rows");
         document.push(Block::note(format!("{rows}, changed less than those above.")).on_first());
     }
-    notes(&mut document, answer, asked);
+    notes(&mut document, answer, asked, currency);
     document
 }
 
@@ -58,7 +59,8 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
     let money = format!("{} instead of {}", currency.whole(after.owner_pay), currency.whole(before.owner_pay));
     if answer.total.after.pieces == 0 && answer.total.before.pieces > 0 {
         return format!(
-            "{what}, nothing of {of} would be left, and you would have {} instead of {}: overhead and costs outside orders go on.",
+            "{what}, no order {} would be left, and you would have {} instead of {}: overhead and costs outside orders go on.",
+            orders_of(answer.period),
             currency.whole(after.owner_pay),
             currency.whole(before.owner_pay)
         );
@@ -75,7 +77,7 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
         (Some(was), None) => {
             format!("{what}, {of} would have left no work to pay for, instead of {} an hour: {money}.", currency.exact(was))
         }
-        _ => format!("{what}, {of} would have left you {money}. No hours are known for them, so hourly pay is not."),
+        _ => format!("{what}, {of} would have left you {money}. No hours are known for them, so hourly pay is unknown."),
     };
     if let (Some(target), Some(over)) = (answer.target, after.surplus(answer.target))
         && after.wage().is_some()
@@ -88,14 +90,13 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
 fn conditions(asked: &Asked<'_>) -> String {
     let mut said = Vec::new();
     if let Some(file) = &asked.prices {
-        said.push(format!("at the prices of {}", printable(file)));
+        said.push(format!("the prices of {}", printable(file)));
     }
-    said.extend(asked.changes.iter().map(|item| format!("with {}", change(item))));
-    said.extend(asked.fewer.iter().map(|fewer| format!("with {}", change(fewer))));
+    said.extend(asked.changes.iter().chain(asked.fewer).map(change));
     if let Some(minimum) = asked.minimum {
-        said.push(format!("with no order under {}", counted(minimum, "piece", "pieces")));
+        said.push(format!("no order under {}", counted(minimum, "piece", "pieces")));
     }
-    capitalised(&said.join(", "))
+    format!("With {}", and(&said))
 }
 
 fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> Table {
@@ -148,7 +149,7 @@ fn pieces(both: &Both) -> String {
     }
 }
 
-fn notes(document: &mut Document, answer: &WhatIf, asked: &Asked<'_>) {
+fn notes(document: &mut Document, answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) {
     let detail = |text: &str| Block::note(text).under_details();
     if asked.prices.is_some() {
         document.push(detail(
@@ -163,9 +164,19 @@ fn notes(document: &mut Document, answer: &WhatIf, asked: &Asked<'_>) {
     }
     if answer.turned_away > 0 {
         let count = counted(answer.turned_away, "order is", "orders are");
-        document.note(format!("{count} turned away: their revenue, costs and hours are gone; overhead stays."));
+        let its = if answer.turned_away == 1 { "its" } else { "their" };
+        document.note(format!("{count} turned away: {its} revenue, costs and hours are gone; overhead stays."));
     } else if let Some(minimum) = asked.minimum {
         document.note(format!("No order had fewer than {}.", counted(minimum, "piece", "pieces")));
+    }
+    if let Some((smallest, target)) = answer.smallest_order.zip(answer.target) {
+        let pays = format!("pays {} an hour", currency.short(target));
+        document.note(match smallest {
+            Smallest::From { pieces, .. } => {
+                format!("At these prices an order of your usual mix {pays} from {} up.", counted(pieces, "piece", "pieces"))
+            }
+            Smallest::Never => format!("At these prices no order of your usual mix {pays}, however large."),
+        });
     }
     if let Some(first) = asked.starts {
         document.note(format!("This list starts on {first}, after all of these orders. To try it on them, remove its from column."));
@@ -180,7 +191,7 @@ fn notes(document: &mut Document, answer: &WhatIf, asked: &Asked<'_>) {
     }
     document.note("The last row adds hours and costs not tied to an order.");
     document.push(detail(
-        "Hours, hourly pay and what is above or below the target are of the orders with known hours; your pay is of all orders.",
+        "Hours, hourly pay and what is above or below the target cover the orders with known hours; your pay covers all orders.",
     ));
     document.note("Hourly pay is before your own taxes.");
 }

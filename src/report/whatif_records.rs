@@ -1,6 +1,7 @@
 //! What would have been, for programs: JSON (`fairdozen.whatif/1`) and CSV, stable.
 
 use super::record::{Form, json, record, records};
+use crate::pricing::cost::Smallest;
 use crate::pricing::what_if::{Both, Figures, WhatIf};
 use crate::quantity::millionths::{Minutes, Money};
 use serde::Serialize;
@@ -37,6 +38,7 @@ record! {
         all_in: BothRecord = BothRecord::of(&answer.all_in, answer.target),
         orders: usize = answer.orders,
         orders_turned_away: usize = answer.turned_away,
+        smallest_order: Option<i64> = answer.smallest_order.and_then(Smallest::pieces),
     }
 }
 

@@ -1,29 +1,30 @@
-//! What is worth doing this month: at most five things.
+//! What the review advises: at most five things.
 
 use super::below_target::BelowTarget;
 use super::stock::Missing;
 use crate::minutes::observations::Covers;
 use crate::quantity::millionths::Money;
 
-/// The most that are named.
+/// Most things advised.
 pub const MOST: usize = 5;
-/// Something to do.
+
+/// One thing to do.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Advice {
-    /// Ask more for a design, or make it simpler.
+    /// Raise the price of a design, or simplify it.
     Raise {
-        /// The design as it stands.
+        /// The design with its figures.
         design: Box<BelowTarget>,
     },
     /// Charge for setting an order up, or raise the minimum.
     ChargeSetUp {
-        /// How many designs pay too little only because of what is shared by the order.
+        /// Number of designs whose pay only set-up keeps below target.
         designs: usize,
-        /// What they were short of together.
+        /// Their shortfall together.
         short: Money,
-        /// The charge on each order that held one which would have covered it, fees paid.
+        /// Charge on each order with one of them that would have covered it, after fees.
         an_order: Money,
-        /// How many orders held one.
+        /// Number of orders with one of them.
         orders: i64,
     },
     /// Log hours: there are none at all.
@@ -32,25 +33,25 @@ pub enum Advice {
     LogHours {
         /// The orders.
         orders: Vec<String>,
-        /// What they brought in: its wage is not known.
+        /// Their revenue, whose hourly pay is unknown.
         revenue: Money,
     },
-    /// Look at what was logged for an order: it is far from what such orders take.
+    /// Check the hours of an order: they are far from what such orders take.
     LookAtHours {
-        /// The order, or orders logged together.
+        /// The order; orders logged together are joined by `+`.
         order: String,
-        /// Rows of the hours log that those minutes are in, the longest first.
+        /// Rows of hours.csv with those minutes, the longest first.
         rows: Vec<u32>,
-        /// What was logged: decorating, or all of the order.
+        /// The work logged: decorating, or the whole order.
         covers: Covers,
         /// Minutes logged.
         logged: f64,
         /// Minutes expected.
         expected: f64,
     },
-    /// Log a purchase that is missing: more was used than bought.
+    /// Log a missing purchase: more was used than bought.
     LogPurchase {
-        /// What ran short, and what it was costed at.
+        /// The item that ran short, with its cost.
         short: Missing,
     },
     /// Time a design on its own.
@@ -59,7 +60,7 @@ pub enum Advice {
         design: String,
         /// Pieces to time.
         pieces: i64,
-        /// By how much a season's prices would be known better.
+        /// By how much a season's prices would be better known.
         narrowing: Money,
     },
 }

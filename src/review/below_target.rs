@@ -1,6 +1,7 @@
-//! Designs that do not pay: why, and what would mend it.
+//! Designs below the target wage: why, and what would raise them to it.
 
 use super::key::{By, Key};
+use super::list_prices::{ListPrice, ListPrices};
 use super::row::{Known, Row};
 use super::sums;
 use super::verdict::Verdict;
@@ -14,26 +15,36 @@ use crate::shop::Shop;
 use polars::prelude::PolarsResult;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// One design that does not pay. Its figures rest on the lines with known hours, as its verdict does.
+/// A design below the target wage. Its figures rest on the lines with known hours, as its verdict does.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct BelowTarget {
     /// The design's row.
     pub row: Row,
-    /// Why.
+    /// Its verdict.
     pub verdict: Verdict,
-    /// Whether whole orders pay less than the floor.
+    /// Whether its hourly pay is below the floor.
     pub below_floor: bool,
-    /// Whether the orders it was in, together, reach the target.
+    /// Whether the orders it was in reach the target together.
     pub carried_by_its_sets: bool,
-    /// How many minutes a piece would have to be saved in place of a raise; `None` where no saving would be enough.
+    /// Minutes to save per piece in place of a raise; `None` if no saving would be enough.
     pub save_minutes: Option<Minutes>,
+    /// Its list price and the one that pays the target, by the cost model; `None` where that knows none.
+    pub list_price: Option<ListPrice>,
 }
 
-/// Designs of a table that do not pay, most short first.
+impl BelowTarget {
+    /// The list price to ask, where a raise would make it pay.
+    #[must_use]
+    pub fn raise(&self) -> Option<ListPrice> {
+        self.list_price.filter(|price| price.is_raise)
+    }
+}
+
+/// Finds the designs of a table below target, the largest shortfall first.
 ///
 /// # Errors
 /// Where polars fails.
-pub fn below_target(shop: &Shop, costed: &Costed, designs: &WageTable) -> PolarsResult<Vec<BelowTarget>> {
+pub fn below_target(shop: &Shop, costed: &Costed, designs: &WageTable, prices: &ListPrices) -> PolarsResult<Vec<BelowTarget>> {
     let facts = costed.facts.within(designs.period)?;
     let by_order = sums::by_key(&facts, By::Order)?;
     let orders_of = orders_by_design(&facts, false)?;
@@ -51,6 +62,7 @@ pub fn below_target(shop: &Shop, costed: &Costed, designs: &WageTable) -> Polars
             below_floor: row.wage_per_hour.zip(shop.settings.floor).is_some_and(|(wage, floor)| wage < floor),
             carried_by_its_sets: together.zip(shop.settings.target).is_some_and(|(together, target)| together >= target),
             save_minutes: save_minutes(&row.known, shop.settings.target),
+            list_price: prices.by_design.get(&design).copied(),
             row: row.clone(),
         });
     }
@@ -58,7 +70,7 @@ pub fn below_target(shop: &Shop, costed: &Costed, designs: &WageTable) -> Polars
     Ok(below_target)
 }
 
-/// Minutes a piece beyond those its pay is worth at the target.
+/// Computes the minutes per piece beyond those its pay covers at the target.
 fn save_minutes(known: &Known, target: Option<Money>) -> Option<Minutes> {
     let target = target.filter(|target| *target > Money::ZERO)?;
     let paid_for = ratio::multiply_divide(known.owner_pay().0, 60 * MILLION, target.0).ok()?;
@@ -66,7 +78,7 @@ fn save_minutes(known: &Known, target: Option<Money>) -> Option<Minutes> {
     (paid_for > 0 && beyond > 0).then(|| ratio::divide(beyond, known.pieces.into()).ok().map(Minutes)).flatten()
 }
 
-/// The orders that hold each design; those with known hours alone, where asked.
+/// Lists the orders with each design; if `known`, only those with known hours.
 ///
 /// # Errors
 /// Where polars fails.

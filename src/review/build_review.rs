@@ -1,14 +1,15 @@
-//! A review put together: each of its answers in turn, and what is worth doing by them.
+//! Builds a review: each of its answers in turn, then the advice that follows from them.
 
 use super::below_target::below_target;
 use super::find_advice::find_advice;
 use super::headline::Headline;
 use super::item_prices::item_prices;
 use super::key::By;
+use super::list_prices::ListPrices;
 use super::minutes::MinutesTable;
 use super::monthly::Review;
 use super::months::months;
-use super::order_sizes::{orders_of_size, smallest_order};
+use super::order_sizes::orders_of_size;
 use super::reconciliation::Reconciliation;
 use super::stock;
 use super::wage::{Question, Sort, WageTable};
@@ -21,7 +22,7 @@ use crate::shop::orders::Status;
 use polars::prelude::PolarsResult;
 
 impl Review {
-    /// Of a period.
+    /// Builds the review of a period.
     ///
     /// # Errors
     /// Where polars fails.
@@ -36,12 +37,14 @@ impl Review {
         let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry));
         let is_learned = costed.learned.as_ref().is_some_and(Result::is_ok);
         let season = shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
+        let prices =
+            ListPrices::of(shop, costed, period).map_err(|error| polars::prelude::PolarsError::ComputeError(error.to_string().into()))?;
         let mut review = Self {
             period,
             season,
             target: shop.settings.target,
             headline: Headline::of(shop, costed, period)?,
-            below_target: below_target(shop, costed, &designs)?,
+            below_target: below_target(shop, costed, &designs, &prices)?,
             stages: stages(shop, costed, period)?,
             rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
             reconciliation: Reconciliation::of(shop, costed, period, &designs)?,
@@ -50,7 +53,7 @@ impl Review {
             months: months(shop, costed, period)?,
             orders_of_size: orders_of_size(shop, costed, period)?,
             sizes: WageTable::of(shop, costed, Question { by: By::OrderSize, period: year_to(period) })?,
-            smallest_order: smallest_order(shop, costed, period)?,
+            smallest_order: prices.smallest_order,
             item_prices: item_prices(shop, costed, year_to(period)),
             minutes: if is_learned { Some(MinutesTable::of(shop, costed)?) } else { None },
             shortfalls: stock::shortfalls(shop, costed, period),
@@ -65,7 +68,7 @@ impl Review {
     }
 }
 
-/// Minutes by stage of the orders handed over in a period, most first, work without a stage last.
+/// Sums minutes by stage over the orders handed over in a period, the most first, work without a stage last.
 fn stages(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<(String, Minutes)>> {
     let facts = costed.facts.within(period)?;
     let mut stages = Vec::new();
@@ -79,7 +82,7 @@ fn stages(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<(Str
     Ok(stages)
 }
 
-/// Orders handed over in a period that no hours name.
+/// Lists the orders handed over in a period that no hours name.
 fn without_hours(shop: &Shop, period: Period) -> Vec<String> {
     let Some(named) = shop.hours.named(&shop.orders) else { return Vec::new() };
     let orders = shop.orders.ids.iter().zip(&shop.orders.heads).zip(named);

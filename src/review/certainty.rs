@@ -1,5 +1,4 @@
-//! What an hourly wage may be for all the logs say, and how sure a verdict on it is: from what each draw of the learned
-//! minutes makes of a group.
+//! The range of an hourly wage and how sure its verdict is, from a group's pay and minutes in each posterior draw.
 
 use super::verdict::Verdict;
 use crate::costing::posterior::DrawSums;
@@ -8,30 +7,30 @@ use crate::minutes::model::count;
 use crate::quantity::millionths::Money;
 use rust_decimal::prelude::ToPrimitive;
 
-/// How sure a verdict is.
+/// How sure a verdict is: the share of draws that agree with it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Certainty {
-    /// At least 95 of 100 draws say so.
+    /// At least 95 %.
     Sure,
-    /// At least 80 do.
+    /// At least 80 %.
     Likely,
-    /// Fewer do.
+    /// Less than 80 %: the logs cannot tell yet.
     Open,
 }
 
-/// What an hourly wage may be, for all the logs say.
+/// The 90 % range of an hourly wage.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Interval {
-    /// One draw in twenty pays less.
+    /// The 5 % quantile.
     pub low: Money,
-    /// One in twenty pays more.
+    /// The 95 % quantile.
     pub high: Money,
-    /// How sure the verdict is, where there is one.
+    /// How sure the verdict is, if there is one.
     pub certainty: Option<Certainty>,
 }
 
 impl Interval {
-    /// Of a group's draws, with the verdict to be judged. `None` where a draw has no minutes.
+    /// Computes the range of a group's draws, and how sure its verdict is. `None` if a draw has no minutes.
     #[must_use]
     pub fn of(draws: &DrawSums, verdict: Option<Verdict>, target: Option<Money>) -> Option<Self> {
         let wages = draws.pay.iter().zip(&draws.minutes).map(|(pay, minutes)| (*minutes > 0.0).then(|| pay / minutes * 60.0));
@@ -50,7 +49,7 @@ impl Interval {
 }
 
 impl Certainty {
-    /// The word for it in JSON and CSV.
+    /// Returns its name in JSON and CSV.
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
@@ -60,7 +59,7 @@ impl Certainty {
         }
     }
 
-    /// Of the share of draws that say so.
+    /// Grades the share of draws that agree.
     fn of(share: f64) -> Self {
         if share >= 0.95 {
             Self::Sure

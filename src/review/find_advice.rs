@@ -1,4 +1,4 @@
-//! Finds what is worth doing in a period, each from a figure of its review.
+//! Finds what to advise for a period, each from a figure of its review.
 
 use super::advice::{Advice, MOST};
 use super::below_target::{BelowTarget, orders_by_design};
@@ -19,10 +19,10 @@ use crate::shop::settings::SharedBy;
 use polars::prelude::PolarsResult;
 use std::collections::BTreeSet;
 
-/// The most designs whose price is named.
+/// Most designs whose price is advised on.
 const RAISES: usize = 2;
 
-/// Of a review whose other answers are finished.
+/// Finds the advice for a review whose other answers are finished: at most [`MOST`] things.
 ///
 /// # Errors
 /// Where polars fails.
@@ -33,16 +33,16 @@ pub fn find_advice(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResul
     let facts = costed.facts.within(review.period)?;
     let orders_of = orders_by_design(&facts, true)?;
     let orders = |design: &BelowTarget| if let Some(Key::Design(design)) = design.row.group { orders_of.get(&design) } else { None };
-    // What rests on a likely logging mistake, or was given away, says nothing of a price.
+    // Designs in an order with a likely logging mistake, and free ones, say nothing of a price.
     let doubted: BTreeSet<Id<Order>> = far_off(shop, review).flat_map(|(_, far)| far.orders.iter().copied()).collect();
-    let told = || {
+    let conclusive = || {
         let sure = review.below_target.iter().filter(|design| design.row.is_conclusive() && design.row.known.revenue > Money::ZERO);
         sure.filter(|design| orders(design).is_none_or(|orders| orders.is_disjoint(&doubted)))
     };
     let mut advice: Vec<Advice> = look_at_hours(shop, review).into_iter().collect();
-    let raises = told().filter(|design| design.verdict != Verdict::SetUpTooDear && design.row.fair_price.is_some());
+    let raises = conclusive().filter(|design| design.verdict != Verdict::SetUpTooDear && design.raise().is_some());
     advice.extend(raises.take(RAISES).map(|design| Advice::Raise { design: Box::new(design.clone()) }));
-    let set_up: Vec<&BelowTarget> = told().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
+    let set_up: Vec<&BelowTarget> = conclusive().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
     let held: BTreeSet<Id<Order>> = set_up.iter().filter_map(|design| orders(design)).flatten().copied().collect();
     advice.extend(charge_set_up(&sums::whole(&facts)?, &set_up, held.len()));
     if !review.orders_without_hours.is_empty() {
@@ -55,7 +55,7 @@ pub fn find_advice(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResul
     Ok(advice)
 }
 
-/// What the designs were short of, over the orders that held one, with the percentage fee that a charge bears.
+/// Spreads the designs' shortfall over the orders with one of them, plus the percentage fee that a charge bears.
 fn charge_set_up(whole: &Sums, designs: &[&BelowTarget], orders: usize) -> Option<Advice> {
     let orders = i64::try_from(orders).ok()?;
     let short: Money = designs.iter().filter_map(|design| design.row.known.surplus()).map(|surplus| -surplus).sum();
@@ -66,7 +66,7 @@ fn charge_set_up(whole: &Sums, designs: &[&BelowTarget], orders: usize) -> Optio
     (short > Money::ZERO).then_some(Advice::ChargeSetUp { designs: designs.len(), short, an_order, orders })
 }
 
-/// Orders of the period whose hours are likelier a logging mistake than chance, the farthest off first.
+/// Lists the orders of the period whose hours are likelier a logging mistake than chance, the farthest off first.
 pub fn far_off<'a>(shop: &'a Shop, review: &'a Review) -> impl Iterator<Item = &'a (String, Prediction)> {
     let within = |order: &Id<Order>| review.period.holds(shop.orders.head(*order).day);
     review.minutes.iter().flat_map(MinutesTable::far_off).filter(move |(_, far)| far.orders.iter().any(within))

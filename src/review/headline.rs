@@ -1,5 +1,5 @@
-//! The answer to "did my prices cover my time?": what the period paid, on the orders whose hours are known, with
-//! what no order explains counted in.
+//! The answer to "did my prices cover my time?": the period's hourly pay, over the orders with known hours,
+//! unassigned hours and costs included.
 
 use super::key::{By, Key};
 use super::sums::{self, Sums};
@@ -12,29 +12,29 @@ use crate::shop::Shop;
 use crate::shop::orders::Status;
 use polars::prelude::PolarsResult;
 
-/// The answer's figures.
+/// The figures of the headline.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Headline {
-    /// Owner's pay of orders with known hours, less costs no order explains.
+    /// Owner's pay of orders with known hours, less unassigned costs.
     pub pay: Money,
-    /// The hours of those orders, and those no order explains.
+    /// Owner's minutes of those orders, and unassigned ones.
     pub minutes: Minutes,
-    /// Pay ÷ hours.
+    /// Pay ÷ hours; `None` without hours.
     pub wage: Option<Money>,
-    /// What those hours come to at the target, less the pay: how much was missing, or over where negative.
+    /// Minutes at the target less pay: the shortfall, negative if the target was passed.
     pub missing: Option<Money>,
-    /// Owner's pay of all orders, less costs no order explains.
+    /// Owner's pay of all orders, less unassigned costs.
     pub pay_of_all: Money,
-    /// Orders handed over with known hours.
+    /// Number of orders handed over with known hours.
     pub orders_known: usize,
-    /// Orders handed over that no hours name.
+    /// Number of orders handed over without known hours.
     pub orders_unknown: usize,
-    /// The wage if the orders without hours took the time such pieces take elsewhere in the logs.
+    /// The wage if orders without hours took the usual time of their pieces.
     pub wage_at_usual_time: Option<Money>,
 }
 
 impl Headline {
-    /// Of a period.
+    /// Computes the headline of a period.
     ///
     /// # Errors
     /// Where polars fails.
@@ -62,8 +62,8 @@ impl Headline {
     }
 }
 
-/// Pieces of orders without hours take what such a piece takes on average elsewhere in the logs: of its design,
-/// else of its tier, else of the shop.
+/// Computes the wage with pieces of unknown hours at their usual time: the mean minutes of their design's pieces,
+/// else their tier's, else the shop's.
 fn at_usual_time(costed: &Costed, period: Period, counted: &Sums) -> PolarsResult<Option<Money>> {
     let all = &costed.facts;
     let (designs, tiers, shop) = (sums::by_key(all, By::Design)?, sums::by_key(all, By::Tier)?, sums::whole(all)?);

@@ -1,4 +1,4 @@
-//! What was paid for each item over time: landed, for one base unit.
+//! Landed price of each ingredient over time, per base unit.
 
 use crate::costing::Costed;
 use crate::costing::stock::Quantity;
@@ -7,23 +7,23 @@ use crate::quantity::{Day, Period};
 use crate::shop::Shop;
 use rust_decimal::Decimal;
 
-/// An item's purchases.
+/// The prices of an item.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ItemPrices {
     /// The item.
     pub item: String,
     /// The unit it is kept in.
     pub unit: &'static str,
-    /// Landed cost of all that was bought in the time, in millionths.
+    /// Landed cost of all its purchases in the period, in millionths.
     pub spent: i128,
-    /// Landed price of one unit by day of purchase.
+    /// Landed price per unit, by day of purchase.
     pub prices: Vec<(Day, Decimal)>,
-    /// The mean price of the first third of the days it was bought on, and of the last, by quantity: a small purchase that
-    /// bears a whole shipping charge says little. `None` below three such days.
+    /// Mean price of the first and of the last third of its purchase days, by quantity, since a small purchase that
+    /// bears a whole shipping charge says little. `None` below three days.
     pub then_and_now: Option<(Decimal, Decimal)>,
 }
 
-/// Ingredients bought in a time, those that took most money first.
+/// Lists the ingredients bought in a period, the most money first.
 #[must_use]
 pub fn item_prices(shop: &Shop, costed: &Costed, period: Period) -> Vec<ItemPrices> {
     let mut items: Vec<ItemPrices> = (0..)
@@ -60,7 +60,7 @@ fn then_and_now(bought: &[Quantity]) -> Option<(Decimal, Decimal)> {
     (third > 0).then(|| Some((mean(&bought[..third])?, mean(&bought[bought.len() - third..])?))).flatten()
 }
 
-/// The price of one unit: millionths of money for trillionths of a unit.
+/// Computes the price of one unit, from millionths of money and trillionths of a unit.
 fn each(quantity: Quantity) -> Option<Decimal> {
     let cost = Decimal::try_from_i128_with_scale(quantity.cost, 6).ok()?;
     let amount = Decimal::try_from_i128_with_scale(quantity.amount.0, 12).ok()?;

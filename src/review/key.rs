@@ -1,4 +1,4 @@
-//! Whose lines a row sums: the key a question groups facts by.
+//! The keys that questions group facts by.
 
 use crate::costing::facts::{Facts, column};
 use crate::costing::lines::LineKind;
@@ -7,7 +7,7 @@ use crate::quantity::Month;
 use crate::shop::Shop;
 use polars::prelude::*;
 
-/// What rows are grouped by.
+/// What facts are grouped by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum By {
     /// A design.
@@ -31,11 +31,11 @@ pub enum By {
 /// The group of a line, in the order of a table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Key {
-    /// Lines that name none of what is grouped by.
+    /// Lines without a value of what is grouped by.
     NotLogged,
-    /// Kept deposits, where they stand apart.
+    /// Kept deposits, if they have a row of their own.
     KeptDeposits,
-    /// Delivery lines, where they stand apart.
+    /// Delivery lines, if they have a row of their own.
     Delivery,
     /// A design.
     Design(Id<Design>),
@@ -51,7 +51,7 @@ pub enum Key {
     Channel(Id<Channel>),
     /// A class of [`SIZES`]; `None` for orders without pieces.
     Size(Option<usize>),
-    /// So many colours.
+    /// A number of colours.
     Colours(u32),
 }
 
@@ -59,11 +59,11 @@ pub enum Key {
 pub const SIZES: &[(i64, &str)] = &[(12, "1–12"), (24, "13–24"), (36, "25–36"), (48, "37–48"), (i64::MAX, "49+")];
 
 impl By {
-    /// All of them.
+    /// All groupings.
     pub const ALL: [Self; 8] =
         [Self::Design, Self::Tier, Self::Order, Self::Month, Self::Theme, Self::Channel, Self::OrderSize, Self::Colours];
 
-    /// The word for it.
+    /// Returns its name on the command line and in JSON.
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
@@ -78,7 +78,7 @@ impl By {
         }
     }
 
-    /// Whether lines of a kind stand in a row of their own.
+    /// Whether lines of a kind have a row of their own.
     fn has_own_row(self, kind: LineKind) -> bool {
         match kind {
             LineKind::Cookie => false,
@@ -87,8 +87,8 @@ impl By {
         }
     }
 
-    /// The columns to group by: the kind of lines that stand apart (a cookie's for the others), and the number of the group,
-    /// null where there is none.
+    /// Returns the columns to group by: the kind of lines that have a row of their own (a cookie's for the others),
+    /// and the number of the group, null if there is none.
     pub(super) fn columns(self) -> [Expr; 2] {
         let number = match self {
             Self::Design => column::DESIGN.col(),
@@ -107,7 +107,7 @@ impl By {
         [kind, number]
     }
 
-    /// Each line's key.
+    /// Returns each line's key.
     pub(super) fn of_lines(self, facts: &Facts) -> PolarsResult<Vec<Key>> {
         let [kind, number] = self.columns();
         let frame =
@@ -117,7 +117,7 @@ impl By {
         Ok(kinds.iter().zip(numbers.iter()).map(key).collect())
     }
 
-    /// The key of a kind and number as [`columns`](Self::columns) gives them.
+    /// Returns the key of a kind and number, as [`columns`](Self::columns) gives them.
     pub(super) fn key(self, kind: LineKind, number: Option<i64>) -> Key {
         match kind {
             LineKind::Delivery => return Key::Delivery,
@@ -140,7 +140,7 @@ impl By {
 }
 
 impl Key {
-    /// Its name, as tables and programs have it.
+    /// Returns its name in tables, JSON and CSV.
     #[must_use]
     pub fn name(self, shop: &Shop, facts: &Facts, by: By) -> String {
         match self {
@@ -164,7 +164,7 @@ impl Key {
         }
     }
 
-    /// The tier of a design or a tier.
+    /// Returns the tier, if it is a design or a tier.
     #[must_use]
     pub fn tier(self, shop: &Shop) -> Option<String> {
         let tier = match self {
@@ -175,7 +175,7 @@ impl Key {
         tier.map(|tier| shop.designs.tiers.text(tier).to_owned())
     }
 
-    /// Whether it holds deliveries or kept deposits alone, and no cookies.
+    /// Whether it holds only deliveries or kept deposits.
     #[must_use]
     pub fn has_no_cookies(self) -> bool {
         matches!(self, Self::Delivery | Self::KeptDeposits)

@@ -1,4 +1,4 @@
-//! What a piece of each design takes: learned from the logs beside the card's guess, how well it predicts each order,
+//! Minutes per piece of each design: learned from the logs, with the card's guess; how well they predict each order,
 //! and what to time next.
 
 use super::key::{By, Key};
@@ -20,7 +20,7 @@ use crate::shop::Shop;
 use polars::prelude::PolarsResult;
 use std::collections::BTreeMap;
 
-/// One design.
+/// The minutes of one design.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MinutesRow {
     /// The design.
@@ -33,72 +33,72 @@ pub struct MinutesRow {
     pub pieces: i64,
     /// The maker's own guess.
     pub card: Option<Minutes>,
-    /// Learned minutes of one piece; `None` where no hours of it were seen.
+    /// Learned minutes per piece; `None` if no hours of it were logged.
     pub learned: Option<Estimate>,
-    /// Whether the orders alone tell its minutes, the tier and the card apart.
+    /// Whether the orders alone determine its minutes, without its tier and card.
     pub told_apart: Option<bool>,
-    /// Designs it cannot be told from.
+    /// Designs it is confounded with.
     pub confounded_with: Vec<String>,
 }
 
-/// What to time next.
+/// A design to time next.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TimeNext {
     /// The design.
     pub key: String,
-    /// Pieces to time: those of a usual order.
+    /// Pieces to time: as in a usual order.
     pub pieces: i64,
-    /// By how much the 90 % intervals of a season's prices would narrow, over the pieces sold in the last twelve months;
-    /// `None` where no wage is aimed at.
+    /// By how much the 90 % intervals of a season's prices would narrow, over the pieces sold in the last twelve
+    /// months; `None` without a target.
     pub narrowing: Option<Money>,
-    /// The same in minutes.
+    /// The same, in minutes.
     pub narrowing_minutes: f64,
-    /// Width of the 90 % interval of its own minutes, now and as expected afterwards.
+    /// Width of its own minutes' 90 % interval, now and as expected afterwards.
     pub own: (f64, f64),
 }
 
-/// What was learned, or why nothing was.
+/// The learned minutes, or why there are none.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MinutesTable {
     /// Designs sold, by tier, the quickest first.
     pub rows: Vec<MinutesRow>,
     /// Why nothing was learned.
     pub unlearned: Option<Unlearned>,
-    /// What was learned beside minutes a piece.
+    /// The fit besides minutes per piece.
     pub fit: Option<FitSummary>,
-    /// Orders set against what was expected of them, farthest off first.
+    /// Logged and expected minutes of each order, the farthest off first.
     pub predictions: Vec<(String, Prediction)>,
-    /// What to time next, the most worth first.
+    /// What to time next, the most useful first.
     pub time_next: Vec<TimeNext>,
 }
 
-/// What was learned beside minutes a piece.
+/// The fit besides minutes per piece.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FitSummary {
-    /// Setting up an order's decorating, or all of an order where nothing is logged by stage.
+    /// Set-up of decorating an order, or of the whole order if nothing is logged by stage.
     pub set_up: Estimate,
-    /// Each colour, where colours are logged with it.
+    /// Minutes per colour, if colours are logged with it.
     pub colour: Option<Estimate>,
     /// Scale of the noise of log minutes.
     pub noise: Estimate,
-    /// Change of log minutes a year.
+    /// Change of log minutes per year.
     pub trend: Option<Estimate>,
-    /// Whether the draws can be trusted.
+    /// Diagnostics of the draws.
     pub diagnostics: Diagnostics,
-    /// Orders learned from.
+    /// Number of orders learned from.
     pub orders: usize,
-    /// Designs timed on their own.
+    /// Number of timings of a design on its own.
     pub timed: usize,
-    /// Whether more than half of the designs lean on their tier or card rather than on the orders.
+    /// Whether most designs rest on their tier or card rather than on the orders.
     pub leans: bool,
-    /// What the minutes are of.
+    /// The work the minutes are of.
     pub covers: Covers,
-    /// Middle day of the orders, that a trend is about.
+    /// First and last day of the orders.
     pub days: Option<(Day, Day)>,
 }
 
 impl MinutesTable {
-    /// Of a costed shop whose minutes were to be learned.
+    /// Builds the table of a costed shop that asked for learned minutes.
     ///
     /// # Errors
     /// Where polars fails.
@@ -128,13 +128,13 @@ impl MinutesTable {
         })
     }
 
-    /// Whether ranges rest on the best fit alone, because sampling did not settle.
+    /// Whether ranges rest on the approximation alone, because sampling did not converge.
     #[must_use]
     pub fn has_rough_ranges(&self) -> bool {
         self.fit.as_ref().is_some_and(|fit| fit.diagnostics.method == Method::Unsettled)
     }
 
-    /// Orders so far off that a logging mistake is likelier than chance.
+    /// Lists the orders so far off that a logging mistake is likelier than chance.
     pub fn far_off(&self) -> impl Iterator<Item = &(String, Prediction)> {
         self.predictions.iter().filter(|(_, prediction)| prediction.far_off)
     }
@@ -158,7 +158,7 @@ fn row(shop: &Shop, learned: Option<&Learned>, design: Id<Design>, orders: i64, 
     }
 }
 
-/// By tier, the quickest tier and design first.
+/// Sorts by tier, the quickest tier and design first.
 fn sort(rows: &mut [MinutesRow]) {
     let minutes = |row: &MinutesRow| {
         row.learned.map(|learned| learned.median).or(row.card.map(|card| card.decimal().to_string().parse().unwrap_or(0.0)))

@@ -1,8 +1,13 @@
-//! Questions over facts: wage views, the monthly review, and what the records lack.
+//! Questions over the facts: hourly pay by any group, and the review of a month or season. Results are finished
+//! figures; how they are worded and drawn is up to the reports.
 //!
-//! [`sums`] groups the facts by [`key`], [`row`] judges a group and [`certainty`] says how surely, [`wage`] is the table of all groups with its totals;
-//! [`monthly`] puts a review together from tables, its [`headline`], the designs [`below_target`] a decision and what
-//! [`reconciliation`] it to the logs; the [`bridge`] tells what changed since another period; [`minutes`] tells what a piece of each design takes, [`stage_hours`] what was logged. Results are finished figures; how they are shown is the reports' business.
+//! [`sums`] groups the facts by [`key`]; [`row`] computes a group's figures and [`verdict`], and [`certainty`] their
+//! range; [`wage`] is the table of all groups with its totals.
+//!
+//! [`monthly`] is a whole review: its [`headline`], the designs [`below_target`], the [`advice`] that follows, and
+//! the [`reconciliation`] with the maker's own books; [`untied`] names hours and costs not tied to an order. The
+//! [`bridge`] explains the change since another period, [`minutes`] shows minutes per piece, [`stage_hours`] the
+//! hours as logged.
 
 pub mod advice;
 pub mod below_target;
@@ -16,6 +21,7 @@ pub mod headline;
 pub mod hours_by;
 pub mod item_prices;
 pub mod key;
+pub mod list_prices;
 pub mod minutes;
 pub mod monthly;
 pub mod months;

@@ -1,4 +1,5 @@
-//! The review of a month or season: did the prices cover the time, what does not pay, and what ties it to the logs.
+//! The review of a month or season: did the prices cover the time, which designs do not pay, and does it agree with
+//! the maker's own books. The figures only; `build_review.rs` fills them in.
 
 use super::advice::Advice;
 use super::below_target::BelowTarget;
@@ -11,34 +12,35 @@ use super::order_sizes::OrderOfSize;
 use super::reconciliation::Reconciliation;
 use super::stock::Missing;
 use super::wage::WageTable;
-use crate::pricing::order_size::Smallest;
+use crate::pricing::cost::Smallest;
 use crate::quantity::Period;
 use crate::quantity::millionths::{Minutes, Money};
 
 /// A finished review.
 #[derive(Debug, Clone)]
 pub struct Review {
-    /// Which days.
+    /// Its days.
     pub period: Period,
-    /// The season's name, where the days are one's.
+    /// Name of the season with these days, if there is one.
     pub season: Option<String>,
-    /// The wage aimed at.
+    /// The target wage.
     pub target: Option<Money>,
-    /// The answer.
+    /// The headline.
     pub headline: Headline,
     /// By tier.
     pub tiers: WageTable,
     /// By design.
     pub designs: WageTable,
-    /// Designs that do not pay, most short first.
+    /// Designs below target, the largest shortfall first.
     pub below_target: Vec<BelowTarget>,
-    /// Hours by stage of the orders handed over, most first; the last name is blank for work without a stage.
+    /// Minutes by stage of the orders handed over, the most first; the name is blank, and last, for work without a
+    /// stage.
     pub stages: Vec<(String, Minutes)>,
-    /// Waiting, logged in the period: never paid.
+    /// Unattended minutes logged in the period: never paid.
     pub rack_minutes: Minutes,
-    /// What ties it to her own sums.
+    /// Reconciliation with the maker's own books.
     pub reconciliation: Reconciliation,
-    /// What changed since another period, where it was asked for.
+    /// The change since another period, if asked for.
     pub bridge: Option<Bridge>,
     /// Orders handed over that no hours name.
     pub orders_without_hours: Vec<String>,
@@ -50,22 +52,22 @@ pub struct Review {
     pub orders_of_size: Vec<OrderOfSize>,
     /// The same year by classes of size.
     pub sizes: WageTable,
-    /// The smallest order worth its set-up, over that year.
+    /// The smallest order that covers its set-up, over that year.
     pub smallest_order: Option<Smallest>,
-    /// What ingredients cost over that year, dearest first.
+    /// Prices of ingredients over that year, the most money first.
     pub item_prices: Vec<ItemPrices>,
-    /// Minutes a piece, where they were learned.
+    /// Minutes per piece, if they were learned.
     pub minutes: Option<MinutesTable>,
-    /// What orders took beyond what was bought, dearest first.
+    /// Use beyond what was bought, the dearest first.
     pub shortfalls: Vec<Missing>,
-    /// What counts found missing, dearest first.
+    /// Differences that counts found, the dearest first.
     pub gaps: Vec<Missing>,
-    /// What is worth doing.
+    /// What to do about it.
     pub advice: Vec<Advice>,
 }
 
 impl Review {
-    /// Whether nothing was handed over, and no deposit kept.
+    /// Whether nothing was handed over and no deposit kept.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.designs.rows.is_empty()

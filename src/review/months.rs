@@ -1,4 +1,4 @@
-//! Month by month: what each paid an hour, with what no order explains counted in, as the headline has it.
+//! Hourly pay month by month, unassigned hours and costs included, as in the headline.
 
 use super::key::{By, Key};
 use super::sums::{self, Sums};
@@ -17,21 +17,21 @@ pub struct MonthRow {
     pub month: Month,
     /// Orders handed over.
     pub orders: i64,
-    /// Those whose hours are known, that the wage stands on.
+    /// Orders with known hours, which the wage rests on.
     pub known_orders: i64,
     /// Pieces handed over.
     pub pieces: i64,
-    /// Owner's pay of orders with known hours, less costs no order explains.
+    /// Owner's pay of orders with known hours, less unassigned costs.
     pub pay: Money,
-    /// The hours of those orders, and those no order explains.
+    /// Owner's minutes of those orders, and unassigned ones.
     pub minutes: Minutes,
-    /// Pay ÷ hours.
+    /// Pay ÷ hours; `None` in a month without known hours.
     pub wage: Option<Money>,
-    /// Over the target wage, or short of it where negative.
+    /// Pay less the minutes at the target.
     pub surplus: Option<Money>,
 }
 
-/// Every month from the first with an order to the period's last, those without any included.
+/// Computes every month from the first with an order to the period's last, including those without orders.
 ///
 /// # Errors
 /// Where polars fails.
@@ -58,7 +58,7 @@ fn row(shop: &Shop, costed: &Costed, month: Month, sums: &Sums, until: Option<Da
         pieces: i64::try_from(sums.all[Figure::Pieces]).unwrap_or(i64::MAX),
         pay,
         minutes,
-        // Months in which nothing with known hours was handed over tell no wage of their prices.
+        // Without a line of known hours, a month's wage would say nothing of its prices.
         wage: pay.an_hour(minutes).filter(|_| sums.known_lines > 0),
         surplus: needed.filter(|_| costed.any_hours).map(|needed| pay - needed),
     }

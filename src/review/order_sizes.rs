@@ -1,18 +1,14 @@
-//! Orders by their size: what each paid an hour, over the year that ends with a period.
+//! Hourly pay of orders by their size, over the year that ends with a period.
 
 use super::key::{By, Key};
 use super::sums;
 use crate::costing::Costed;
 use crate::costing::facts::Figure;
 use crate::period::year_to;
-use crate::pricing::fair::Season;
-use crate::pricing::order_size::Smallest;
-use crate::pricing::present::Asked;
+use crate::quantity::Period;
 use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::{Day, Period};
 use crate::shop::Shop;
-use polars::prelude::{PolarsResult, polars_err};
-use std::collections::BTreeMap;
+use polars::prelude::PolarsResult;
 
 /// One order with known hours.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,7 +23,7 @@ pub struct OrderOfSize {
     pub in_period: bool,
 }
 
-/// Orders with pieces and known hours of the year that ends with a period.
+/// Lists the orders with pieces and known hours of the year that ends with a period, the smallest first.
 ///
 /// # Errors
 /// Where polars fails.
@@ -43,18 +39,4 @@ pub fn orders_of_size(shop: &Shop, costed: &Costed, period: Period) -> PolarsRes
     let mut orders: Vec<OrderOfSize> = orders.collect();
     orders.sort_by(|one, other| (one.pieces, one.wage, &one.order).cmp(&(other.pieces, other.wage, &other.order)));
     Ok(orders)
-}
-
-/// The smallest order worth its set-up at the target, of the mix of the year that ends with a period, at the list in force on the day
-/// after it: the price list's own answer (`Season::smallest_order`). `None` where no wage is aimed at or no order has known hours.
-///
-/// # Errors
-/// Where polars fails or a figure does not fit.
-pub fn smallest_order(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Option<Smallest>> {
-    let Some(target) = shop.settings.target else { return Ok(None) };
-    let day = period.to.map_or(Day(i32::MAX), |to| Day(to.0 + 1));
-    let asked = Asked { period: year_to(period), day, unassigned: true, costs: &BTreeMap::new() };
-    let failed = |error: String| polars_err!(ComputeError: "{error}");
-    let season = Season::at_present(shop, costed, asked).map_err(failed)?;
-    season.smallest_order(shop, target).map_err(|error| failed(error.to_string()))
 }

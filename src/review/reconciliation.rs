@@ -1,4 +1,5 @@
-//! What ties a review to the maker's own sums: hours logged and counted, things bought and used, money that is not income.
+//! Reconciles a review with the maker's own books: hours logged and counted, items bought and used, money that is not
+//! income.
 
 use super::key::Key;
 use super::wage::WageTable;
@@ -10,14 +11,14 @@ use crate::shop::Shop;
 use crate::shop::orders::{Kind, Status};
 use polars::prelude::*;
 
-/// The figures.
+/// The figures of a reconciliation.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Reconciliation {
-    /// The owner's minutes logged in the period, waiting apart.
+    /// The owner's minutes logged in the period, without unattended ones.
     pub logged: Minutes,
-    /// Those of `logged` that served orders handed over outside the period; where the period is whole months.
+    /// Of these, minutes for orders handed over outside the period; only for whole months.
     pub for_others: Option<Minutes>,
-    /// Minutes logged outside the period that served its orders; where the period is whole months.
+    /// Minutes logged outside the period for its orders; only for whole months.
     pub from_others: Option<Minutes>,
     /// Minutes counted: on its orders, and unassigned.
     pub counted: Minutes,
@@ -31,22 +32,22 @@ pub struct Reconciliation {
     pub packaging_bought: Money,
     /// Packaging used by its orders, and unassigned.
     pub packaging_used: Money,
-    /// What is left in stock at the end of the logs, at cost; `latest` keeps no such value.
+    /// Closing stock at the end of the logs, at cost; `None` under `latest`, which keeps no value.
     pub stock_left: Option<Money>,
-    /// Tips, and whether they are in the revenue.
+    /// Tips.
     pub tips: Money,
     /// Whether tips are revenue.
     pub tips_count: bool,
-    /// Sales tax collected: never income.
+    /// Sales tax collected, which is never income.
     pub sales_tax: Money,
-    /// Deposits kept of cancelled orders.
+    /// Deposits kept from cancelled orders.
     pub deposits_kept: Money,
-    /// The owner's minutes logged in the period on quoted and cancelled orders: unassigned.
+    /// The owner's minutes logged in the period on quoted and cancelled orders, which are unassigned.
     pub on_orders_not_done: Minutes,
 }
 
 impl Reconciliation {
-    /// Of a period.
+    /// Reconciles a period.
     ///
     /// # Errors
     /// Where polars fails.
@@ -97,7 +98,7 @@ impl Reconciliation {
     }
 }
 
-/// Whether a period begins and ends with a month, so that minutes can be told apart by month.
+/// Whether a period begins and ends with a month, so that minutes can be split by month.
 fn whole_months(period: Period) -> bool {
     period.from.is_none_or(|from| from.month().first() == from) && period.to.is_none_or(|to| to.month().last() == to)
 }

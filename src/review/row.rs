@@ -1,4 +1,5 @@
-//! One row of a wage table: a group's figures, its two wages, its fair price and its verdict.
+//! One row of a wage table: a group's figures, its hourly wage and that of one more piece, its fair price and its
+//! verdict.
 
 use super::certainty::{Certainty, Interval};
 use super::key::Key;
@@ -10,38 +11,38 @@ use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
 
 impl Row {
-    /// Whether it holds deliveries or kept deposits, and no cookies.
+    /// Whether it holds only deliveries or kept deposits.
     #[must_use]
     pub fn has_no_cookies(&self) -> bool {
         self.group.is_some_and(Key::has_no_cookies)
     }
 
-    /// Whether the verdict may be acted on: not where it is too close to call.
+    /// Whether the verdict may be acted on: not if the logs cannot tell yet.
     #[must_use]
     pub fn is_conclusive(&self) -> bool {
         self.interval.is_none_or(|interval| interval.certainty != Some(Certainty::Open))
     }
 }
 
-/// A share of one, in millionths.
+/// A share of 1, in millionths.
 pub type Share = Money;
 
-/// One row. Money and minutes at stored precision; what is unknown is `None`.
+/// One row. Money and minutes are at stored precision; what is unknown is `None`.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Row {
-    /// What the row is of, by name.
+    /// Name of its group.
     pub key: String,
-    /// The same by id; `None` of totals.
+    /// Its group; `None` for totals.
     pub group: Option<Key>,
-    /// The tier, of a design or a tier.
+    /// The tier, if it is a design or a tier.
     pub tier: Option<String>,
     /// Different orders.
     pub orders: i64,
     /// Pieces sold.
     pub pieces: i64,
-    /// Pieces × list price; the amount itself of deliveries and kept deposits.
+    /// Pieces × list price; for deliveries and kept deposits the amount itself.
     pub list_value: Money,
-    /// What was brought in.
+    /// Revenue.
     pub revenue: Money,
     /// Ingredients.
     pub ingredients: Money,
@@ -57,33 +58,33 @@ pub struct Row {
     pub owner_minutes: Minutes,
     /// Helpers' minutes.
     pub helper_minutes: Minutes,
-    /// Revenue less out-of-pocket cost.
+    /// Owner's pay: revenue less out-of-pocket cost.
     pub owner_pay: Money,
-    /// Share of pieces whose order's hours are known.
+    /// Share of pieces whose order has known hours.
     pub hours_known: Share,
-    /// Where minutes a piece came from.
+    /// Source of the minutes per piece.
     pub minutes_from: MinutesFrom,
-    /// Owner's pay ÷ owner's hours, of lines with known hours.
+    /// Owner's pay ÷ owner's hours, over lines with known hours.
     pub wage_per_hour: Option<Money>,
-    /// What the logs fit, where minutes were learned and the row's are estimated.
+    /// Range of the wage, if the row's minutes are estimates.
     pub interval: Option<Interval>,
-    /// What one more piece would pay an hour.
+    /// Hourly pay of one more piece.
     pub one_more_piece_wage: Option<Money>,
     /// Share of pieces priced by the set.
     pub set_priced_share: Share,
-    /// Revenue a piece.
+    /// Revenue per piece.
     pub price_per_piece: Option<Money>,
-    /// Revenue a piece needs for the target.
+    /// Revenue per piece needed for the target.
     pub fair_price: Option<Money>,
-    /// What it says.
+    /// The verdict.
     pub verdict: Option<Verdict>,
-    /// Whether something in it has no price.
+    /// Whether it uses an item without a price.
     pub incomplete: bool,
-    /// The lines with known hours, which wage, full cost, fair price, surplus and verdict rest on.
+    /// The lines with known hours: wage, full cost, fair price, surplus and verdict rest on them.
     pub known: Known,
 }
 
-/// A row's lines with known hours.
+/// The figures of a row's lines with known hours.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Known {
     /// Different orders.
@@ -92,7 +93,7 @@ pub struct Known {
     pub pieces: i64,
     /// Pieces × list price.
     pub list_value: Money,
-    /// What was brought in.
+    /// Revenue.
     pub revenue: Money,
     /// Ingredients, packaging, fees, helper pay and overhead.
     pub costs: [Money; 5],
@@ -103,49 +104,42 @@ pub struct Known {
 }
 
 impl Known {
-    /// Revenue less out-of-pocket cost.
+    /// Owner's pay: revenue less out-of-pocket cost.
     #[must_use]
     pub fn owner_pay(&self) -> Money {
         self.revenue - self.costs.into_iter().sum()
     }
 
-    /// Over a fair wage, or short of it where negative.
+    /// Computes the surplus: owner's pay less the owner's time at the target.
     #[must_use]
     pub fn surplus(&self) -> Option<Money> {
         self.time.map(|time| self.owner_pay() - time)
     }
 
-    /// What a piece brought in.
+    /// Computes the revenue per piece.
     #[must_use]
     pub fn price(&self) -> Option<Money> {
         self.revenue.each_of(self.pieces)
     }
 
-    /// The list price a piece needs for a fair price: more than that where discounts take some of it.
-    #[must_use]
-    pub fn list_price_for(&self, fair_price: Money) -> Option<Money> {
-        let (fair, list, revenue) = (fair_price.0, self.list_value.0, self.revenue.0);
-        (revenue > 0 && list > 0).then(|| ratio::multiply_divide(fair, list, revenue).ok().map(Money)).flatten()
-    }
-
-    /// What a piece cost, the owner's time at the target included.
+    /// Computes the full cost per piece: the owner's time at the target included.
     #[must_use]
     pub fn full_cost(&self) -> Option<Money> {
         (self.revenue - self.surplus()?).each_of(self.pieces)
     }
 }
 
-/// What rows are judged by.
+/// What rows are judged by: the target, and the source of minutes.
 #[derive(Debug, Clone, Copy)]
 pub struct Judge {
-    /// The wage aimed at.
+    /// The target wage.
     pub target: Option<Money>,
-    /// Where minutes a piece came from.
+    /// Source of the minutes per piece.
     pub minutes_from: MinutesFrom,
 }
 
 impl Judge {
-    /// The row of a group.
+    /// Computes the row of a group.
     #[must_use]
     pub fn row(&self, key: String, tier: Option<String>, sums: &Sums) -> Row {
         let all = &sums.all;
@@ -207,7 +201,7 @@ impl Judge {
         self.target?.per_hour_for(minutes).ok()
     }
 
-    /// Revenue a piece needs for the target wage (DEVELOPERS.md, "fair price").
+    /// Computes the revenue per piece needed for the target wage (formula: DEVELOPERS.md, "Fair price").
     fn fair_price(&self, known: &Figures) -> Option<Money> {
         let pieces = i64::try_from(known[Figure::Pieces]).ok().filter(|pieces| *pieces > 0)?;
         let fixed_fees = known[Figure::Fees] - known[Figure::PercentFees];
@@ -217,7 +211,7 @@ impl Judge {
         if percent == 0 {
             return cost.each_of(pieces);
         }
-        // Where the percentage takes all that came in, no price is enough.
+        // If the percentage takes all revenue, no price is enough.
         let is_possible = revenue != 0 && (revenue > 0) == (revenue > percent);
         let needed = is_possible.then(|| ratio::multiply_divide(cost.0, revenue, revenue - percent).ok()).flatten()?;
         Money(needed).each_of(pieces)
@@ -241,13 +235,14 @@ impl Judge {
     }
 }
 
-/// Price less percentage fee, its own materials and helper pay, over the minutes one more piece takes: those of
-/// stages shared by pieces or by minutes. No set-up, per-colour or per-order part.
+/// Computes the hourly pay of one more piece (formula: DEVELOPERS.md, "One more piece"): list value less percentage
+/// fee, its own materials and helper pay, ÷ the owner's minutes in stages shared by pieces or by minutes. No set-up,
+/// per-colour or per-order part.
 fn one_more_piece(cookies: &Figures) -> Option<Money> {
     let materials =
         cookies[Figure::Ingredients] - cookies[Figure::OrderIngredients] + cookies[Figure::Packaging] - cookies[Figure::OrderPackaging];
     if cookies[Figure::ListValue] == 0 && cookies[Figure::SetPricedPieces] > 0 {
-        // Priced by the set alone: nobody knows what one more would bring.
+        // Priced as a set only: the price of one more piece is unknown.
         return None;
     }
     let left = cookies[Figure::ListValue] - cookies[Figure::ListFees] - materials - cookies[Figure::PieceHelperPay];

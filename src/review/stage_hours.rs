@@ -1,4 +1,4 @@
-//! Hours as they were logged: by stage, by month and by who worked; waiting apart.
+//! Hours as logged: by stage, month and person, with unattended ones apart from work.
 
 use crate::quantity::millionths::Minutes;
 use crate::quantity::{Month, Period};
@@ -14,13 +14,13 @@ pub struct Worked {
     pub month: Month,
     /// The helper; `None` is the owner.
     pub who: Option<String>,
-    /// Whether it is waiting, never paid.
+    /// Whether it is unattended, and so never paid.
     pub waiting: bool,
-    /// How long.
+    /// Minutes logged.
     pub minutes: Minutes,
 }
 
-/// All hours logged in a period, summed by stage, month and who, in this order.
+/// Sums the hours logged in a period by stage, month and person, in this order.
 #[must_use]
 pub fn stage_hours(shop: &Shop, period: Period) -> Vec<Worked> {
     let mut sums: BTreeMap<(Option<String>, Month, Option<String>, bool), Minutes> = BTreeMap::new();

@@ -1,28 +1,28 @@
-//! What a period's stock lacks: uses beyond what was bought, and what counts found missing.
+//! Differences in a period's stock: use beyond what was bought, and what counts found.
 
 use crate::costing::Costed;
 use crate::costing::stock::{Quantity, Run};
 use crate::quantity::Period;
 use crate::shop::Shop;
 
-/// So much of an item, and what it cost.
+/// A difference in an item's stock.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Missing {
     /// The item.
     pub item: String,
     /// The unit it is kept in.
     pub unit: &'static str,
-    /// How much, and what it was costed at; negative where a count found more than the logs say.
+    /// Amount and cost; negative if a count found more than the logs say.
     pub quantity: Quantity,
 }
 
-/// What the period's orders took beyond what had been bought, dearest first.
+/// Sums the period's use beyond what had been bought, the dearest first.
 #[must_use]
 pub fn shortfalls(shop: &Shop, costed: &Costed, period: Period) -> Vec<Missing> {
     missing(shop, costed, |run| run.shortfalls.iter().filter(|(day, _)| period.holds(*day)).map(|(_, short)| *short).collect())
 }
 
-/// What the period's counts found missing or found too much of, dearest first.
+/// Sums the differences that the period's counts found, the dearest first.
 #[must_use]
 pub fn gaps(shop: &Shop, costed: &Costed, period: Period) -> Vec<Missing> {
     missing(shop, costed, |run| {

@@ -11,26 +11,26 @@ use std::ops::AddAssign;
 /// The sums of one group.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Sums {
-    /// Over all its lines.
+    /// Of all its lines.
     pub all: Figures,
-    /// Over lines of orders whose hours are known.
+    /// Of lines with known hours.
     pub known: Figures,
-    /// Over cookie lines of orders whose hours are known.
+    /// Of cookie lines with known hours.
     pub cookies: Figures,
     /// Different orders.
     pub orders: i64,
-    /// Different orders whose hours are known.
+    /// Different orders with known hours.
     pub known_orders: i64,
     /// Lines.
     pub lines: i64,
-    /// Lines of orders whose hours are known.
+    /// Lines with known hours.
     pub known_lines: i64,
-    /// Lines that use something without a price.
+    /// Lines that use an item without a price.
     pub incomplete_lines: i64,
 }
 
 impl AddAssign<&Sums> for Sums {
-    /// Orders are not added: one order may lie in several groups.
+    /// Adds all but numbers of orders: one order may lie in several groups.
     fn add_assign(&mut self, other: &Self) {
         self.all += &other.all;
         self.known += &other.known;
@@ -42,7 +42,7 @@ impl AddAssign<&Sums> for Sums {
 }
 
 impl Sums {
-    /// With hours and costs not tied to an order, which count as known.
+    /// Adds hours and costs not tied to an order, which count as known.
     #[must_use]
     pub fn all_in(mut self, unassigned: &Unassigned) -> Self {
         self.all += &unassigned.figures();
@@ -51,7 +51,7 @@ impl Sums {
     }
 }
 
-/// Sums by key, in the order of keys.
+/// Sums the facts by key, in the order of keys.
 ///
 /// # Errors
 /// Where polars fails.
@@ -61,14 +61,14 @@ pub fn by_key(facts: &Facts, by: By) -> PolarsResult<BTreeMap<Key, Sums>> {
     for (kind, number, group) in groups {
         let sum = sums.entry(by.key(LineKind::from_number(kind), number)).or_default();
         *sum += &group;
-        // Sizes are classes of many numbers; an order has one.
+        // A size class joins several numbers, but each order has only one.
         sum.orders += group.orders;
         sum.known_orders += group.known_orders;
     }
     Ok(sums)
 }
 
-/// Sums over all facts; zero where there are none.
+/// Sums all facts; zero if there are none.
 ///
 /// # Errors
 /// Where polars fails.
@@ -77,11 +77,12 @@ pub fn whole(facts: &Facts) -> PolarsResult<Sums> {
     Ok(groups.into_iter().next().map(|(_, _, sums)| sums).unwrap_or_default())
 }
 
+/// Names of the columns that facts are grouped by.
 const KIND: &str = "group kind";
 const NUMBER: &str = "group number";
 const COOKIE: &str = "is cookie";
 
-/// Sums by two columns, a kind and a number.
+/// Sums the facts by two columns, a kind and a number.
 fn grouped(facts: &Facts, [kind, number]: [Expr; 2]) -> PolarsResult<Vec<(u32, Option<i64>, Sums)>> {
     let keyed = facts.lazy().with_columns([
         kind.cast(DataType::UInt32).alias(KIND),
@@ -121,7 +122,7 @@ fn grouped(facts: &Facts, [kind, number]: [Expr; 2]) -> PolarsResult<Vec<(u32, O
     Ok(groups)
 }
 
-/// Lines of a group alike in whether their hours are known and whether they are cookies.
+/// The lines of a group that agree in whether their hours are known and whether they are cookies.
 struct Part {
     kind: u32,
     number: Option<i64>,

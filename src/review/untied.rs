@@ -1,11 +1,11 @@
-//! Hours and costs not tied to an order, each by what it is.
+//! Hours and costs not tied to an order, by what they are for.
 
 use crate::costing::Costed;
 use crate::costing::unassigned::{OfSource, Source, Unassigned};
 use crate::quantity::{Month, Period};
 use crate::shop::Shop;
 
-/// What hours or costs are for.
+/// The purpose of hours or costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum For {
     /// An overhead, by its name.
@@ -16,18 +16,18 @@ pub enum For {
     Item(String),
 }
 
-/// Hours or costs of one kind that no order carries.
+/// Hours or costs of one purpose that no order carries.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Untied {
-    /// What they are for.
+    /// Their purpose.
     pub what: For,
     /// The first and last month they lie in.
     pub months: (Month, Month),
-    /// How much.
+    /// Their amount.
     pub amount: Unassigned,
 }
 
-/// What is not tied to an order in a period: the dearest first, hours after costs.
+/// Lists what is not tied to an order in a period: the dearest first, hours after costs.
 #[must_use]
 pub fn untied(shop: &Shop, costed: &Costed, period: Period) -> Vec<Untied> {
     let named = |OfSource { source, days: (first, last), amount }: OfSource| Untied {

@@ -1,9 +1,9 @@
-//! What the figures say of a price, in four words that programs read.
+//! Verdicts on a group's pay.
 
-/// What a row says of its prices.
+/// The verdict on a row. JSON and CSV use its [`words`](Self::words), screens their own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Verdict {
-    /// It costs more than it brings, before any time is paid.
+    /// Owner's pay is negative: it costs more than it brings in, before any time is paid.
     LosesMoney,
     /// Whole orders reach the target.
     Pays,
@@ -14,7 +14,7 @@ pub enum Verdict {
 }
 
 impl Verdict {
-    /// The words for it.
+    /// Returns its words in JSON and CSV.
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {

@@ -1,4 +1,4 @@
-//! The wage table: what each design, tier, order, month … cost and paid an hour, with totals that equal the logs.
+//! The wage table: what each design, tier, order or month cost and paid per hour, with totals that equal the logs.
 
 use super::certainty::Interval;
 use super::key::{By, Key};
@@ -18,39 +18,39 @@ use std::collections::{BTreeMap, BTreeSet};
 /// A question over the facts.
 #[derive(Debug, Clone, Copy)]
 pub struct Question {
-    /// What rows are of.
+    /// What rows are grouped by.
     pub by: By,
-    /// Which lines.
+    /// The days of hand-over.
     pub period: Period,
 }
 
-/// Orders of the period that were not handed over.
+/// Numbers of orders of the period that were not handed over.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct LeftOut {
-    /// Only asked for.
+    /// Quoted.
     pub quoted: usize,
-    /// Called off.
+    /// Cancelled.
     pub cancelled: usize,
 }
 
-/// The answer.
+/// The answer to a question.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct WageTable {
-    /// What rows are of.
+    /// What rows are grouped by.
     pub by: By,
-    /// Which lines.
+    /// The days of hand-over.
     pub period: Period,
     /// The rows, by key.
     pub rows: Vec<Row>,
     /// Their sum.
     pub total: Row,
-    /// With what is unassigned: the headline.
+    /// Their sum with what is unassigned: the headline.
     pub all_in: Row,
-    /// What no line carries.
+    /// Unassigned hours and costs.
     pub unassigned: Unassigned,
-    /// The same by what it is.
+    /// Unassigned hours and costs by what they are for.
     pub untied: Vec<Untied>,
-    /// Overhead ahead of the logs.
+    /// Overhead of months after the logs' last.
     pub prepaid: Money,
     /// Orders not handed over.
     pub left_out: LeftOut,
@@ -98,14 +98,14 @@ impl WageTable {
     }
 }
 
-/// Each group's pay and minutes in each draw of the learned minutes. Orders and months, and what is asked of whole orders,
-/// are counted from the logs and not estimated: they have none.
+/// Computes each group's pay and minutes in each posterior draw, for designs, tiers and themes. The other groupings
+/// are counted from the logs, not estimated, and have none.
 fn in_each_draw(costed: &Costed, question: Question) -> PolarsResult<BTreeMap<Key, DrawSums>> {
     let is_estimated = matches!(question.by, By::Design | By::Tier | By::Theme);
     let Some(posterior) = costed.posterior.as_ref().filter(|_| is_estimated) else { return Ok(BTreeMap::new()) };
     let (keys, days) = (question.by.of_lines(&costed.facts)?, costed.facts.days()?);
     let keys: Vec<Option<Key>> = keys.into_iter().zip(days).map(|(key, day)| question.period.holds(day).then_some(key)).collect();
-    // Deliveries and kept deposits are counted: a group of nothing else has no range, but they are part of a theme's.
+    // Deliveries and kept deposits are counted: a group of only these has no range, but they are part of a theme's.
     let pieces = costed.facts.figure(Figure::Pieces)?;
     let asked: BTreeSet<Key> = keys.iter().zip(pieces).filter(|(_, pieces)| *pieces > 0).filter_map(|(key, _)| *key).collect();
     let asked: Vec<Key> = asked.into_iter().collect();
@@ -114,43 +114,43 @@ fn in_each_draw(costed: &Costed, question: Question) -> PolarsResult<BTreeMap<Ke
     Ok(asked.into_iter().zip(draws).collect())
 }
 
-/// How rows are ordered; those of deliveries and kept deposits stay last.
+/// Order of rows; those of deliveries and kept deposits stay last.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Sort {
     /// By name, size or date.
     Key,
-    /// Least paid first.
+    /// Lowest hourly pay first.
     Wage,
-    /// Most short first.
+    /// Farthest below the target first.
     Surplus,
-    /// Most sold first.
+    /// Most pieces first.
     Pieces,
-    /// Most brought in first.
+    /// Highest revenue first.
     Revenue,
     /// Most hours first.
     Hours,
 }
 
 impl Sort {
-    /// All of them.
+    /// All orders.
     pub const ALL: [Self; 6] = [Self::Key, Self::Wage, Self::Surplus, Self::Pieces, Self::Revenue, Self::Hours];
 
-    /// The word for it, and what it means.
+    /// Returns its name on the command line, and its help.
     #[must_use]
     pub fn words(self) -> (&'static str, &'static str) {
         match self {
             Self::Key => ("key", "By name, size or date"),
-            Self::Wage => ("wage", "Least paid first"),
-            Self::Surplus => ("surplus", "Most short first"),
-            Self::Pieces => ("pieces", "Most sold first"),
-            Self::Revenue => ("revenue", "Most brought in first"),
+            Self::Wage => ("wage", "Lowest hourly pay first"),
+            Self::Surplus => ("surplus", "Farthest below the target first"),
+            Self::Pieces => ("pieces", "Most pieces first"),
+            Self::Revenue => ("revenue", "Highest revenue first"),
             Self::Hours => ("hours", "Most hours first"),
         }
     }
 }
 
 impl WageTable {
-    /// Orders the rows.
+    /// Sorts the rows.
     pub fn sort(&mut self, sort: Sort) {
         let last = Row::has_no_cookies;
         match sort {

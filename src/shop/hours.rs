@@ -133,7 +133,7 @@ impl Hours {
         any.then_some(named)
     }
 
-    /// How minutes of a stage are shared; work without a stage as decorating is.
+    /// How minutes of a stage are shared; work without a stage is shared as decorating is.
     #[must_use]
     pub fn shared_by(&self, stage: Option<Id<Stage>>) -> SharedBy {
         stage.map_or(SharedBy::Minutes, |stage| self.shared_by[stage])

@@ -8,7 +8,7 @@ use crate::reading::{ProblemKind, Severity};
 pub static NO_FOLDER: ProblemKind = ProblemKind::single(Severity::Error, "no-folder");
 /// A file every shop needs is missing.
 pub static MISSING_FILE: ProblemKind =
-    ProblemKind::error("missing-file", "files are missing from the folder", "Write each of them; check --all says how.");
+    ProblemKind::error("missing-file", "files are missing from the folder", "Create each of them; check --all says how.");
 /// A file that cannot be read.
 pub static UNREADABLE_FILE: ProblemKind =
     ProblemKind::error("unreadable-file", "files cannot be read", "Put the files themselves into the folder.");

@@ -95,7 +95,7 @@ impl Folder {
     fn settings(&self, problems: &mut Vec<Problem>) -> Option<Settings> {
         let Some(bytes) = self.bytes(settings::FILE) else {
             let problem = Problem::of_file(&MISSING_FILE, settings::FILE, "is missing from the folder");
-            problems.push(problem.instead("write it with one line: currency = \"USD\", or your own currency"));
+            problems.push(problem.instead("create it with one line: currency = \"USD\", or your own currency"));
             return None;
         };
         match std::str::from_utf8(bytes) {
@@ -124,7 +124,7 @@ impl Reader<'_> {
         let Some(bytes) = self.folder.bytes(&file) else {
             if specification.name == spec::ORDERS.name {
                 let problem = Problem::of_file(&MISSING_FILE, &file, "is missing from the folder");
-                self.problems.push(problem.instead(format!("write it with the headings {}", specification.headings())));
+                self.problems.push(problem.instead(format!("create it with the headings {}", specification.headings())));
             }
             self.files.push(FileRead { file, rows: None, ignored: Vec::new() });
             return None;

@@ -2,7 +2,7 @@
 
 use super::kinds::ENDS_EARLY;
 use crate::quantity::Day;
-use crate::reading::{Place, Problem, Table};
+use crate::reading::{Problem, Table};
 
 /// What an overhead is shared by; in the order of [`super::specification::OVERHEAD_BASES`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -32,8 +32,6 @@ pub struct Overhead {
     pub paid: i64,
     /// How it is shared.
     pub base: Base,
-    /// Where it stands.
-    pub place: Place,
 }
 
 /// Reads the `overheads` log; a row that ends before it begins is left out, with a problem.
@@ -53,7 +51,7 @@ pub fn read(mut table: Table, problems: &mut Vec<Problem>) -> Vec<Overhead> {
             continue;
         }
         let base = bases[row].and_then(|at| BASES.get(usize::try_from(at).ok()?)).copied().unwrap_or(Base::Hours);
-        overheads.push(Overhead { from, to, what: names.text(what).to_owned(), paid, base, place: table.places[row] });
+        overheads.push(Overhead { from, to, what: names.text(what).to_owned(), paid, base });
     }
     overheads
 }

@@ -13,9 +13,9 @@ use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The cell under `for` of what every order uses.
-pub const EVERY_ORDER: &str = "every order";
+const EVERY_ORDER: &str = "every order";
 /// The cell under `for` of what every delivery uses.
-pub const EVERY_DELIVERY: &str = "every delivery";
+const EVERY_DELIVERY: &str = "every delivery";
 
 /// What a row is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -204,7 +204,7 @@ impl BatchHeads {
         let Taker::Batch(batch) = taker else {
             if self.yield_cells[row].is_some() || self.extra_cells[row].is_some() {
                 let column = if self.yield_cells[row].is_some() { "yields" } else { "extra" };
-                let what = "only a recipe has one, not a design, every order or every delivery";
+                let what = "only a recipe has one; a design, every order and every delivery do not";
                 problems.push(table.problem(&YIELD_OF_DESIGN, row, column, what).instead("leave it blank here"));
             }
             return;

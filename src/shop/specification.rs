@@ -11,7 +11,7 @@ pub const OVERHEAD_BASES: &[&str] = &["hours", "pieces", "orders", "revenue"];
 /// Sizes of a cookie.
 pub const SIZES: &[&str] = &["mini", "regular", "large"];
 /// Classes of an item.
-pub const CLASSES: &[&str] = &["ingredient", "packaging"];
+const CLASSES: &[&str] = &["ingredient", "packaging"];
 
 const fn column(name: &'static str, kind: Kind, meaning: &'static str, example: &'static str) -> ColumnSpecification {
     ColumnSpecification { name, also: None, kind, required: false, filled: false, meaning, example }

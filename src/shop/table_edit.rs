@@ -8,7 +8,7 @@ use crate::reading::specification::Kind;
 use crate::reading::table::match_headings;
 use std::collections::BTreeMap;
 
-/// Her own headings, hers to ours.
+/// The headings of a shop, each with the column it stands for.
 pub type Renamed = BTreeMap<String, String>;
 
 /// Changes to one table, gathered before they are put in.

@@ -17,8 +17,8 @@ const ANSWERS: [Answer; 11] = [
     ("minutes", &[], 36, &["Half of your orders take within 12 %", "R-hat"]),
     ("minutes", &["--by", "stage"], 36, &["Aug 2025"]),
     ("tiers", &[], 30, &["Design by design", "What the fair price", "What would help instead", "What this is based on", "drop 70 pieces"]),
-    ("whatif", &["--fewer", "character 20%"], 25, &["A piece not sold takes", "of the orders with known hours"]),
-    ("whatif", &["--minimum", "24", "--by", "order"], 25, &["L001", "of the orders with known hours"]),
+    ("whatif", &["--fewer", "character 20%"], 25, &["A piece not sold takes", "cover the orders with known hours"]),
+    ("whatif", &["--minimum", "24", "--by", "order"], 25, &["L001", "cover the orders with known hours"]),
     (
         "quote",
         &[SET, "--colours", "6"],

@@ -101,7 +101,7 @@ fn tables_that_are_written_are_harmless_and_read_as_before() {
         assert_eq!(check.code, 0, "{}", check.out);
         assert_eq!(designs(&shop), before);
         let again = shop.run("tiers", &["--write", "--minutes", if card { "card" } else { "equal" }]);
-        assert!(again.out.contains("\nNothing was written: your list is this one already.\n"), "{}", again.out);
+        assert!(again.out.contains("\nNothing was written: this is your list already.\n"), "{}", again.out);
     }
 }
 

@@ -202,7 +202,8 @@ fn the_usual_folder_may_hold_a_file_of_hers() {
     ));
     let refused = run_on(shop.path(), "", &[]);
     assert_eq!(refused.code, 2);
-    assert!(refused.err.ends_with("or write the review into another folder with fairdozen review SHOP --out FOLDER\n"), "{}", refused.err);
+    let advice = format!("or write the review into another folder with fairdozen review {} --out FOLDER\n", shop.path().display());
+    assert!(refused.err.ends_with(&advice), "{}", refused.err);
 }
 
 #[cfg(target_os = "linux")]

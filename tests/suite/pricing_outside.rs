@@ -5,9 +5,9 @@
 //! `README.md` names edition and licence.
 
 use crate::published::{decimal, table};
-use fairdozen::pricing::order_size::{Mix, Smallest, WholeOrder, smallest};
+use fairdozen::pricing::allocation::{Product, allocate};
+use fairdozen::pricing::cost::{Mix, Smallest, WholeOrder, smallest};
 use fairdozen::pricing::raise::{leverage, margin_of_safety};
-use fairdozen::pricing::scarce::{Product, fill};
 use fairdozen::quantity::millionths::{MILLION, Minutes, Money};
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
@@ -116,7 +116,7 @@ fn scarce_hours_go_where_the_book_sends_them() {
             Product { each: Money::from_decimal(each).unwrap(), minutes, wanted: row["demand"].parse().unwrap() }
         })
         .collect();
-    let made = fill(&products, Minutes(80_000 * 60 * MILLION));
+    let made = allocate(&products, Minutes(80_000 * 60 * MILLION));
     let expected: Vec<i64> = rows.iter().map(|row| row["pub_units"].parse().unwrap()).collect();
     assert_eq!((made, expected.len()), (expected, 3));
 }

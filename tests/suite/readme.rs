@@ -75,6 +75,37 @@ fn every_setting_is_described_as_the_specification_says() {
     assert!(readme().contains(&described), "README's settings should read:\n{described}");
 }
 
+#[test]
+fn the_makers_page_comes_first_and_the_page_for_programs_last() {
+    let readme = readme();
+    let page = readme.split("\n## Reference\n").next().unwrap();
+    let lines = page.lines().count();
+    assert!(lines < 250, "the maker's page has {lines} lines");
+    let parts: Vec<usize> =
+        ["## Reference", "### Commands", "### Tables", "## For programs", "`--json`"].map(|part| readme.find(part).unwrap()).into();
+    assert!(parts.is_sorted(), "{parts:?}");
+}
+
+/// Rows of a table: `| command | schema | keys |`.
+#[test]
+fn programs_find_the_keys_that_readme_names() {
+    let readme = readme();
+    let rows: Vec<Vec<&str>> = readme
+        .lines()
+        .filter(|line| line.starts_with("| `") && line.contains("`fairdozen."))
+        .map(|line| line.trim_matches('|').split(" | ").map(|cell| cell.trim().trim_matches('`')).collect())
+        .collect();
+    assert_eq!(rows.len(), 6);
+    for row in rows {
+        let words = row[0].replace("SHOP", repository("fixtures/ninebell-quay").to_str().unwrap()) + " --json";
+        let outcome = fairdozen::cli::run(std::iter::once("fairdozen").chain(words.split(' ')));
+        let object: serde_json::Value = serde_json::from_str(&outcome.out).unwrap();
+        assert_eq!(object["schema"], row[1], "{words}");
+        let keys: Vec<&str> = object.as_object().unwrap().keys().map(String::as_str).filter(|key| *key != "schema").collect();
+        assert_eq!(keys, row[2].split("`, `").collect::<Vec<_>>(), "{words}");
+    }
+}
+
 fn describe(table: &TableSpecification) -> String {
     let kind = if table.is_log { "log" } else { "card" };
     let mut text = format!("**{}** ({kind}): {}\n\n| column | meaning | example |\n| --- | --- | --- |\n", table.file(), table.meaning);

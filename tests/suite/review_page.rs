@@ -55,9 +55,9 @@ fn the_page_says_what_the_text_says() {
         "October 2026 did not cover your time.",
         "$1,395.50",
         "Log hours for L111 and L115",
-        "A larger minimum or a set-up charge mends that, not the piece price.",
+        "A larger minimum or a set-up charge would fix that; a higher piece price would not.",
         "October 2026 was $100 worse than September 2026 with your time paid at $20",
-        "2 orders without hours: L111, L115",
+        "2 orders have no hours: L111, L115",
         "home-kitchen rules and allergens are for your local authorities",
         "Money counts in the month an order is handed over",
     ] {
@@ -65,7 +65,60 @@ fn the_page_says_what_the_text_says() {
         assert!(text.contains(said), "the text does not say: {said}");
     }
     let decisions = page.split("Designs that most need a decision").nth(1).unwrap().split("Worth doing").next().unwrap();
-    assert_eq!(decisions.matches("To pay $20 an hour it needs").count(), 3, "{decisions}");
+    assert_eq!(decisions.matches("To pay $20 an hour its list price must be").count(), 3, "{decisions}");
+}
+
+#[test]
+fn six_charts_carry_the_answer_and_the_others_follow_each_for_a_desk_and_for_a_phone() {
+    let (page, _) = page_of(&repository("fixtures/ninebell-quay"), &["--month", "2026-10"]);
+    let ids = |part: &str| -> Vec<String> {
+        part.split("<figure id=\"").skip(1).map(|after| after.split('"').next().unwrap().to_owned()).collect()
+    };
+    let (answer, more) = page.split_once("<h3 id=\"more-charts\">More charts</h3>").unwrap();
+    let carrying = ["wage-by-tier", "month-by-month", "what-moved-it", "price-and-cost", "where-it-went", "wage-by-order-size"];
+    assert_eq!(ids(answer), carrying);
+    assert_eq!(ids(more).len(), 6);
+    for figure in page.split("<figure id=\"").skip(1) {
+        let (name, figure) = figure.split_once('"').unwrap();
+        let (wide, narrow) = figure.split("</figure>").next().unwrap().split_once("<div class=\"chart-narrow\">").unwrap();
+        assert!(wide.contains("<div class=\"chart-wide\">") && wide.contains(&format!("id=\"{name}-title\"")), "{name}");
+        assert!(narrow.contains(&format!("id=\"{name}-narrow-title\"")), "{name}");
+        assert_eq!((wide.matches("<svg").count(), narrow.matches("<svg").count()), (1, 1), "{name}");
+    }
+}
+
+/// A phone shows a row's name, verdict, pay and what it is above or below; every other figure of it opens below.
+#[test]
+fn a_folded_row_holds_what_its_hidden_cells_hold() {
+    let (page, _) = page_of(&repository("fixtures/ninebell-quay"), &["--month", "2026-10"]);
+    let folded = |table: &str| table.split_once("class=\"folds\"").is_some();
+    let tables: Vec<&str> = page.split("<table").skip(1).map(|table| table.split("</table>").next().unwrap()).collect();
+    assert_eq!(tables.iter().map(|table| folded(table)).collect::<Vec<_>>(), [true, false, true, true]);
+    for table in tables.into_iter().filter(|table| folded(table)) {
+        let (head, body) = table.split_once("<tbody>").unwrap();
+        let shown = head.matches("<th scope=\"col\" class=\"t\">").count() + head.matches("<th scope=\"col\" class=\"n\">").count();
+        assert!((2..=3).contains(&shown), "{head}");
+        for row in body.split("<tr").skip(1) {
+            let (name, cells) = row.split_once("</th>").unwrap();
+            let inside = |text: &str, opening: &str| -> Vec<String> {
+                text.split(opening)
+                    .skip(1)
+                    .map(|after| after.split_once('<').unwrap().0.to_owned())
+                    .filter(|text| !text.is_empty())
+                    .collect()
+            };
+            let hidden: Vec<String> = cells
+                .split("<td class=\"")
+                .filter(|cell| cell.starts_with("n rest") || cell.starts_with("t rest"))
+                .map(|cell| cell.split_once('>').unwrap().1.split_once('<').unwrap().0.to_owned())
+                .filter(|text| !text.is_empty())
+                .collect();
+            assert!(!hidden.is_empty(), "{row}");
+            let verdict = inside(name, "<small>");
+            let rest: Vec<String> = hidden.into_iter().filter(|text| !verdict.contains(text)).collect();
+            assert_eq!(inside(name, "<dd>"), rest, "{row}");
+        }
+    }
 }
 
 #[test]

@@ -38,7 +38,7 @@ fn read(csv: &[u8]) -> Value {
     let row = |row: usize| -> Value {
         cells.headings.iter().zip(&columns).map(|(heading, column)| (heading.clone(), json!(column[row]))).collect()
     };
-    (0..cells.rows()).map(row).collect()
+    (0..cells.places().len()).map(row).collect()
 }
 
 /// The text with CRLF where it had LF, or the other way round.

@@ -43,7 +43,7 @@ fn every_byte_beside_the_edits_stays_and_so_do_names_in_capitals() {
     *card = card.replacen(",mine\r", ",mine,also_called\r", 1).replacen("\"x\"\n", "\"x\",\n", 1).replacen("w\"\r", "w\",gaet\r", 1) + ",";
     assert_eq!(files(shop.path()), expected);
     let said = tiers(&shop);
-    assert!(said.contains("The new list is in TIERS.CSV") && said.contains("In Designs.csv moved: gate to large."), "{said}");
+    assert!(said.contains("The new list is in TIERS.CSV") && said.contains("New tiers in Designs.csv: gate to large."), "{said}");
     let card = expected.get_mut("Designs.csv").unwrap();
     *card = card
         .replacen(",also_called\r", ",also_called,earlier_tiers\r", 1)

@@ -50,7 +50,7 @@ pub enum Command {
 
 /// Read every table and list errors, warnings and assumptions
 ///
-/// Use it after every evening of typing. Each problem names the file, row and column, what is wrong and what to write
+/// Run it whenever you have added rows. Each problem names the file, row and column, what is wrong and what to write
 /// instead. The exit code is 1 if there are errors.
 #[derive(Debug, Args)]
 #[command(after_help = "Example: fairdozen check my-shop\n         fairdozen check my-shop --names --write")]
@@ -59,19 +59,19 @@ pub struct Check {
     /// The shop's folder
     #[arg(default_value = ".")]
     pub shop: PathBuf,
-    /// Show misspelt designs with the names probably meant
+    /// Show misspelt designs, each with the name you probably meant
     #[arg(long)]
     pub names: bool,
-    /// Add those names to the designs card (`also_called`)
+    /// Add the misspellings to designs.csv, as other names of those designs
     #[arg(long, requires = "names")]
     pub write: bool,
-    /// Leave out this misspelling; can be repeated
+    /// Skip this misspelling; can be repeated
     #[arg(long, requires = "names", value_name = "NAME")]
     pub except: Vec<String>,
-    /// List each problem, where those of one kind are shown together otherwise
+    /// List each problem, instead of grouping those of one kind
     #[arg(long, conflicts_with = "names")]
     pub all: bool,
-    /// Price of the ingredients used, instead of the shop's choice
+    /// Which purchases ingredients are costed at [default: as shop.toml says]
     #[arg(long, value_enum)]
     pub cost_flow: Option<FlowWord>,
     /// Print dates and numbers instead of order ids
@@ -84,7 +84,7 @@ pub struct Check {
 
 /// See on one page whether a month or season covered your time, with charts and tables
 ///
-/// Use it on the first Sunday of the month. It says first whether your prices covered your time, then which tiers and
+/// Run it once a month. It says first whether your prices covered your time, then which tiers and
 /// designs pay, what would help those that do not, what is worth doing, what changed since the month before, and sums to
 /// check against your own books. The page (index.html), its charts (PNG), tables (CSV) and text go into a folder.
 #[derive(Debug, Args)]
@@ -112,8 +112,8 @@ pub struct Review {
 
 /// Show what each design, tier, order or month cost and paid per hour
 ///
-/// Use it any time to see which designs lose money, and which only look cheap because the set carried them. The total
-/// equals your logs; hours and costs not tied to an order stand in a row of their own.
+/// Use it any time to see which designs lose money, and which only seem to pay because the set carried them. The last
+/// row adds hours and costs not tied to an order.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Example: fairdozen wage my-shop --by tier --both\n         fairdozen wage my-shop --by order --month 2026-10 --sort wage"

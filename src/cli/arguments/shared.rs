@@ -53,7 +53,7 @@ impl ScreenArguments {
 /// How to cost.
 #[derive(Debug, Args, Default)]
 pub struct CostingArguments {
-    /// Price of the ingredients used, instead of the shop's choice
+    /// Which purchases ingredients are costed at [default: as shop.toml says]
     #[arg(long, value_enum)]
     pub cost_flow: Option<FlowWord>,
     /// How to split the minutes of whole orders
@@ -103,10 +103,10 @@ pub enum FlowWord {
 /// How the minutes of whole orders are split.
 #[derive(Debug, Clone, Copy, ValueEnum, PartialEq, Eq, Default)]
 pub enum MinutesWord {
-    /// By minutes per piece learned from your logs; by the card if they cannot be
+    /// By minutes per piece learned from your logs; as card if there is too little to learn from
     #[default]
     Learned,
-    /// By your own guesses on the design card; equally without any
+    /// By your own guesses in designs.csv; equally without any
     Card,
     /// Equally over all pieces
     Equal,

@@ -36,7 +36,7 @@ impl Mark {
                 let found: Vec<&[u8]> = line.split(|byte| *byte == b',').collect();
                 let is_short = headings.len() <= DISTINCT;
                 (!is_short || found.len() == headings.len())
-                    && headings.iter().take(DISTINCT).map(|heading| heading.as_bytes()).eq(found.into_iter().take(DISTINCT))
+                    && headings.iter().take(DISTINCT).map(String::as_bytes).eq(found.into_iter().take(DISTINCT))
             }
         }
     }
@@ -52,7 +52,7 @@ pub struct Answers<'a> {
     folder: &'a Path,
     names: Vec<(String, Mark)>,
     /// What to do if the folder cannot be used.
-    elsewhere: &'static str,
+    elsewhere: String,
 }
 
 /// The usual advice, for commands that have the option.
@@ -60,11 +60,11 @@ pub const OUT: &str = "name another folder with --out";
 
 impl<'a> Answers<'a> {
     /// Checks before slow work that a folder can be written to and that no file under those names is someone else's.
-    pub fn in_folder(folder: &'a Path, names: Vec<(String, Mark)>, elsewhere: &'static str) -> Result<Self, FileError> {
-        let answers = Self { folder, names, elsewhere };
+    pub fn in_folder(folder: &'a Path, names: Vec<(String, Mark)>, elsewhere: &str) -> Result<Self, FileError> {
+        let answers = Self { folder, names, elsewhere: elsewhere.to_owned() };
         let entry = PathEntry::of(folder).map_err(|error| unwritable(folder, error, elsewhere))?;
         if !matches!(entry, PathEntry { kind: EntryKind::Folder, .. } | PathEntry { kind: EntryKind::Nothing, is_link: false }) {
-            return Err(FileError::Refused { path: folder.to_owned(), why: Refusal::NotAFolder(entry), instead: elsewhere });
+            return Err(FileError::Refused { path: folder.to_owned(), why: Refusal::NotAFolder(entry), instead: elsewhere.to_owned() });
         }
         can_write(folder).map_err(|error| unwritable(folder, error, elsewhere))?;
         answers.own_files()?;
@@ -79,7 +79,7 @@ impl<'a> Answers<'a> {
     /// Writes the files and removes earlier ones that are not among them. All are finished, and every place is checked again, before the
     /// first is renamed into its place.
     pub fn write(&self, files: &[(String, Vec<u8>)]) -> Result<(), FileError> {
-        let failed = |path: &Path, error: std::io::Error| unwritable(path, error, self.elsewhere);
+        let failed = |path: &Path, error: std::io::Error| unwritable(path, error, &self.elsewhere);
         std::fs::create_dir_all(self.folder).map_err(|error| failed(self.folder, error))?;
         let mut ready = Vec::with_capacity(files.len());
         for (name, bytes) in files {
@@ -109,7 +109,7 @@ impl<'a> Answers<'a> {
         let mut ours = Vec::new();
         for (name, mark) in &self.names {
             let path: PathBuf = self.folder.join(name);
-            let occupied = |by: Occupant| Err(FileError::Occupied { path: path.clone(), by, instead: self.elsewhere });
+            let occupied = |by: Occupant| Err(FileError::Occupied { path: path.clone(), by, instead: self.elsewhere.clone() });
             match PathEntry::of(&path) {
                 Ok(PathEntry { kind: EntryKind::Nothing, is_link: false }) => {}
                 Ok(PathEntry { kind: EntryKind::File, .. }) => match file::read(&path) {

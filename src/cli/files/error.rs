@@ -16,7 +16,7 @@ pub enum FileError {
         /// Why it will not do.
         why: Refusal,
         /// Where to write instead.
-        instead: &'static str,
+        instead: String,
     },
     /// The place holds something that is not the program's own.
     #[error("{} {by}, so nothing was written; move it away, or {instead}", .path.display())]
@@ -26,7 +26,7 @@ pub enum FileError {
         /// What it holds.
         by: Occupant,
         /// Where to write instead.
-        instead: &'static str,
+        instead: String,
     },
     /// The file's folder does not exist.
     #[error("there is no folder {}; make it first, or {instead}", .path.display())]
@@ -34,7 +34,7 @@ pub enum FileError {
         /// The folder.
         path: PathBuf,
         /// Where to write instead.
-        instead: &'static str,
+        instead: String,
     },
     /// The shop's files changed since they were read.
     #[error("{0} while this ran, so nothing was changed; run it again")]

@@ -25,6 +25,6 @@ fn folder_of(path: &Path) -> &Path {
     path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
-fn unwritable(path: &Path, source: io::Error, instead: &'static str) -> FileError {
-    FileError::Refused { path: path.to_owned(), why: Refusal::System(source), instead }
+fn unwritable(path: &Path, source: io::Error, instead: &str) -> FileError {
+    FileError::Refused { path: path.to_owned(), why: Refusal::System(source), instead: instead.to_owned() }
 }

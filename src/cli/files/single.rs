@@ -14,15 +14,15 @@ pub fn check(path: &Path, shop: &Path) -> Result<(), FileError> {
     let entry = PathEntry::of(path).map_err(|error| unwritable(path, error, INSTEAD))?;
     let is_new = entry == PathEntry { kind: EntryKind::Nothing, is_link: false };
     if !is_new && entry.kind != EntryKind::File {
-        return Err(FileError::Refused { path: path.to_owned(), why: Refusal::NotAFile(entry), instead: INSTEAD });
+        return Err(FileError::Refused { path: path.to_owned(), why: Refusal::NotAFile(entry), instead: INSTEAD.to_owned() });
     }
     if is_of(path, shop) {
-        return Err(FileError::Refused { path: path.to_owned(), why: Refusal::OwnTable, instead: INSTEAD });
+        return Err(FileError::Refused { path: path.to_owned(), why: Refusal::OwnTable, instead: INSTEAD.to_owned() });
     }
     let place = place_of(path).unwrap_or_else(|| path.to_owned());
     let folder = folder_of(&place);
     if !folder.is_dir() {
-        return Err(FileError::NoFolder { path: folder.to_owned(), instead: INSTEAD });
+        return Err(FileError::NoFolder { path: folder.to_owned(), instead: INSTEAD.to_owned() });
     }
     can_write(folder).map_err(|error| unwritable(path, error, INSTEAD))
 }

@@ -1,4 +1,4 @@
-//! The columns of the facts by name and type. Their figures are a [`Figure`](super::figure::Figure) each.
+//! The columns of the facts other than their [`Figure`](super::figure::Figure)s, by name and type.
 
 use crate::ids::{Channel, Design, Order, Theme, Tier};
 use polars::prelude::{Expr, col};
@@ -15,13 +15,13 @@ impl<T> Ids<T> {
         Self { name, of: PhantomData }
     }
 
-    /// Its name.
+    /// Returns its name.
     #[must_use]
     pub const fn name(&self) -> &'static str {
         self.name
     }
 
-    /// As an expression.
+    /// Returns it as an expression.
     pub fn col(&self) -> Expr {
         col(self.name)
     }
@@ -29,7 +29,7 @@ impl<T> Ids<T> {
 
 /// The order.
 pub const ORDER: Ids<Order> = Ids::named("order");
-/// The design; null but on cookie lines.
+/// The design of cookie lines; null on others.
 pub const DESIGN: Ids<Design> = Ids::named("design");
 /// The design's tier.
 pub const TIER: Ids<Tier> = Ids::named("tier");
@@ -44,15 +44,15 @@ pub const DAY: &str = "date";
 pub const MONTH: &str = "month";
 /// The line's row in orders.csv.
 pub const LINE_ROW: &str = "line_row";
-/// What the line is: a [`LineKind`](crate::costing::lines::LineKind).
+/// The kind of line: the number of a [`LineKind`](crate::costing::lines::LineKind).
 pub const KIND: &str = "kind";
 /// Icing colours of the order.
 pub const COLOURS: &str = "colours";
 /// Pieces in the whole order.
 pub const ORDER_PIECES: &str = "order_pieces";
-/// Whether the hours of its order are known.
+/// Whether its order has known hours.
 pub const KNOWN: &str = "hours_known";
-/// Whether something it uses has no price.
+/// Whether it uses an item without a price.
 pub const INCOMPLETE: &str = "incomplete";
-/// Minutes by level: entries naming the design, naming orders, naming neither.
+/// Minutes by level: of entries naming the design, naming orders, naming neither.
 pub const LEVELS: [&str; 3] = ["minutes_naming_design", "minutes_naming_order", "minutes_naming_neither"];

@@ -1,4 +1,4 @@
-//! The figures of a line, and their sums in 128 bits: the one accumulator of the house.
+//! The figures of a line, and [`Figures`], their sums in 128 bits: the only accumulator.
 
 use std::ops::{AddAssign, Index, IndexMut};
 
@@ -11,7 +11,7 @@ pub enum Figure {
     SetPricedPieces,
     /// Pieces × list price; the amount itself on delivery lines and kept deposits.
     ListValue,
-    /// Share of the set price's difference from list values.
+    /// Share of set price − list values.
     SetDifference,
     /// Share of rush charges.
     Rush,
@@ -19,27 +19,27 @@ pub enum Figure {
     Discount,
     /// Share of refunds.
     Refund,
-    /// Share of tips, where they count.
+    /// Share of tips, if the shop counts them.
     Tips,
-    /// What the line brought in.
+    /// Revenue: list value with all of these shares.
     Revenue,
     /// Ingredients.
     Ingredients,
     /// Packaging.
     Packaging,
-    /// Ingredients that its order takes whatever is in it.
+    /// The part of the ingredients used once per order.
     OrderIngredients,
-    /// Packaging that its order takes whatever is in it.
+    /// The part of the packaging used once per order.
     OrderPackaging,
     /// Fees.
     Fees,
     /// The percentage part of the fees.
     PercentFees,
-    /// The percentage on the list value alone: what one more piece would bear.
+    /// The percentage of the list value: the fee that one more piece would add.
     ListFees,
     /// Helper pay.
     HelperPay,
-    /// Helper pay in stages one more piece takes.
+    /// Helper pay in the stages that one more piece adds to.
     PieceHelperPay,
     /// Overhead.
     Overhead,
@@ -47,9 +47,9 @@ pub enum Figure {
     OwnerMinutes,
     /// Helpers' minutes.
     HelperMinutes,
-    /// The owner's minutes in stages one more piece takes: those shared by pieces or by minutes.
+    /// The owner's minutes in the stages that one more piece adds to: those shared by pieces or by minutes.
     PieceMinutes,
-    /// Revenue − out-of-pocket cost.
+    /// Owner's pay: revenue − out-of-pocket cost.
     OwnerPay,
 }
 
@@ -58,11 +58,11 @@ use Figure::{
     OwnerPay, Packaging, PercentFees, PieceHelperPay, PieceMinutes, Pieces, Refund, Revenue, Rush, SetDifference, SetPricedPieces, Tips,
 };
 
-/// How many figures a line has.
+/// Number of figures of a line.
 const COUNT: usize = OwnerPay as usize + 1;
 
 impl Figure {
-    /// All of them.
+    /// All figures.
     pub const ALL: [Self; COUNT] = [
         Pieces,
         SetPricedPieces,
@@ -89,10 +89,10 @@ impl Figure {
         OwnerPay,
     ];
 
-    /// Costs paid out of pocket: revenue less these is the owner's pay.
+    /// Out-of-pocket costs: revenue less these is the owner's pay.
     pub const COSTS: [Self; 5] = [Ingredients, Packaging, Fees, HelperPay, Overhead];
 
-    /// The facts' column.
+    /// Returns the name of its column in the facts.
     #[must_use]
     pub const fn column(self) -> &'static str {
         match self {
@@ -123,7 +123,7 @@ impl Figure {
     }
 }
 
-/// One sum of each figure.
+/// The sum of each figure.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Figures([i128; COUNT]);
 

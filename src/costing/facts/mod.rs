@@ -1,6 +1,6 @@
 //! Facts: one row per cookie or delivery line of each order handed over, and one per kept deposit.
 //!
-//! A frame of typed columns: the [`column`]s that say what a line is, one for each [`figure`] of it, and minutes by stage.
+//! A frame of typed columns: [`column`](mod@column)s that identify a line, one column per [`figure`], and minutes by stage.
 //! Figures are 64-bit; sums of them are taken in 128 bits, because sums of 64-bit columns wrap silently.
 
 pub mod column;
@@ -20,32 +20,32 @@ use column::Ids;
 pub use figure::{Figure, Figures};
 use polars::prelude::*;
 
-/// The facts of a shop, all of its logs or a period's.
+/// The facts of a shop: of all its logs or of a period.
 #[derive(Debug, Clone)]
 pub struct Facts {
     frame: DataFrame,
     /// Stages with a column of minutes; `None` is work without a stage.
     stages: Vec<Option<Id<Stage>>>,
-    /// Themes: those written on rows, then those of designs.
+    /// Theme names: those written on order rows, then those of designs.
     pub themes: Names<Theme>,
 }
 
-/// The costed columns that facts are put together from.
+/// The costed columns that facts are built from.
 pub struct Parts<'a> {
-    /// What lines brought in.
+    /// Revenue.
     pub revenue: &'a Revenue,
     /// Fees.
     pub fees: &'a Fees,
     /// Materials.
     pub materials: &'a Materials,
-    /// Hours.
+    /// Minutes and helper pay.
     pub labour: &'a Labour,
     /// Overheads.
     pub overheads: &'a Overheads,
 }
 
 impl Facts {
-    /// Puts the columns together.
+    /// Builds the facts of lines from their costed columns.
     ///
     /// # Errors
     /// [`TooLarge`] where a sum does not fit.
@@ -62,18 +62,18 @@ impl Facts {
         Ok(Self { frame, stages: labour.by_stage.keys().copied().collect(), themes })
     }
 
-    /// The frame, for group-bys and joins.
+    /// Returns the frame, for group-bys and joins.
     pub fn lazy(&self) -> LazyFrame {
         self.frame.clone().lazy()
     }
 
-    /// How many lines there are.
+    /// Returns the number of lines.
     #[must_use]
     pub fn lines(&self) -> usize {
         self.frame.height()
     }
 
-    /// The facts of a period, by hand-over date.
+    /// Keeps the facts of a period, by hand-over date.
     ///
     /// # Errors
     /// Where polars fails.
@@ -88,7 +88,7 @@ impl Facts {
         Ok(Self { frame: frame.collect()?, stages: self.stages.clone(), themes: self.themes.clone() })
     }
 
-    /// One figure of each line.
+    /// Returns one figure of each line.
     ///
     /// # Errors
     /// Where polars fails.
@@ -96,7 +96,7 @@ impl Facts {
         self.whole(figure.column())
     }
 
-    /// Each line's id in a column of ids.
+    /// Returns each line's id in a column of ids.
     ///
     /// # Errors
     /// Where polars fails.
@@ -104,7 +104,7 @@ impl Facts {
         Ok(self.frame.column(column.name())?.u32()?.iter().map(|id| id.map(Id::new)).collect())
     }
 
-    /// Each line's order.
+    /// Returns each line's order.
     ///
     /// # Errors
     /// Where polars fails.
@@ -112,7 +112,7 @@ impl Facts {
         Ok(self.frame.column(column::ORDER.name())?.u32()?.iter().flatten().map(Id::new).collect())
     }
 
-    /// What each line is.
+    /// Returns the kind of each line.
     ///
     /// # Errors
     /// Where polars fails.
@@ -120,7 +120,7 @@ impl Facts {
         Ok(self.frame.column(column::KIND)?.u32()?.iter().flatten().map(LineKind::from_number).collect())
     }
 
-    /// Each line's hand-over day.
+    /// Returns each line's hand-over day.
     ///
     /// # Errors
     /// Where polars fails.
@@ -128,7 +128,7 @@ impl Facts {
         Ok(self.frame.column(column::DAY)?.i32()?.iter().flatten().map(Day).collect())
     }
 
-    /// Whether the hours of each line's order are known.
+    /// Returns whether each line's order has known hours.
     ///
     /// # Errors
     /// Where polars fails.
@@ -136,7 +136,7 @@ impl Facts {
         self.truths(column::KNOWN)
     }
 
-    /// Whether each line uses something without a price.
+    /// Returns whether each line uses an item without a price.
     ///
     /// # Errors
     /// Where polars fails.
@@ -144,7 +144,7 @@ impl Facts {
         self.truths(column::INCOMPLETE)
     }
 
-    /// Each line's row in orders.csv.
+    /// Returns each line's row in orders.csv.
     ///
     /// # Errors
     /// Where polars fails.
@@ -152,7 +152,7 @@ impl Facts {
         Ok(self.frame.column(column::LINE_ROW)?.u32()?.iter().flatten().collect())
     }
 
-    /// Icing colours of each line's order, where it says.
+    /// Returns the icing colours of each line's order, if logged.
     ///
     /// # Errors
     /// Where polars fails.
@@ -160,7 +160,7 @@ impl Facts {
         Ok(self.frame.column(column::COLOURS)?.u32()?.iter().collect())
     }
 
-    /// Pieces in each line's whole order.
+    /// Returns the pieces in each line's whole order.
     ///
     /// # Errors
     /// Where polars fails.
@@ -168,7 +168,7 @@ impl Facts {
         self.whole(column::ORDER_PIECES)
     }
 
-    /// Minutes of each line from entries naming its design, naming its order, naming neither.
+    /// Returns each line's minutes by level: of entries naming its design, naming its order, naming neither.
     ///
     /// # Errors
     /// Where polars fails.
@@ -177,13 +177,13 @@ impl Facts {
         Ok([design?, order?, neither?])
     }
 
-    /// Stages that the log has minutes of; `None` is work without a stage.
+    /// Returns the stages that have minutes; `None` is work without a stage.
     #[must_use]
     pub fn stages(&self) -> &[Option<Id<Stage>>] {
         &self.stages
     }
 
-    /// Minutes of each line in a stage, the owner's and helpers' together.
+    /// Returns each line's minutes in a stage, the owner's and helpers' together.
     ///
     /// # Errors
     /// Where polars fails, or the stage is not one of [`stages`](Self::stages).
@@ -200,7 +200,7 @@ impl Facts {
     }
 }
 
-/// The sum of a 64-bit column in 128 bits.
+/// Sums a 64-bit column in 128 bits.
 pub fn sum(name: &str) -> Expr {
     col(name).cast(DataType::Int128).sum()
 }
@@ -209,7 +209,7 @@ fn stage_column(stage: Option<Id<Stage>>) -> String {
     stage.map_or_else(|| "no stage".to_owned(), |stage| format!("stage {}", stage.number()))
 }
 
-/// The columns that say what a line is.
+/// Builds the columns that identify a line.
 fn identities(shop: &Shop, lines: &Lines, themes: &mut Names<Theme>) -> Vec<Column> {
     let of_design: IdVec<Design, Option<Id<Theme>>> =
         shop.designs.theme.iter().map(|theme| theme.as_ref().map(|theme| themes.intern(theme))).collect();
@@ -235,7 +235,7 @@ fn identities(shop: &Shop, lines: &Lines, themes: &mut Names<Theme>) -> Vec<Colu
     ]
 }
 
-/// One column for each figure.
+/// Builds one column for each figure.
 fn figures(shop: &Shop, lines: &Lines, parts: &Parts<'_>) -> Result<Vec<Column>, TooLarge> {
     let Parts { revenue, fees, materials, labour, overheads } = parts;
     let all_fees = fees.percent.iter().zip(&fees.fixed).map(|(percent, fixed)| ratio::narrow(i128::from(*percent) + i128::from(*fixed)));
@@ -273,7 +273,7 @@ fn figures(shop: &Shop, lines: &Lines, parts: &Parts<'_>) -> Result<Vec<Column>,
     Ok(Figure::ALL.map(|figure| Column::new(figure.column().into(), values(figure).as_slice())).into())
 }
 
-/// The pieces of lines whose order was priced by the set.
+/// Computes the pieces of each line whose order was priced as a set; zero for others.
 fn set_priced_pieces(shop: &Shop, lines: &Lines) -> Vec<i64> {
     let mut set_priced = IdVec::<Order, bool>::filled(false, shop.orders.ids.len());
     for row in 0..shop.orders.rows() {

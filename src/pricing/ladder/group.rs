@@ -1,11 +1,11 @@
-//! A tier's sums as designs are taken into it, at each price it may have.
+//! A tier's sums as designs join it, at each price it may have.
 
 use super::candidates::between;
-use super::{Rules, Rung, Score, most, short};
+use super::{LadderDesign, Rules, Score, most, short};
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::Money;
 
-/// Designs taken into a tier one after another, with their sums at each price it may have.
+/// Designs that join a tier one after another, with their sums at each price it may have.
 pub(super) struct Group<'a> {
     prices: &'a [Money],
     at: Vec<AtPrice>,
@@ -32,16 +32,16 @@ impl<'a> Group<'a> {
         Self { prices, at, designs: 0, pieces: 0, needs: 0, most: None, by_tier: Vec::new(), largest: 0 }
     }
 
-    pub(super) fn take(&mut self, rung: &Rung, rules: &Rules) -> Result<(), TooLarge> {
-        let pieces = i128::from(rung.pieces);
+    pub(super) fn add(&mut self, design: &LadderDesign, rules: &Rules) -> Result<(), TooLarge> {
+        let pieces = i128::from(design.pieces);
         let of_all = |needs: Money| needs.0.checked_mul(pieces).ok_or(TooLarge);
         self.designs += 1;
         self.pieces += pieces;
-        self.needs = self.needs.checked_add(of_all(rung.needs)?).ok_or(TooLarge)?;
-        if let Some(most) = most(rung, rules) {
+        self.needs = self.needs.checked_add(of_all(design.needs)?).ok_or(TooLarge)?;
+        if let Some(most) = most(design, rules) {
             self.most = Some(self.most.map_or(most, |known| known.min(most)));
         }
-        if let Some(tier) = rung.tier {
+        if let Some(tier) = design.tier {
             let count = match self.by_tier.iter_mut().find(|(known, _)| *known == tier) {
                 Some((_, count)) => {
                     *count += 1;
@@ -54,14 +54,14 @@ impl<'a> Group<'a> {
             };
             self.largest = self.largest.max(count);
         }
-        let floor = rung.floor_needs.map(of_all).transpose()?;
-        let (least, _) = between(rung, rules)?;
+        let floor = design.floor_needs.map(of_all).transpose()?;
+        let (least, _) = between(design, rules)?;
         for (price, at) in self.prices.iter().zip(&mut self.at) {
             if let Some(needs) = floor {
                 at.below_floor += short(needs, *price, pieces, rules.kept)?;
             }
             at.out_of_place += i64::from(*price < least);
-            at.movement += (price.0 - rung.old.0).abs().checked_mul(pieces).ok_or(TooLarge)?;
+            at.movement += (price.0 - design.old.0).abs().checked_mul(pieces).ok_or(TooLarge)?;
         }
         Ok(())
     }

@@ -14,10 +14,11 @@ use crate::pricing::endings::Endings;
 use crate::pricing::runs::best_runs;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Percent, TooLarge};
+use candidates::Candidates;
 
-/// A design on the ladder.
+/// A design to find a place for.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Rung {
+pub struct LadderDesign {
     /// Its name.
     pub name: String,
     /// Pieces sold in the season that prices are set by.
@@ -46,13 +47,13 @@ pub struct Rules {
 /// A tier of the new ladder.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Step {
-    /// Its designs, by their places among the rungs.
+    /// Its designs, by their places among those given.
     pub designs: Vec<usize>,
     /// Its price.
     pub price: Money,
     /// What its season falls short of the target, in money; nil where it does not.
     pub short: Money,
-    /// Those of its designs that stay under the floor, by their places among the rungs.
+    /// Those of its designs that stay under the floor, by their places among those given.
     pub under_floor: Vec<usize>,
 }
 
@@ -63,6 +64,8 @@ pub struct Ladder {
     pub steps: Vec<Step>,
     /// How good it is; less is better.
     pub score: Score,
+    /// Whether the row of prices was too long to try all of it, so that a slightly better ladder may exist.
+    pub thinned: bool,
 }
 
 /// What is to be least, the first part first.
@@ -118,9 +121,9 @@ const NEAR: (i128, i128) = (4, 5);
 
 /// The order of the ladder: by fair price, then by name.
 #[must_use]
-pub fn by_fair_price(rungs: &[Rung]) -> Vec<usize> {
-    let mut order: Vec<usize> = (0..rungs.len()).collect();
-    order.sort_by(|one, other| (rungs[*one].needs, &rungs[*one].name).cmp(&(rungs[*other].needs, &rungs[*other].name)));
+pub fn by_fair_price(all: &[LadderDesign]) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..all.len()).collect();
+    order.sort_by(|one, other| (all[*one].needs, &all[*one].name).cmp(&(all[*other].needs, &all[*other].name)));
     order
 }
 
@@ -128,20 +131,20 @@ pub fn by_fair_price(rungs: &[Rung]) -> Vec<usize> {
 ///
 /// # Errors
 /// [`NoLadder`], which says why there is none.
-pub fn best(rungs: &[Rung], tiers: usize, rules: &Rules) -> Result<Ladder, NoLadder> {
-    best_of_row(rungs, tiers, rules, candidates::WHOLE_ROW)
+pub fn best(all: &[LadderDesign], tiers: usize, rules: &Rules) -> Result<Ladder, NoLadder> {
+    best_of_row(all, tiers, rules, candidates::WHOLE_ROW)
 }
 
-/// The same, with candidates beyond a row of so many prices.
-pub(in crate::pricing) fn best_of_row(rungs: &[Rung], tiers: usize, rules: &Rules, whole_row: i128) -> Result<Ladder, NoLadder> {
-    let order = by_fair_price(rungs);
+/// The same, with a thinned search where the row of prices is longer than that.
+pub(in crate::pricing) fn best_of_row(all: &[LadderDesign], tiers: usize, rules: &Rules, whole_row: i128) -> Result<Ladder, NoLadder> {
+    let order = by_fair_price(all);
     let tiers = tiers.min(order.len());
     if rules.kept.numerator <= 0 {
         return Err(NoLadder::NothingKept);
     }
-    let places = candidates::candidates(rungs, &order, tiers, rules, whole_row)?;
+    let Candidates { places, thinned } = candidates::candidates(all, &order, tiers, rules, whole_row)?;
     let prices: Vec<Money> = places.iter().map(|place| rules.endings.price(*place)).collect();
-    let between = order.iter().map(|design| candidates::between(&rungs[*design], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
+    let between = order.iter().map(|at| candidates::between(&all[*at], rules)).collect::<Result<Vec<(Money, Money)>, _>>()?;
     // From the last design below: no more than a quarter farther from its own price than from the upper; from the first above: the same
     // of the lower.
     let link = |start: usize, place: usize| {
@@ -157,7 +160,7 @@ pub(in crate::pricing) fn best_of_row(rungs: &[Rung], tiers: usize, rules: &Rule
         if end == start + 1 {
             tier = group::Group::new(&prices);
         }
-        failed |= tier.take(&rungs[order[end - 1]], rules).and_then(|()| tier.scores(rules, scores)).is_err();
+        failed |= tier.add(&all[order[end - 1]], rules).and_then(|()| tier.scores(rules, scores)).is_err();
     });
     if failed {
         return Err(NoLadder::TooLarge);
@@ -167,43 +170,41 @@ pub(in crate::pricing) fn best_of_row(rungs: &[Rung], tiers: usize, rules: &Rule
     let mut steps = Vec::with_capacity(tiers);
     for (end, place) in found.runs {
         let designs: Vec<usize> = order[start..end].to_vec();
-        steps.push(step(rungs, designs, prices[place], rules)?);
+        steps.push(step(all, designs, prices[place], rules)?);
         start = end;
     }
-    Ok(Ladder { steps, score: found.score })
+    Ok(Ladder { steps, score: found.score, thinned })
 }
 
 /// One price for designs that stay together.
 ///
 /// # Errors
 /// As [`best`].
-pub fn price_together(rungs: &[Rung], designs: &[usize], rules: &Rules) -> Result<Step, NoLadder> {
+pub fn price_together(all: &[LadderDesign], designs: &[usize], rules: &Rules) -> Result<Step, NoLadder> {
     if rules.kept.numerator <= 0 {
         return Err(NoLadder::NothingKept);
     }
-    let prices: Vec<Money> = candidates::candidates(rungs, designs, 1, rules, candidates::WHOLE_ROW)?
-        .into_iter()
-        .map(|place| rules.endings.price(place))
-        .collect();
+    let Candidates { places, .. } = candidates::candidates(all, designs, 1, rules, candidates::WHOLE_ROW)?;
+    let prices: Vec<Money> = places.into_iter().map(|place| rules.endings.price(place)).collect();
     let mut group = group::Group::new(&prices);
-    for design in designs {
-        group.take(&rungs[*design], rules)?;
+    for at in designs {
+        group.add(&all[*at], rules)?;
     }
     let mut scores = vec![None; prices.len()];
     group.scores(rules, &mut scores)?;
     let allowed = scores.into_iter().zip(&prices).filter_map(|(score, price)| Some((score?, *price)));
     let (_, price) = allowed.min().ok_or(NoLadder::Capped)?;
-    Ok(step(rungs, designs.to_vec(), price, rules)?)
+    Ok(step(all, designs.to_vec(), price, rules)?)
 }
 
-fn step(rungs: &[Rung], designs: Vec<usize>, price: Money, rules: &Rules) -> Result<Step, TooLarge> {
+fn step(all: &[LadderDesign], designs: Vec<usize>, price: Money, rules: &Rules) -> Result<Step, TooLarge> {
     let mut group = group::Group::new(&[]);
     let mut under_floor = Vec::new();
-    for design in &designs {
-        let rung = &rungs[*design];
-        group.take(rung, rules)?;
-        if rung.floor_needs.map_or(Ok(0), |needs| short(needs.0, price, 1, rules.kept))? > 0 {
-            under_floor.push(*design);
+    for at in &designs {
+        let design = &all[*at];
+        group.add(design, rules)?;
+        if design.floor_needs.map_or(Ok(0), |needs| short(needs.0, price, 1, rules.kept))? > 0 {
+            under_floor.push(*at);
         }
     }
     Ok(Step { short: Money(short(group.needs, price, group.pieces, rules.kept)?), under_floor, designs, price })
@@ -217,17 +218,7 @@ fn short(needs: i128, price: Money, pieces: i128, kept: Times) -> Result<i128, T
 }
 
 /// The most a capped design may cost.
-fn most(rung: &Rung, rules: &Rules) -> Option<Money> {
+fn most(design: &LadderDesign, rules: &Rules) -> Option<Money> {
     let rise = rules.max_rise?;
-    (rung.old > Money::ZERO).then(|| Money(rung.old.0.saturating_mul(Percent::WHOLE + i128::from(rise.0)) / Percent::WHOLE))
-}
-
-/// The least list price at which pieces leave what they need, rounded up to the millionth.
-///
-/// # Errors
-/// [`TooLarge`] where it does not fit, or nothing is kept.
-pub fn least(needs: i128, pieces: i128, kept: Times) -> Result<Money, TooLarge> {
-    let whole = pieces.checked_mul(kept.numerator).filter(|whole| *whole > 0).ok_or(TooLarge)?;
-    let needed = needs.checked_mul(kept.divisor).ok_or(TooLarge)?;
-    Ok(Money(needed.div_euclid(whole) + i128::from(needed.rem_euclid(whole) != 0)))
+    (design.old > Money::ZERO).then(|| Money(design.old.0.saturating_mul(Percent::WHOLE + i128::from(rise.0)) / Percent::WHOLE))
 }

@@ -1,21 +1,21 @@
 //! Next season's price list: the ladder for a season's fair prices, what it pays, and what it puts at risk.
 
 mod at_risk;
+mod ladder;
 mod rows;
-mod rungs;
 
+use super::alternatives::{Alternatives, AtToday, alternatives};
 use super::change::Times;
-use super::fair::{Piece, Season};
-use super::instead::{Instead, Priced, instead, mix};
+use super::cost::{Piece, Season, Smallest};
+use super::error::PricingError;
 use super::lines::Line;
-use super::order_size::{Smallest, smallest};
-use super::present::Asked;
 use super::raise::Share;
-use super::what_if::{Both, Compared, Figures, Other, compare_lists, old_list};
+use super::season::Reference;
+use super::what_if::{Both, Compared, Figures, Scenario, compare_lists, old_list};
 use crate::costing::{Costed, Options};
 use crate::ids::{Design, Id, Item};
 use crate::quantity::millionths::Money;
-use crate::quantity::{Day, Percent, Period, Price, TooLarge};
+use crate::quantity::{Day, Percent, Period, Price};
 use crate::shop::Shop;
 pub use at_risk::{MayLose, Orders};
 pub use rows::FairParts;
@@ -34,7 +34,7 @@ pub struct Wanted {
     pub keep: bool,
     /// The most any price may rise.
     pub max_rise: Option<Percent>,
-    /// Whether prices carry what no order explains.
+    /// Whether prices carry unassigned hours and costs.
     pub unassigned: bool,
     /// Landed prices that change, by item.
     pub costs: BTreeMap<Id<Item>, Times>,
@@ -42,23 +42,6 @@ pub struct Wanted {
     pub season: Period,
     /// The day the list is to start: today's list is the one that is in force then.
     pub starts: Day,
-}
-
-/// Why there is no list.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum NoList {
-    /// Nothing was sold in the season.
-    NothingSold,
-    /// No hours are known for it.
-    NoHours,
-    /// Designs that have no tiers to stay in.
-    NoTiers(Vec<String>),
-    /// Nothing is left of a price.
-    NothingKept,
-    /// The cap leaves no rising prices.
-    Capped,
-    /// Something else.
-    Failed(String),
 }
 
 /// A design on the new list.
@@ -80,7 +63,7 @@ pub struct DesignRow {
     pub old_price: Money,
     /// Its list price then.
     pub new_price: Money,
-    /// What a piece takes.
+    /// What a piece costs.
     pub piece: Piece,
     /// The list price that pays the target.
     pub fair_price: Money,
@@ -105,13 +88,13 @@ pub struct TierRow {
     pub price: Money,
     /// Pieces its designs sold in the season.
     pub pieces: i64,
-    /// What the mean of its pieces takes.
+    /// What the mean of its pieces costs.
     pub piece: Piece,
     /// The list price that pays the target over its season.
     pub fair_price: Money,
     /// What an hour pays.
     pub wage: Option<Money>,
-    /// What the logs fit.
+    /// One draw in twenty pays less an hour, one more.
     pub range: Option<(Money, Money)>,
     /// The share of draws in which it reaches the target.
     pub chance: Option<Share>,
@@ -155,46 +138,55 @@ pub struct NextList {
     pub tiers: Vec<TierRow>,
     /// Tiers there are no more.
     pub gone: Vec<String>,
-    /// The season's orders, with what no order explains: as they were, and at the new prices.
+    /// The season's orders, with what is unassigned: as they were, and at the new prices.
     pub all_in: Both,
-    /// The season's orders at today's prices, with what no order explains.
+    /// The season's orders at today's prices, with what is unassigned.
     pub today: Figures,
-    /// What is at risk over all orders, beside today's prices.
+    /// What is at risk over all orders, compared with today's prices.
     pub orders: Orders,
     /// The smallest order worth its set-up at the new prices.
     pub smallest: Smallest,
-    /// What would do at the old ones.
-    pub instead: Instead,
+    /// What would help at today's prices instead.
+    pub alternatives: Alternatives,
+    /// Whether the row of prices was too long to try all of it, so that a slightly better list may exist.
+    pub search_thinned: bool,
+}
+
+/// A design sold in the season at a price.
+#[derive(Debug, Clone, Copy)]
+struct Sold {
+    design: Id<Design>,
+    pieces: i64,
+    /// Its list price today, or the mean charged.
+    old_price: Money,
+    piece: Piece,
 }
 
 /// Makes the list. `costed` is the shop as it was, costed with `options`.
 ///
 /// # Errors
-/// [`NoList`], which says why there is none.
-pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted) -> Result<NextList, NoList> {
-    let failed = |error: TooLarge| NoList::Failed(error.to_string());
-    let asked = Asked { period: wanted.season, day: wanted.starts, unassigned: wanted.unassigned, costs: &wanted.costs };
-    let season = Season::at_present(shop, costed, asked).map_err(NoList::Failed)?;
+/// [`PricingError`], which says why there is none.
+pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted) -> Result<NextList, PricingError> {
+    let reference = Reference { period: wanted.season, day: wanted.starts, unassigned: wanted.unassigned, costs: &wanted.costs };
+    let season = Season::at_present(shop, costed, reference)?;
     let maker = Maker { shop, wanted, day: wanted.starts };
-    let sold: Vec<(Id<Design>, Money)> = shop
-        .designs
-        .all()
-        .filter(|design| season.sold[*design] > 0)
-        .filter_map(|design| Some((design, season.old_price[design]?)))
-        .collect();
+    let mut sold = Vec::new();
+    for (design, pieces) in season.sold.pairs().filter(|(_, pieces)| **pieces > 0) {
+        if let Some(old_price) = season.old_price[design] {
+            sold.push(Sold { design, pieces: *pieces, old_price, piece: season.piece(design)? });
+        }
+    }
     if sold.is_empty() {
-        return Err(NoList::NothingSold);
+        return Err(PricingError::NothingSold);
     }
     if !season.has_hours() {
-        return Err(NoList::NoHours);
+        return Err(PricingError::NoHours);
     }
-    let pieces = sold.iter().map(|(design, _)| season.piece(*design)).collect::<Result<Vec<Piece>, _>>().map_err(failed)?;
-    let rungs = maker.rungs(&season, &sold, &pieces).map_err(failed)?;
-    let (ladder, tier_names) = maker.ladder(&rungs, season.kept)?;
+    let (ladder, tier_names) = maker.ladder(&sold, season.kept)?;
     let mut rows = Vec::new();
     for (step, name) in ladder.steps.iter().zip(&tier_names) {
         for at in &step.designs {
-            let row = maker.row(&season, sold[*at], pieces[*at], &rungs[*at], (name, step.price)).map_err(failed)?;
+            let row = maker.row(&season, &sold[*at], name, step.price)?;
             rows.push(DesignRow { under_floor: step.under_floor.contains(at), ..row });
         }
     }
@@ -208,25 +200,26 @@ pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted
     let mut tiers = Vec::new();
     for (step, name) in ladder.steps.iter().zip(&tier_names) {
         let members: Vec<&DesignRow> = rows.iter().filter(|row| row.new_tier == *name).collect();
-        tiers.push(maker.tier(&season, &members, step, &compared, wage_before).map_err(failed)?);
+        tiers.push(maker.tier(&season, &members, step, &compared, wage_before)?);
     }
-    at_risk::fill_fewer_hours(&season, &mut tiers).map_err(failed)?;
-    let priced = |price: fn(&DesignRow) -> Money, tier: fn(&DesignRow) -> String| -> Vec<Priced> {
-        rows.iter().map(|row| Priced { design: row.design, tier: tier(row), pieces: row.pieces, price: price(row) }).collect()
-    };
-    let now = priced(|row| row.old_price, |row| row.old_tier.clone().unwrap_or_else(|| row.key.clone()));
-    let then = priced(|row| row.new_price, |row| row.new_tier.clone());
-    let order = season.whole_order(season.colours).map_err(failed)?;
-    let smallest = mix(&season, &then).and_then(|mix| smallest(&order, &mix, wanted.target)).map_err(failed)?;
+    at_risk::fill_fewer_hours(&season, &mut tiers)?;
+    let today = rows.iter().map(|row| AtToday {
+        tier: row.old_tier.clone().unwrap_or_else(|| row.key.clone()),
+        pieces: row.pieces,
+        price: row.old_price,
+        piece: row.piece,
+    });
+    let new_prices: BTreeMap<Id<Design>, Money> = rows.iter().map(|row| (row.design, row.new_price)).collect();
     let old_names: BTreeSet<String> = rows.iter().filter_map(|row| row.old_tier.clone()).collect();
     Ok(NextList {
         target: wanted.target,
         floor: wanted.floor,
         unsold: maker.unsold(&season, &rows, &tiers),
         gone: old_names.into_iter().filter(|name| !tier_names.contains(name)).collect(),
-        orders: at_risk::orders(&compared, wage_before, &all_in).map_err(failed)?,
-        smallest,
-        instead: instead(&season, &now, wanted.target).map_err(failed)?,
+        orders: at_risk::orders(&compared, wage_before, &all_in)?,
+        smallest: season.smallest_order(|design| new_prices.get(&design).copied(), wanted.target)?.unwrap_or(Smallest::Never),
+        alternatives: alternatives(&season, &today.collect::<Vec<AtToday>>(), wanted.target)?,
+        search_thinned: ladder.thinned,
         season,
         rows,
         tiers,
@@ -245,19 +238,25 @@ struct Maker<'a> {
 
 impl Maker<'_> {
     /// The season's orders as they were, and at one price for each design all through it.
-    fn compared(&self, costed: &Costed, options: Options, price: fn(&DesignRow) -> Money, rows: &[DesignRow]) -> Result<Compared, NoList> {
+    fn compared(
+        &self,
+        costed: &Costed,
+        options: Options,
+        price: fn(&DesignRow) -> Money,
+        rows: &[DesignRow],
+    ) -> Result<Compared, PricingError> {
         let new: BTreeMap<Id<Design>, Money> = rows.iter().map(|row| (row.design, price(row))).collect();
-        let old = old_list(self.shop, costed, self.wanted.season).map_err(NoList::Failed)?;
+        let old = old_list(self.shop, costed, self.wanted.season)?;
         let list = |design: Id<Design>, day: Day| match new.get(&design) {
             Some(price) => Some(Price { amount: *price, pieces: 1 }),
             None => old(design, day),
         };
-        let other = Other { costs: self.wanted.costs.clone(), ..Other::default() };
-        compare_lists(self.shop, costed, options, self.wanted.season, &other, &old, &list).map_err(NoList::Failed)
+        let scenario = Scenario { costs: self.wanted.costs.clone(), ..Scenario::default() };
+        compare_lists(self.shop, costed, options, self.wanted.season, &scenario, &old, &list)
     }
 }
 
-/// The sums of both, with what no order explains.
+/// The sums of both, with what is unassigned.
 fn both_all_in(compared: &Compared) -> Both {
     let sum = |lines: &[Line]| Figures::of(lines.iter());
     Both { before: sum(&compared.before).all_in(&compared.unassigned.0), after: sum(&compared.after).all_in(&compared.unassigned.1) }

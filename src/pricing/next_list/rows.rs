@@ -1,52 +1,37 @@
 //! The rows of the new list: designs, tiers, and designs that were not sold.
 
-use super::at_risk::{Loss, MayLose, may_lose};
-use super::{DesignRow, Maker, TierRow, Unsold};
+use super::at_risk::{MayLose, may_lose};
+use super::{DesignRow, Maker, Sold, TierRow, Unsold};
 use crate::ids::{Design, Id};
-use crate::minutes::learned::Estimate;
-use crate::minutes::model::count;
 use crate::pricing::at_prices::own_list;
-use crate::pricing::fair::{Piece, Season};
-use crate::pricing::ladder::{self, Rung, Step};
+use crate::pricing::cost::{Piece, Season, least_price};
+use crate::pricing::draws::Drawn;
+use crate::pricing::ladder::Step;
 use crate::pricing::lines::Line;
-use crate::pricing::raise::Share;
 use crate::pricing::what_if::Compared;
-use crate::pricing::work::real;
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::ratio::multiply_divide;
 use crate::shop::earlier_tiers::EarlierTiers;
 use std::collections::BTreeSet;
 
 impl Maker<'_> {
-    pub(super) fn row(
-        &self,
-        season: &Season,
-        (design, old_price): (Id<Design>, Money),
-        piece: Piece,
-        rung: &Rung,
-        (tier, new_price): (&str, Money),
-    ) -> Result<DesignRow, TooLarge> {
-        let draws = season.in_each_draw(design, &piece);
-        let target = real(self.wanted.target.0) / 1e6;
-        let kept = real(season.kept.numerator) / real(season.kept.divisor);
-        let fair = (!draws.is_empty())
-            .then(|| Estimate::of(draws.iter().map(|(cost, minutes)| (cost + target * minutes / 60.0) / kept).collect()))
-            .and_then(|fair| Some((Money::from_estimate(fair.low)?, Money::from_estimate(fair.high)?)));
-        let brought = season.kept_of(new_price);
+    pub(super) fn row(&self, season: &Season, sold: &Sold, tier: &str, new_price: Money) -> Result<DesignRow, TooLarge> {
+        let Sold { design, pieces, old_price, piece } = *sold;
+        let (target, kept) = (self.wanted.target, season.kept);
+        let drawn = season.drawn_piece(design, &piece);
         Ok(DesignRow {
             design,
-            key: rung.name.clone(),
-            pieces: rung.pieces,
+            key: self.shop.designs.names.text(design).to_owned(),
+            pieces,
             old_tier: self.tier_now(design).map(str::to_owned),
             has_moved_before: self.shop.designs.earlier[design] != EarlierTiers::default(),
             new_tier: tier.to_owned(),
             old_price,
             new_price,
-            fair_price: ladder::least(rung.needs.0, 1, season.kept)?,
-            fair,
-            wage: piece.wage(new_price, season.kept),
-            chance: chance(draws.iter().map(|(cost, minutes)| (brought - cost, *minutes)), target),
+            fair_price: season.fair_list_price(&piece, target)?.ok_or(TooLarge)?,
+            fair: drawn.fair_price(target, kept),
+            wage: piece.wage(new_price, kept),
+            chance: drawn.chance(new_price, kept, target),
             piece,
             under_floor: false,
         })
@@ -61,24 +46,16 @@ impl Maker<'_> {
         wage_before: Option<Money>,
     ) -> Result<TierRow, TooLarge> {
         let name = members.first().map_or("", |row| row.new_tier.as_str());
-        let (mut pay, mut minutes, mut needs, mut pieces) = (0_i128, 0_i128, 0_i128, 0_i64);
-        let mut draws = vec![(0.0, 0.0); season.draws.len()];
-        let brought = season.kept_of(step.price);
+        let (target, kept) = (self.wanted.target, season.kept);
+        let pieces: i64 = members.iter().map(|row| row.pieces).sum();
+        let all = Piece::sum(members.iter().map(|row| (row.piece, row.pieces)))?;
+        let mut needs = 0;
         for row in members {
-            let of = i128::from(row.pieces);
-            pieces += row.pieces;
-            pay += (season.kept.of(step.price.0)? - row.piece.cost().0) * of;
-            minutes += row.piece.minutes().0 * of;
-            needs += row.piece.needs(self.wanted.target)?.0 * of;
-            let times = real(of);
-            for (sum, (cost, time)) in draws.iter_mut().zip(season.in_each_draw(row.design, &row.piece)) {
-                *sum = (sum.0 + times * (brought - cost), sum.1 + times * time);
-            }
+            needs += row.piece.needs(target)?.0 * i128::from(row.pieces);
         }
-        let wages: Vec<f64> = draws.iter().filter(|(_, minutes)| *minutes > 0.0).map(|(pay, minutes)| pay / minutes * 60.0).collect();
-        let range = (!wages.is_empty())
-            .then(|| Estimate::of(wages))
-            .and_then(|wage| Some((Money::from_estimate(wage.low)?, Money::from_estimate(wage.high)?)));
+        let drawn: Vec<Drawn> = members.iter().map(|row| season.drawn_piece(row.design, &row.piece)).collect();
+        let drawn = Drawn::sum(drawn.iter().zip(members.iter().map(|row| row.pieces)));
+        let listed = Money(step.price.0 * i128::from(pieces));
         let old = self.shop.prices.price(name, self.day).and_then(|price| price.times(1).ok()).filter(|price| *price > Money::ZERO);
         let designs: BTreeSet<Id<Design>> = members.iter().map(|row| row.design).collect();
         let of_tier = |line: &Line| line.design.is_some_and(|design| designs.contains(&design));
@@ -87,17 +64,17 @@ impl Maker<'_> {
             old_price: old,
             price: step.price,
             pieces,
-            fair_price: ladder::least(needs, i128::from(pieces), season.kept)?,
-            piece: mean(members, pieces)?,
-            wage: Money(pay).an_hour(Minutes(minutes)),
-            range,
-            chance: chance(draws.into_iter(), real(self.wanted.target.0) / 1e6),
+            fair_price: least_price(needs, i128::from(pieces), kept)?,
+            piece: all.each_of(pieces)?,
+            wage: Money(kept.of(step.price.0)? * i128::from(pieces) - all.cost().0).an_hour(all.minutes()),
+            range: drawn.wage(listed, kept),
+            chance: drawn.chance(listed, kept, target),
             in_fewer_hours: pieces,
             short: step.short,
             may_lose: if members.iter().all(|row| row.new_price == row.old_price) {
                 MayLose::default()
             } else {
-                may_lose(compared, wage_before, of_tier, Loss::Pieces)?
+                may_lose(compared, wage_before, of_tier, Line::with_fewer_pieces)?
             },
         })
     }
@@ -124,33 +101,6 @@ impl Maker<'_> {
     }
 }
 
-/// What the mean of a tier's pieces takes.
-fn mean(members: &[&DesignRow], pieces: i64) -> Result<Piece, TooLarge> {
-    let money = |of: fn(&Piece) -> Money| mean_of(members, pieces, |piece| of(piece).0).map(Money);
-    let minutes = |of: fn(&Piece) -> Minutes| mean_of(members, pieces, |piece| of(piece).0).map(Minutes);
-    Ok(Piece {
-        materials: money(|piece| piece.materials)?,
-        of_order: money(|piece| piece.of_order)?,
-        helper_pay: money(|piece| piece.helper_pay)?,
-        overhead: money(|piece| piece.overhead)?,
-        unassigned: money(|piece| piece.unassigned)?,
-        own_minutes: minutes(|piece| piece.own_minutes)?,
-        set_up_minutes: minutes(|piece| piece.set_up_minutes)?,
-        unassigned_minutes: minutes(|piece| piece.unassigned_minutes)?,
-    })
-}
-
-fn mean_of(members: &[&DesignRow], pieces: i64, of: impl Fn(&Piece) -> i128) -> Result<i128, TooLarge> {
-    multiply_divide(members.iter().map(|row| of(&row.piece) * i128::from(row.pieces)).sum(), 1, i128::from(pieces))
-}
-
-/// The share of draws in which pay ÷ minutes reaches a wage.
-fn chance(draws: impl Iterator<Item = (f64, f64)>, target: f64) -> Option<Share> {
-    let reached: Vec<bool> = draws.map(|(pay, minutes)| pay >= target * minutes / 60.0).collect();
-    let share = count(reached.iter().filter(|reached| **reached).count()) / count(reached.len());
-    (!reached.is_empty()).then(|| Money::from_estimate(share)).flatten()
-}
-
 /// A fair price, taken apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct FairParts {
@@ -166,7 +116,7 @@ pub struct FairParts {
     pub own_time: Money,
     /// That of its part of set-up and colours.
     pub set_up_time: Money,
-    /// Hours and costs that no order explains.
+    /// Unassigned costs, and unassigned hours at the target.
     pub unassigned: Money,
     /// What a price on the list must be above what is left of it.
     pub off_list: Money,

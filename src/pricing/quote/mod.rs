@@ -1,20 +1,20 @@
 //! A new set priced from the tiers: its price, what would be fair, what an hour of it would pay, and what would make it pay.
 
-mod mend;
 mod ranges;
+mod remedies;
 mod rush;
 
-use crate::ids::{Design, Id, Tier};
-use crate::pricing::fair::Season;
-use crate::pricing::ladder::least;
-use crate::pricing::order_size::{Mix, Smallest, smallest};
+use crate::ids::{Design, Id};
+use crate::pricing::cost::{Mix, Piece, Season, Smallest, least_price, smallest};
+use crate::pricing::error::PricingError;
 use crate::pricing::raise::Share;
 use crate::pricing::set::{Asked, Part};
-use crate::pricing::work::{Work, real};
+use crate::pricing::work::real;
 use crate::quantity::millionths::{Minutes, Money, minor_decimals};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Percent, Price, TooLarge};
 use crate::shop::Shop;
+use remedies::{Margin, remedies};
 pub use rush::usual_rush;
 
 /// What is asked for.
@@ -51,7 +51,7 @@ pub struct Line {
     pub list_from: Option<Day>,
     /// Whether its materials are known to cost anything.
     pub has_materials: bool,
-    /// Whether it is of no design sold before, and taken to be like its tier's others.
+    /// Whether it is of no design sold before, and assumed to cost what its tier's others do.
     pub is_new: bool,
 }
 
@@ -76,11 +76,11 @@ pub struct Quote {
     pub fair: Option<(Money, Money)>,
     /// The owner's time on it.
     pub minutes: Minutes,
-    /// What the logs fit.
+    /// One draw in twenty takes less, one more.
     pub minutes_range: Option<(Minutes, Minutes)>,
     /// What of the owner's time is set-up and colours.
     pub set_up_minutes: Minutes,
-    /// What an hour pays, what no order explains taken into account.
+    /// What an hour pays, unassigned hours and costs included.
     pub wage: Option<Money>,
     /// One draw in twenty pays less, one more.
     pub wage_range: Option<(Money, Money)>,
@@ -91,14 +91,14 @@ pub struct Quote {
     /// The smallest order of this mix worth its set-up.
     pub smallest: Smallest,
     /// What would make it pay; `None` where it does.
-    pub mend: Option<Mend>,
+    pub remedies: Option<Remedies>,
     /// The rate of the rush charge.
     pub rush_rate: Option<Percent>,
 }
 
 /// What would make a set pay, each alone.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Mend {
+pub struct Remedies {
     /// A charge beyond its price, to the minor unit, rounded up.
     pub charge: Money,
     /// More pieces of one of its parts: how many, of which.
@@ -107,69 +107,75 @@ pub struct Mend {
     pub fewer_colours: Option<i64>,
 }
 
-/// Where a part's figures come from: designs with their weights.
-type Like = Vec<(Id<Design>, i64)>;
+/// The designs that a part's figures are the mean of, with their weights.
+type Weighted = Vec<(Id<Design>, i64)>;
 
 /// Prices a set.
 ///
 /// # Errors
-/// What is wrong and what to do about it.
-pub fn quote(shop: &Shop, season: &Season, request: &Request) -> Result<Quote, String> {
-    let failed = |error: TooLarge| error.to_string();
-    let mut lines = Vec::new();
-    let mut likes = Vec::new();
+/// [`PricingError`]: a part without a list price, or a figure that does not fit.
+pub fn quote(shop: &Shop, season: &Season, request: &Request) -> Result<Quote, PricingError> {
+    let (mut lines, mut designs) = (Vec::new(), Vec::new());
     for part in &request.parts {
-        let (line, like) = line(shop, season, part, request.day)?;
-        lines.push(line);
-        likes.push(like);
+        let weighted = designs_of(shop, season, &part.asked);
+        lines.push(line(shop, season, part, &weighted, request.day)?);
+        designs.push(weighted);
     }
-    Sums { season, request, lines, likes }.quote(shop).map_err(failed)
+    Ok(Pricing { season, request, lines, designs }.quote(shop)?)
 }
 
-/// One part: its list price, and the designs it is taken to be like.
-fn line(shop: &Shop, season: &Season, part: &Part, day: Day) -> Result<(Line, Like), String> {
+/// The designs that stand for a part: itself, or those of its tier as often as they were sold.
+fn designs_of(shop: &Shop, season: &Season, asked: &Asked) -> Weighted {
+    let tier = match asked {
+        Asked::Design(design) => return vec![(*design, 1)],
+        Asked::Tier(tier) | Asked::New(_, tier) => *tier,
+    };
+    let members = || shop.designs.all().filter(|design| shop.designs.tier[*design] == Some(tier));
+    let sold: Weighted = members().map(|design| (design, season.sold[design])).filter(|(_, sold)| *sold > 0).collect();
+    if sold.is_empty() { members().map(|design| (design, 1)).collect() } else { sold }
+}
+
+/// One part at its list price.
+fn line(shop: &Shop, season: &Season, part: &Part, weighted: &Weighted, day: Day) -> Result<Line, PricingError> {
     let designs = &shop.designs;
-    let of_tier = |tier: Id<Tier>| -> Like {
-        let members: Vec<Id<Design>> = designs.all().filter(|design| designs.tier[*design] == Some(tier)).collect();
-        let sold: Like = members.iter().copied().map(|design| (design, season.sold[design])).filter(|(_, sold)| *sold > 0).collect();
-        if sold.is_empty() { members.into_iter().map(|design| (design, 1)).collect() } else { sold }
-    };
-    let (key, like, is_new) = match &part.asked {
-        Asked::Design(design) => (designs.names.text(*design).to_owned(), vec![(*design, 1)], false),
-        Asked::Tier(tier) => (designs.tiers.text(*tier).to_owned(), of_tier(*tier), false),
-        Asked::New(name, tier) => (name.clone(), of_tier(*tier), true),
-    };
     // A design is priced in the tier it sits in that day.
-    let listed_in = match &part.asked {
-        Asked::Design(design) => designs.tier_on(*design, day),
-        Asked::Tier(tier) | Asked::New(_, tier) => Some(designs.tiers.text(*tier)),
+    let (key, tier, is_new) = match &part.asked {
+        Asked::Design(design) => (designs.names.text(*design), designs.tier_on(*design, day), false),
+        Asked::Tier(tier) => (designs.tiers.text(*tier), Some(designs.tiers.text(*tier)), false),
+        Asked::New(name, tier) => (name.as_str(), Some(designs.tiers.text(*tier)), true),
     };
-    let listed = listed_in.and_then(|tier| shop.prices.price(tier, day));
-    if let (None, Some(first)) = (listed, listed_in.and_then(|tier| shop.prices.next_start(tier, day))) {
-        return Err(format!("{key} has no list price on {day}; tiers.csv gives its first from {first}"));
+    let listed = tier.and_then(|tier| shop.prices.price(tier, day));
+    if let (None, Some(first)) = (listed, tier.and_then(|tier| shop.prices.next_start(tier, day))) {
+        return Err(PricingError::NotYetListed { key: key.to_owned(), day, first });
     }
     let listed = match listed.filter(|price| price.amount > Money::ZERO) {
         Some(price) => price,
-        None => mean_charged(shop, season, &like)
-            .ok_or_else(|| format!("{key} has no list price and was not sold last season; add its tier's price to tiers.csv"))?,
+        None => mean_charged(shop, season, weighted).ok_or_else(|| PricingError::NeverPriced(key.to_owned()))?,
     };
-    let of = |pieces: i64| listed.times(pieces).map_err(|error| error.to_string());
-    let (price, comes_to) = (of(1)?, of(part.pieces)?);
-    let list_from = listed_in.and_then(|tier| shop.prices.since(tier, day));
-    let mut minutes = 0;
-    for (design, weight) in &like {
-        minutes += season.own_piece(*design).map_err(|error| error.to_string())?.own_minutes.0 * i128::from(*weight);
-    }
-    let weights: i128 = like.iter().map(|(_, weight)| i128::from(*weight)).sum();
-    let minutes = Minutes(multiply_divide(minutes, 1, weights).map_err(|error| error.to_string())?);
-    let tier = listed_in.map(str::to_owned);
-    let has_materials = like.iter().all(|(design, _)| season.has_materials(*design));
-    Ok((Line { has_materials, list_from, key, tier, pieces: part.pieces, price, comes_to, minutes, is_new }, like))
+    let (own, weights) = own_pieces(season, weighted)?;
+    Ok(Line {
+        key: key.to_owned(),
+        tier: tier.map(str::to_owned),
+        pieces: part.pieces,
+        price: listed.times(1)?,
+        comes_to: listed.times(part.pieces)?,
+        minutes: Minutes(multiply_divide(own.own_minutes.0, 1, weights.into())?),
+        list_from: tier.and_then(|tier| shop.prices.since(tier, day)),
+        has_materials: weighted.iter().all(|(design, _)| season.has_materials(*design)),
+        is_new,
+    })
+}
+
+/// The sum of pieces in an order already running, and how many.
+fn own_pieces(season: &Season, weighted: &Weighted) -> Result<(Piece, i64), TooLarge> {
+    let pieces = weighted.iter().map(|(design, weight)| Ok((season.own_piece(*design)?, *weight)));
+    let pieces = pieces.collect::<Result<Vec<(Piece, i64)>, TooLarge>>()?;
+    Ok((Piece::sum(pieces.into_iter())?, weighted.iter().map(|(_, weight)| weight).sum()))
 }
 
 /// What was charged on average, to the minor unit.
-fn mean_charged(shop: &Shop, season: &Season, like: &Like) -> Option<Price> {
-    let (sum, weights) = like
+fn mean_charged(shop: &Shop, season: &Season, weighted: &Weighted) -> Option<Price> {
+    let (sum, weights) = weighted
         .iter()
         .filter_map(|(design, weight)| Some((season.old_price[*design]?, i128::from(*weight))))
         .fold((0, 0), |(sum, weights), (price, weight)| (sum + price.0 * weight, weights + weight));
@@ -183,49 +189,46 @@ fn minor_unit(shop: &Shop) -> i128 {
     10_i128.pow(6 - minor_decimals(&shop.settings.currency))
 }
 
-struct Sums<'a> {
+/// A set being priced.
+struct Pricing<'a> {
     season: &'a Season,
     request: &'a Request,
     lines: Vec<Line>,
-    likes: Vec<Like>,
+    designs: Vec<Weighted>,
 }
 
-impl Sums<'_> {
+impl Pricing<'_> {
     fn quote(self, shop: &Shop) -> Result<Quote, TooLarge> {
         let (season, target) = (self.season, self.request.target);
         let colours = self.request.colours.map_or(season.colours, |colours| real(colours.into()));
         let kept = season.after_fees();
-        let order = season.whole_order(colours)?;
-        let mut mix = Mix::default();
-        let mut listed = 0;
-        let mut own_minutes = 0;
-        let mut margins = Vec::new();
-        for (line, like) in self.lines.iter().zip(&self.likes) {
-            let (cost, minutes, own) = self.piece(like)?;
-            let pieces = i128::from(line.pieces);
+        let rush_on = |listed: Money| self.request.rush.map_or(Ok(Money::ZERO), |rush| rush.of(listed));
+        let (mut mix, mut listed, mut own_minutes) = (Mix::default(), Money::ZERO, Minutes::ZERO);
+        let mut margins: Vec<Margin> = Vec::new();
+        for (line, weighted) in self.lines.iter().zip(&self.designs) {
+            let (own, weights) = own_pieces(season, weighted)?;
+            let mean = |sum: i128| multiply_divide(sum, 1, weights.into());
+            let (cost, minutes, pieces) = (mean(own.cost().0)?, Minutes(mean(own.minutes().0)?), i128::from(line.pieces));
             mix.pieces += line.pieces;
             mix.kept += Money(kept.of(line.comes_to.0)?);
-            // A piece more brings its part of a rush, too.
-            let with_rush = line.price + self.request.rush.map_or(Ok(Money::ZERO), |rush| rush.of(line.price))?;
-            let brings = kept.of(with_rush.0)?;
-            mix.cost += Money(cost.0 * pieces);
+            mix.cost += Money(cost * pieces);
             mix.minutes += Minutes(minutes.0 * pieces);
-            own_minutes += own.0 * pieces;
-            listed += line.comes_to.0;
-            margins.push((brings - cost.0 - target.per_hour_for(minutes)?.0, line.key.clone()));
+            own_minutes += Minutes(line.minutes.0 * pieces);
+            listed += line.comes_to;
+            // A piece more brings its part of a rush, too.
+            let brings = kept.of((line.price + rush_on(line.price)?).0)?;
+            margins.push((brings - cost - target.per_hour_for(minutes)?.0, line.key.clone()));
         }
-        // To the minor unit, as a price is said.
-        let unit = minor_unit(shop);
-        let rush = self.request.rush.map_or(Ok(Money::ZERO), |rush| rush.of(Money(listed)))?;
-        // It is charged on the pieces, so more of them bring more of it.
+        // A rush is charged on the pieces, so more of them bring more of it; it is said to the minor unit, as a price is.
+        let rush = rush_on(listed)?;
         mix.kept += Money(kept.of(rush.0)?);
+        let unit = minor_unit(shop);
         let rush = Money(multiply_divide(rush.0, 1, unit)? * unit);
-        let price = Money(listed) + rush;
+        let price = listed + rush;
+        let (order, set_up) = (season.whole_order(colours)?, season.set_up(colours)?);
         let (cost, minutes) = (order.cost + mix.cost, order.minutes + mix.minutes);
-        let needs = cost + target.per_hour_for(minutes)?;
-        let fair_price = least(needs.0, 1, kept)?;
-        let left = Money(kept.of(price.0)?) - cost;
-        let set_up = season.part(0.0, Work::of_set_up(&season.pace, colours))?;
+        let fair_price = least_price((cost + target.per_hour_for(minutes)?).0, 1, kept)?;
+        let missing = Some(fair_price - price).filter(|missing| *missing > Money::ZERO);
         let mut quote = Quote {
             pieces: mix.pieces,
             colours: Money::from_estimate(colours).ok_or(TooLarge)?,
@@ -234,38 +237,20 @@ impl Sums<'_> {
             price,
             fair_price,
             fair: None,
-            minutes: Minutes(own_minutes) + set_up.set_up_minutes,
+            minutes: own_minutes + set_up.set_up_minutes,
             minutes_range: None,
             set_up_minutes: set_up.set_up_minutes,
-            wage: left.an_hour(minutes),
+            wage: (Money(kept.of(price.0)?) - cost).an_hour(minutes),
             wage_range: None,
             chance: None,
             target,
             smallest: smallest(&order, &mix, target)?,
-            mend: if fair_price > price {
-                Some(mend::mend(shop, season, fair_price - price, (&margins, mix.pieces), colours, kept, target)?)
-            } else {
-                None
-            },
+            remedies: missing.map(|missing| remedies(shop, season, missing, (&margins, mix.pieces, colours), target)).transpose()?,
             rush_rate: self.request.rush,
             lines: Vec::new(),
         };
-        self.ranges(&mut quote, colours, kept);
+        self.ranges(&mut quote, colours);
         quote.lines = self.lines;
         Ok(quote)
-    }
-
-    /// A piece of a part, in an order already running: cost, the owner's minutes with what no order explains, and without.
-    fn piece(&self, like: &Like) -> Result<(Money, Minutes, Minutes), TooLarge> {
-        let weights: i128 = like.iter().map(|(_, weight)| i128::from(*weight)).sum();
-        let (mut cost, mut minutes, mut own) = (0, 0, 0);
-        for (design, weight) in like {
-            let piece = self.season.own_piece(*design)?;
-            cost += piece.cost().0 * i128::from(*weight);
-            minutes += piece.minutes().0 * i128::from(*weight);
-            own += piece.own_minutes.0 * i128::from(*weight);
-        }
-        let mean = |sum: i128| multiply_divide(sum, 1, weights);
-        Ok((Money(mean(cost)?), Minutes(mean(minutes)?), Minutes(mean(own)?)))
     }
 }

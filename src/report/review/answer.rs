@@ -2,9 +2,9 @@
 
 use super::worth::doubt;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
-use crate::quantity::{Period, ratio};
+use crate::quantity::ratio;
 use crate::reading::problem::printable;
-use crate::report::words::{Currency, beside_target, capitalised, counted, hours, in_letters, number, period_as_noun};
+use crate::report::words::{Currency, beside_target, capitalised, counted, hours, in_letters, nothing_handed_over, number, period_as_noun};
 use crate::review::Review;
 
 /// The answer in two sentences; in further ones, which orders it stands on and what makes it doubtful.
@@ -13,12 +13,11 @@ pub fn answer(review: &Review, currency: &Currency) -> String {
     let headline = &review.headline;
     let period = name(review);
     if review.is_empty() {
-        let when = if review.period == Period::default() { "yet".to_owned() } else { format!("in {period}") };
-        return format!("Nothing was handed over {when}.");
+        return nothing_handed_over(review.period);
     }
     let Some(wage) = headline.wage else {
         let earned = currency.whole(headline.pay_of_all);
-        return format!("{period} left you {earned} for your time. No hours are known for it, so hourly pay is not.");
+        return format!("{period} left you {earned} for your time. No hours are known for it, so hourly pay is unknown.");
     };
     let hours = whole_hours(headline.minutes);
     let earned = format!("{} an hour ({} for {hours} hours)", currency.exact(wage), currency.whole(headline.pay));

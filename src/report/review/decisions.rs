@@ -3,7 +3,7 @@
 use super::worth::minutes_to_save;
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
-use crate::report::words::{Currency, OPEN, UNKNOWN, and, capitalised, counted, verdict_of};
+use crate::report::words::{Currency, OPEN, and, counted, verdict_of};
 use crate::review::below_target::BelowTarget;
 use crate::review::decisions::Decisions as Found;
 use crate::review::{By, Review, Row, Verdict};
@@ -52,21 +52,39 @@ impl Decisions {
 fn decision(design: &BelowTarget, review: &Review, currency: &Currency) -> Decision {
     let row = &design.row;
     let few = if design.is_of_few_orders() { format!(" ({} only)", counted(row.known.orders, "order", "orders")) } else { String::new() };
-    let (price, fair) =
-        (currency.known(row.known.price()), row.fair_price.map_or_else(|| UNKNOWN.to_owned(), |fair| currency.at_least(fair)));
+    let got = currency.known(row.known.price());
     let (reason, mend) = if design.verdict == Verdict::LosesMoney {
         let cost = currency.known(row.known.costs.into_iter().sum::<Money>().each_of(row.known.pieces));
-        let mend = row.fair_price.map_or_else(String::new, |_| format!("{fair} a piece would be fair."));
-        (format!("you got {price} a piece and spent {cost} on it, before any time is paid{few}"), mend)
+        let mend =
+            design.list_price.map_or_else(String::new, |price| format!("{} would be a fair list price.", currency.exact(price.fair)));
+        (format!("you got {got} a piece and spent {cost} on it, before any time is paid{few}"), mend)
     } else {
         let floor = if design.below_floor { ", below your floor" } else { "" };
         let carried = if design.carried_by_its_sets { "; the orders it was in reach your target together" } else { "" };
-        let target = review.target.map_or_else(String::new, |target| format!("To pay {} an hour ", currency.short(target)));
-        let saving = minutes_to_save(design).map_or_else(String::new, |minutes| format!(", or {minutes} less work on each"));
-        let mend = format!("{target}it needs {fair} a piece instead of {price}{saving}.");
-        (format!("{}{floor}{few}{carried}", pay(row, currency)), capitalised(&mend))
+        (format!("{}{floor}{few}{carried}", pay(row, currency)), remedy(design, review, currency))
     };
     Decision { design: printable(&row.key), verdict: verdict_of(row, By::Design), reason, mend }
+}
+
+/// The list price or the minutes at which a design pays.
+fn remedy(design: &BelowTarget, review: &Review, currency: &Currency) -> String {
+    let target = review.target.map_or_else(|| "your target".to_owned(), |target| format!("{} an hour", currency.short(target)));
+    let saving = minutes_to_save(design).map(|minutes| format!("{minutes} less work on each"));
+    match (design.list_price, saving) {
+        (Some(price), saving) if price.is_raise => {
+            let saving = saving.map_or_else(String::new, |saving| format!(", or {saving}"));
+            format!(
+                "To pay {target} its list price must be {} instead of {}{saving}.",
+                currency.exact(price.fair),
+                currency.exact(price.now)
+            )
+        }
+        (Some(price), saving) => {
+            let saving = saving.map_or_else(String::new, |saving| format!(" Here it needed {saving}."));
+            format!("Its list price of {} pays {target} over the year.{saving}", currency.exact(price.now))
+        }
+        (None, saving) => saving.map_or_else(String::new, |saving| format!("To pay {target} it needs {saving}.")),
+    }
 }
 
 /// Hourly pay, with its range where that is wider than a whole amount: `$11.04 an hour ($11–12, 90 %)`.
@@ -90,7 +108,7 @@ fn set_up_too_dear(designs: &[&BelowTarget], review: &Review, currency: &Currenc
     let target = review.target.map_or_else(String::new, |target| format!(" {}", currency.short(target)));
     format!(
         "orders too small: set-up eats the pay of {}. They pay less than{target} an hour in whole orders, and more (in brackets) for one more \
-         piece in the same order. A larger minimum or a set-up charge mends that, not the piece price.",
+         piece in the same order. A larger minimum or a set-up charge would fix that; a higher piece price would not.",
         and(&named)
     )
 }

@@ -21,13 +21,13 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
     let total = &review.designs.total;
     if total.pieces > total.known.pieces && total.known.pieces > 0 {
         let share = percent(total.hours_known);
-        line(format!("hours are known for {share} of the pieces: what you got, costs, hours, pay and verdicts are of those"));
+        line(format!("hours are known for {share} of the pieces: what you got, costs, hours, pay and verdicts cover only those"));
     }
     let without = &review.orders_without_hours;
     if !without.is_empty() {
         let shown: Vec<String> = without.iter().take(8).map(|order| printable(order)).collect();
         let more = if without.len() > shown.len() { " …" } else { "" };
-        line(format!("{} without hours: {}{more}", counted(without.len(), "order", "orders"), shown.join(", ")));
+        line(format!("{} no hours: {}{more}", counted(without.len(), "order has", "orders have"), shown.join(", ")));
     }
     let unassigned = &review.designs.unassigned;
     if *unassigned != Unassigned::default() {
@@ -36,19 +36,20 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
     let left = review.designs.left_out;
     if left.quoted + left.cancelled > 0 {
         let but = if review.reconciliation.deposits_kept == Money::ZERO { "" } else { ", except for deposits kept" };
-        line(format!("{}, left out{but}", left_out_in_words(left)));
+        let are = if left.quoted + left.cancelled == 1 { "is" } else { "are" };
+        line(format!("{} {are} left out{but}", left_out_in_words(left)));
     }
     for short in review.shortfalls.iter().take(MOST_ITEMS) {
-        line(format!("{} ran short by {}: you used more than you bought", printable(&short.item), amount(short)));
+        line(format!("{}: you used {} more than you bought", printable(&short.item), amount(short)));
     }
     for gap in review.gaps.iter().take(MOST_ITEMS) {
         let less = if gap.unit == "each" { "fewer" } else { "less" };
         let way = if gap.quantity.amount.0 < 0 { "more" } else { less };
         let cost = currency.exact(Money(gap.quantity.cost.abs()));
-        line(format!("{}: a count found {} {way} than the logs say ({cost})", printable(&gap.item), amount(gap)));
+        line(format!("{}: a count found {} {way} than your logs say ({cost})", printable(&gap.item), amount(gap)));
     }
     if review.designs.rows.iter().any(|row| row.incomplete) {
-        line("costs marked * are too low: something they use was never bought, or has no recipe".to_owned());
+        line("costs marked * are too low: an item they need was never bought, or a design has no recipe".to_owned());
     }
     if warnings > 0 {
         line(format!("{} in all your logs: fairdozen check lists them", counted(warnings, "warning", "warnings")));

@@ -5,7 +5,7 @@ use crate::reading::problem::printable;
 use crate::report::document::{Column, Table};
 use crate::report::words::{hours, percent};
 use crate::review::Review;
-pub use crate::review::hours_by::share;
+use crate::review::hours_by::share;
 
 /// Stages, most hours first, with their total; `None` where there are no hours.
 #[must_use]

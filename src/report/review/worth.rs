@@ -8,6 +8,7 @@ use crate::report::words::{Currency, and, counted};
 use crate::review::Review;
 use crate::review::advice::Advice;
 use crate::review::below_target::BelowTarget;
+use crate::review::list_prices::ListPrice;
 
 /// A sentence or two for each, what to do first.
 #[must_use]
@@ -20,13 +21,12 @@ fn sentence(worth: &Advice, currency: &Currency) -> String {
         Advice::Raise { design } => {
             let (row, name) = (&design.row, printable(&design.row.key));
             let known = &row.known;
-            let ask = row.fair_price.and_then(|fair| known.list_price_for(fair)).or(row.fair_price);
-            let ask = ask.map_or_else(String::new, |price| currency.at_least(price));
+            let price = |of: fn(ListPrice) -> Money| currency.known(design.list_price.map(of));
             let pieces = counted(known.pieces, "piece", "pieces");
             let short =
                 known.surplus().map_or_else(String::new, |surplus| format!(": its {pieces} fell {} short", currency.whole(-surplus)));
             let save = minutes_to_save(design).map_or_else(String::new, |minutes| format!(", or save {minutes} a piece"));
-            format!("Ask {ask} for {name} instead of {}{save}{short}.", currency.known(known.list_value.each_of(known.pieces)))
+            format!("Ask {} for {name} instead of {}{save}{short}.", price(|price| price.fair), price(|price| price.now))
         }
         Advice::ChargeSetUp { designs, short, an_order, orders } => {
             let (designs, they) = match designs {

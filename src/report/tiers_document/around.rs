@@ -2,8 +2,8 @@
 
 use crate::costing::minutes_each::MinutesFrom;
 use crate::pricing::change::{Change, Times};
+use crate::pricing::cost::Smallest;
 use crate::pricing::next_list::{NextList, Wanted};
-use crate::pricing::order_size::Smallest;
 use crate::quantity::Percent;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::divide;
@@ -55,7 +55,7 @@ pub(super) fn risk(list: &NextList, currency: &Currency) -> Vec<Block> {
 }
 
 pub(super) fn instead(list: &NextList, currency: &Currency) -> Vec<String> {
-    let instead = &list.instead;
+    let instead = &list.alternatives;
     let mut lines = Vec::new();
     let mut line = |line: String| lines.push(line);
     for tier in &instead.tiers {
@@ -134,7 +134,7 @@ pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
     let mut lines = Vec::new();
     let mut line = |line: String| lines.push(line);
     line(format!(
-        "the season: {}; {} with known hours, {} in them, {} hours of your own work on them",
+        "the season: {}; {} with known hours, with {} and {} hours of your own work",
         period_in_words(season.period),
         counted(season.orders, "order", "orders"),
         counted(season.pieces, "piece", "pieces"),
@@ -180,11 +180,9 @@ pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
         (true, false) => "every hour and cost is tied to an order".to_owned(),
     });
     let shown = |times: Times| times.share().map_or_else(|| UNKNOWN.to_owned(), percent);
-    line(format!(
-        "you collected {} of list value (discounts, set prices, gifts and prices by hand took the rest), {} after card fees",
-        shown(season.comes_in),
-        shown(season.kept)
-    ));
+    let is_less = season.comes_in.share().is_some_and(|share| share < Money(MILLION));
+    let rest = if is_less { " (discounts, set prices, gifts and prices by hand took the rest)" } else { "" };
+    line(format!("you collected {} of list value{rest}, {} after card fees", shown(season.comes_in), shown(season.kept)));
     let changed: Vec<String> = changes.iter().map(change).collect();
     let but = if changed.is_empty() { String::new() } else { format!(", with {}", and(&changed)) };
     line(format!("materials: at the last prices you paid{but}; deliveries are priced separately, and kept deposits are not counted on"));

@@ -52,6 +52,7 @@ fn answer(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curre
     }
     said.extend(under_floor(list, currency));
     said.extend(moves(list, currency));
+    said.extend(thinned(list));
     said.extend(without_materials(list));
     said.extend(beside_the_list(list));
     said.join(" ")
@@ -135,7 +136,15 @@ fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
     } else {
         format!(" ({} at today's prices throughout)", currency.whole(today.owner_pay))
     };
-    let without_hours = if before.known_pay == before.owner_pay { "" } else { " (orders without hours only in the money)" };
+    let without_hours = if before.known_pay == before.owner_pay { "" } else { " (orders without hours count in the money only)" };
+    if currency.exact(was) == currency.exact(would) && currency.whole(before.owner_pay) == currency.whole(after.owner_pay) {
+        return Some(format!(
+            "The orders {} would have paid you just what they did: {} an hour, {}, with costs outside these orders{without_hours}.",
+            orders_of(list.season.period),
+            currency.exact(was),
+            currency.whole(before.owner_pay)
+        ));
+    }
     Some(format!(
         "The orders {} would have paid you {} an hour instead of {}: {} instead of {}{at_todays}, with costs outside these orders{without_hours}.",
         orders_of(list.season.period),
@@ -155,6 +164,15 @@ fn under_floor(list: &NextList, currency: &Currency) -> Option<String> {
         .map(|row| format!("{} ({})", printable(&row.key), row.wage.map_or_else(String::new, |wage| currency.exact(wage))))
         .collect();
     (!under.is_empty()).then(|| format!("Still below your floor of {}: {}.", currency.short(floor), and(&under)))
+}
+
+/// A search that did not try every price.
+fn thinned(list: &NextList) -> Option<String> {
+    list.search_thinned.then(|| {
+        "Your prices span too many amounts to try them all, so only those near your old and fair prices were tried: a slightly better list \
+         may exist."
+            .to_owned()
+    })
 }
 
 /// Prices without ingredients are too low by them.

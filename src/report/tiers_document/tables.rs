@@ -44,7 +44,7 @@ pub(super) fn tiers(list: &NextList, currency: &Currency) -> [Block; 3] {
     };
     let plus = if is_needed { " A plus is what you must sell more to earn as much." } else { "" };
     let lose = "Can lose: the share of sales you can lose before you earn less, or before your hour pays less.";
-    let of_what = "It is of the tier's pieces, beside what its price of today leaves; lost pieces free their hours.";
+    let of_what = "It is a share of the tier's pieces, compared with today's price; lost pieces free their hours.";
     let notes = format!("{range}{plus} {lose}");
     [
         Table { columns, rows, totals: 1 }.into(),

@@ -32,6 +32,13 @@ pub fn during(period: Period) -> String {
     }
 }
 
+/// That there is nothing to show: `Nothing was handed over in October 2026.`
+#[must_use]
+pub fn nothing_handed_over(period: Period) -> String {
+    let when = if period == Period::default() { "yet".to_owned() } else { during(period) };
+    format!("Nothing was handed over {when}.")
+}
+
 /// Which orders: `of October 2026`, `in your logs`, `handed over from 2026-09-01 to 2026-09-10`.
 #[must_use]
 pub fn orders_of(period: Period) -> String {

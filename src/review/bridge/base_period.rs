@@ -1,12 +1,12 @@
-//! Which period another is held against.
+//! The base period that a period is compared with.
 
 use crate::quantity::{Day, Month, Period};
 use crate::shop::settings::Settings;
 
-/// What to hold a period against, as it was asked for.
+/// The base period as asked for.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub enum BasePeriod {
-    /// The time before it, as long: the month before a month.
+    /// The time of the same length just before: for a month, the month before.
     #[default]
     Previous,
     /// The same days a year before.
@@ -17,19 +17,19 @@ pub enum BasePeriod {
     Season(String),
 }
 
-/// Why there is no such period.
+/// Why there is no base period.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NoBasePeriod {
-    /// The period has an open end, so nothing is as long.
+    /// The period has an open end, so no other has its length.
     OpenEnd,
-    /// `shop.toml` names no such season.
+    /// `shop.toml` names no season so.
     UnknownSeason(String),
-    /// It is the period itself.
+    /// The base period is the period itself.
     Itself,
 }
 
 impl BasePeriod {
-    /// What a person wrote: `previous`, `last-year`, a month as `2026-09`, else a season's name.
+    /// Reads what a person wrote: `previous`, `last-year`, a month as `2026-09`, else a season's name.
     #[must_use]
     pub fn parse(text: &str) -> Self {
         match (text.trim().to_lowercase().replace([' ', '_'], "-").as_str(), Month::parse(text.trim())) {
@@ -40,7 +40,7 @@ impl BasePeriod {
         }
     }
 
-    /// The base period of `period`. Whole months are held against whole months.
+    /// Finds the base period of `period`. Whole months are compared with whole months.
     ///
     /// # Errors
     /// Why there is none.
@@ -68,14 +68,14 @@ fn ends(period: Period) -> Result<(Day, Day), NoBasePeriod> {
     period.from.zip(period.to).ok_or(NoBasePeriod::OpenEnd)
 }
 
-/// How many whole months two days enclose, where they enclose nothing else.
+/// Counts the months of a period; `None` unless it is whole months.
 fn whole_months(from: Day, to: Day) -> Option<i32> {
     let is_whole = from.month().first() == from && to.month().last() == to;
     is_whole.then(|| to.month().0 - from.month().0 + 1)
 }
 
-/// Both ends so many months on. A month's last day stays its last at the end of a period; a day that a month lacks becomes
-/// its last.
+/// Moves both ends of a period by months. A period that ends with a month still does; a day that a month lacks
+/// becomes its last.
 fn moved(from: Day, to: Day, months: i32) -> Period {
     let month = |day: Day| Month(day.month().0 + months);
     let shifted = |day: Day| Day((month(day).first().0 + day.0 - day.month().first().0).min(month(day).last().0));

@@ -1,13 +1,14 @@
-//! The bridge: the change in surplus and in wage between two periods, taken apart into parts that add up to it exactly, in
-//! all and by design.
+//! The bridge: explains the change in surplus and hourly wage between two periods by parts that add up to it exactly,
+//! in all and by design.
 //!
-//! [`sides`] sums each period's facts into a [`side`]; [`variances`] holds one against the other at the [`standard`] of
-//! the base period; [`valued`] turns pay and minutes into surplus and wage; [`base_period`] says which period is the base.
-//! Nothing but [`sides`] knows of a shop, so that textbook examples run through the same sums.
+//! [`sides`] sums each period's facts into a [`side`]; [`variances`] compares them at the [`standard`] of the base
+//! period; [`valued`] turns pay and minutes into surplus and wage; [`base_period`] says which period is the base.
+//! Only [`sides`] knows of a shop, so that textbook examples run through the same sums.
 //!
-//! What goes with each piece (charged price, ingredients, packaging, fees, helper pay, the owner's minutes) is flexed by pieces: volume and mix
-//! are valued at what a piece left over for a fair wage in the base period, its time included. Discounts, refunds, rush charges, tips, deliveries,
-//! kept deposits, overhead and what no order explains are no matter of pieces: each is a part by its whole change.
+//! What goes with each piece (charged price, ingredients, packaging, fees, helper pay, the owner's minutes) is flexed
+//! by pieces: volume and mix are valued at the base period's surplus per piece, its time included. Discounts,
+//! refunds, rush charges, tips, deliveries, kept deposits, overhead and unassigned amounts do not go with pieces:
+//! each is a part by its whole change.
 
 pub mod base_period;
 pub mod findings;
@@ -39,78 +40,78 @@ use variances::Variances;
 /// One period of a bridge.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct End {
-    /// Which days.
+    /// Its days.
     pub period: Period,
-    /// The season it is, where `shop.toml` names one.
+    /// Its season, if `shop.toml` names one.
     pub season: Option<String>,
-    /// Pay, hours, surplus and wage: the headline's.
+    /// Pay, hours, surplus and wage, as in the headline.
     pub whole: Whole,
-    /// Orders they stand on.
+    /// Number of orders counted.
     pub orders: usize,
-    /// Orders left out, because no hours are known of them.
+    /// Number of orders left out, because their hours are unknown.
     pub left_out: usize,
-    /// Cookies sold.
+    /// Pieces sold.
     pub pieces: i64,
 }
 
-/// What changed of one group.
+/// The change of one group.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct GroupVariance {
-    /// Which.
+    /// The group.
     pub group: Group,
-    /// A design's tier.
+    /// Its tier, if it is a design.
     pub tier: Option<String>,
     /// Orders then and now.
     pub orders: (i64, i64),
     /// Pieces then and now.
     pub pieces: (i64, i64),
-    /// Whose average of the base period a design was held against.
+    /// Whose average is its standard, if it is a design.
     pub standard: Option<Source>,
-    /// Whether its pieces now were charged nothing.
+    /// Whether its pieces now were free.
     pub given_away: bool,
-    /// Parts, in order, nil ones left out.
+    /// Its parts, in order, without those of zero.
     pub parts: Vec<(Part, Effect)>,
-    /// Their sum.
+    /// Its whole change.
     pub change: Effect,
 }
 
-/// A finished bridge. Parts sum to the change, and groups to the parts, to the last stored digit.
+/// A finished bridge. Parts add up to the change, and groups to the parts, to the last stored digit.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Bridge {
     /// The base period.
     pub then: End,
     /// The period in question.
     pub now: End,
-    /// The wage aimed at; without it, or without any hours logged, the surplus is the owner's pay.
+    /// The target wage; without it, or without any hours, the surplus is the owner's pay.
     pub target: Option<Money>,
-    /// Every part, in order, the nil ones too.
+    /// All parts, in order, including those of zero.
     pub parts: Vec<(Part, Effect)>,
-    /// The change.
+    /// The whole change.
     pub change: Effect,
-    /// By group: designs by name, then deliveries, kept deposits and what no order explains.
+    /// By group: designs by name, then deliveries, kept deposits and unassigned.
     pub groups: Vec<GroupVariance>,
-    /// By ingredient, by name: what its price and its use changed of the pay.
+    /// By ingredient's name: the effect of its price and of its use on pay.
     pub items: BTreeMap<String, ItemVariance>,
-    /// Orders of either period whose logged minutes are so far off that a mistake is likelier than chance; logged together,
-    /// joined by `+`.
+    /// Orders of either period whose logged minutes are so far off that a mistake is likelier than chance; those
+    /// logged together are joined by `+`.
     pub doubtful: Vec<String>,
-    /// Whether minutes of a design were learned: an estimate. Those of all designs together are counted.
+    /// Whether designs' minutes were learned and so are estimates; those of all designs together are counted.
     pub estimated: bool,
 }
 
 /// A step of a waterfall.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Step {
-    /// The part; `None` is the rest of them.
+    /// The part; `None` is the sum of the rest.
     pub part: Option<Part>,
-    /// What it changed of the surplus.
+    /// Its effect on the surplus.
     pub change: Money,
-    /// The surplus after it, and all steps before.
+    /// The surplus after this step.
     pub reached: Money,
 }
 
 impl Bridge {
-    /// Of a period against a base period.
+    /// Explains the change from the period `then` to the period `now`.
     ///
     /// # Errors
     /// Where polars fails, or a figure does not fit.
@@ -130,7 +131,8 @@ impl Bridge {
         Ok(bridge)
     }
 
-    /// Of two sides, from nothing but their sums. Orders are counted once for each group they lie in.
+    /// Explains the change between two sides from their sums alone. Orders are counted once for each group they lie
+    /// in.
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
@@ -162,13 +164,13 @@ impl Bridge {
         Ok(Self { then: before, now: after, target, parts, change, groups, items, doubtful: Vec::new(), estimated: false })
     }
 
-    /// A part's effect in all.
+    /// Returns a part's effect over all groups.
     #[must_use]
     pub fn part(&self, part: Part) -> Effect {
         self.parts.iter().find(|(found, _)| *found == part).map(|(_, effect)| *effect).unwrap_or_default()
     }
 
-    /// Parts that moved the surplus or the wage, the farthest first.
+    /// Lists the parts that changed the surplus or the wage, the largest first.
     #[must_use]
     pub fn moved(&self) -> Vec<(Part, Effect)> {
         let mut moved: Vec<(Part, Effect)> = self.parts.clone();
@@ -177,8 +179,8 @@ impl Bridge {
         moved
     }
 
-    /// From the surplus then to the surplus now, the farthest step first: a waterfall of so many steps at most, the last
-    /// being the rest where there are more parts.
+    /// Computes the steps of a waterfall from the surplus then to the surplus now, the largest first: at most `most`,
+    /// the last being the rest if there are more parts.
     #[must_use]
     pub fn steps(&self, most: usize) -> Vec<Step> {
         let mut moved: Vec<(Option<Part>, Money)> = self.moved().into_iter().map(|(part, effect)| (Some(part), effect.surplus)).collect();
@@ -195,7 +197,7 @@ impl Bridge {
         moved.into_iter().map(step).collect()
     }
 
-    /// Designs, the one that moved the surplus farthest first.
+    /// Lists designs by their effect on the surplus, the largest first.
     #[must_use]
     pub fn designs_moved(&self) -> Vec<&GroupVariance> {
         let is_design = |group: &&GroupVariance| matches!(group.group, Group::Design(_));
@@ -204,23 +206,23 @@ impl Bridge {
         designs
     }
 
-    /// Whether the base period has nothing to compare with: no order that counts.
+    /// Whether the base period has no order to compare with.
     #[must_use]
     pub fn has_no_base(&self) -> bool {
         self.then.orders == 0
     }
 
-    /// Whether a side has so few orders that they say little.
+    /// Whether either period has fewer orders than [`SMALL`].
     #[must_use]
     pub fn is_small(&self) -> bool {
         self.then.orders.min(self.now.orders) < SMALL
     }
 }
 
-/// Fewer orders than these are few.
+/// Orders below which a period says little.
 pub const SMALL: usize = 5;
 
-/// Orders far from what minutes a piece make them, where those were learned.
+/// Lists orders far from their expected minutes, if minutes were learned.
 fn doubtful(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> Vec<String> {
     let Some(Ok(learned)) = &costed.learned else { return Vec::new() };
     let lies_within = |order: &Id<Order>| periods.iter().any(|period| period.holds(shop.orders.head(*order).day));

@@ -1,46 +1,46 @@
-//! The parts that a change between two periods is taken apart into.
+//! The parts of a change between two periods.
 
-/// One part.
+/// One part of a change.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Part {
-    /// What pieces were charged at, set prices included: pieces now × (price now − price then).
+    /// Prices charged, set prices included: pieces now × (price now − price then).
     Prices,
-    /// Which designs were sold, at as many pieces as now.
+    /// A different mix of designs, at the pieces sold now.
     Mix,
-    /// How many pieces were sold, of the designs sold then and in their proportions.
+    /// More or fewer pieces, in the proportions of then.
     Volume,
     /// The owner's minutes on pieces themselves: stages shared by pieces or by minutes.
     PieceMinutes,
-    /// The owner's other minutes on cookies: set-up, colours, batches by weight, and what is done once an order.
+    /// The owner's other minutes on cookies: set-up, colours, batches by weight, and work done once per order.
     SetUpMinutes,
-    /// What ingredients cost: amount now × (price now − price then).
+    /// Prices of ingredients: amount now × (price now − price then).
     IngredientPrices,
-    /// How much of the ingredients went into a piece: (amount now − amount then for as many pieces) × price then.
+    /// Use of ingredients: (amount now − amount then for as many pieces) × price then.
     IngredientUse,
-    /// Packaging of a piece.
+    /// Packaging per piece.
     Packaging,
-    /// Fees of a piece.
+    /// Fees per piece.
     Fees,
-    /// Helper pay of a piece.
+    /// Helper pay per piece.
     HelperPay,
-    /// Rush charges, and tips where they count.
+    /// Rush charges, and tips if they count.
     RushAndTips,
     /// Discounts and refunds.
     DiscountsAndRefunds,
-    /// Deliveries: what they brought less what they cost, the owner's time included, overhead apart.
+    /// Deliveries: revenue less cost, the owner's time included, without overhead.
     Delivery,
     /// Kept deposits, less their fees.
     KeptDeposits,
     /// Overhead of orders handed over.
     Overhead,
-    /// Hours and costs that no order explains.
+    /// Unassigned hours and costs.
     Unassigned,
-    /// The wage aimed at: hours now × (target now − target then).
+    /// The target wage: hours now × (target now − target then).
     Target,
 }
 
 impl Part {
-    /// All of them.
+    /// All parts.
     pub const ALL: [Self; 17] = [
         Self::Prices,
         Self::Mix,
@@ -61,7 +61,7 @@ impl Part {
         Self::Target,
     ];
 
-    /// Its name for programs.
+    /// Returns its name in JSON and CSV.
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {

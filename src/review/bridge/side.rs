@@ -1,11 +1,11 @@
-//! One side of a bridge: what a period brought and took, by design, as plain sums.
+//! One side of a bridge: a period's sums by group, without reference to a shop.
 
 use crate::costing::facts::{Figure, Figures};
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::{Minutes, Money};
 use std::collections::BTreeMap;
 
-/// Whose sums they are.
+/// The owner of some sums.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Group {
     /// Cookies of a design.
@@ -14,21 +14,21 @@ pub enum Group {
     Delivery,
     /// Kept deposits.
     KeptDeposits,
-    /// Hours and costs that no order explains.
+    /// Hours and costs that no order can carry.
     Unassigned,
 }
 
-/// So much of an item, and what it cost.
+/// An amount of an item and its cost.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Used {
-    /// How much, in any one unit.
+    /// Amount, in any one unit.
     pub amount: i128,
-    /// What it cost.
+    /// Its cost.
     pub cost: Money,
 }
 
 impl Used {
-    /// Adds more of it.
+    /// Adds more of the item.
     ///
     /// # Errors
     /// [`TooLarge`] where the amount does not fit.
@@ -48,15 +48,15 @@ pub struct Sums {
     pub orders: i64,
     /// Pieces sold.
     pub pieces: i64,
-    /// What the lines themselves were charged at: list value and share of set prices.
+    /// Prices charged for the lines themselves: list value with the share of set prices.
     pub charged: Money,
-    /// Rush charges, and tips where they count.
+    /// Rush charges, and tips if they count.
     pub rush_and_tips: Money,
     /// Discounts and refunds, positive.
     pub discounts_and_refunds: Money,
     /// Ingredients by item.
     pub items: BTreeMap<String, Used>,
-    /// Ingredients of no item: assumed materials.
+    /// Ingredients that belong to no item: assumed materials.
     pub other_ingredients: Money,
     /// Packaging.
     pub packaging: Money,
@@ -73,8 +73,8 @@ pub struct Sums {
 }
 
 impl Sums {
-    /// Of the figures of some lines in so many orders; what items do not explain of the ingredients is all of them, until items are
-    /// told apart.
+    /// Takes the figures of some lines in `orders` orders. All ingredients start as `other_ingredients`, until they
+    /// are split by item.
     #[must_use]
     pub fn of(figures: &Figures, orders: i64) -> Self {
         let money = |figures: &Figures, parts: &[Figure]| parts.iter().map(|part| Money(figures[*part])).sum::<Money>();
@@ -96,25 +96,25 @@ impl Sums {
         }
     }
 
-    /// All ingredients.
+    /// Returns the cost of all ingredients.
     #[must_use]
     pub fn ingredients(&self) -> Money {
         self.items.values().map(|used| used.cost).sum::<Money>() + self.other_ingredients
     }
 
-    /// What comes and goes with each piece: what was charged less ingredients, packaging, fees and helper pay.
+    /// Computes the pay that goes with pieces: prices charged less ingredients, packaging, fees and helper pay.
     #[must_use]
     pub fn pay_of_pieces(&self) -> Money {
         self.charged - self.ingredients() - self.packaging - self.fees - self.helper_pay
     }
 
-    /// Revenue less out-of-pocket cost, overhead apart.
+    /// Computes the owner's pay before overhead.
     #[must_use]
     pub fn pay_before_overhead(&self) -> Money {
         self.pay_of_pieces() + self.rush_and_tips - self.discounts_and_refunds
     }
 
-    /// The owner's pay.
+    /// Computes the owner's pay.
     #[must_use]
     pub fn pay(&self) -> Money {
         self.pay_before_overhead() - self.overhead
@@ -150,17 +150,17 @@ impl Sums {
     }
 }
 
-/// A period's sums, on the lines that its headline stands on.
+/// A period's sums, over the lines that its headline counts.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Side {
     /// By group.
     pub groups: BTreeMap<Group, Sums>,
-    /// The wage aimed at, an hour; nil where none is: then the surplus is the pay.
+    /// The target wage per hour; zero without one, when the surplus is the pay.
     pub target: Money,
 }
 
 impl Side {
-    /// Owner's pay: revenue less out-of-pocket cost, what no order explains included.
+    /// Computes the owner's pay: revenue less out-of-pocket cost, unassigned costs included.
     #[must_use]
     pub fn pay(&self) -> Money {
         self.groups.values().map(Sums::pay).sum()
@@ -172,7 +172,7 @@ impl Side {
         self.groups.values().map(Sums::minutes).sum()
     }
 
-    /// The sums of designs, all or those of one tier.
+    /// Sums all designs, or those of one tier.
     ///
     /// # Errors
     /// [`TooLarge`] where an amount does not fit.

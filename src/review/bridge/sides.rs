@@ -1,5 +1,5 @@
-//! The two sides of a bridge, from a shop's facts: the lines with known hours, and what no order explains, as the headline
-//! counts them. Where no hours are logged at all, every line, and no target.
+//! Sums the two sides of a bridge from a shop's facts: the lines with known hours and what is unassigned, as the
+//! headline counts them. Without any hours logged: every line, and no target.
 
 use super::side::{Group, Side, Sums, Used};
 use crate::costing::Costed;
@@ -14,28 +14,28 @@ use crate::shop::Shop;
 use polars::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// A side, and the orders behind it.
+/// A side, with the number of orders in it.
 #[derive(Debug, Clone, Default)]
 pub struct SideWithOrders {
-    /// The sums.
+    /// The side.
     pub side: Side,
-    /// Orders whose lines are in them.
+    /// Number of orders counted.
     pub orders: usize,
-    /// Orders left out, because no hours are known of them.
+    /// Number of orders left out, because their hours are unknown.
     pub left_out: usize,
 }
 
-/// The groups of a period, and each line's place among them.
+/// The groups of a period, and the group of each line.
 struct Groups {
     keys: Vec<Key>,
     sums: Vec<Sums>,
-    /// By line; `None` where it does not count.
+    /// Index of each line's group; `None` if the line is not counted.
     places: Vec<Option<usize>>,
     orders: usize,
     left_out: usize,
 }
 
-/// The sums of two periods; they may overlap.
+/// Sums two periods, which may overlap.
 ///
 /// # Errors
 /// Where polars fails, or a figure does not fit.
@@ -58,7 +58,7 @@ pub fn sides(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> PolarsResult
 }
 
 impl Groups {
-    /// Where no hours are logged at all, every line counts, else those with known hours.
+    /// Groups the lines with known hours; all lines if no hours are logged at all.
     fn of(costed: &Costed, period: Period) -> PolarsResult<Self> {
         let all = &costed.facts;
         let sums = sums::by_key(&all.within(period)?, By::Design)?;
@@ -83,7 +83,7 @@ impl Groups {
     }
 }
 
-/// Tells ingredients apart by item.
+/// Splits the ingredients of groups by item.
 fn ingredients(shop: &Shop, costed: &Costed, periods: [Period; 2], groups: &mut [Groups; 2]) -> PolarsResult<()> {
     let too_large = |_| polars_err!(ComputeError: "an amount of an ingredient is too large to be held exactly");
     let is_asked = |day: Day| periods.iter().any(|period| period.holds(day));

@@ -1,14 +1,14 @@
-//! What a design's pieces would have brought and taken at the base period's rates: the flexible budget of the textbooks.
+//! The flexible budget: what a design's pieces would have brought in and cost at the base period's rates.
 //!
-//! The standard of a design is its own average of the base period; of a new design its tier's, else the shop's; where the
-//! base period sold no cookies there is none, and what was sold is its own standard: then all is volume.
+//! The standard of a design is its own average in the base period; of a new design its tier's, else the shop's. If
+//! the base period sold no cookies, there is no standard: what was sold is its own, and all its change is volume.
 
 use super::side::{Group, Side, Sums, Used};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{TooLarge, ratio};
 use std::collections::BTreeMap;
 
-/// Whose average a design is held against.
+/// Whose average is a design's standard.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Source {
     /// Its own.
@@ -17,31 +17,31 @@ pub enum Source {
     Tier,
     /// The shop's.
     Shop,
-    /// There is none.
+    /// No one's: the base period sold no cookies.
     None,
 }
 
-/// The base period's sums, to take standards from.
+/// The base period's sums, which standards are averages of.
 pub struct Standards {
     shop: Sums,
     tiers: BTreeMap<String, Sums>,
 }
 
-/// The sums that a design's standard is the average of.
+/// A design's standard: the sums it is the average of.
 pub struct Standard<'a> {
     sums: &'a Sums,
     shop: &'a Sums,
-    /// Whose they are.
+    /// Whose average it is.
     pub source: Source,
 }
 
-/// What some pieces would have brought and taken at a standard.
+/// The flexed budget of some pieces: their figures at the standard.
 pub struct Flexed {
-    /// Charged.
+    /// Prices charged.
     pub charged: Money,
     /// Ingredients by item.
     pub items: BTreeMap<String, Money>,
-    /// Ingredients of no item.
+    /// Ingredients that belong to no item.
     pub other_ingredients: Money,
     /// Packaging.
     pub packaging: Money,
@@ -56,7 +56,7 @@ pub struct Flexed {
 }
 
 impl Standards {
-    /// Of a base period.
+    /// Sums a base period.
     ///
     /// # Errors
     /// [`TooLarge`] where an amount does not fit.
@@ -72,13 +72,13 @@ impl Standards {
         Ok(Self { shop: base.designs(None)?, tiers })
     }
 
-    /// Pieces of all designs.
+    /// Returns the pieces of all designs.
     #[must_use]
     pub fn pieces(&self) -> i64 {
         self.shop.pieces
     }
 
-    /// The standard of a design, of which these are its sums then and now.
+    /// Chooses the standard of a design with these sums then and now.
     #[must_use]
     pub fn of_design<'a>(&'a self, then: &'a Sums, now: &'a Sums) -> Standard<'a> {
         let tier = now.tier.as_ref().and_then(|tier| self.tiers.get(tier)).filter(|tier| tier.pieces > 0 && now.pieces > 0);
@@ -96,13 +96,13 @@ impl Standards {
 }
 
 impl Standard<'_> {
-    /// For so many pieces.
+    /// Computes the flexed budget of some pieces.
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
     pub fn flexed(&self, pieces: i64) -> Result<Flexed, TooLarge> {
         let sums = self.sums;
-        // A group without pieces on either side has nothing to be flexed by.
+        // A group without pieces on either side cannot be flexed.
         let by = if sums.pieces == 0 { (1, 1) } else { (pieces.into(), sums.pieces.into()) };
         let flex = |sum: i128| ratio::multiply_divide(sum, by.0, by.1);
         let items = sums.items.iter().map(|(item, used)| Ok((item.clone(), Money(flex(used.cost.0)?))));
@@ -118,8 +118,8 @@ impl Standard<'_> {
         })
     }
 
-    /// What an amount of an item would have cost then: at the price of the standard, else of the whole base period; an item
-    /// not used then has no price to be held against, and costs what it does now.
+    /// Computes what an amount of an item would have cost then: at the standard's price, else the whole base
+    /// period's. An item not used then has no price to compare with, and costs what it does now.
     ///
     /// # Errors
     /// [`TooLarge`] where the cost does not fit.
@@ -130,13 +130,14 @@ impl Standard<'_> {
 }
 
 impl Flexed {
-    /// All ingredients.
+    /// Returns the cost of all ingredients.
     #[must_use]
     pub fn ingredients(&self) -> Money {
         self.items.values().copied().sum::<Money>() + self.other_ingredients
     }
 
-    /// What volume and mix are valued at: what was charged less ingredients, packaging, fees and helper pay.
+    /// Computes the pay that volume and mix are valued at: prices charged less ingredients, packaging, fees and
+    /// helper pay.
     #[must_use]
     pub fn pay(&self) -> Money {
         self.charged - self.ingredients() - self.packaging - self.fees - self.helper_pay

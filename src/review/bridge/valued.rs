@@ -1,9 +1,10 @@
-//! What variances in pay and minutes come to in surplus and in the hourly wage, to the last stored digit.
+//! Values variances in pay and minutes as surplus and hourly wage, to the last stored digit.
 //!
-//! Surplus: minutes at the target of the base period; the target's own change on the hours now. Wage: with W = pay ÷ hours,
-//! `W₁ − W₀ = (ΔP − W̄ ΔH) ÷ H̄`, bars for the plain mean of both periods (the indicator of T. L. Bennet, *Journal of the Royal Statistical
-//! Society*, 1920, from memory; the Shapley value of a product of two). It is linear in pay and hours, so each part has its own term, whatever order the
-//! parts are taken in, and swapping the periods turns every sign of the same pay and hours.
+//! Surplus: minutes at the target of the base period; the target's own change on the hours now. Wage: with W = pay ÷
+//! hours, `W₁ − W₀ = (ΔP − W̄ ΔH) ÷ H̄`, where bars are plain means of both periods (the indicator of T. L. Bennet,
+//! *Journal of the Royal Statistical Society*, 1920, from memory; the Shapley value of a product of two). It is
+//! linear in pay and hours, so each part has its own term in any order of the parts, and swapping the periods turns
+//! every sign.
 
 use super::part::Part;
 use super::side::Side;
@@ -12,21 +13,21 @@ use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::{TooLarge, share};
 use ethnum::I256;
 
-/// What something changed.
+/// The effect of a change.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Effect {
     /// Owner's pay.
     pub pay: Money,
     /// The owner's minutes.
     pub minutes: Minutes,
-    /// Over or short of the target wage; the pay again where none is aimed at.
+    /// Surplus; the pay, if there is no target.
     pub surplus: Money,
-    /// Wage an hour; `None` where either side has no hours.
+    /// Hourly wage; `None` if either side has no hours.
     pub wage: Option<Money>,
 }
 
 impl Effect {
-    /// Adds another.
+    /// Adds another effect.
     pub fn add(&mut self, more: &Self) {
         self.pay += more.pay;
         self.minutes += more.minutes;
@@ -35,21 +36,21 @@ impl Effect {
     }
 }
 
-/// One side as a whole.
+/// The totals of one side.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Whole {
     /// Owner's pay.
     pub pay: Money,
     /// The owner's minutes.
     pub minutes: Minutes,
-    /// Pay less those minutes at the target; the pay again where none is aimed at.
+    /// Pay less those minutes at the target; the pay, if there is no target.
     pub surplus: Money,
-    /// Pay ÷ hours.
+    /// Pay ÷ hours; `None` without hours.
     pub wage: Option<Money>,
 }
 
 impl Whole {
-    /// Of a side.
+    /// Computes the totals of a side.
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
@@ -59,13 +60,13 @@ impl Whole {
     }
 }
 
-/// The effect of each variance, in their order. Those of the target stand among them.
+/// Computes the effect of each variance, in their order, those of the target included.
 ///
 /// # Errors
 /// [`TooLarge`] where a figure does not fit.
 pub fn effects(variances: &[Variance], then: &Side, now: &Side) -> Result<Vec<Effect>, TooLarge> {
     let (before, after) = (Whole::of(then)?, Whole::of(now)?);
-    // A minute at the target, in parts so fine that none is lost.
+    // Minutes × target are kept in undivided units, so that nothing is lost.
     let an_hour = wide(60 * MILLION);
     let raise = now.target - then.target;
     let surplus = variances.iter().map(|cell| match cell.part {
@@ -89,7 +90,7 @@ pub fn effects(variances: &[Variance], then: &Side, now: &Side) -> Result<Vec<Ef
     Ok(variances.iter().enumerate().map(effect).collect())
 }
 
-/// Each variance's term of the change in wage.
+/// Computes each variance's term of the change in wage.
 fn wages(variances: &[Variance], before: &Whole, after: &Whole, change: Money) -> Result<Vec<i128>, TooLarge> {
     let (p0, m0, p1, m1) = (wide(before.pay.0), wide(before.minutes.0), wide(after.pay.0), wide(after.minutes.0));
     let product = times(m0, m1)?;

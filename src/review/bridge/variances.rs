@@ -1,10 +1,11 @@
-//! The textbook variances of one side against another, in pay and minutes: each is a difference of sums rounded alike, so
-//! that a group's variances add up to its change without a rest.
+//! The textbook variances between two sides, in pay and minutes. Each is a difference of sums rounded alike, so that
+//! a group's variances add up to its change without a rest.
 //!
-//! Definitions (Horngren et al., *Cost Accounting*; Drury, *Management and Cost Accounting*; `OpenStax`, *Principles of
-//! Accounting 2*, ch. 8): quantity = (all pieces now × its share then − pieces then) × unit then; mix = (pieces now − all pieces
-//! now × its share then) × unit then, against each design's own unit and not the average's; price = amount now × (price now − price then),
-//! on what was used and not on what was bought; use = (amount now − amount then for as many pieces) × price then.
+//! Definitions (Horngren et al., *Cost Accounting*; Drury, *Management and Cost Accounting*; `OpenStax`, *Principles
+//! of Accounting 2*, ch. 8): quantity = (all pieces now × its share then − pieces then) × unit then; mix = (pieces
+//! now − all pieces now × its share then) × unit then, at each design's own unit and not the average's; price =
+//! amount now × (price now − price then), on what was used and not on what was bought; use = (amount now − amount
+//! then for as many pieces) × price then.
 
 use super::part::Part;
 use super::side::{Group, Side, Sums};
@@ -13,25 +14,25 @@ use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{TooLarge, ratio};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// What a part changed of a group, before the owner's time has a price.
+/// The variance of one part in one group, before the owner's time is valued.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Variance {
-    /// Whose.
+    /// The group.
     pub group: Group,
-    /// Which part.
+    /// The part.
     pub part: Part,
     /// Owner's pay.
     pub pay: Money,
-    /// The owner's minutes; for the part of the target, the minutes now that it is paid on.
+    /// The owner's minutes; for the part of the target, the minutes now.
     pub minutes: Minutes,
 }
 
-/// What an item changed of the pay.
+/// The variance of one item, in pay.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct ItemVariance {
-    /// By its price.
+    /// Price variance.
     pub price: Money,
-    /// By how much of it was used.
+    /// Use variance.
     pub used: Money,
 }
 
@@ -42,12 +43,12 @@ pub struct Variances {
     pub cells: Vec<Variance>,
     /// By ingredient.
     pub items: BTreeMap<String, ItemVariance>,
-    /// Whose average each design was held against.
+    /// Whose average was each design's standard.
     pub sources: BTreeMap<Group, Source>,
 }
 
 impl Variances {
-    /// Of one side against another, groups and parts in order.
+    /// Computes the variances from `then` to `now`, groups and parts in order.
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
@@ -87,7 +88,7 @@ impl Variances {
     ) -> Result<(), TooLarge> {
         let flexed = standard.flexed(now.pieces)?;
         let before = then.pay_of_pieces();
-        // What all pieces now would have brought in the proportions of then; without any then, there are no proportions.
+        // All pieces now at the mix of then; if nothing was sold then, there is no mix.
         let in_proportion = |sum: i128, flexed: i128| match all_then {
             0 => Ok(flexed),
             _ => ratio::multiply_divide(sum, all_now.into(), all_then.into()),
@@ -110,7 +111,7 @@ impl Variances {
         Ok(())
     }
 
-    /// Price and use, item by item; ingredients of no item have no price, and are all use.
+    /// Adds price and use variances by item; ingredients that belong to no item have no price, and are all use.
     fn of_ingredients(&mut self, group: &Group, now: &Sums, standard: &Standard<'_>, flexed: &Flexed) -> Result<(), TooLarge> {
         let mut all = ItemVariance { price: Money::ZERO, used: flexed.other_ingredients - now.other_ingredients };
         let names: BTreeSet<&String> = flexed.items.keys().chain(now.items.keys()).collect();
@@ -126,7 +127,7 @@ impl Variances {
         Ok(())
     }
 
-    /// A group that is not told apart further, but for its overhead.
+    /// Adds a group whose whole change is one part, besides its overhead.
     fn of_whole(&mut self, group: &Group, part: Part, then: &Sums, now: &Sums) {
         self.note(group, part, now.pay_before_overhead() - then.pay_before_overhead(), now.minutes() - then.minutes());
         self.note(group, Part::Overhead, then.overhead - now.overhead, Minutes::ZERO);

@@ -57,6 +57,10 @@ struct Reader<'a> {
 impl Reader<'_> {
     /// Reads a section's keys. `path` leads to it, and the names among it are the maker's own.
     fn section(&mut self, table: &dyn TableLike, section: &Section, path: &[Part<'_>]) {
+        // A channel's section says that it has fees, even if it changes none.
+        if let [Part { key: "fees", .. }, Part { key: channel, is_own: true }] = path {
+            self.settings.fees_of_channel(&[(*channel).to_owned()]);
+        }
         for (key, item) in table.iter() {
             let is_own = !section.keys().contains(&key);
             let path = [path, &[Part { key, is_own }]].concat();

@@ -4,11 +4,12 @@ use super::specification::Kind;
 use super::{COST_FLOWS, SHARED_BY, Settings};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Percent, number};
+use crate::reading::Advice;
 use crate::reading::nearest::nearest;
 use rust_decimal::Decimal;
 
 /// What is wrong with a text, and what to write instead.
-pub(super) type Wrong = (&'static str, String);
+pub(super) type Wrong = (&'static str, Advice);
 
 impl Kind {
     /// Whether it is a list of values.
@@ -47,18 +48,18 @@ impl Kind {
 
 fn currency(text: &str) -> Result<(), Wrong> {
     let is_code = text.len() == 3 && text.bytes().all(|byte| byte.is_ascii_uppercase());
-    is_code.then_some(()).ok_or_else(|| ("is not a currency code of three capitals", "write USD, EUR, GBP or another".to_owned()))
+    is_code.then_some(()).ok_or_else(|| ("is not a currency code of three capitals", "write USD, EUR, GBP or another".into()))
 }
 
 fn percent(text: &str) -> Result<Percent, Wrong> {
     let percent = Percent::parse(text).filter(|percent| i128::from(percent.0) <= Percent::WHOLE);
-    percent.ok_or_else(|| ("is not a percentage", "write it as \"10 %\"".to_owned()))
+    percent.ok_or_else(|| ("is not a percentage", "write it as \"10 %\"".into()))
 }
 
 fn money(text: &str) -> Result<Money, Wrong> {
     let sound = |value: &Decimal| *value >= Decimal::ZERO && *value <= Decimal::from(1_000_000);
     let money = number::plain(text).filter(sound).and_then(Money::from_decimal);
-    money.ok_or_else(|| ("is not an amount of money", "write it as 20.00".to_owned()))
+    money.ok_or_else(|| ("is not an amount of money", "write it as 20.00".into()))
 }
 
 fn keep_endings<'t>(texts: &[&'t str], keep: impl FnOnce(Vec<Money>)) -> Vec<(&'t str, Wrong)> {
@@ -66,7 +67,7 @@ fn keep_endings<'t>(texts: &[&'t str], keep: impl FnOnce(Vec<Money>)) -> Vec<(&'
     for text in texts {
         match money(text) {
             Ok(ending) if ending.decimal() < Decimal::ONE => endings.push(ending),
-            Ok(_) => wrong.push((*text, ("is not below 1", "write endings as 0.00, 0.50".to_owned()))),
+            Ok(_) => wrong.push((*text, ("is not below 1", "write endings as 0.00, 0.50".into()))),
             Err(why) => wrong.push((*text, why)),
         }
     }
@@ -78,15 +79,15 @@ fn keep_endings<'t>(texts: &[&'t str], keep: impl FnOnce(Vec<Money>)) -> Vec<(&'
 
 fn whole(text: &str) -> Result<i32, Wrong> {
     let number = text.parse().ok().filter(|number| (0..=366).contains(number));
-    number.ok_or_else(|| ("is not a whole number from 0 to 366", "write it as 7".to_owned()))
+    number.ok_or_else(|| ("is not a whole number from 0 to 366", "write it as 7".into()))
 }
 
 fn truth(text: &str) -> Result<bool, Wrong> {
-    text.parse().map_err(|_| ("is neither true nor false", "write true or false".to_owned()))
+    text.parse().map_err(|_| ("is neither true nor false", "write true or false".into()))
 }
 
 fn day(text: &str) -> Result<Day, Wrong> {
-    Day::parse(text).ok_or_else(|| ("is not a date", "write a date as 2026-02-01".to_owned()))
+    Day::parse(text).ok_or_else(|| ("is not a date", "write a date as 2026-02-01".into()))
 }
 
 fn word<T: Copy>(text: &str, words: &[(&str, T)]) -> Result<T, Wrong> {
@@ -94,8 +95,8 @@ fn word<T: Copy>(text: &str, words: &[(&str, T)]) -> Result<T, Wrong> {
     found.ok_or_else(|| {
         let known: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
         let instead = match nearest(text, known.iter().copied()) {
-            Some(near) => format!("did you mean {near}?"),
-            None => format!("write one of: {}", known.join(", ")),
+            Some(near) => Advice::DidYouMean(near.to_owned()),
+            None => format!("write one of: {}", known.join(", ")).into(),
         };
         ("is not a word this setting knows", instead)
     })

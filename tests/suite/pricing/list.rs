@@ -247,7 +247,7 @@ fn keeping_designs_in_their_tiers_moves_none() {
 fn programs_read_these_fields() {
     let shop = repository(SHOP);
     let list = json(&shop, "tiers", &[]);
-    assert_eq!(keys(&list), "schema currency target floor rows tiers season smallest_order");
+    assert_eq!(keys(&list), "schema currency target floor rows tiers season smallest_order smallest_order_at_old_prices search_thinned");
     let of_row = "key pieces old_tier new_tier old_price new_price fair_price fair_low fair_high wage_per_hour chance_of_target";
     assert_eq!(keys(&list["rows"][0]), of_row);
     assert_eq!(keys(&list["tiers"][0]), "tier price pieces wage_per_hour wage_low wage_high may_lose_for_pay may_lose_for_wage");
@@ -255,7 +255,7 @@ fn programs_read_these_fields() {
     let csv = fine(run_on(&shop, "tiers", &["--csv"]));
     assert_eq!((csv.lines().next().unwrap(), csv.lines().count()), (of_row.replace(' ', ",").as_str(), 17));
     let would = json(&shop, "whatif", &["--minimum", "24"]);
-    assert_eq!(keys(&would), "schema currency from to by target rows total all_in orders orders_turned_away");
+    assert_eq!(keys(&would), "schema currency from to by target rows total all_in orders orders_turned_away smallest_order");
     assert_eq!(
         (keys(&would["rows"][0]), keys(&would["total"]["after"])),
         ("key tier before after".into(), "pieces revenue owner_pay owner_minutes wage_per_hour surplus".into())
@@ -319,4 +319,20 @@ fn a_floor_above_the_target_is_told() {
     let shop = by_hand("20\nfloor = 25");
     assert!(shop.run("check", &[]).out.contains("key wage.floor: the floor is above wage.target"), "{}", shop.run("check", &[]).out);
     assert!(flowing(&fine(shop.run("tiers", &CARD))).contains("every design your floor of $25, which is higher:"));
+}
+
+/// From 3.00 to 400.50 there are 1,590 quarters: too many to try each.
+#[test]
+fn a_search_that_was_thinned_says_so() {
+    let shop = by_hand("18");
+    let said = |shop: &Trial| flowing(&fine(shop.run("tiers", &CARD)));
+    assert_eq!(json(shop.path(), "tiers", &CARD)["search_thinned"], false);
+    assert!(!said(&shop).contains("too many amounts"), "{}", said(&shop));
+    shop.write("tiers.csv", b"tier,price\nsmall,3.00\nlarge,400.50\n");
+    assert_eq!(json(shop.path(), "tiers", &CARD)["search_thinned"], true);
+    assert!(said(&shop).contains("so only those near your old and fair prices were tried: a slightly better list may exist."));
+    // One tier at a time is exact however long the row is.
+    for options in [["--keep", "--minutes", "card"], ["--tiers=1", "--minutes", "card"]] {
+        assert_eq!(json(shop.path(), "tiers", &options)["search_thinned"], false, "{options:?}");
+    }
 }

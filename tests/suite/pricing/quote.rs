@@ -50,7 +50,7 @@ fn prices_without_ingredients_say_so() {
     let shop = by_hand("18");
     let said = |command: &str, options: &[&str]| flowing(&fine(shop.run(command, &[options, &CARD].concat())));
     assert!(said("tiers", &[]).contains("No ingredients are counted for any design"));
-    assert!(said("quote", &["6 acorn"]).contains("No ingredients are counted for some of it"));
+    assert!(said("quote", &["6 acorn"]).contains("Some of its ingredients are not counted"));
     shop.write("shop.toml", b"currency = \"USD\"\n[wage]\ntarget = 18\n[materials]\nregular = 0.30\n");
     assert!(!said("tiers", &[]).contains("No ingredients") && !said("quote", &["6 acorn"]).contains("No ingredients"));
 }

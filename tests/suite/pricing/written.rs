@@ -26,7 +26,7 @@ fn writing_adds_rows_and_changes_nothing_else() {
     assert_eq!(fine(shop.run("export", &[])), facts, "no past figure changed");
     // A second time there is nothing to write; another list from that day would be a second one.
     let again = fine(shop.run("tiers", &["--write"]));
-    assert!(again.contains("\nNothing was written: your list is this one already.\n"), "{again}");
+    assert!(again.contains("\nNothing was written: this is your list already.\n"), "{again}");
     let other = shop.run("tiers", &["--write", "--target", "25"]);
     assert_eq!(other.code, 2);
     assert!(other.err.contains("already has a price for numeral from 2026-11-01") && other.err.contains("--starts"), "{}", other.err);
@@ -56,7 +56,7 @@ fn a_design_moves_and_its_past_stays() {
     assert!(refused.err.contains("2 rows of orders.csv (gate, tower) have no price of their own"), "{}", refused.err);
     assert_eq!(files(shop.path()), before, "nothing was written");
     let said = fine(shop.run("tiers", &["--write", "--minutes", "card", "--out", out]));
-    assert!(said.contains("In designs.csv moved: gate to large."), "{said}");
+    assert!(said.contains("New tiers in designs.csv: gate to large."), "{said}");
     let after = files(shop.path());
     assert_eq!(
         String::from_utf8(after["designs.csv"].clone()).unwrap(),
@@ -148,7 +148,7 @@ fn a_list_written_from_an_earlier_day_holds_from_that_day() {
     let card = || std::fs::read_to_string(shop.path().join("designs.csv")).unwrap();
     assert!(card().contains("fox,scene,24,shape until 2026-12-31"), "{}", card());
     let text = flowing(&fine(shop.run("tiers", &["--write", "--minutes", "card"])));
-    assert!(text.contains("fox from shape to scene") && text.contains("In designs.csv moved: fox to scene."), "{text}");
+    assert!(text.contains("fox from shape to scene") && text.contains("New tiers in designs.csv: fox to scene."), "{text}");
     assert!(card().contains("fox,scene,24,shape until 2026-03-31"), "{}", card());
     let quote = |day: &str| json(shop.path(), "quote", &[&["12 fox", "--date", day], &CARD[..]].concat())["rows"][0]["tier"].clone();
     assert_eq!((quote("2026-03-31"), quote("2026-06-01")), ("shape".into(), "scene".into()));

@@ -54,6 +54,13 @@ pub const CHANGED: &[Change] = &[
         "pieces priced by the set alone have no price of their own, so what one more brings is unknown: it was taken to be nothing",
     ),
     (&["check"], &["warnings"], Any, "an item that was never bought is not also said to be short"),
+    (
+        &["tiers"],
+        &["search_thinned", "smallest_order_at_old_prices"],
+        Any,
+        "they are new: whether every price was tried, and from which size an order pays at today's prices",
+    ),
+    (&["whatif"], &["smallest_order"], Any, "it is new: from which size an order pays, beside a minimum that is tried"),
     (&["minutes"], &["diagnostics.method"], Learned, "it is new: sampled, or the Gaussian at the mode"),
     (&["minutes"], FIT, Learned, DRAWS),
     (&["export", "wage", "review", "whatif"], SPLIT, Learned, DRAWS),

@@ -1,7 +1,7 @@
 //! Price beside the full cost of a piece.
 
 use super::{amounts, shown};
-use crate::chart::{CostChart, CostRow};
+use crate::chart::{BarRow, Bars, Figure, Fill, Heading, Row as Words, Series, Sign, Tone};
 use crate::quantity::millionths::Money;
 use crate::report::words::{Currency, capitalised, period_in_words};
 use crate::review::row::Known;
@@ -10,11 +10,13 @@ use rust_decimal::Decimal;
 
 /// The most designs shown.
 const MOST: usize = 24;
+/// The costs, in the order of [`Known::costs`]; the time follows them, and then the price.
+const ELEMENTS: [&str; 5] = ["ingredients", "packaging", "fees", "helper pay", "overhead"];
 
 /// Price beside the full cost of a piece, stacked by element, by design, most short a piece first. Rests on the lines
 /// with known hours, as wages do; a design without any stands last, its time at nil.
 #[must_use]
-pub fn price_and_cost(review: &Review, currency: &Currency) -> CostChart {
+pub fn price_and_cost(review: &Review, currency: &Currency) -> Bars {
     let mut rows: Vec<(&Row, Known)> = review.designs.rows.iter().filter(|row| row.pieces > 0).map(|row| (row, shown(row))).collect();
     let short_each = |known: &Known| known.surplus().and_then(|surplus| surplus.each_of(known.pieces));
     rows.sort_by_key(|(_, known)| (short_each(known).is_none(), short_each(known)));
@@ -27,18 +29,22 @@ pub fn price_and_cost(review: &Review, currency: &Currency) -> CostChart {
     let time = review
         .target
         .map_or_else(|| "your time, not counted".to_owned(), |target| format!("your time at {} an hour", currency.exact(target)));
-    let elements = ["ingredients", "packaging", "fees", "helper pay", "overhead"].map(str::to_owned).into_iter().chain([time]).collect();
-    CostChart {
-        title,
-        subtitle: format!(
-            "What you got for a piece, and its full cost, {}{}",
-            period_in_words(review.period),
-            if left_out == 0 { String::new() } else { format!("; {left_out} more designs, nearer to the target, are left out") }
-        ),
+    let elements = ELEMENTS.map(str::to_owned).into_iter().chain([time]).enumerate();
+    let series = elements.map(|(at, name)| Series::said(Sign::Bar(Fill::Part(at)), name)).chain([Series::new(Sign::Pin, "price")]);
+    let subtitle = format!(
+        "What you got for a piece, and its full cost, {}{}",
+        period_in_words(review.period),
+        if left_out == 0 { String::new() } else { format!("; {left_out} more designs, nearer to the target, are left out") }
+    );
+    Bars {
+        heading: Heading { title, subtitle },
         axis: "a piece".to_owned(),
         amounts: amounts(currency),
-        elements,
+        series: series.collect(),
+        uncovered: "not covered".to_owned(),
+        columns: ["price", "cost"].map(str::to_owned).into(),
         rows: rows.into_iter().map(|(row, known)| cost_row(row, &known, currency)).collect(),
+        ..Bars::default()
     }
 }
 
@@ -64,17 +70,20 @@ fn is_surely_short(row: &Row, known: &Known) -> bool {
     row.is_conclusive() && known.surplus().is_some_and(|surplus| surplus < Money::ZERO)
 }
 
-fn cost_row(row: &Row, known: &Known, currency: &Currency) -> CostRow {
+fn cost_row(row: &Row, known: &Known, currency: &Currency) -> BarRow {
     let each = |money: Money| money.each_of(known.pieces).unwrap_or_default().decimal();
     let parts: Vec<Decimal> = known.costs.into_iter().chain([known.time.unwrap_or_default()]).map(each).collect();
     let out_of_pocket = known.costs.into_iter().sum::<Money>().each_of(known.pieces);
     let without_hours = if row.known.pieces == 0 { ", no hours" } else { "" };
-    CostRow {
-        name: format!("{}{without_hours}", row.key),
-        parts,
-        price: each(known.revenue),
-        price_label: currency.known(known.price()),
-        cost_label: currency.known(known.full_cost().or(out_of_pocket)),
-        short: is_surely_short(row, known),
+    let price = each(known.revenue);
+    let cost = Figure::new(currency.known(known.full_cost().or(out_of_pocket)));
+    let is_short = is_surely_short(row, known);
+    let figures = vec![Figure::new(currency.known(known.price())), if is_short { cost.with("short", Tone::Bad) } else { cost }];
+    BarRow {
+        row: Words { name: format!("{}{without_hours}", row.key), figures, ..Words::default() },
+        points: vec![(parts.len(), price)],
+        parts: parts.into_iter().enumerate().collect(),
+        covered: is_short.then_some(price),
+        ..BarRow::default()
     }
 }

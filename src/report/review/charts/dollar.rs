@@ -1,7 +1,7 @@
 //! Where what came in went: from revenue, cost by cost, to what was left for her time, and whether that was enough.
 
-use super::amounts;
-use crate::chart::{DollarChart, DollarKind, DollarStep, Standing};
+use super::{Standing, amounts};
+use crate::chart::{Figure, Fill, Heading, Row, Step, Steps};
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::ratio;
 use crate::report::words::{Currency, percent, period_in_words};
@@ -13,7 +13,7 @@ const COSTS: [&str; 5] = ["ingredients", "packaging", "card fees", "helpers", "o
 
 /// Of the orders with hours, what no order explains counted in; of all orders where no hours are known.
 #[must_use]
-pub fn where_it_went(review: &Review, currency: &Currency) -> DollarChart {
+pub fn where_it_went(review: &Review, currency: &Currency) -> Steps {
     let row = &review.designs.all_in;
     let is_known = review.headline.wage.is_some();
     let known = if is_known {
@@ -22,34 +22,39 @@ pub fn where_it_went(review: &Review, currency: &Currency) -> DollarChart {
         Known { revenue: row.revenue, costs: [row.ingredients, row.packaging, row.fees, row.helper_pay, row.overhead], ..Known::default() }
     };
     let left = known.owner_pay();
-    let step = |name: &str, note: String, amount: Money, kind| DollarStep {
-        name: name.to_owned(),
-        note,
-        amount: amount.decimal(),
-        label: currency.exact(amount),
-        share: share_of(Money(amount.0.abs()), known.revenue),
-        kind,
+    let step = |name: &str, amount: Money, fill: Fill| {
+        let figures = vec![Figure::new(currency.exact(amount)), Figure::new(share_of(Money(amount.0.abs()), known.revenue))];
+        Step {
+            row: Row { name: name.to_owned(), figures, ..Row::default() },
+            amount: amount.decimal(),
+            is_sum: !matches!(fill, Fill::Part(_)),
+            fill,
+        }
     };
-    let mut steps = vec![step("revenue", String::new(), known.revenue, DollarKind::Sum)];
+    let mut steps = vec![step("revenue", known.revenue, Fill::Sum)];
     let costs = COSTS.iter().zip(known.costs).enumerate().filter(|(_, (_, cost))| *cost != Money::ZERO);
-    steps.extend(costs.map(|(element, (name, cost))| step(name, String::new(), -cost, DollarKind::Cost(element))));
-    steps.push(step("left for your time", String::new(), left, DollarKind::Sum));
+    steps.extend(costs.map(|(element, (name, cost))| step(name, -cost, Fill::Part(element))));
+    steps.push(step("left for your time", left, Fill::Sum));
     let (time, surplus) = (known.time.filter(|_| is_known), known.surplus().filter(|_| is_known));
     if let (Some(time), Some(surplus), Some(target)) = (time, surplus, review.target) {
-        let note = format!("{} hours at {}", crate::report::words::hours(known.owner_minutes), currency.exact(target));
-        steps.push(step("your time", note, -time, DollarKind::Cost(COSTS.len())));
-        let (name, judged) =
-            if surplus < Money::ZERO { ("below your target", Standing::Short) } else { ("above your target", Standing::Over) };
-        steps.push(step(name, String::new(), surplus, DollarKind::Outcome(judged)));
+        let mut needed = step("your time", -time, Fill::Part(COSTS.len()));
+        needed.row.note = format!("{} hours at {}", crate::report::words::hours(known.owner_minutes), currency.exact(target));
+        let standing = if surplus < Money::ZERO { Standing::Below } else { Standing::Above };
+        let mut outcome = step(standing.in_key(review.target), surplus, standing.fill());
+        outcome.row.figures[0].word = standing.word().map(|(word, tone)| (word.to_owned(), tone));
+        steps.extend([needed, outcome]);
     }
     let which = if is_known && review.headline.orders_unknown > 0 { ", orders with hours" } else { "" };
-    DollarChart {
-        title: finding(left, time, known.revenue),
-        subtitle: format!("Where your revenue went, {}{which}", period_in_words(review.period)),
+    Steps {
+        heading: Heading {
+            title: finding(left, time, known.revenue),
+            subtitle: format!("Where your revenue went, {}{which}", period_in_words(review.period)),
+        },
         axis: "from what came in to what was left".to_owned(),
-        share_heading: "share".to_owned(),
         amounts: amounts(currency),
+        columns: ["amount", "share"].map(str::to_owned).into(),
         steps,
+        ..Steps::default()
     }
 }
 

@@ -1,6 +1,6 @@
 //! What was paid for ingredients over time.
 
-use crate::chart::{ItemPrices, ItemPricesChart, PricePaid};
+use crate::chart::{Figure, Heading, Row, Strip, Strips, Tone};
 use crate::period::year_to;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::{Day, Month, Period};
@@ -9,20 +9,27 @@ use crate::review::Review;
 use crate::review::item_prices as of_review;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
+use std::cmp::Ordering;
 
 /// Items shown: those that took most money.
 const MOST: usize = 8;
 
 /// Landed prices of the year that ends with the period, the items that took most money first.
 #[must_use]
-pub fn ingredient_prices(review: &Review, currency: &Currency) -> ItemPricesChart {
+pub fn ingredient_prices(review: &Review, currency: &Currency) -> Strips {
     let shown = &review.item_prices[..review.item_prices.len().min(MOST)];
     let year = year_to(review.period);
-    ItemPricesChart {
-        title: finding(shown),
-        subtitle: format!("Prices with shipping and tax, the last third of purchases compared with the first, {}", period_in_words(year)),
+    Strips {
+        heading: Heading {
+            title: finding(shown),
+            subtitle: format!(
+                "Prices with shipping and tax, the last third of purchases compared with the first, {}",
+                period_in_words(year)
+            ),
+        },
         axis: "each purchase, each item on its own scale; most money first".to_owned(),
-        items: shown.iter().map(|item| prices(item, currency)).collect(),
+        columns: ["first", "latest", "change"].map(str::to_owned).into(),
+        strips: shown.iter().map(|item| prices(item, currency)).collect(),
         ticks: ticks(year, shown),
     }
 }
@@ -37,7 +44,7 @@ fn told_unit(unit: &str) -> (&'static str, Decimal) {
     }
 }
 
-fn prices(item: &of_review::ItemPrices, currency: &Currency) -> ItemPrices {
+fn prices(item: &of_review::ItemPrices, currency: &Currency) -> Strip {
     let (unit, units) = told_unit(item.unit);
     let label = |price: Option<Decimal>| {
         let price = price.and_then(|price| Money::from_decimal(price.checked_mul(units)?.round_dp(6)));
@@ -48,14 +55,15 @@ fn prices(item: &of_review::ItemPrices, currency: &Currency) -> ItemPrices {
         Some((then, now)) => (Some(then), Some(now)),
         None => (single(item.prices.first()), single(item.prices.last())),
     };
-    ItemPrices {
-        name: item.item.clone(),
-        note: unit.to_owned(),
-        paid: item.prices.iter().filter_map(|(day, price)| Some(PricePaid { day: day.date(), price: price.checked_mul(units)? })).collect(),
-        first_label: label(first),
-        latest_label: label(latest),
-        change_label: change(item).map_or_else(String::new, signed),
-    }
+    let paid: Vec<_> = item.prices.iter().filter_map(|(day, price)| Some((day.date(), price.checked_mul(units)?))).collect();
+    let change = Figure::new(change(item).map_or_else(String::new, signed));
+    let change = match paid.first().zip(paid.last()).map(|((_, first), (_, last))| last.cmp(first)) {
+        Some(Ordering::Greater) => change.with("dearer", Tone::Bad),
+        Some(Ordering::Less) => change.with("cheaper", Tone::Good),
+        _ => change,
+    };
+    let figures = vec![Figure::light(label(first)), Figure::new(label(latest)), change];
+    Strip { row: Row { name: item.item.clone(), note: unit.to_owned(), figures, ..Row::default() }, paid }
 }
 
 /// From the first third of the purchases to the last third, as a share of the first.
@@ -96,4 +104,36 @@ fn ticks(year: Period, items: &[of_review::ItemPrices]) -> Vec<(chrono::NaiveDat
     let (Some(first), Some(last)) = (days().min(), year.to.or_else(|| days().max())) else { return Vec::new() };
     let months = first.month().0..=last.month().0;
     months.map(|month| Month(month).first().date()).map(|day| (day, day.format("%b %Y").to_string())).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn bought(prices: &[i64]) -> Strip {
+        let day = |at: usize| Day::parse(&format!("2026-0{}-01", at + 1)).unwrap();
+        let item = of_review::ItemPrices {
+            item: "butter".to_owned(),
+            unit: "g",
+            spent: 0,
+            prices: prices.iter().enumerate().map(|(at, cents)| (day(at), Decimal::new(*cents, 5))).collect(),
+            then_and_now: None,
+        };
+        prices_of(&item)
+    }
+
+    fn prices_of(item: &of_review::ItemPrices) -> Strip {
+        prices(item, &Currency::of("USD"))
+    }
+
+    #[test]
+    fn what_became_dearer_or_cheaper_says_so_and_prices_are_of_a_unit_bought() {
+        let word = |strip: &Strip| strip.row.figures[2].word.clone().map(|(word, _)| word);
+        let dearer = bought(&[800, 1_000]);
+        assert_eq!(word(&dearer).as_deref(), Some("dearer"));
+        assert_eq!((dearer.row.figures[0].text.as_str(), dearer.row.figures[1].text.as_str()), ("$8.00", "$10.00"));
+        assert_eq!((dearer.row.note.as_str(), dearer.paid[1].1), ("a kilogram", Decimal::from(10)));
+        assert_eq!(word(&bought(&[1_000, 800])).as_deref(), Some("cheaper"));
+        assert_eq!((word(&bought(&[800])), word(&bought(&[800, 800])), word(&bought(&[]))), (None, None, None));
+    }
 }

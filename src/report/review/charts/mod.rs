@@ -10,7 +10,7 @@ pub mod price_and_minutes;
 pub mod stages;
 pub mod wage;
 
-use crate::chart::{AmountStyle, Chart, Standing};
+use crate::chart::{AmountStyle, Chart, Fill, Tone, Width};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::ratio;
 use crate::report::minutes_charts::{logged, minutes_each};
@@ -28,13 +28,22 @@ pub struct Drawn {
     pub svg: String,
     /// The picture as it stands on a page.
     pub in_page: String,
+    /// The same for a page as narrow as a phone.
+    pub in_page_narrow: String,
     /// Every row with its figures, a line each.
     pub words: Vec<String>,
 }
 
 impl Drawn {
     fn of(name: &'static str, chart: &impl Chart) -> Self {
-        Self { name, svg: chart.svg(), in_page: chart.svg_in_page(name), words: chart.rows_in_words() }
+        let (wide, narrow) = (chart.picture(Width::Wide), chart.picture(Width::Narrow));
+        Self {
+            name,
+            svg: wide.svg(),
+            in_page: wide.svg_in_page(name),
+            in_page_narrow: narrow.svg_in_page(&format!("{name}-narrow")),
+            words: chart.rows_in_words(),
+        }
     }
 }
 
@@ -95,14 +104,64 @@ fn in_hours(minutes: Minutes) -> Decimal {
     Decimal::try_from_i128_with_scale(ratio::divide(minutes.0, 60).unwrap_or_default(), 6).unwrap_or_default()
 }
 
-/// Whether a row's wage reaches the target; unknown where that is too close to call.
-fn standing(row: &Row, target: Option<Money>) -> Standing {
-    match (row.wage_per_hour, target) {
-        _ if !row.is_conclusive() => Standing::Unknown,
-        (Some(wage), Some(target)) if wage >= target => Standing::Over,
-        (Some(_), Some(_)) => Standing::Short,
-        _ => Standing::Unknown,
+/// Whether a wage reaches the target.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Standing {
+    Above,
+    Below,
+    /// No target, no hours, or too close to call.
+    Unknown,
+}
+
+impl Standing {
+    const ALL: [Self; 3] = [Self::Above, Self::Below, Self::Unknown];
+
+    fn of(wage: Option<Money>, target: Option<Money>) -> Self {
+        match (wage, target) {
+            (Some(wage), Some(target)) if wage >= target => Self::Above,
+            (Some(_), Some(_)) => Self::Below,
+            _ => Self::Unknown,
+        }
     }
+
+    /// Of a row, unknown where its range is too wide to tell.
+    fn of_row(row: &Row, target: Option<Money>) -> Self {
+        if row.is_conclusive() { Self::of(row.wage_per_hour, target) } else { Self::Unknown }
+    }
+
+    fn fill(self) -> Fill {
+        match self {
+            Self::Above => Fill::Above,
+            Self::Below => Fill::Below,
+            Self::Unknown => Fill::Unknown,
+        }
+    }
+
+    /// Its words in the key; empty without a target.
+    fn in_key(self, target: Option<Money>) -> &'static str {
+        match self {
+            _ if target.is_none() => "",
+            Self::Above => "above your target",
+            Self::Below => "below your target",
+            Self::Unknown => "can't tell yet",
+        }
+    }
+
+    /// Beside a figure.
+    fn word(self) -> Option<(&'static str, Tone)> {
+        match self {
+            Self::Above => Some(("above", Tone::Good)),
+            Self::Below => Some(("below", Tone::Bad)),
+            Self::Unknown => None,
+        }
+    }
+}
+
+/// What a range is called in every key.
+const RANGE: &str = "range (90 %)";
+
+fn target_line(target: Option<Money>, currency: &Currency) -> Option<(Decimal, String)> {
+    target.map(|target| (target.decimal(), format!("target {}", currency.exact(target))))
 }
 
 /// The lines with known hours; all of them, time apart, where none has.
@@ -112,4 +171,19 @@ fn shown(row: &Row) -> Known {
     }
     let costs = [row.ingredients, row.packaging, row.fees, row.helper_pay, row.overhead];
     Known { pieces: row.pieces, revenue: row.revenue, costs, ..Known::default() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_wage_is_judged_by_the_target_alone() {
+        let dollars = |dollars: i128| Some(Money(dollars * 1_000_000));
+        assert_eq!(Standing::of(dollars(20), dollars(20)), Standing::Above);
+        assert_eq!(Standing::of(dollars(19), dollars(20)), Standing::Below);
+        assert_eq!((Standing::of(dollars(19), None), Standing::of(None, dollars(20))), (Standing::Unknown, Standing::Unknown));
+        assert!(Standing::ALL.iter().all(|standing| standing.in_key(None).is_empty()), "without a target the key says nothing");
+        assert_eq!(Standing::ALL.map(|standing| standing as usize), [0, 1, 2], "each is the number of its series");
+    }
 }

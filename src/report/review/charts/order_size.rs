@@ -1,21 +1,23 @@
 //! Wage against order size, with the smallest order worth its set-up.
 
-use super::amounts;
-use crate::chart::{OrderSizeChart, SizeClass, SizeDot};
+use super::{amounts, target_line};
+use crate::chart::{Dimension, Heading, Level, Line, LineLook, Measure, Point, Scatter, Series, Sign};
 use crate::period::year_to;
-use crate::pricing::order_size::Smallest;
+use crate::pricing::cost::Smallest;
 use crate::quantity::millionths::Money;
 use crate::report::words::{Currency, counted, period_in_words};
 use crate::review::bridge::SMALL;
 use crate::review::key::SIZES;
+use crate::review::order_sizes::OrderOfSize;
 use crate::review::{Review, Row};
 use rust_decimal::Decimal;
 
+/// The axis of sizes reaches at least as far as this.
+const FEWEST_PIECES: i64 = 12;
+
 /// Orders with known hours of the year that ends with the period.
 #[must_use]
-pub fn wage_by_order_size(review: &Review, currency: &Currency) -> OrderSizeChart {
-    let dots =
-        review.orders_of_size.iter().map(|order| SizeDot { pieces: order.pieces, wage: order.wage.decimal(), current: order.in_period });
+pub fn wage_by_order_size(review: &Review, currency: &Currency) -> Scatter {
     let mut from = 1;
     let classes = SIZES.iter().filter_map(|(most, name)| {
         let (first, last) = (from, Some(*most).filter(|most| *most < i64::MAX));
@@ -25,27 +27,56 @@ pub fn wage_by_order_size(review: &Review, currency: &Currency) -> OrderSizeChar
         Some(class(row, orders.count(), (first, last), currency))
     });
     let smallest = review.smallest_order.and_then(Smallest::pieces).filter(|pieces| is_near(*pieces, review));
-    OrderSizeChart {
-        title: finding(review, currency),
-        subtitle: format!("Each order with known hours, {}{}", period_in_words(year_to(review.period)), far_off(review, currency)),
-        pieces_axis: "pieces in the order".to_owned(),
-        wage_axis: "hourly pay, before your own taxes".to_owned(),
-        amounts: amounts(currency),
-        orders: dots.collect(),
-        classes: classes.collect(),
-        target: review.target.map(|target| (target.decimal(), format!("target {}", currency.exact(target)))),
-        smallest: smallest.map(|pieces| (Decimal::from(pieces), format!("orders pay from {} up", counted(pieces, "cookie", "cookies")))),
+    let target = target_line(review.target, currency);
+    let uprights: Vec<_> = smallest
+        .map(|pieces| (Decimal::from(pieces), format!("orders pay from {} up", counted(pieces, "cookie", "cookies"))))
+        .into_iter()
+        .collect();
+    Scatter {
+        heading: Heading {
+            title: finding(review, currency),
+            subtitle: format!("Each order with known hours, {}{}", period_in_words(year_to(review.period)), far_off(review, currency)),
+        },
+        across: Dimension { title: "pieces in the order".to_owned(), reach: Some(Decimal::from(FEWEST_PIECES)), ..Dimension::default() },
+        up: Dimension { title: "hourly pay, before your own taxes".to_owned(), measure: Measure::Amounts(amounts(currency)), reach: None },
+        said: target.iter().chain(&uprights).map(|(_, words)| words.clone()).collect(),
+        lines: target.into_iter().map(|(base, words)| Line { base, slope: Decimal::ZERO, words, look: LineLook::Target }).collect(),
+        uprights,
+        levels: classes.collect(),
+        level: "all orders of a size together".to_owned(),
+        beyond: Some(["an order far beyond the edge", "orders far beyond the edge"].map(str::to_owned)),
+        ..orders(review)
     }
 }
 
-fn class(row: &Row, orders: usize, (from, to): (i64, Option<i64>), currency: &Currency) -> SizeClass {
-    SizeClass {
+/// The orders; those of the period apart where there are others too.
+fn orders(review: &Review) -> Scatter {
+    let sizes = || review.orders_of_size.iter().filter(|order| order.pieces > 0);
+    let is_mixed = sizes().any(|order| order.in_period) && sizes().any(|order| !order.in_period);
+    let series = if is_mixed {
+        vec![Series::new(Sign::Current, "an order of this period"), Series::new(Sign::Before, "an order before it")]
+    } else {
+        vec![Series::new(Sign::One, "an order")]
+    };
+    let point = |order: &OrderOfSize| Point {
+        across: Decimal::from(order.pieces),
+        up: order.wage.decimal(),
+        series: usize::from(is_mixed && !order.in_period),
+        ..Point::default()
+    };
+    Scatter { series, points: sizes().map(point).collect(), ..Scatter::default() }
+}
+
+fn class(row: &Row, orders: usize, (from, to): (i64, Option<i64>), currency: &Currency) -> Level {
+    // Half a piece further at either end, so that classes meet and hold their own dots.
+    let half = Decimal::new(5, 1);
+    Level {
         name: format!("{} pieces", row.key),
-        from,
-        to,
-        mean: row.wage_per_hour.map(Money::decimal),
         label: row.wage_per_hour.map_or_else(|| "no hours".to_owned(), |wage| currency.exact(wage)),
         note: counted(i64::try_from(orders).unwrap_or(i64::MAX), "order", "orders"),
+        from: Decimal::from(from) - half,
+        to: to.map(|to| Decimal::from(to) + half),
+        amount: row.wage_per_hour.map(Money::decimal),
     }
 }
 

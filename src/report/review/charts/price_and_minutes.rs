@@ -3,8 +3,8 @@
 //! Costs are taken off the price first, because they differ by design: so a point lies over the line of a wage exactly
 //! where the design pays it.
 
-use super::{amounts, standing};
-use crate::chart::{PriceMinutesChart, PriceMinutesPoint, WageLine};
+use super::{Standing, amounts};
+use crate::chart::{AmountStyle, Dimension, Heading, Line, LineLook, Measure, Point, Scatter, Series, Sign};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
 use crate::report::words::{Currency, capitalised, period_in_words};
@@ -16,23 +16,36 @@ const MOST: usize = 40;
 
 /// Designs with known hours, most sold first.
 #[must_use]
-pub fn price_and_minutes(review: &Review, currency: &Currency) -> PriceMinutesChart {
+pub fn price_and_minutes(review: &Review, currency: &Currency) -> Scatter {
     let mut rows: Vec<(&Row, Money, Minutes)> =
         review.designs.rows.iter().filter_map(|row| Some((row, left_each(row)?, minutes_each(row)?))).collect();
     rows.sort_by(|(one, ..), (other, ..)| other.known.pieces.cmp(&one.known.pieces).then_with(|| one.key.cmp(&other.key)));
     rows.truncate(MOST);
-    PriceMinutesChart {
-        title: finding(&rows, currency),
-        subtitle: format!(
-            "A piece of each design, set-up included, {}{}",
-            period_in_words(review.period),
-            if review.target.is_some() { ": above the thick line it pays your target" } else { "" }
-        ),
-        minutes_axis: "minutes of your time per piece".to_owned(),
-        price_axis: "left of a piece's price after everything but your time".to_owned(),
-        amounts: amounts(currency),
+    let signs = [Sign::Above, Sign::Below, Sign::Unknown].into_iter().zip(Standing::ALL);
+    Scatter {
+        heading: Heading {
+            title: finding(&rows, currency),
+            subtitle: format!(
+                "A piece of each design, set-up included, {}{}",
+                period_in_words(review.period),
+                if review.target.is_some() { ": above the thick line it pays your target" } else { "" }
+            ),
+        },
+        across: Dimension {
+            title: "minutes of your time per piece".to_owned(),
+            measure: Measure::Amounts(AmountStyle::counted(" min", 0)),
+            reach: None,
+        },
+        up: Dimension {
+            title: "left of a piece's price after everything but your time".to_owned(),
+            measure: Measure::Amounts(amounts(currency)),
+            reach: None,
+        },
+        series: signs.map(|(sign, standing)| Series::said(sign, standing.in_key(review.target))).collect(),
         points: rows.iter().map(|(row, left, minutes)| point(row, *left, *minutes, review.target, currency)).collect(),
+        range: "range of minutes (90 %)".to_owned(),
         lines: lines(&rows, review.target, currency),
+        ..Scatter::default()
     }
 }
 
@@ -45,31 +58,31 @@ fn minutes_each(row: &Row) -> Option<Minutes> {
     (row.known.pieces > 0 && minutes > 0).then_some(Minutes(minutes))
 }
 
-fn point(row: &Row, left: Money, minutes: Minutes, target: Option<Money>, currency: &Currency) -> PriceMinutesPoint {
+fn point(row: &Row, left: Money, minutes: Minutes, target: Option<Money>, currency: &Currency) -> Point {
     // The logs fit these wages; of the same pay they are these minutes.
     let at = |wage: Money| {
         let minutes = (left > Money::ZERO && wage > Money::ZERO).then(|| ratio::multiply_divide(left.0, 60 * MILLION, wage.0).ok())??;
         Some(Minutes(minutes).decimal())
     };
     let whole = ratio::divide(minutes.0, MILLION).unwrap_or_default();
-    PriceMinutesPoint {
+    Point {
         name: row.key.clone(),
-        minutes: minutes.decimal(),
-        price: left.decimal(),
         label: format!("{}, {whole} min", currency.exact(left)),
-        low: row.interval.and_then(|interval| at(interval.high)),
-        high: row.interval.and_then(|interval| at(interval.low)),
-        standing: standing(row, target),
+        across: minutes.decimal(),
+        up: left.decimal(),
+        range: row.interval.and_then(|interval| Some((at(interval.high)?, at(interval.low)?))),
+        series: Standing::of_row(row, target) as usize,
+        is_named: true,
     }
 }
 
 /// At the target, at half of it and at half as much again; where none is aimed at, at what all pieces paid together.
-fn lines(rows: &[(&Row, Money, Minutes)], target: Option<Money>, currency: &Currency) -> Vec<WageLine> {
-    let line = |wage: Money, is_target: bool| WageLine {
+fn lines(rows: &[(&Row, Money, Minutes)], target: Option<Money>, currency: &Currency) -> Vec<Line> {
+    let line = |wage: Money, is_target: bool| Line {
         base: Decimal::ZERO,
-        a_minute: wage.decimal() / Decimal::from(60),
-        label: format!("{} an hour{}", currency.exact(wage), if is_target { ", your target" } else { "" }),
-        is_target,
+        slope: wage.decimal() / Decimal::from(60),
+        words: format!("{} an hour{}", currency.exact(wage), if is_target { ", your target" } else { "" }),
+        look: if is_target { LineLook::Target } else { LineLook::Faint },
     };
     match target {
         Some(target) => vec![line(Money(target.0 / 2), false), line(target, true), line(Money(target.0 / 2 * 3), false)],

@@ -1,37 +1,48 @@
 //! Where the hours went.
 
 use super::in_hours;
-use crate::chart::{StageBar, StagesChart, WaitingBar};
+use crate::chart::{AmountStyle, BarRow, Bars, Figure, Fill, Heading, Row, Series, Sign};
 use crate::quantity::millionths::Minutes;
-use crate::report::review::stages::{share, stage_name};
+use crate::report::review::stages::stage_name;
 use crate::report::words::{capitalised, hours, percent, period_in_words};
 use crate::review::Review;
-use rust_decimal::Decimal;
+use crate::review::hours_by::share;
 
 /// Hours by stage of the orders handed over, most first; waiting apart.
 #[must_use]
-pub fn hours_by_stage(review: &Review) -> StagesChart {
+pub fn hours_by_stage(review: &Review) -> Bars {
     let total = Minutes(review.stages.iter().map(|(_, minutes)| minutes.0).sum());
-    let bar = |(stage, minutes): &(String, Minutes)| StageBar {
-        name: stage_name(stage),
-        note: String::new(),
-        own: in_hours(*minutes),
-        helpers: Decimal::ZERO,
-        label: format!("{} h", hours(*minutes)),
-        share: percent(share(*minutes, total)),
+    let label = |minutes: Minutes| Figure::new(format!("{} h", hours(minutes)));
+    let stage = |(stage, minutes): &(String, Minutes)| BarRow {
+        row: Row {
+            name: stage_name(stage),
+            figures: vec![label(*minutes), Figure::new(percent(share(*minutes, total)))],
+            ..Row::default()
+        },
+        parts: vec![(0, in_hours(*minutes))],
+        ..BarRow::default()
     };
-    let waiting = (review.rack_minutes != Minutes::ZERO).then(|| WaitingBar {
-        name: "rack time".to_owned(),
-        note: "waiting, never paid".to_owned(),
-        hours: in_hours(review.rack_minutes),
-        label: format!("{} h", hours(review.rack_minutes)),
+    let waiting = (review.rack_minutes != Minutes::ZERO).then(|| BarRow {
+        row: Row {
+            group: Some("waiting, not work".to_owned()),
+            name: "rack time".to_owned(),
+            note: "waiting, never paid".to_owned(),
+            figures: vec![label(review.rack_minutes)],
+        },
+        parts: vec![(1, in_hours(review.rack_minutes))],
+        ..BarRow::default()
     });
-    StagesChart {
-        title: finding(review, total),
-        subtitle: format!("Hours for the orders handed over, yours and helpers', {}", period_in_words(review.period)),
+    Bars {
+        heading: Heading {
+            title: finding(review, total),
+            subtitle: format!("Hours for the orders handed over, yours and helpers', {}", period_in_words(review.period)),
+        },
         axis: "hours of work".to_owned(),
-        stages: review.stages.iter().map(bar).collect(),
-        waiting: waiting.into_iter().collect(),
+        amounts: AmountStyle::counted(" h", 0),
+        series: [Fill::Plain, Fill::Waiting].map(|fill| Series::new(Sign::Bar(fill), "")).into(),
+        columns: ["hours", "share"].map(str::to_owned).into(),
+        rows: review.stages.iter().map(stage).chain(waiting).collect(),
+        ..Bars::default()
     }
 }
 

@@ -1,20 +1,20 @@
 //! Hourly wage by tier and by theme against the target.
 
-use super::{amounts, standing};
-use crate::chart::{WageBar, WageChart};
+use super::{RANGE, Standing, amounts, target_line};
+use crate::chart::{BarRow, Bars, Figure, Heading, Row as Words, Series, Sign};
 use crate::quantity::millionths::Money;
 use crate::report::words::{Currency, capitalised, counted, period_in_words};
 use crate::review::{Review, Row};
 
 /// By tier, best paid first.
 #[must_use]
-pub fn wage_by_tier(review: &Review, currency: &Currency) -> WageChart {
+pub fn wage_by_tier(review: &Review, currency: &Currency) -> Bars {
     wage(&review.tiers.rows, "tier", review, currency)
 }
 
 /// By theme, best paid first; those without a theme last.
 #[must_use]
-pub fn wage_by_theme(review: &Review, currency: &Currency) -> WageChart {
+pub fn wage_by_theme(review: &Review, currency: &Currency) -> Bars {
     wage(&review.themes.rows, "theme", review, currency)
 }
 
@@ -27,36 +27,43 @@ pub fn has_themes(review: &Review) -> bool {
 /// The most bars shown.
 const MOST: usize = 24;
 
-fn wage(rows: &[Row], by: &str, review: &Review, currency: &Currency) -> WageChart {
+fn wage(rows: &[Row], by: &str, review: &Review, currency: &Currency) -> Bars {
     let none = format!("no {by}");
     let mut rows: Vec<&Row> = rows.iter().filter(|row| row.pieces > 0).collect();
     rows.sort_by_key(|row| (row.key == none, row.wage_per_hour.is_none(), row.wage_per_hour.map(|wage| -wage)));
     let left_out = rows.len().saturating_sub(MOST);
     let title = finding(&rows, &none, currency);
     rows.truncate(MOST);
-    let bars = rows
-        .iter()
-        .map(|row| WageBar {
-            name: row.key.clone(),
-            wage: row.wage_per_hour.map(Money::decimal),
-            label: row.wage_per_hour.map_or_else(|| "no hours".to_owned(), |wage| currency.exact(wage)),
-            note: stands_on(row),
-            low: row.interval.map(|interval| interval.low.decimal()),
-            high: row.interval.map(|interval| interval.high.decimal()),
-            standing: standing(row, review.target),
-        })
-        .collect();
-    WageChart {
-        title,
-        subtitle: format!(
-            "Hourly pay by {by}, set-up included, {}{}",
-            period_in_words(review.period),
-            if left_out == 0 { String::new() } else { format!("; {left_out} more that paid less are left out") }
-        ),
+    let subtitle = format!(
+        "Hourly pay by {by}, set-up included, {}{}",
+        period_in_words(review.period),
+        if left_out == 0 { String::new() } else { format!("; {left_out} more that paid less are left out") }
+    );
+    let series = Standing::ALL.map(|standing| Series::new(Sign::Bar(standing.fill()), standing.in_key(review.target)));
+    Bars {
+        heading: Heading { title, subtitle },
         axis: "hourly pay, before your own taxes".to_owned(),
         amounts: amounts(currency),
-        bars,
-        target: review.target.map(|target| (target.decimal(), format!("target {}", currency.exact(target)))),
+        series: series.into(),
+        range: RANGE.to_owned(),
+        columns: vec![String::new()],
+        rows: rows.iter().map(|row| bar(row, Standing::of_row(row, review.target), currency)).collect(),
+        line: target_line(review.target, currency),
+        ..Bars::default()
+    }
+}
+
+fn bar(row: &Row, standing: Standing, currency: &Currency) -> BarRow {
+    let figure = match (row.wage_per_hour, standing.word()) {
+        (None, _) => Figure::light("no hours"),
+        (Some(wage), None) => Figure::new(currency.exact(wage)),
+        (Some(wage), Some((word, tone))) => Figure::new(currency.exact(wage)).with(word, tone),
+    };
+    BarRow {
+        row: Words { name: row.key.clone(), note: stands_on(row), figures: vec![figure], ..Words::default() },
+        parts: row.wage_per_hour.map(|wage| (standing as usize, wage.decimal())).into_iter().collect(),
+        range: row.wage_per_hour.and(row.interval).map(|interval| (interval.low.decimal(), interval.high.decimal())),
+        ..BarRow::default()
     }
 }
 

@@ -4,6 +4,9 @@
 //! escaped by the template engine; of what is placed as it is, the style is ours and a picture's words were escaped when
 //! it was drawn.
 
+mod compact;
+
+use self::compact::compact;
 use super::answer::{answer, name};
 use super::cautions::{CAUTIONS, WHEN_COUNTED};
 use super::charts::{BESIDE_THE_ANSWER, Drawn};
@@ -31,6 +34,14 @@ pub const GENERATOR: &str = "<meta name=\"generator\" content=\"fairdozen\">";
 const QUESTION: &str = "Did your prices cover your time?";
 /// Designs that are named on the answer's side.
 const MOST_DECISIONS: usize = 3;
+/// The charts that carry the answer, the first two of them beside it: what each tier paid; whether the month was like others;
+/// what changed it; where each design's price lies beside its full cost; where the money went; and which sizes of order pay, for
+/// too small an order is what a price cannot mend. The others look closer at one of these, and stand under "More charts".
+const ANSWERING: [&str; 6] = ["wage-by-tier", "month-by-month", "what-moved-it", "price-and-cost", "where-it-went", "wage-by-order-size"];
+/// What a phone shows of a row beside its verdict.
+const DECIDING: [Tells; 4] = [Tells::Name, Tells::HourlyPay, Tells::Surplus, Tells::Change];
+/// Columns that fit a phone.
+const NARROW: usize = 3;
 
 #[derive(Debug, Serialize)]
 struct Page<'a> {
@@ -50,6 +61,7 @@ struct Page<'a> {
     decisions: Vec<PageDecision>,
     also: Vec<String>,
     first_pictures: Vec<Picture<'a>>,
+    answering_pictures: Vec<Picture<'a>>,
     more_pictures: Vec<Picture<'a>>,
     ties: Vec<Vec<PageTie>>,
     when_counted: &'static str,
@@ -60,17 +72,18 @@ struct Page<'a> {
     cautions: &'static str,
 }
 
-/// A chart with what it says to those who cannot see it.
+/// A chart, wide and narrow, with what it says to those who cannot see it.
 #[derive(Debug, Serialize)]
 struct Picture<'a> {
     name: &'a str,
-    svg: &'a str,
+    wide: String,
+    narrow: String,
     words: &'a [String],
 }
 
 impl<'a> Picture<'a> {
     fn of(chart: &'a Drawn) -> Self {
-        Self { name: chart.name, svg: &chart.in_page, words: &chart.words }
+        Self { name: chart.name, wide: compact(&chart.in_page), narrow: compact(&chart.in_page_narrow), words: &chart.words }
     }
 }
 
@@ -107,7 +120,7 @@ struct Change {
 
 impl Change {
     fn of(bridge: &Bridge, currency: &Currency) -> Self {
-        let is_comparable = bridge_text::is_comparable(bridge);
+        let is_comparable = bridge.is_comparable();
         Self {
             heading: bridge_text::heading(bridge),
             finding: capitalised(&bridge_text::finding(bridge, currency)),
@@ -122,11 +135,15 @@ impl Change {
 struct PageTable {
     headings: Vec<Cell>,
     rows: Vec<PageRow>,
+    /// Whether a phone shows only what decides of it, and the rest of a row when its name is tapped.
+    folds: bool,
 }
 
 #[derive(Debug, Serialize)]
 struct PageRow {
     total: bool,
+    /// What stands below the name on a phone.
+    verdict: String,
     cells: Vec<Cell>,
 }
 
@@ -134,19 +151,25 @@ struct PageRow {
 struct Cell {
     text: String,
     words: bool,
+    /// Whether a phone shows it in the row.
+    decides: bool,
 }
 
 impl PageTable {
     fn of(table: &Table) -> Self {
-        let cell = |at: usize, text: String| Cell { text, words: table.columns[at].is_words };
+        let verdict = table.columns.iter().position(|column| column.tells == Tells::Verdict);
+        let decides = |at: usize| DECIDING.contains(&table.columns[at].tells);
+        let cell = |at: usize, text: String| Cell { text, words: table.columns[at].is_words, decides: decides(at) };
         let first_total = table.rows.len().saturating_sub(table.totals);
         let rows = table.rows.iter().enumerate().map(|(row, cells)| PageRow {
             total: row >= first_total,
+            verdict: verdict.map_or_else(String::new, |at| cells[at].clone()),
             cells: cells.iter().enumerate().map(|(at, text)| cell(at, text.clone())).collect(),
         });
         Self {
             headings: table.columns.iter().enumerate().map(|(at, of)| cell(at, of.heading.replace("-\n", "").replace('\n', " "))).collect(),
             rows: rows.collect(),
+            folds: table.columns.len() > NARROW,
         }
     }
 }
@@ -163,7 +186,8 @@ pub fn page(review: &Review, currency: &Currency, warnings: usize, charts: &[Dra
 }
 
 fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &'a [Drawn]) -> Page<'a> {
-    let (first, more) = charts.split_at(BESIDE_THE_ANSWER.min(charts.len()));
+    let named = |names: &[&str]| names.iter().filter_map(|name| charts.iter().find(|chart| chart.name == *name)).map(Picture::of).collect();
+    let (first, answering) = ANSWERING.split_at(BESIDE_THE_ANSWER);
     let found = Decisions::of(review, currency);
     let none = (found.own.is_empty() && found.judged).then(|| "No design pays too little by itself.".to_owned());
     let further = found.own.len().saturating_sub(MOST_DECISIONS);
@@ -194,15 +218,12 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         worth: worth_doing(review, currency),
         decisions: found.own.into_iter().take(MOST_DECISIONS).map(decision).collect(),
         also: also.map(|sentence| capitalised(&sentence)).collect(),
-        first_pictures: first.iter().map(Picture::of).collect(),
-        more_pictures: more.iter().map(Picture::of).collect(),
+        first_pictures: named(first),
+        answering_pictures: named(answering),
+        more_pictures: charts.iter().filter(|chart| !ANSWERING.contains(&chart.name)).map(Picture::of).collect(),
         ties: ties(review, currency).into_iter().map(|part| part.into_iter().map(tie).collect()).collect(),
         when_counted: WHEN_COUNTED,
-        changed: review
-            .bridge
-            .as_ref()
-            .filter(|bridge| bridge_text::is_comparable(bridge))
-            .map(|bridge| bridge_text::finding(bridge, currency)),
+        changed: review.bridge.as_ref().filter(|bridge| bridge.is_comparable()).map(|bridge| bridge_text::finding(bridge, currency)),
         change: review.bridge.as_ref().map(|bridge| Change::of(bridge, currency)),
         designs: PageTable::of(&wage_table(&review.designs, Style { currency, target: review.target, both: true })),
         lacks: lacks(review, currency, warnings).iter().map(|sentence| capitalised(sentence)).collect(),
@@ -221,7 +242,7 @@ fn fonts() -> String {
     FACES.map(face).concat()
 }
 
-/// A table with its verdict and what it rests on after the name, so that a phone shows them first.
+/// A table with its verdict and what that rests on next to the name.
 fn verdict_first(mut table: Table) -> Table {
     const FIRST: [Tells; 6] = [Tells::Name, Tells::Verdict, Tells::Certainty, Tells::HourlyPay, Tells::Range, Tells::Surplus];
     let place = |at: &usize| FIRST.iter().position(|tells| *tells == table.columns[*at].tells).unwrap_or(FIRST.len());
