@@ -2,6 +2,7 @@
 
 use super::files::FileError;
 use crate::chart::ChartError;
+use crate::costing::CostingError;
 use crate::quantity::TooLarge;
 use polars::error::PolarsError;
 
@@ -20,6 +21,9 @@ pub enum Error {
     /// A group-by or join failed.
     #[error(transparent)]
     Frame(#[from] PolarsError),
+    /// The shop could not be costed.
+    #[error(transparent)]
+    Costing(#[from] CostingError),
     /// A chart could not be drawn.
     #[error(transparent)]
     Chart(#[from] ChartError),
@@ -45,8 +49,8 @@ impl Error {
     /// The exit code: 1 where the shop's data is at fault, else 2.
     pub fn code(&self) -> u8 {
         match self {
-            Self::Data(_) | Self::TooLarge(_) | Self::File(FileError::Overtaken(_)) => 1,
-            Self::Usage(_) | Self::Frame(_) | Self::Chart(_) | Self::Page(_) | Self::File(_) => 2,
+            Self::Data(_) | Self::TooLarge(_) | Self::Costing(CostingError::TooLarge(_)) | Self::File(FileError::Overtaken(_)) => 1,
+            Self::Usage(_) | Self::Frame(_) | Self::Costing(CostingError::Frame(_)) | Self::Chart(_) | Self::Page(_) | Self::File(_) => 2,
         }
     }
 }

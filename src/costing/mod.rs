@@ -19,6 +19,7 @@
 
 pub mod base_unit;
 pub mod bill;
+mod error;
 pub mod facts;
 pub mod fees;
 pub mod item_uses;
@@ -39,5 +40,6 @@ pub mod stock;
 pub mod unassigned;
 mod wording;
 
+pub use error::CostingError;
 pub use facts::Facts;
 pub use pipeline::{Costed, MinutesBy, Options, cost, cost_by, examine};

@@ -1,6 +1,7 @@
 //! Runs the steps of costing in turn, from a shop to its facts.
 
 use super::bill::Bill;
+use super::error::CostingError;
 use super::facts::{Facts, Parts};
 use super::fees::Fees;
 use super::labour::Labour;
@@ -14,8 +15,8 @@ use super::unassigned::UnassignedLog;
 use crate::ids::{Design, IdVec};
 use crate::minutes::fit::{Method, thinning};
 use crate::minutes::{Learned, Unlearned, learn, learnable};
+use crate::quantity::Month;
 use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::{Month, TooLarge};
 use crate::reading::{Problem, Severity};
 use crate::shop::Shop;
 use crate::shop::settings::CostFlow;
@@ -88,9 +89,9 @@ impl Costed {
 /// Costs a shop without errors in its tables.
 ///
 /// # Errors
-/// [`TooLarge`] where a figure outgrows what can be held exactly. Errors in recipes are in the problems of
+/// [`CostingError::TooLarge`] where a figure outgrows what can be held exactly. Errors in recipes are in the problems of
 /// [`Bill::of`], to be looked at before.
-pub fn cost(shop: &Shop, options: Options) -> Result<Costed, TooLarge> {
+pub fn cost(shop: &Shop, options: Options) -> Result<Costed, CostingError> {
     let learned = match options.minutes {
         MinutesBy::Learned { trend } => Some(learn(shop, trend)),
         MinutesBy::Card | MinutesBy::Equal => None,
@@ -102,7 +103,7 @@ pub fn cost(shop: &Shop, options: Options) -> Result<Costed, TooLarge> {
 ///
 /// # Errors
 /// As [`cost`].
-pub fn cost_by(shop: &Shop, options: Options, learned: Option<Result<Learned, Unlearned>>) -> Result<Costed, TooLarge> {
+pub fn cost_by(shop: &Shop, options: Options, learned: Option<Result<Learned, Unlearned>>) -> Result<Costed, CostingError> {
     costed(shop, options, learned, None)
 }
 
@@ -111,7 +112,7 @@ pub fn cost_by(shop: &Shop, options: Options, learned: Option<Result<Learned, Un
 ///
 /// # Errors
 /// As [`cost`].
-pub fn examine(shop: &Shop, cost_flow: Option<CostFlow>) -> Result<Vec<Problem>, TooLarge> {
+pub fn examine(shop: &Shop, cost_flow: Option<CostFlow>) -> Result<Vec<Problem>, CostingError> {
     let options = Options { cost_flow, minutes: MinutesBy::Card };
     match learnable(shop, false) {
         Ok((_, prepared)) => {
@@ -129,7 +130,7 @@ fn costed(
     options: Options,
     learned: Option<Result<Learned, Unlearned>>,
     assumed_from: Option<MinutesFrom>,
-) -> Result<Costed, TooLarge> {
+) -> Result<Costed, CostingError> {
     let mut problems = Vec::new();
     let mut unassigned = UnassignedLog::default();
     let cost_flow = options.cost_flow.unwrap_or(shop.settings.cost_flow);
@@ -160,7 +161,7 @@ fn costed(
         minutes_from: minutes_each.from,
         minutes_from_of: minutes_each.of_design,
         posterior: match &learned {
-            Some(Ok(learned)) => Some(Posterior::of(shop, learned, &facts, labour.estimated, overheads.by_hours).map_err(|_| TooLarge)?),
+            Some(Ok(learned)) => Some(Posterior::of(shop, learned, &facts, labour.estimated, overheads.by_hours)?),
             _ => None,
         },
         learned,

@@ -1,5 +1,6 @@
 //! Why a price cannot be worked out, and what is wrong with what was typed.
 
+use crate::costing::CostingError;
 use crate::quantity::{Day, Percent, TooLarge};
 use polars::prelude::PolarsError;
 use thiserror::Error;
@@ -7,12 +8,9 @@ use thiserror::Error;
 /// Why there is no price, list or quote.
 #[derive(Debug, Error)]
 pub enum PricingError {
-    /// A figure is larger than what holds it.
+    /// The shop cannot be costed, or a figure does not fit.
     #[error(transparent)]
-    TooLarge(#[from] TooLarge),
-    /// The facts cannot be read.
-    #[error(transparent)]
-    Facts(#[from] PolarsError),
+    Costing(#[from] CostingError),
     /// Nothing was sold in the season at a price.
     #[error("nothing with a price was sold in this period, so there is nothing to price; choose a longer one with --from")]
     NothingSold,
@@ -41,6 +39,18 @@ pub enum PricingError {
     /// A design, or a tier, that has no list price and was not sold.
     #[error("{0} has no list price and was not sold last season; add its tier's price to tiers.csv")]
     NeverPriced(String),
+}
+
+impl From<TooLarge> for PricingError {
+    fn from(error: TooLarge) -> Self {
+        Self::Costing(error.into())
+    }
+}
+
+impl From<PolarsError> for PricingError {
+    fn from(error: PolarsError) -> Self {
+        Self::Costing(error.into())
+    }
 }
 
 fn cap(most: Option<Percent>) -> String {

@@ -3,12 +3,11 @@
 use super::at_prices::{Landed, list_in_force, with_purchases};
 use super::change::Times;
 use super::cost::{Rates, Season, materials};
-use super::error::PricingError;
 use super::lines::{self, Kind, Line, Stages};
 use super::work::{Work, draws, timed};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
-use crate::costing::{Costed, MinutesBy, Options, cost_by};
+use crate::costing::{Costed, CostingError, MinutesBy, Options, cost_by};
 use crate::ids::{Design, Id, IdVec, Item};
 use crate::period::{last_year, latest_month, year_to};
 use crate::quantity::millionths::{MILLION, Money};
@@ -64,7 +63,7 @@ impl Season {
     ///
     /// # Errors
     /// Where polars fails or a figure does not fit.
-    pub fn at_present(shop: &Shop, costed: &Costed, reference: Reference<'_>) -> Result<Self, PricingError> {
+    pub fn at_present(shop: &Shop, costed: &Costed, reference: Reference<'_>) -> Result<Self, CostingError> {
         let present = with_purchases(shop, Landed::Present, reference.costs)?;
         let minutes = if costed.minutes_from == MinutesFrom::Equal { MinutesBy::Equal } else { MinutesBy::Card };
         let options = Options { cost_flow: Some(CostFlow::Latest), minutes };

@@ -13,7 +13,7 @@ use super::order_sizes::orders_of_size;
 use super::reconciliation::Reconciliation;
 use super::stock;
 use super::wage::{Question, Sort, WageTable};
-use crate::costing::Costed;
+use crate::costing::{Costed, CostingError};
 use crate::period::year_to;
 use crate::quantity::millionths::Minutes;
 use crate::quantity::{Day, Period};
@@ -26,7 +26,7 @@ impl Review {
     ///
     /// # Errors
     /// Where polars fails.
-    pub fn of(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Self> {
+    pub fn of(shop: &Shop, costed: &Costed, period: Period) -> Result<Self, CostingError> {
         let mut tiers = WageTable::of(shop, costed, Question { by: By::Tier, period })?;
         tiers.sort(Sort::Wage);
         let mut designs = WageTable::of(shop, costed, Question { by: By::Design, period })?;
@@ -37,8 +37,7 @@ impl Review {
         let rack = shop.hours.entries.iter().filter(|entry| within(entry.day) && shop.hours.is_unattended(entry));
         let is_learned = costed.learned.as_ref().is_some_and(Result::is_ok);
         let season = shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
-        let prices =
-            ListPrices::of(shop, costed, period).map_err(|error| polars::prelude::PolarsError::ComputeError(error.to_string().into()))?;
+        let prices = ListPrices::of(shop, costed, period)?;
         let mut review = Self {
             period,
             season,

@@ -1,9 +1,8 @@
 //! What the cost model says after a period: the same prices and the same smallest order as the price list.
 
-use crate::costing::Costed;
+use crate::costing::{Costed, CostingError};
 use crate::ids::{Design, Id};
 use crate::pricing::cost::{Season, Smallest};
-use crate::pricing::error::PricingError;
 use crate::pricing::season::{Reference, reference_after};
 use crate::quantity::Period;
 use crate::quantity::millionths::{Money, minor_decimals};
@@ -36,7 +35,7 @@ impl ListPrices {
     ///
     /// # Errors
     /// Where polars fails or a figure does not fit.
-    pub fn of(shop: &Shop, costed: &Costed, period: Period) -> Result<Self, PricingError> {
+    pub fn of(shop: &Shop, costed: &Costed, period: Period) -> Result<Self, CostingError> {
         let Some(target) = shop.settings.target else { return Ok(Self::default()) };
         let (period, day) = reference_after(shop, period);
         let reference = Reference { period, day, unassigned: true, costs: &BTreeMap::new() };

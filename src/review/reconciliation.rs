@@ -3,13 +3,12 @@
 
 use super::key::Key;
 use super::wage::WageTable;
-use crate::costing::{Costed, landed};
+use crate::costing::{Costed, CostingError, landed};
 use crate::ids::{Id, Order};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, Period};
 use crate::shop::Shop;
 use crate::shop::orders::{Kind, Status};
-use polars::prelude::*;
 
 /// The figures of a reconciliation.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -51,7 +50,7 @@ impl Reconciliation {
     ///
     /// # Errors
     /// Where polars fails.
-    pub fn of(shop: &Shop, costed: &Costed, period: Period, designs: &WageTable) -> PolarsResult<Self> {
+    pub fn of(shop: &Shop, costed: &Costed, period: Period, designs: &WageTable) -> Result<Self, CostingError> {
         let mut found = Self { tips_count: shop.settings.tips_count, counted: designs.all_in.owner_minutes, ..Self::default() };
         let worked = shop.hours.entries.iter().filter(|entry| entry.who.is_none() && !shop.hours.is_unattended(entry));
         let worked: Vec<_> = worked.filter(|entry| period.holds(entry.day)).collect();
@@ -69,8 +68,7 @@ impl Reconciliation {
             found.from_others = Some(moved((false, true)));
         }
         found.helper_minutes = designs.all_in.helper_minutes;
-        let overflow = |_| polars_err!(ComputeError: "a purchase is too large");
-        for (purchase, cost) in shop.purchases.rows.iter().zip(landed::costs(shop).map_err(overflow)?) {
+        for (purchase, cost) in shop.purchases.rows.iter().zip(landed::costs(shop)?) {
             if period.holds(purchase.day) {
                 let packaging = shop.items.is_packaging(shop.item_names.text(purchase.item));
                 *(if packaging { &mut found.packaging_bought } else { &mut found.ingredients_bought }) += Money(cost);
@@ -86,7 +84,7 @@ impl Reconciliation {
             if head.status != Status::Done || !period.holds(head.day) {
                 continue;
             }
-            let amount = Money(shop.orders.amount(row).map_err(overflow)?.into());
+            let amount = Money(shop.orders.amount(row)?.into());
             match shop.orders.kind[row] {
                 Kind::Tip => found.tips += amount,
                 Kind::Tax => found.sales_tax += amount,

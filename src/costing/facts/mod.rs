@@ -6,6 +6,7 @@
 pub mod column;
 pub mod figure;
 
+use super::error::CostingError;
 use super::fees::Fees;
 use super::labour::Labour;
 use super::lines::{LineKind, Lines};
@@ -48,8 +49,8 @@ impl Facts {
     /// Builds the facts of lines from their costed columns.
     ///
     /// # Errors
-    /// [`TooLarge`] where a sum does not fit.
-    pub fn of(shop: &Shop, lines: &Lines, parts: &Parts<'_>) -> Result<Self, TooLarge> {
+    /// Where a sum does not fit, or polars fails.
+    pub fn of(shop: &Shop, lines: &Lines, parts: &Parts<'_>) -> Result<Self, CostingError> {
         let mut themes = shop.orders.themes.clone();
         let mut columns = identities(shop, lines, &mut themes);
         columns.extend(figures(shop, lines, parts)?);
@@ -58,7 +59,7 @@ impl Facts {
         columns.push(Column::new(column::INCOMPLETE.into(), materials.incomplete.as_slice()));
         columns.extend(column::LEVELS.iter().zip(&labour.by_level).map(|(name, minutes)| Column::new((*name).into(), minutes.as_slice())));
         columns.extend(labour.by_stage.iter().map(|(stage, minutes)| Column::new(stage_column(*stage).into(), minutes.as_slice())));
-        let frame = DataFrame::new(lines.len(), columns).map_err(|_| TooLarge)?;
+        let frame = DataFrame::new(lines.len(), columns)?;
         Ok(Self { frame, stages: labour.by_stage.keys().copied().collect(), themes })
     }
 

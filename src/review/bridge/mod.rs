@@ -19,8 +19,8 @@ pub mod standard;
 pub mod valued;
 pub mod variances;
 
-use crate::costing::Costed;
 use crate::costing::minutes_each::MinutesFrom;
+use crate::costing::{Costed, CostingError};
 use crate::ids::{Id, Order};
 use crate::minutes::predicted::{Prediction, predictions};
 use crate::quantity::millionths::Money;
@@ -28,7 +28,6 @@ use crate::quantity::{Period, TooLarge};
 use crate::shop::Shop;
 pub use base_period::BasePeriod;
 pub use part::Part;
-use polars::prelude::*;
 pub use side::{Group, Side};
 use sides::SideWithOrders;
 pub use standard::Source;
@@ -115,10 +114,9 @@ impl Bridge {
     ///
     /// # Errors
     /// Where polars fails, or a figure does not fit.
-    pub fn of(shop: &Shop, costed: &Costed, then: Period, now: Period) -> PolarsResult<Self> {
+    pub fn of(shop: &Shop, costed: &Costed, then: Period, now: Period) -> Result<Self, CostingError> {
         let [before, after] = sides::sides(shop, costed, [then, now])?;
-        let too_large = |error: TooLarge| polars_err!(ComputeError: "{error}");
-        let mut bridge = Self::between(&before.side, &after.side).map_err(too_large)?;
+        let mut bridge = Self::between(&before.side, &after.side)?;
         let season = |period: Period| shop.settings.seasons.iter().find(|(_, season)| **season == period).map(|(name, _)| name.clone());
         let end = |end: &mut End, period: Period, counted: &SideWithOrders| {
             (end.period, end.season, end.orders, end.left_out) = (period, season(period), counted.orders, counted.left_out);

@@ -2,16 +2,15 @@
 //! headline counts them. Without any hours logged: every line, and no target.
 
 use super::side::{Group, Side, Sums, Used};
-use crate::costing::Costed;
 use crate::costing::item_uses;
 use crate::costing::unassigned::Unassigned;
+use crate::costing::{Costed, CostingError};
 use crate::ids::{IdVec, Item};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Period};
 use crate::review::key::{By, Key};
 use crate::review::sums;
 use crate::shop::Shop;
-use polars::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A side, with the number of orders in it.
@@ -39,7 +38,7 @@ struct Groups {
 ///
 /// # Errors
 /// Where polars fails, or a figure does not fit.
-pub fn sides(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> PolarsResult<[SideWithOrders; 2]> {
+pub fn sides(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> Result<[SideWithOrders; 2], CostingError> {
     let [then, now] = periods.map(|period| Groups::of(costed, period));
     let mut groups = [then?, now?];
     ingredients(shop, costed, periods, &mut groups)?;
@@ -59,7 +58,7 @@ pub fn sides(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> PolarsResult
 
 impl Groups {
     /// Groups the lines with known hours; all lines if no hours are logged at all.
-    fn of(costed: &Costed, period: Period) -> PolarsResult<Self> {
+    fn of(costed: &Costed, period: Period) -> Result<Self, CostingError> {
         let all = &costed.facts;
         let sums = sums::by_key(&all.within(period)?, By::Design)?;
         let counted = |(key, sums): (Key, sums::Sums)| {
@@ -84,8 +83,7 @@ impl Groups {
 }
 
 /// Splits the ingredients of groups by item.
-fn ingredients(shop: &Shop, costed: &Costed, periods: [Period; 2], groups: &mut [Groups; 2]) -> PolarsResult<()> {
-    let too_large = |_| polars_err!(ComputeError: "an amount of an ingredient is too large to be held exactly");
+fn ingredients(shop: &Shop, costed: &Costed, periods: [Period; 2], groups: &mut [Groups; 2]) -> Result<(), CostingError> {
     let is_asked = |day: Day| periods.iter().any(|period| period.holds(day));
     // By item; then by side and group.
     let none = groups.each_ref().map(|groups| vec![Used::default(); groups.sums.len()]);
@@ -99,7 +97,7 @@ fn ingredients(shop: &Shop, costed: &Costed, periods: [Period; 2], groups: &mut 
         }
         Ok(())
     };
-    item_uses::of_ingredients(shop, costed, is_asked, note).map_err(too_large)?;
+    item_uses::of_ingredients(shop, costed, is_asked, note)?;
     for (name, sides) in shop.item_names.iter().zip(used) {
         for (groups, used) in groups.iter_mut().zip(sides) {
             for (sums, used) in groups.sums.iter_mut().zip(used).filter(|(_, used)| *used != Used::default()) {
