@@ -7,8 +7,10 @@ use super::outcome::Outcome;
 use super::shop::{Attempt, attempt};
 use crate::costing::examine;
 use crate::reading::{Problem, ProblemKind, Severity};
-use crate::report::check_text::{check_json, check_text};
+use crate::report::check_document::{check_document, check_json};
 use crate::report::problems::Listing;
+use crate::report::screen::Screen;
+use crate::report::terminal::printed;
 use crate::report::words::Currency;
 use crate::shop::Shop;
 use crate::shop::also_called::{Proposal, add, propose};
@@ -29,7 +31,7 @@ pub fn run(arguments: &Check) -> Result<Outcome, Error> {
     } else {
         let currency = attempt.shop.as_ref().map(|shop| Currency::of(&shop.settings.currency));
         let listing = if arguments.all { Listing::Each } else { Listing::Grouped };
-        check_text(&attempt.files, &attempt.problems, listing, currency.as_ref())
+        printed(&check_document(&attempt.files, &attempt.problems, listing, currency.as_ref()), Screen::Details)
     };
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
     Ok(Outcome { out, err: String::new(), code: u8::from(!is_sound) })

@@ -19,8 +19,7 @@ pub fn run(arguments: &Export) -> Result<Outcome, Error> {
     let text = facts_csv(&opened.shop, &facts, costed.minutes_from, &costed.minutes_from_of)?;
     let err = left_out_note(&opened.problems);
     let Some(path) = &arguments.out else { return Ok(Outcome { out: text, err, code: 0 }) };
-    let lines = i64::try_from(facts.lines()).unwrap_or(i64::MAX);
-    let written = counted(lines, "line is", "lines are");
+    let written = counted(facts.lines(), "line is", "lines are");
     single::write(path, &arguments.shop, text.as_bytes())?;
     Ok(Outcome { out: format!("{written} in {}\n", path.display()), err, code: 0 })
 }

@@ -7,9 +7,11 @@ use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, warnings_note};
 use crate::chart::{self, Chart, Width};
 use crate::costing::{MinutesBy, Options};
+use crate::report::document::Content;
 use crate::report::minutes_charts::{logged, minutes_each};
-use crate::report::minutes_programs::{json, minutes_csv, stages_csv, stages_json};
-use crate::report::minutes_text::{MORE, MORE_OF_STAGES, minutes_text, stages_text};
+use crate::report::minutes_document::{minutes_document, stages_document};
+use crate::report::minutes_records::{minutes_csv, minutes_json, stages_csv, stages_json};
+use crate::report::terminal::printed;
 use crate::report::words::Currency;
 use crate::review::minutes::MinutesTable;
 use crate::review::stage_hours::stage_hours;
@@ -31,24 +33,21 @@ fn learned(arguments: &Minutes) -> Result<Outcome, Error> {
     let options = Options { minutes: MinutesBy::Learned { trend: arguments.trend }, ..CostingArguments::default().options() };
     let costed = costed(&mut opened, options)?;
     let table = MinutesTable::of(&opened.shop, &costed)?;
-    let screen = arguments.screen.screen();
-    let for_programs = arguments.programs.json || arguments.programs.csv;
-    let mut out = if arguments.programs.json {
-        json(&table)
-    } else if arguments.programs.csv {
-        minutes_csv(&table)
-    } else {
-        minutes_text(&table, &Currency::of(&opened.shop.settings.currency), screen) + &warnings_note(&opened.problems, &arguments.shop)
-    };
-    let mut err = left_out_note(&opened.problems);
-    if let Some(answers) = &answers {
+    let charts = answers.as_ref().map(|answers| -> Result<String, Error> {
         answers.write(&charts(&table)?)?;
-        let note = format!("Charts: {EACH} and {LOGGED} in {}\n", answers.folder().display());
-        if for_programs { err.push_str(&note) } else { out.push_str(&note) }
-    }
-    if !for_programs {
-        out.push_str(&screen.more(MORE));
-    }
+        Ok(format!("Charts: {EACH} and {LOGGED} in {}", answers.folder().display()))
+    });
+    let charts = charts.transpose()?;
+    let mut err = left_out_note(&opened.problems);
+    let out = if arguments.programs.json || arguments.programs.csv {
+        err.extend(charts.map(|charts| charts + "\n"));
+        if arguments.programs.json { minutes_json(&table) } else { minutes_csv(&table) }
+    } else {
+        let mut document = minutes_document(&table, &Currency::of(&opened.shop.settings.currency));
+        document.extend(warnings_note(&opened.problems, &arguments.shop));
+        document.extend(charts.map(|charts| Content::Line(charts).into()));
+        printed(&document, arguments.screen.screen())
+    };
     Ok(Outcome { out, err, code: 0 })
 }
 
@@ -73,7 +72,7 @@ fn by_stage(arguments: &Minutes) -> Result<Outcome, Error> {
     } else if arguments.programs.csv {
         stages_csv(&worked)
     } else {
-        stages_text(&worked, period, arguments.screen.screen()) + &arguments.screen.screen().more(MORE_OF_STAGES)
+        printed(&stages_document(&worked, period), arguments.screen.screen())
     };
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }

@@ -13,7 +13,7 @@ use crate::pricing::next_list::NextList;
 use crate::pricing::season::last_day;
 use crate::quantity::{Day, Price};
 use crate::reading::{Problem, Severity, TableSpecification};
-use crate::report::layout::wrapped;
+use crate::report::terminal::prose;
 use crate::report::words::counted;
 use crate::shop::Shop;
 use crate::shop::earlier_tiers;
@@ -199,7 +199,7 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
         hanging.iter().filter_map(|row| shop.orders.design[*row]).map(|design| shop.designs.names.text(design)).collect();
     let (rows, have) = match hanging.len() {
         1 => ("1 row".to_owned(), "has no price of its own and takes"),
-        count => (counted(i64::try_from(count).unwrap_or(i64::MAX), "row", "rows"), "have no price of their own and take"),
+        count => (counted(count, "row", "rows"), "have no price of their own and take"),
     };
     let text = format!(
         "Nothing was written: {rows} of {} ({}) {have} the list price of that day, so the new list would change what was charged or \
@@ -207,16 +207,15 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
         ORDERS.file(),
         designs.into_iter().collect::<Vec<_>>().join(", ")
     );
-    Outcome::data(wrapped(&text, 0) + "\n")
+    Outcome::data(prose(&text) + "\n")
 }
 
 fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> String {
     let Opened { folder, shop, .. } = opened;
     let (tiers_file, designs_file) = (TIERS.file(), DESIGNS.file());
     let (tiers_file, designs_file) = (folder.name(&tiers_file), folder.name(&designs_file));
-    let tiers = i64::try_from(list.tiers.len()).unwrap_or(i64::MAX);
     let old_rows = if shop.prices.is_empty() { "" } else { "; the old rows are still there" };
-    let mut said = format!("The new list is in {tiers_file}: {} from {starts}{old_rows}.\n", counted(tiers, "price", "prices"));
+    let mut said = format!("The new list is in {tiers_file}: {} from {starts}{old_rows}.\n", counted(list.tiers.len(), "price", "prices"));
     if !shop.designs.on_card {
         said.push_str("Your designs and their tiers are in a new file, designs.csv.\n");
     } else if !moved.is_empty() {
@@ -226,18 +225,18 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
              because they are estimated tier by tier.",
             named.join(", ")
         );
-        let _ = writeln!(said, "{}", wrapped(&text, 0));
+        let _ = writeln!(said, "{}", prose(&text));
     }
     let since = shop.orders.heads.iter().filter(|head| head.status == Status::Done && head.day >= starts).count();
     if since > 0 {
-        let orders = counted(i64::try_from(since).unwrap_or(i64::MAX), "order", "orders");
+        let orders = counted(since, "order", "orders");
         let _ = writeln!(said, "What you charged for {orders} handed over since then stays; their list prices are the new ones.");
     }
     let later = |design: &Id<Design>| shop.designs.earlier[*design] != shop.designs.earlier[*design].clone().before(starts);
     let given_up: Vec<&str> = shop.designs.all().filter(later).map(|design| shop.designs.names.text(design)).collect();
     if !given_up.is_empty() {
         let text = format!("Later moves are cancelled: {}. Check {designs_file}.", given_up.join(", "));
-        let _ = writeln!(said, "{}", wrapped(&text, 0));
+        let _ = writeln!(said, "{}", prose(&text));
     }
     for tier in &list.tiers {
         if let Some(day) = shop.prices.next_start(&tier.tier, starts) {

@@ -10,8 +10,9 @@ use crate::pricing::quote::{Request, quote, usual_rush};
 use crate::pricing::season::Reference;
 use crate::pricing::set;
 use crate::quantity::{Day, Percent};
-use crate::report::quote_programs::quote_json;
-use crate::report::quote_text::{MORE, quote_text};
+use crate::report::quote_document::quote_document;
+use crate::report::quote_records::quote_json;
+use crate::report::terminal::printed;
 use crate::report::words::Currency;
 use std::collections::BTreeMap;
 
@@ -43,8 +44,9 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     let out = if arguments.json {
         quote_json(&quote, &shop.settings.currency)
     } else {
-        let screen = arguments.screen.screen();
-        quote_text(&quote, &season, &Currency::of(&shop.settings.currency), screen) + &rough_note(&own) + &screen.more(MORE)
+        let mut document = quote_document(&quote, &season, &Currency::of(&shop.settings.currency));
+        document.extend(rough_note(&own));
+        printed(&document, arguments.screen.screen())
     };
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }

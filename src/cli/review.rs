@@ -10,19 +10,22 @@ use crate::chart::{self, ChartError};
 use crate::period::latest_month;
 use crate::quantity::Period;
 use crate::reading::Severity;
-use crate::report::bridge_programs::{self, bridge_csv};
-use crate::report::check_text::verdict;
+use crate::report::bridge_records::{BridgeRecord, bridge_csv};
+use crate::report::check_document::verdict;
+use crate::report::document::{Block, Content, Document};
+use crate::report::problems::count;
+use crate::report::record::headings;
 use crate::report::review::charts::{Drawn, NAMES, drawn};
+use crate::report::review::document::LAST_LINE;
 use crate::report::review::page::page;
-use crate::report::review::text::{LAST_LINE, MORE};
-use crate::report::review::{answer as answer_in_words, review_text};
+use crate::report::review::{answer as answer_in_words, review_document};
 use crate::report::screen::Screen;
-use crate::report::wage_programs::{self, wage_csv};
+use crate::report::terminal::printed;
+use crate::report::wage_records::{WageLine, wage_csv};
 use crate::report::words::Currency;
 use crate::review::bridge::base_period::NoBasePeriod;
 use crate::review::{BasePeriod, Bridge, Review};
 use crate::shop::settings::Settings;
-use std::fmt::Write;
 use std::path::{Path, PathBuf};
 
 pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
@@ -86,13 +89,13 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
     }
     review.bridge = base.map(|base| Bridge::of(&opened.shop, &costed, base, period)).transpose()?;
     let currency = Currency::of(&opened.shop.settings.currency);
-    let warnings = opened.problems.iter().filter(|problem| problem.severity == Severity::Warning).count();
-    let text = review_text(&review, &currency, warnings, Screen::Details);
+    let warnings = count(&opened.problems, Severity::Warning);
+    let document = review_document(&review, &currency, warnings);
     let charts = drawn(&review, &currency);
     let page = page(&review, &currency, warnings, &charts)?;
     let mut written = vec![
         (PAGE.to_owned(), page.into_bytes()),
-        (TEXT.to_owned(), format!("{text}\n{LAST_LINE}").into_bytes()),
+        (TEXT.to_owned(), format!("{}\n{LAST_LINE}", printed(&document, Screen::Details)).into_bytes()),
         (BY_TIER.to_owned(), wage_csv(&review.tiers).into_bytes()),
         (BY_DESIGN.to_owned(), wage_csv(&review.designs).into_bytes()),
     ];
@@ -101,11 +104,12 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
         written.push((picture(chart.name), png?));
     }
     answers.write(&written)?;
-    let mut shown = if checked { format!("{}\n", verdict(&opened.problems)) } else { String::new() };
-    shown.push_str(&if screen.is_whole() { text } else { review_text(&review, &currency, warnings, screen) });
-    let _ = writeln!(shown, "\nThe page, with {} charts beside it:\n  {}", charts.len(), folder.join(PAGE).display());
-    shown.push_str(&screen.more(MORE));
-    Ok(Outcome { out: shown, err: left_out_note(&opened.problems), code: 0 })
+    let page = format!("The page, with {} charts beside it:\n  {}", charts.len(), folder.join(PAGE).display());
+    let mut shown = Document::new(document.details);
+    shown.push(Block::paragraph(if checked { verdict(&opened.problems) } else { String::new() }));
+    shown.sections.extend(document.sections);
+    shown.push(Content::Line(page));
+    Ok(Outcome { out: printed(&shown, screen), err: left_out_note(&opened.problems), code: 0 })
 }
 
 const PAGE: &str = "index.html";
@@ -116,13 +120,13 @@ const BRIDGE: &str = "bridge.csv";
 
 /// Every file that a review may write, and how each is recognized.
 fn names() -> Vec<(String, Mark)> {
-    let wages = || Mark::Table(wage_programs::HEADINGS.into());
+    let wages = || Mark::Table(headings::<WageLine>());
     let texts = [
         (PAGE, Mark::Page),
         (TEXT, Mark::Text),
         (BY_TIER, wages()),
         (BY_DESIGN, wages()),
-        (BRIDGE, Mark::Table(bridge_programs::HEADINGS.into())),
+        (BRIDGE, Mark::Table(headings::<BridgeRecord>())),
     ];
     let pictures = NAMES.iter().map(|name| (picture(name), Mark::Picture));
     texts.map(|(name, mark)| (name.to_owned(), mark)).into_iter().chain(pictures).collect()

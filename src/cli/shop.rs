@@ -4,8 +4,9 @@ use super::error::Error;
 use crate::costing::bill::Bill;
 use crate::costing::{Costed, Options, cost};
 use crate::reading::{Problem, Severity};
-use crate::report::minutes_text::ROUGH_RANGES;
-use crate::report::problems::{Listing, hides_some, how_many, listed, without_heading};
+use crate::report::document::{Block, Content};
+use crate::report::minutes_document::ROUGH_RANGES;
+use crate::report::problems::{count, error_lines, errors, hides_some, how_many};
 use crate::report::words::counted;
 use crate::shop::load::{FileRead, Skipped};
 use crate::shop::{Folder, Shop};
@@ -89,9 +90,9 @@ fn hide_ids(shop: &mut Shop, problems: &mut [Problem]) {
 /// Reads a shop; fails with the list of its errors, if it has any.
 pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opened, Error> {
     let attempt = attempt(path, skip_bad_rows, hide_orders)?;
-    let errors = attempt.problems.iter().any(|problem| problem.severity == Severity::Error);
-    let Some(shop) = attempt.shop.filter(|_| !errors) else {
-        let mut text = listed(&attempt.problems, Severity::Error, Listing::Grouped, None);
+    let is_sound = count(&attempt.problems, Severity::Error) == 0;
+    let Some(shop) = attempt.shop.filter(|_| is_sound) else {
+        let mut text = errors(&attempt.problems);
         let bad = || attempt.problems.iter().filter(|problem| problem.severity == Severity::Error);
         let (it, rows) = if bad().count() == 1 { ("it", "the row") } else { ("them", "the rows") };
         let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
@@ -110,7 +111,7 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
 
 /// Costs an opened shop and adds what that finds to its problems. After a second it says that it is working.
 pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Error> {
-    let orders = i64::try_from(opened.shop.orders.ids.len()).unwrap_or(i64::MAX);
+    let orders = opened.shop.orders.ids.len();
     let notice = format!("Working it out from {} …", counted(orders, "order", "orders"));
     let mut costed = with_notice(&notice, || cost(&opened.shop, options))?;
     opened.problems.append(&mut costed.problems);
@@ -134,27 +135,27 @@ fn with_notice<T>(notice: &str, work: impl FnOnce() -> T) -> T {
 
 /// Lists every row left out and why, for the error stream; empty if none was.
 pub fn left_out_note(problems: &[Problem]) -> String {
-    let count = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
-    if count == 0 {
-        return String::new();
-    }
-    let heading = how_many(count, Severity::Error);
-    let rows = if count == 1 { "this row was" } else { "these rows were" };
-    let list = without_heading(problems, Severity::Error, Listing::EachOnALine, None);
+    let count = count(problems, Severity::Error);
+    let rows = match count {
+        0 => return String::new(),
+        1 => "this row was",
+        _ => "these rows were",
+    };
     format!(
-        "{heading}, so {rows} left out:\n{list}An order or a recipe that lost a row is costed without it, so its figures are incomplete.\n"
+        "{}, so {rows} left out:\n{}An order or a recipe that lost a row is costed without it, so its figures are incomplete.\n",
+        how_many(count, Severity::Error),
+        error_lines(problems)
     )
 }
 
 /// Says that ranges are rough, if they are.
-pub fn rough_note(costed: &Costed) -> String {
-    if costed.has_rough_ranges() { format!("{ROUGH_RANGES}.\n") } else { String::new() }
+pub fn rough_note(costed: &Costed) -> Option<Block> {
+    costed.has_rough_ranges().then(|| Block::note(format!("{ROUGH_RANGES}.")))
 }
 
-/// Says how many warnings there are and how to list them; empty if there are none.
-pub fn warnings_note(problems: &[Problem], path: &Path) -> String {
-    match problems.iter().filter(|problem| problem.severity == Severity::Warning).count() {
-        0 => String::new(),
-        count => format!("{}: fairdozen check {}\n", how_many(count, Severity::Warning), path.display()),
-    }
+/// Says how many warnings there are and how to list them.
+pub fn warnings_note(problems: &[Problem], path: &Path) -> Option<Block> {
+    let count = count(problems, Severity::Warning);
+    let note = || format!("{}: fairdozen check {}", how_many(count, Severity::Warning), path.display());
+    (count > 0).then(|| Content::Line(note()).into())
 }

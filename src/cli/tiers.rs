@@ -13,10 +13,12 @@ use crate::pricing::next_list::{NextList, Wanted, next_list};
 use crate::pricing::season::next_start;
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
-use crate::report::layout::wrapped;
+use crate::report::document::Content;
+use crate::report::record::headings;
+use crate::report::terminal::{printed, prose};
 use crate::report::tiers_charts::{ladder, raise};
-use crate::report::tiers_programs::{NEXT_LIST_HEADINGS, next_list_csv, tiers_csv, tiers_json};
-use crate::report::tiers_text::{MORE, tiers_text};
+use crate::report::tiers_document::tiers_document;
+use crate::report::tiers_records::{PriceRecord, next_list_csv, tiers_csv, tiers_json};
 use crate::report::words::Currency;
 use crate::shop::Shop;
 use std::collections::BTreeMap;
@@ -55,37 +57,35 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     let list = next_list(&opened.shop, &costed, options, &wanted).map_err(Outcome::wrong)?;
     let currency = Currency::of(&opened.shop.settings.currency);
     let prepared = if arguments.write { Some(prepare(&opened, &list, wanted.starts)?) } else { None };
-    let screen = arguments.screen.screen();
-    let for_programs = arguments.programs.json || arguments.programs.csv;
-    let mut out = if arguments.programs.json {
-        tiers_json(&list, &opened.shop.settings.currency)
-    } else if arguments.programs.csv {
-        tiers_csv(&list)
-    } else {
-        tiers_text(&list, &wanted, &arguments.changes, &currency, screen)
-            + &rough_note(&costed)
-            + &warnings_note(&opened.problems, &arguments.shop)
-    };
-    let mut err = left_out_note(&opened.problems);
-    let mut note = |text: String| if for_programs { err.push_str(&text) } else { out.push_str(&text) };
+    let mut notes = Vec::new();
     if let Some(answers) = &answers {
         answers.write(&written(&list, &currency)?)?;
-        note(in_folder(arguments, &list, answers.folder()) + "\n");
+        notes.push(in_folder(arguments, &list, answers.folder()));
     }
-    match prepared {
-        // All that is slow, and all that can go wrong beside her tables, is over by now.
-        Some(prepared) => note(prepared.write().map_err(|refused| but_answered(refused, answers.as_ref()))?),
-        None if !for_programs => note(if list.is_todays() {
-            "This is your list already: there is nothing to write.\n".to_owned()
-        } else {
-            format!("Your tables are unchanged: --write puts this list into tiers.csv, from {}.\n", wanted.starts)
-        }),
-        None => {}
-    }
-    if !for_programs {
-        note(screen.more(MORE));
-    }
+    let mut err = left_out_note(&opened.problems);
+    let (json, csv) = (arguments.programs.json, arguments.programs.csv);
+    // All that is slow, and all that can go wrong beside her tables, is over by now.
+    let is_written = prepared.is_some();
+    notes.extend(prepared.map(|prepared| prepared.write().map_err(|refused| but_answered(refused, answers.as_ref()))).transpose()?);
+    let out = if json || csv {
+        err.extend(notes);
+        if json { tiers_json(&list, &opened.shop.settings.currency) } else { tiers_csv(&list) }
+    } else {
+        let mut document = tiers_document(&list, &wanted, &arguments.changes, &currency);
+        document.extend(rough_note(&costed).into_iter().chain(warnings_note(&opened.problems, &arguments.shop)));
+        notes.extend((!is_written).then(|| not_written(&list, &wanted)));
+        document.extend(notes.iter().map(|note| Content::Line(note.trim_end().to_owned()).into()));
+        printed(&document, arguments.screen.screen())
+    };
     Ok(Outcome { out, err, code: 0 })
+}
+
+fn not_written(list: &NextList, wanted: &Wanted) -> String {
+    if list.is_todays() {
+        "This is your list already: there is nothing to write.".to_owned()
+    } else {
+        format!("Your tables are unchanged: --write puts this list into tiers.csv, from {}.", wanted.starts)
+    }
 }
 
 /// A refusal to change the tables, where the charts are written already.
@@ -102,7 +102,7 @@ const LIST: &str = "next-list.csv";
 
 /// The files of the folder, and how each is known again.
 fn names() -> Vec<(String, Mark)> {
-    let list = Mark::Table(NEXT_LIST_HEADINGS.into());
+    let list = Mark::Table(headings::<PriceRecord>());
     [(LADDER, Mark::Picture), (RAISE, Mark::Picture), (LIST, list)].map(|(name, mark)| (name.to_owned(), mark)).into()
 }
 
@@ -128,7 +128,7 @@ fn in_folder(arguments: &Tiers, list: &NextList, folder: &Path) -> String {
     words.extend(arguments.changes.iter().flat_map(|change| ["--if".to_owned(), change.to_string()]));
     words.extend(arguments.costing.words());
     let words: Vec<String> = words.iter().map(|word| quoted(word)).collect();
-    format!("{}\n  {}", wrapped(&what, 0), words.join(" "))
+    format!("{}\n  {}\n", prose(&what), words.join(" "))
 }
 
 /// A word as a shell takes it.

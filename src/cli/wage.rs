@@ -4,8 +4,9 @@ use super::arguments::Wage;
 use super::error::Error;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
-use crate::report::wage_programs::{json, wage_csv};
-use crate::report::wage_text::{MORE, Style, wage_text};
+use crate::report::terminal::printed;
+use crate::report::wage_document::{Style, wage_document};
+use crate::report::wage_records::{wage_csv, wage_json};
 use crate::report::words::Currency;
 use crate::review::{By, Question, Sort, WageTable};
 
@@ -19,13 +20,14 @@ pub fn run(arguments: &Wage) -> Result<Outcome, Error> {
     let settings = &opened.shop.settings;
     let err = left_out_note(&opened.problems);
     let out = if arguments.programs.json {
-        json(&table, &settings.currency, costed.minutes_from, &opened.problems)
+        wage_json(&table, &settings.currency, costed.minutes_from, &opened.problems)
     } else if arguments.programs.csv {
         wage_csv(&table)
     } else {
         let style = Style { currency: &Currency::of(&settings.currency), target: settings.target, both: arguments.both };
-        let screen = arguments.screen.screen();
-        wage_text(&table, style, screen) + &rough_note(&costed) + &warnings_note(&opened.problems, &arguments.shop) + &screen.more(MORE)
+        let mut document = wage_document(&table, style);
+        document.extend(rough_note(&costed).into_iter().chain(warnings_note(&opened.problems, &arguments.shop)));
+        printed(&document, arguments.screen.screen())
     };
     Ok(Outcome { out, err, code: 0 })
 }

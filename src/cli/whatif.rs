@@ -11,9 +11,10 @@ use crate::pricing::what_if::{By, Of, Scenario, WhatIf, compare, smallest_order}
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
 use crate::reading::{Problem, Severity, file};
-use crate::report::problems::{Listing, listed};
-use crate::report::whatif_programs::{whatif_csv, whatif_json};
-use crate::report::whatif_text::{Asked, MORE, whatif_text};
+use crate::report::problems::{error_lines, heading};
+use crate::report::terminal::printed;
+use crate::report::whatif_document::{Asked, whatif_document};
+use crate::report::whatif_records::{whatif_csv, whatif_json};
 use crate::report::words::Currency;
 use crate::shop::Shop;
 use crate::shop::kinds::{EMPTY_LIST, UNKNOWN_IN_LIST};
@@ -72,8 +73,7 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
             fewer: &arguments.fewer,
             minimum: scenario.minimum,
         };
-        let screen = arguments.screen.screen();
-        whatif_text(&answer, &asked, &Currency::of(&shop.settings.currency), screen) + &screen.more(MORE)
+        printed(&whatif_document(&answer, &asked, &Currency::of(&shop.settings.currency)), arguments.screen.screen())
     };
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }
@@ -106,7 +106,8 @@ fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Outcome> {
     for problem in &mut problems {
         problem.file.clone_from(&name);
     }
-    Err(Outcome { err: listed(&problems, Severity::Error, Listing::EachOnALine, None), code: 2, ..Outcome::default() })
+    let err = format!("{}\n{}", heading(&problems, Severity::Error), error_lines(&problems));
+    Err(Outcome { err, code: 2, ..Outcome::default() })
 }
 
 /// Reads what --fewer names, each tier or design once.

@@ -23,6 +23,8 @@ pub mod ladder;
 #[cfg(test)]
 mod ladder_tests;
 pub mod lines;
+pub mod list_findings;
+pub mod most_changed;
 pub mod naming;
 pub mod next_list;
 pub mod quote;

@@ -9,21 +9,10 @@ const STORED_DECIMALS: u32 = 6;
 /// Millionths in 1.
 pub const MILLION: i128 = 1_000_000;
 
-/// Currencies without a minor unit, and with one of a thousandth (ISO 4217, from memory); all others have cents.
-const NO_DECIMALS: &[&str] =
-    &["BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "UYI", "VND", "VUV", "XAF", "XOF", "XPF"];
-const THREE_DECIMALS: &[&str] = &["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"];
-
-/// Decimals of a currency's minor unit, by its ISO 4217 code.
+/// Decimals of a currency's minor unit, by its ISO 4217 code; of what has none, or is no currency, two.
 #[must_use]
 pub fn minor_decimals(code: &str) -> u32 {
-    if NO_DECIMALS.contains(&code) {
-        0
-    } else if THREE_DECIMALS.contains(&code) {
-        3
-    } else {
-        2
-    }
+    iso_currency::Currency::from_code(code).and_then(iso_currency::Currency::exponent).map_or(2, u32::from)
 }
 
 macro_rules! millionths {
@@ -64,6 +53,13 @@ macro_rules! millionths {
             #[must_use]
             pub fn stored(self) -> String {
                 format!("{:.6}", self.decimal())
+            }
+        }
+
+        impl serde::Serialize for $name {
+            /// A decimal string at stored precision.
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.serialize_str(&self.stored())
             }
         }
 

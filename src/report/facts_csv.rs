@@ -1,6 +1,6 @@
 //! The facts as CSV: one row a line, under the names programs read elsewhere.
 
-use super::csv_text::{Cell, csv};
+use super::record::{Form, csv};
 use crate::costing::facts::{Facts, Figure, column};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::ids::{Design, Id, IdVec, Names};
@@ -71,33 +71,32 @@ pub fn facts_csv(shop: &Shop, facts: &Facts, minutes_from: MinutesFrom, of_desig
     figures.extend(facts.minutes_by_level()?);
     let minutes = facts.stages().iter().map(|stage| facts.minutes_of(*stage)).collect::<PolarsResult<Vec<_>>>()?;
     let (known, incomplete) = (facts.known()?, facts.incomplete()?);
-    let stored = |value: i64| Cell::Figure(Money(i128::from(value)).stored());
-    let count = |value: i64| Cell::Figure(value.to_string());
+    let stored = |value: i64| Money(i128::from(value)).stored();
     let lines = (0..facts.lines()).map(|line| {
         let mut cells = vec![
-            Cell::Text(shop.orders.ids.text(orders[line]).to_owned()),
-            Cell::Text(days[line].to_string()),
-            Cell::Figure(rows[line].to_string()),
-            Cell::Text(days[line].month().to_string()),
-            Cell::Text(kinds[line].word().to_owned()),
+            Form::Csv.text(shop.orders.ids.text(orders[line])),
+            days[line].to_string(),
+            rows[line].to_string(),
+            days[line].month().to_string(),
+            kinds[line].word().to_owned(),
             text(designs[line], &shop.designs.names),
             text(tiers[line], &shop.designs.tiers),
             text(themes[line], &facts.themes),
             text(channels[line], &shop.orders.channels),
-            colours[line].map_or(Cell::Unknown, |colours| Cell::Figure(colours.to_string())),
-            count(order_pieces[line]),
+            colours[line].map_or_else(String::new, |colours| colours.to_string()),
+            order_pieces[line].to_string(),
         ];
-        cells.extend(counts.iter().map(|column| count(column[line])));
+        cells.extend(counts.iter().map(|column| column[line].to_string()));
         cells.extend(figures.iter().map(|column| stored(column[line])));
-        cells.extend([known[line], incomplete[line]].map(|is| Cell::Figure(is.to_string())));
+        cells.extend([known[line], incomplete[line]].map(|is| is.to_string()));
         let source = designs[line].map_or(minutes_from, |design| of_design[design]);
-        cells.push(Cell::Figure(source.word().to_owned()));
+        cells.push(source.word().to_owned());
         cells.extend(minutes.iter().map(|column| stored(column[line])));
         cells
     });
     Ok(csv(&headings, lines))
 }
 
-fn text<T>(id: Option<Id<T>>, names: &Names<T>) -> Cell {
-    id.map_or(Cell::Unknown, |id| Cell::Text(names.text(id).to_owned()))
+fn text<T>(id: Option<Id<T>>, names: &Names<T>) -> String {
+    id.map_or_else(String::new, |id| Form::Csv.text(names.text(id)))
 }

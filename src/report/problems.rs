@@ -1,53 +1,58 @@
 //! Problems as a list a person can work through: by group, or one by one.
 
-use super::layout::item;
-use super::problem_groups::{Group, grouped, row_by_row};
+use super::problem_places::places;
+use super::terminal;
 use super::words::{Currency, counted};
 use crate::quantity::millionths::Money;
 use crate::reading::{Problem, Severity};
-use std::fmt::Write;
+use crate::review::problem_groups::{Group, grouped, row_by_row};
 
 /// How problems are listed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Listing {
     /// Those of one kind together: a number, the first places, one piece of advice.
     Grouped,
-    /// Each by itself, on lines of at most 100 columns.
+    /// Each by itself.
     Each,
-    /// Each by itself, on one line however long.
-    EachOnALine,
 }
 
-/// Lists the problems of one severity under a heading that counts them; nothing where there are none.
+/// The problems of one severity, a sentence or two each.
 ///
 /// Money at stake is written in `currency`, and left out where that is not known.
 #[must_use]
-pub fn listed(problems: &[Problem], severity: Severity, listing: Listing, currency: Option<&Currency>) -> String {
-    let count = problems.iter().filter(|problem| problem.severity == severity).count();
-    let list = without_heading(problems, severity, listing, currency);
-    if count == 0 { list } else { format!("{}:\n{list}", how_many(count, severity)) }
+pub fn sentences(problems: &[Problem], severity: Severity, listing: Listing, currency: Option<&Currency>) -> Vec<String> {
+    let sentence = |problem: &&Problem| problem.sentence(shown(problem.at_stake, currency).as_deref());
+    let groups = || grouped(problems, severity).into_iter();
+    match (listing, severity) {
+        (Listing::Grouped, _) => groups().flat_map(|group| in_short(&group, currency)).collect(),
+        (Listing::Each, Severity::Warning) => groups().flat_map(|group| group.problems).map(|problem| sentence(&problem)).collect(),
+        (Listing::Each, Severity::Error | Severity::Assumed) => row_by_row(problems, severity).iter().map(sentence).collect(),
+    }
 }
 
-/// The list alone, without its heading.
+/// Errors by group under a heading that counts them, for the error stream; nothing where there are none.
 #[must_use]
-pub fn without_heading(problems: &[Problem], severity: Severity, listing: Listing, currency: Option<&Currency>) -> String {
-    let groups = grouped(problems, severity);
-    let sentence = |problem: &&Problem| problem.sentence(shown(problem.at_stake, currency).as_deref());
-    let sentences: Vec<String> = match (listing, severity) {
-        (Listing::Grouped, _) => groups.iter().flat_map(|group| in_short(group, currency)).collect(),
-        (_, Severity::Warning) => groups.iter().flat_map(|group| &group.problems).map(sentence).collect(),
-        // As she will correct them.
-        (_, Severity::Error | Severity::Assumed) => {
-            let mut all: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == severity).collect();
-            all.sort_by_key(|problem| row_by_row(problem));
-            all.iter().map(sentence).collect()
-        }
-    };
-    let mut text = String::new();
-    for sentence in sentences {
-        let _ = writeln!(text, "{}", if listing == Listing::EachOnALine { format!("  {sentence}") } else { item(&sentence) });
-    }
-    text
+pub fn errors(problems: &[Problem]) -> String {
+    let sentences = sentences(problems, Severity::Error, Listing::Grouped, None);
+    if sentences.is_empty() { String::new() } else { terminal::list(&heading(problems, Severity::Error), &sentences) }
+}
+
+/// Each error on a line of its own, however long; nothing where there are none.
+#[must_use]
+pub fn error_lines(problems: &[Problem]) -> String {
+    sentences(problems, Severity::Error, Listing::Each, None).iter().fold(String::new(), |lines, sentence| lines + "  " + sentence + "\n")
+}
+
+/// How many problems of a severity there are, as the heading of their list: "63 warnings:".
+#[must_use]
+pub fn heading(problems: &[Problem], severity: Severity) -> String {
+    format!("{}:", how_many(count(problems, severity), severity))
+}
+
+/// Problems of a severity.
+#[must_use]
+pub fn count(problems: &[Problem], severity: Severity) -> usize {
+    problems.iter().filter(|problem| problem.severity == severity).count()
 }
 
 /// Whether groups hide problems that [`Listing::Each`] would show.
@@ -64,7 +69,7 @@ pub fn how_many(count: usize, severity: Severity) -> String {
         Severity::Warning => ("warning", "warnings"),
         Severity::Assumed => ("assumption", "assumptions"),
     };
-    counted(i64::try_from(count).unwrap_or(i64::MAX), one, many)
+    counted(count, one, many)
 }
 
 /// A group in two sentences: how many, what is at stake and where; what to do. What is not shown as one is each problem's sentence.
@@ -72,9 +77,9 @@ fn in_short(group: &Group<'_>, currency: Option<&Currency>) -> Vec<String> {
     if !group.is_shown_as_one() {
         return group.problems.iter().map(|problem| problem.sentence(shown(problem.at_stake, currency).as_deref())).collect();
     }
-    let count = counted(i64::try_from(group.problems.len()).unwrap_or(i64::MAX), group.kind.many, group.kind.many);
+    let count = counted(group.problems.len(), group.kind.many, group.kind.many);
     let money = shown(group.at_stake(), currency).map_or_else(String::new, |money| format!(" ({money})"));
-    vec![format!("{count}{money}: {}. {}", group.places(), group.kind.advice)]
+    vec![format!("{count}{money}: {}. {}", places(group), group.kind.advice)]
 }
 
 /// Money at stake, in words; `None` where it or the currency is not known.

@@ -1,4 +1,4 @@
-//! How much of an answer is printed: its first screen, or all of it.
+//! How much of an answer is shown: its first screen, or all of it.
 
 /// How much of an answer a person asked to see.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -14,17 +14,5 @@ impl Screen {
     #[must_use]
     pub fn asked(details: bool) -> Self {
         if details { Self::Details } else { Self::First }
-    }
-
-    /// Whether everything is shown.
-    #[must_use]
-    pub fn is_whole(self) -> bool {
-        self == Self::Details
-    }
-
-    /// The last line of a first screen, which says what `--details` adds; nothing where it is all there.
-    #[must_use]
-    pub fn more(self, what: &str) -> String {
-        if self.is_whole() { String::new() } else { format!("--details shows {what}.\n") }
     }
 }

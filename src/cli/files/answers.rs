@@ -6,7 +6,7 @@ use super::finished::{Finished, PREFIX};
 use super::{FileError, can_write, unwritable};
 use crate::chart;
 use crate::reading::file::{self, EntryKind, PathEntry};
-use crate::report::review::{page, text};
+use crate::report::review::{document, page};
 use std::path::{Path, PathBuf};
 
 /// How a file that the program wrote is recognized.
@@ -18,8 +18,8 @@ pub enum Mark {
     Picture,
     /// A text, by its last line.
     Text,
-    /// A CSV file, by its headings; if there are many, by the first few, because an earlier version had fewer.
-    Table(Vec<&'static str>),
+    /// A CSV file, by its headings: of many the first few, for an earlier version had fewer.
+    Table(Vec<String>),
 }
 
 /// How many headings tell a table of ours from any other.
@@ -30,13 +30,13 @@ impl Mark {
         match self {
             Self::Page => memchr::memmem::find(head(bytes), page::GENERATOR.as_bytes()).is_some(),
             Self::Picture => chart::is_ours(bytes),
-            Self::Text => bytes.ends_with(text::LAST_LINE.as_bytes()),
+            Self::Text => bytes.ends_with(document::LAST_LINE.as_bytes()),
             Self::Table(headings) => {
                 let line = bytes.split(|byte| *byte == b'\n').next().unwrap_or_default();
                 let found: Vec<&[u8]> = line.split(|byte| *byte == b',').collect();
                 let is_short = headings.len() <= DISTINCT;
                 (!is_short || found.len() == headings.len())
-                    && headings.iter().take(DISTINCT).map(|heading| heading.as_bytes()).eq(found.into_iter().take(DISTINCT))
+                    && headings.iter().take(DISTINCT).map(String::as_bytes).eq(found.into_iter().take(DISTINCT))
             }
         }
     }
@@ -132,13 +132,13 @@ mod tests {
     #[test]
     fn files_are_known_by_their_marks_alone() {
         let page = format!("<!DOCTYPE html>\n<head>\n{}\n", page::GENERATOR);
-        let text = format!("October.\n\n{}", text::LAST_LINE);
-        let table = Mark::Table(vec!["tier", "price"]);
+        let text = format!("October.\n\n{}", document::LAST_LINE);
+        let table = Mark::Table(["tier", "price"].map(String::from).into());
         for (mark, ours) in [(&Mark::Page, page.as_str()), (&Mark::Text, &text), (&table, "tier,price\nshape,4\n"), (&table, "tier,price")]
         {
             assert!(mark.is_on(ours.as_bytes()), "{ours}");
         }
-        let many = Mark::Table(vec!["part", "key", "tier", "orders", "pieces", "revenue", "certainty"]);
+        let many = Mark::Table(["part", "key", "tier", "orders", "pieces", "revenue", "certainty"].map(String::from).into());
         assert!(many.is_on(b"part,key,tier,orders,pieces,revenue\n"), "as an earlier version wrote it");
         let quoted = format!("<p>{}</p>{}", " ".repeat(1024), page::GENERATOR);
         for (mark, hers) in [
@@ -159,7 +159,7 @@ mod tests {
     #[test]
     fn every_place_is_looked_at_again() {
         let folder = tempfile::tempdir().unwrap();
-        let names = ["a.csv", "b.csv", "c.csv"].map(|name| (name.to_owned(), Mark::Table(vec!["tier"])));
+        let names = ["a.csv", "b.csv", "c.csv"].map(|name| (name.to_owned(), Mark::Table(vec!["tier".to_owned()])));
         let answers = Answers::in_folder(folder.path(), names.into(), OUT).unwrap();
         let files = ["a.csv", "b.csv"].map(|name| (name.to_owned(), b"tier\nshape\n".to_vec()));
         let names = || {

@@ -4,7 +4,7 @@ use super::worth::doubt;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
 use crate::reading::problem::printable;
-use crate::report::words::{Currency, beside_target, capitalised, counted, hours, in_letters, nothing_handed_over, period_as_noun};
+use crate::report::words::{Currency, beside_target, capitalised, counted, hours, in_letters, nothing_handed_over, number, period_as_noun};
 use crate::review::Review;
 
 /// The answer in two sentences; in further ones, which orders it stands on and what makes it doubtful.
@@ -36,8 +36,7 @@ pub fn answer(review: &Review, currency: &Currency) -> String {
 /// Which orders hourly pay stands on, where some have no hours.
 fn on_which_orders(review: &Review, currency: &Currency) -> Option<String> {
     let headline = &review.headline;
-    let count = |orders: usize| i64::try_from(orders).unwrap_or(i64::MAX);
-    let (known, unknown) = (count(headline.orders_known), count(headline.orders_unknown));
+    let (known, unknown) = (headline.orders_known, headline.orders_unknown);
     let (have, their) = if unknown == 1 { ("has", "its") } else { ("have", "their") };
     let usual = headline
         .wage_at_usual_time
@@ -59,5 +58,5 @@ pub fn name(review: &Review) -> String {
 
 fn whole_hours(minutes: Minutes) -> String {
     let whole = ratio::divide(minutes.0, 60 * MILLION).unwrap_or_default();
-    if whole < 10 { hours(minutes) } else { counted(i64::try_from(whole).unwrap_or_default(), "", "").trim().to_owned() }
+    if whole < 10 { hours(minutes) } else { number(whole) }
 }

@@ -3,9 +3,9 @@
 use super::worth::minutes_to_save;
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
-use crate::report::wage_text::interval;
 use crate::report::words::{Currency, OPEN, and, counted, verdict_of};
 use crate::review::below_target::BelowTarget;
+use crate::review::decisions::Decisions as Found;
 use crate::review::{By, Review, Row, Verdict};
 
 /// One design that does not pay by itself.
@@ -38,15 +38,12 @@ impl Decisions {
     /// Of a review.
     #[must_use]
     pub fn of(review: &Review, currency: &Currency) -> Self {
-        let (told, close): (Vec<&BelowTarget>, Vec<&BelowTarget>) =
-            review.below_target.iter().partition(|design| design.row.is_conclusive());
-        let (set_up, own): (Vec<&BelowTarget>, Vec<&BelowTarget>) =
-            told.into_iter().partition(|design| design.verdict == Verdict::SetUpTooDear);
+        let Found { own, set_up_too_dear: set_up, open, judged } = Found::of(review);
         Self {
             own: own.into_iter().map(|design| decision(design, review, currency)).collect(),
             set_up_too_dear: (!set_up.is_empty()).then(|| set_up_too_dear(&set_up, review, currency)),
-            too_close: (!close.is_empty()).then(|| too_close(&close, currency)),
-            judged: review.designs.rows.iter().any(|row| row.verdict.is_some()),
+            too_close: (!open.is_empty()).then(|| too_close(&open, currency)),
+            judged,
         }
     }
 }
@@ -54,7 +51,7 @@ impl Decisions {
 /// Why a design does not pay, and what would mend it.
 fn decision(design: &BelowTarget, review: &Review, currency: &Currency) -> Decision {
     let row = &design.row;
-    let few = if row.known.orders < 3 { format!(" ({} only)", counted(row.known.orders, "order", "orders")) } else { String::new() };
+    let few = if design.is_of_few_orders() { format!(" ({} only)", counted(row.known.orders, "order", "orders")) } else { String::new() };
     let got = currency.known(row.known.price());
     let (reason, mend) = if design.verdict == Verdict::LosesMoney {
         let cost = currency.known(row.known.costs.into_iter().sum::<Money>().each_of(row.known.pieces));
@@ -92,9 +89,11 @@ fn remedy(design: &BelowTarget, review: &Review, currency: &Currency) -> String 
 
 /// Hourly pay, with its range where that is wider than a whole amount: `$11.04 an hour ($11–12, 90 %)`.
 fn pay(row: &Row, currency: &Currency) -> String {
-    let (wage, range) = (currency.known(row.wage_per_hour), interval(row, currency));
-    let is_wide = range.contains('–') || range.contains(" to ");
-    if is_wide { format!("{wage} an hour ({range}, 90 %)") } else { format!("{wage} an hour") }
+    let wage = currency.known(row.wage_per_hour);
+    match row.interval.filter(|interval| !Currency::is_same_whole(interval.low, interval.high)) {
+        Some(interval) => format!("{wage} an hour ({}, 90 %)", currency.range(interval.low, interval.high)),
+        None => format!("{wage} an hour"),
+    }
 }
 
 /// The designs whose whole orders fall short while one more piece pays: one remedy for all of them.

@@ -27,8 +27,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
     if !without.is_empty() {
         let shown: Vec<String> = without.iter().take(8).map(|order| printable(order)).collect();
         let more = if without.len() > shown.len() { " …" } else { "" };
-        let count = i64::try_from(without.len()).unwrap_or(i64::MAX);
-        line(format!("{} no hours: {}{more}", counted(count, "order has", "orders have"), shown.join(", ")));
+        line(format!("{} no hours: {}{more}", counted(without.len(), "order has", "orders have"), shown.join(", ")));
     }
     let unassigned = &review.designs.unassigned;
     if *unassigned != Unassigned::default() {
@@ -53,10 +52,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
         line("costs marked * are too low: an item they need was never bought, or a design has no recipe".to_owned());
     }
     if warnings > 0 {
-        line(format!(
-            "{} in all your logs: fairdozen check lists them",
-            counted(i64::try_from(warnings).unwrap_or(i64::MAX), "warning", "warnings")
-        ));
+        line(format!("{} in all your logs: fairdozen check lists them", counted(warnings, "warning", "warnings")));
     }
     lacks
 }

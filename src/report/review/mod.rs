@@ -4,13 +4,13 @@ pub mod answer;
 pub mod cautions;
 pub mod charts;
 pub mod decisions;
+pub mod document;
 pub mod lacks;
 pub mod page;
 pub mod stages;
-pub mod text;
 pub mod tiers;
 pub mod ties;
 pub mod worth;
 
 pub use answer::answer;
-pub use text::review_text;
+pub use document::review_document;

@@ -1,11 +1,11 @@
 //! Hours by stage of the orders handed over.
 
-use crate::quantity::millionths::{MILLION, Minutes, Money};
-use crate::quantity::ratio;
+use crate::quantity::millionths::Minutes;
 use crate::reading::problem::printable;
-use crate::report::layout::Table;
+use crate::report::document::{Column, Table};
 use crate::report::words::{hours, percent};
 use crate::review::Review;
+use crate::review::hours_by::share;
 
 /// Stages, most hours first, with their total; `None` where there are no hours.
 #[must_use]
@@ -20,19 +20,13 @@ pub fn stages(review: &Review) -> Option<Table> {
         return None;
     }
     rows.push(vec!["total".into(), hours(Minutes(total)), "100 %".into()]);
-    Some(Table { headings: vec!["stage", "hours", "share"], rows, totals: 1 })
+    Some(Table { columns: vec![Column::name("stage"), Column::figures("hours"), Column::figures("share")], rows, totals: 1 })
 }
 
 /// A stage's name; what stands for none.
 #[must_use]
 pub fn stage_name(stage: &str) -> String {
     if stage.is_empty() { "no stage written".to_owned() } else { printable(stage) }
-}
-
-/// A part of a whole, in millionths.
-#[must_use]
-pub fn share(part: Minutes, whole: Minutes) -> Money {
-    Money(ratio::multiply_divide(part.0, MILLION, whole.0.max(1)).unwrap_or_default())
 }
 
 /// Waiting, beside the table; `None` where there was none.

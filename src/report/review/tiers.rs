@@ -1,10 +1,9 @@
 //! The review's table of tiers.
 
 use crate::reading::problem::printable;
-use crate::report::layout::Table;
-use crate::report::minutes_text::ROUGH_RANGES;
-use crate::report::screen::Screen;
-use crate::report::wage_text::{interval, known_hours, totals};
+use crate::report::document::{Block, Column, Table, Tells};
+use crate::report::minutes_document::ROUGH_RANGES;
+use crate::report::wage_document::{interval, known_hours, totals};
 use crate::report::words::{Currency, RANGE_AND_CERTAINTY, in_letters, verdict_and_certainty};
 use crate::review::bridge::SMALL;
 use crate::review::minutes::MinutesTable;
@@ -15,12 +14,13 @@ use crate::review::{By, Review, Row};
 pub fn tiers(review: &Review, currency: &Currency) -> Table {
     let table = &review.tiers;
     let estimated = is_estimated(review);
-    let mut headings = vec!["tier"];
-    headings.extend((!estimated).then_some("orders"));
-    headings.extend(["pieces", "you got\neach", "fair\nprice", "hours", "hourly\npay"]);
-    headings.extend(estimated.then_some("range\n(90 %)"));
-    headings.extend(["above /\nbelow", "verdict"]);
-    headings.extend(estimated.then_some("how\nsure"));
+    let mut columns = vec![Column::name("tier")];
+    columns.extend((!estimated).then(|| Column::figures("orders")));
+    columns.extend(["pieces", "you got\neach", "fair\nprice", "hours"].map(Column::figures));
+    columns.push(Column::of(Tells::HourlyPay));
+    columns.extend(estimated.then(|| Column::of(Tells::Range)));
+    columns.extend([Column::of(Tells::Surplus), Column::of(Tells::Verdict)]);
+    columns.extend(estimated.then(|| Column::of(Tells::Certainty)));
     let cells = |row: &Row| {
         let mut cells = vec![printable(&row.key)];
         cells.extend((!estimated).then(|| row.orders.to_string()));
@@ -38,7 +38,7 @@ pub fn tiers(review: &Review, currency: &Currency) -> Table {
         cells
     };
     let totals = totals(table);
-    Table { headings, rows: table.rows.iter().chain(&totals).map(cells).collect(), totals: totals.len() }
+    Table { columns, rows: table.rows.iter().chain(&totals).map(cells).collect(), totals: totals.len() }
 }
 
 /// That few orders stand behind the table, where they do.
@@ -48,7 +48,7 @@ pub fn few_orders(review: &Review) -> Option<String> {
     let these = if orders == 1 {
         "Only one order with hours stands".to_owned()
     } else {
-        format!("Only {} orders with hours stand", in_letters(i64::try_from(orders).unwrap_or(i64::MAX)))
+        format!("Only {} orders with hours stand", in_letters(orders))
     };
     (0 < orders && orders < SMALL).then(|| format!("{these} behind this: a few orders say little."))
 }
@@ -58,11 +58,19 @@ fn is_estimated(review: &Review) -> bool {
     review.tiers.rows.iter().any(|row| row.interval.is_some())
 }
 
-/// What the range in the table is, where it has one.
+/// What the range in the table is, where it has one: on a first screen and under `--details`.
 #[must_use]
-pub fn of_the_range(review: &Review, screen: Screen) -> Option<String> {
+pub fn of_the_range(review: &Review) -> Option<[String; 2]> {
     let rough =
         if review.minutes.as_ref().is_some_and(MinutesTable::has_rough_ranges) { format!(" {ROUGH_RANGES}.") } else { String::new() };
-    let counted = if screen.is_whole() { " Totals are counted from your logs, not estimated." } else { "" };
-    is_estimated(review).then(|| format!("{RANGE_AND_CERTAINTY}{counted}{rough}"))
+    let counted = "Totals are counted from your logs, not estimated.";
+    is_estimated(review).then(|| [format!("{RANGE_AND_CERTAINTY}{rough}"), format!("{RANGE_AND_CERTAINTY} {counted}{rough}")])
+}
+
+/// The table and what to know of it.
+#[must_use]
+pub fn tiers_with_notes(review: &Review, currency: &Currency) -> Vec<Block> {
+    let range = of_the_range(review).map(|[first, whole]| [Block::paragraph(first).on_first(), Block::paragraph(whole).under_details()]);
+    let few = few_orders(review).map(Block::paragraph);
+    std::iter::once(tiers(review, currency).into()).chain(range.into_iter().flatten()).chain(few).collect()
 }

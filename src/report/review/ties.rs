@@ -4,12 +4,9 @@ use crate::quantity::millionths::{Minutes, Money};
 use crate::report::words::{Currency, hours};
 use crate::review::Review;
 
-/// A line and its figure; lines indented by two spaces are parts of the one above.
-pub type Tie = (&'static str, String);
-
-/// Hours, then money. Lines of 0 are left out, sums are not.
+/// Hours, then money, each line with its figure; one indented by two spaces is a part of the one above. Lines of 0 are left out, sums are not.
 #[must_use]
-pub fn ties(review: &Review, currency: &Currency) -> [Vec<Tie>; 2] {
+pub fn ties(review: &Review, currency: &Currency) -> [Vec<(&'static str, String)>; 2] {
     let (ties, all_in) = (&review.reconciliation, &review.designs.all_in);
     let zero = Minutes::ZERO;
     let on_unknown = ties.counted - review.headline.minutes;

@@ -5,8 +5,16 @@ use crate::quantity::millionths::{MILLION, Minutes, Money};
 
 /// A count with its noun: `1 order`, `12 orders`.
 #[must_use]
-pub fn counted(count: i64, one: &str, many: &str) -> String {
-    if count == 1 { format!("1 {one}") } else { format!("{} {many}", grouped(count.unsigned_abs().into(), 0)) }
+pub fn counted(count: impl TryInto<i64>, one: &str, many: &str) -> String {
+    let count = number(count);
+    let noun = if count == "1" { one } else { many };
+    format!("{count} {noun}")
+}
+
+/// A count with its thousands parted: `1,200`.
+#[must_use]
+pub fn number(count: impl TryInto<i64>) -> String {
+    grouped(count.try_into().unwrap_or(i64::MAX).unsigned_abs().into(), 0)
 }
 
 /// A name at the head of a sentence.
@@ -18,9 +26,9 @@ pub fn capitalised(name: &str) -> String {
 
 /// A small count as a word: `three`.
 #[must_use]
-pub fn in_letters(count: i64) -> String {
+pub fn in_letters(count: usize) -> String {
     let words = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
-    usize::try_from(count).ok().and_then(|count| words.get(count)).map_or_else(|| count.to_string(), |word| (*word).to_owned())
+    words.get(count).map_or_else(|| count.to_string(), |word| (*word).to_owned())
 }
 
 /// Colours with a decimal where they are not whole: `5 colours`, `4.6 colours`, `1 colour`.

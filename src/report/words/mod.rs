@@ -4,12 +4,13 @@ mod changes;
 mod counts;
 mod money;
 mod numbers;
+mod parts;
 mod periods;
 mod untied;
 mod verdicts;
 
 pub use changes::change;
-pub use counts::{and, capitalised, colours, counted, in_letters};
+pub use counts::{and, capitalised, colours, counted, in_letters, number};
 pub use money::{Currency, UNKNOWN};
 pub use numbers::{chance_in_words, estimate, hours, percent, spell, tenths};
 pub use periods::{during, month_in_short, nothing_handed_over, orders_of, period_as_noun, period_in_words};

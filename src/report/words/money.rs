@@ -68,13 +68,39 @@ impl Currency {
     /// From one amount to another, to the main unit: `$17–21`.
     #[must_use]
     pub fn range(&self, low: Money, high: Money) -> String {
-        if rounded(low.0, 0) == rounded(high.0, 0) {
+        if Self::is_same_whole(low, high) {
             return self.whole(low);
         }
         if low < Money::ZERO {
             return format!("{} to {}", self.whole(low), self.whole(high));
         }
         format!("{}–{}", self.whole(low), grouped(rounded(high.0, 0).unsigned_abs(), 0))
+    }
+
+    /// A change: `+$51.00`, `−$120.33`, `$0.00`.
+    #[must_use]
+    pub fn change(&self, money: Money) -> String {
+        let plus = if rounded(money.0, self.decimals) > 0 { "+" } else { "" };
+        format!("{plus}{}", self.exact(money))
+    }
+
+    /// From one amount to another, to the minor unit: `$7.25–8.10`.
+    #[must_use]
+    pub fn exact_range(&self, low: Money, high: Money) -> String {
+        let high = Self { sign: String::new(), ..*self }.exact(high);
+        format!("{}–{high}", self.exact(low))
+    }
+
+    /// Whether an amount is 0 to the minor unit.
+    #[must_use]
+    pub fn is_nil(&self, money: Money) -> bool {
+        rounded(money.0, self.decimals) == 0
+    }
+
+    /// Whether two amounts are the same in whole main units.
+    #[must_use]
+    pub fn is_same_whole(one: Money, other: Money) -> bool {
+        rounded(one.0, 0) == rounded(other.0, 0)
     }
 
     fn write(&self, money: Money, decimals: u32) -> String {

@@ -68,10 +68,7 @@ fn names(named: &[Named<'_>]) -> String {
 /// Orders not handed over: `1 quoted order and 2 cancelled orders`.
 #[must_use]
 pub fn left_out_in_words(left: LeftOut) -> String {
-    let count = |orders: usize, kind: &str| {
-        let orders = i64::try_from(orders).unwrap_or(i64::MAX);
-        (orders > 0).then(|| counted(orders, &format!("{kind} order"), &format!("{kind} orders")))
-    };
+    let count = |orders: usize, kind: &str| (orders > 0).then(|| counted(orders, &format!("{kind} order"), &format!("{kind} orders")));
     [count(left.quoted, "quoted"), count(left.cancelled, "cancelled")].into_iter().flatten().collect::<Vec<_>>().join(" and ")
 }
 

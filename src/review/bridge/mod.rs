@@ -11,6 +11,7 @@
 //! each is a part by its whole change.
 
 pub mod base_period;
+pub mod findings;
 pub mod part;
 pub mod side;
 pub mod sides;

@@ -3,7 +3,7 @@
 use super::amounts;
 use crate::chart::{Figure, Fill, Heading, Row, Step, Steps};
 use crate::quantity::millionths::Money;
-use crate::report::bridge_text::{finding, is_comparable, name, signed, surplus_words};
+use crate::report::bridge_text::{finding, name, surplus_words};
 use crate::report::words::{Currency, capitalised, counted};
 use crate::review::Bridge;
 use crate::review::bridge::{End, Part};
@@ -14,7 +14,7 @@ const MOST: usize = 12;
 /// Parts farthest first; `None` where there is nothing to compare.
 #[must_use]
 pub fn what_moved_it(bridge: &Bridge, currency: &Currency) -> Option<Steps> {
-    if !is_comparable(bridge) {
+    if !bridge.is_comparable() {
         return None;
     }
     let step = |name: String, note: String, amount: Money, label: String| Step {
@@ -30,7 +30,7 @@ pub fn what_moved_it(bridge: &Bridge, currency: &Currency) -> Option<Steps> {
     };
     let moved = bridge.steps(MOST).into_iter().map(|moved| {
         let name = moved.part.map_or("the rest", Part::in_words);
-        step(name.to_owned(), String::new(), moved.change, signed(currency, moved.change))
+        step(name.to_owned(), String::new(), moved.change, currency.change(moved.change))
     });
     Some(Steps {
         heading: Heading {

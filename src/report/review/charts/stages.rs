@@ -3,9 +3,10 @@
 use super::in_hours;
 use crate::chart::{AmountStyle, BarRow, Bars, Figure, Fill, Heading, Row, Series, Sign};
 use crate::quantity::millionths::Minutes;
-use crate::report::review::stages::{share, stage_name};
+use crate::report::review::stages::stage_name;
 use crate::report::words::{capitalised, hours, percent, period_in_words};
 use crate::review::Review;
+use crate::review::hours_by::share;
 
 /// Hours by stage of the orders handed over, most first; waiting apart.
 #[must_use]

@@ -13,15 +13,14 @@ use super::charts::{BESIDE_THE_ANSWER, Drawn};
 use super::decisions::{Decision, Decisions};
 use super::lacks::lacks;
 use super::tiers::{few_orders, of_the_range, tiers};
-use super::ties::{Tie, ties};
+use super::ties::ties;
 use super::worth::worth_doing;
 use crate::chart::font::{FACES, FAMILY};
 use crate::quantity::millionths::Money;
-use crate::report::bridge_text;
-use crate::report::layout::Table;
-use crate::report::screen::Screen;
-use crate::report::wage_text::{Style, wage_table};
+use crate::report::document::{Table, Tells};
+use crate::report::wage_document::{Style, wage_table};
 use crate::report::words::{Currency, capitalised, hours};
+use crate::report::{bridge_document, bridge_notes, bridge_text};
 use crate::review::{Bridge, Review};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -39,8 +38,8 @@ const MOST_DECISIONS: usize = 3;
 /// what changed it; where each design's price lies beside its full cost; where the money went; and which sizes of order pay, for
 /// too small an order is what a price cannot mend. The others look closer at one of these, and stand under "More charts".
 const ANSWERING: [&str; 6] = ["wage-by-tier", "month-by-month", "what-moved-it", "price-and-cost", "where-it-went", "wage-by-order-size"];
-/// What a phone shows of a row beside its name and verdict.
-const DECIDING: [&str; 3] = ["hourly\npay", "above /\nbelow", "total\nchange"];
+/// What a phone shows of a row beside its verdict.
+const DECIDING: [Tells; 4] = [Tells::Name, Tells::HourlyPay, Tells::Surplus, Tells::Change];
 /// Columns that fit a phone.
 const NARROW: usize = 3;
 
@@ -121,13 +120,13 @@ struct Change {
 
 impl Change {
     fn of(bridge: &Bridge, currency: &Currency) -> Self {
-        let is_comparable = bridge_text::is_comparable(bridge);
+        let is_comparable = bridge.is_comparable();
         Self {
             heading: bridge_text::heading(bridge),
             finding: capitalised(&bridge_text::finding(bridge, currency)),
-            parts: is_comparable.then(|| PageTable::of(&bridge_text::parts(bridge, currency))),
-            designs: bridge_text::designs(bridge, currency).filter(|_| is_comparable).as_ref().map(PageTable::of),
-            notes: if is_comparable { bridge_text::notes(bridge, currency) } else { Vec::new() },
+            parts: is_comparable.then(|| PageTable::of(&bridge_document::parts(bridge, currency))),
+            designs: bridge_document::designs(bridge, currency).filter(|_| is_comparable).as_ref().map(PageTable::of),
+            notes: if is_comparable { bridge_notes::notes(bridge, currency) } else { Vec::new() },
         }
     }
 }
@@ -158,12 +157,9 @@ struct Cell {
 
 impl PageTable {
     fn of(table: &Table) -> Self {
-        let verdict = table.headings.iter().position(|heading| *heading == "verdict");
-        let cell = |at: usize, text: String| Cell {
-            text,
-            words: table.holds_words(at),
-            decides: at == 0 || DECIDING.contains(&table.headings[at]),
-        };
+        let verdict = table.columns.iter().position(|column| column.tells == Tells::Verdict);
+        let decides = |at: usize| DECIDING.contains(&table.columns[at].tells);
+        let cell = |at: usize, text: String| Cell { text, words: table.columns[at].is_words, decides: decides(at) };
         let first_total = table.rows.len().saturating_sub(table.totals);
         let rows = table.rows.iter().enumerate().map(|(row, cells)| PageRow {
             total: row >= first_total,
@@ -171,9 +167,9 @@ impl PageTable {
             cells: cells.iter().enumerate().map(|(at, text)| cell(at, text.clone())).collect(),
         });
         Self {
-            headings: table.headings.iter().enumerate().map(|(at, text)| cell(at, text.replace("-\n", "").replace('\n', " "))).collect(),
+            headings: table.columns.iter().enumerate().map(|(at, of)| cell(at, of.heading.replace("-\n", "").replace('\n', " "))).collect(),
             rows: rows.collect(),
-            folds: table.headings.len() > NARROW,
+            folds: table.columns.len() > NARROW,
         }
     }
 }
@@ -200,7 +196,7 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         _ => format!("{further} more are in the table of every design."),
     });
     let decision = |Decision { design, verdict, reason, mend }| PageDecision { design, verdict, reason: capitalised(&reason), mend };
-    let tie = |(label, figure): Tie| PageTie { label: label.trim_start(), figure, part: label.starts_with(' ') };
+    let tie = |(label, figure): (&'static str, String)| PageTie { label: label.trim_start(), figure, part: label.starts_with(' ') };
     let also = none.into_iter().chain(others).chain([found.set_up_too_dear, found.too_close].into_iter().flatten());
     Page {
         generator: GENERATOR,
@@ -216,8 +212,8 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
             None => "",
         },
         figures: figures(review, currency),
-        tiers: PageTable::of(&verdict_first(&tiers(review, currency))),
-        tier_notes: few_orders(review).into_iter().chain(of_the_range(review, Screen::Details)).collect(),
+        tiers: PageTable::of(&verdict_first(tiers(review, currency))),
+        tier_notes: few_orders(review).into_iter().chain(of_the_range(review).map(|[_, whole]| whole)).collect(),
         judged: found.judged,
         worth: worth_doing(review, currency),
         decisions: found.own.into_iter().take(MOST_DECISIONS).map(decision).collect(),
@@ -227,11 +223,7 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         more_pictures: charts.iter().filter(|chart| !ANSWERING.contains(&chart.name)).map(Picture::of).collect(),
         ties: ties(review, currency).into_iter().map(|part| part.into_iter().map(tie).collect()).collect(),
         when_counted: WHEN_COUNTED,
-        changed: review
-            .bridge
-            .as_ref()
-            .filter(|bridge| bridge_text::is_comparable(bridge))
-            .map(|bridge| bridge_text::finding(bridge, currency)),
+        changed: review.bridge.as_ref().filter(|bridge| bridge.is_comparable()).map(|bridge| bridge_text::finding(bridge, currency)),
         change: review.bridge.as_ref().map(|bridge| Change::of(bridge, currency)),
         designs: PageTable::of(&wage_table(&review.designs, Style { currency, target: review.target, both: true })),
         lacks: lacks(review, currency, warnings).iter().map(|sentence| capitalised(sentence)).collect(),
@@ -251,14 +243,16 @@ fn fonts() -> String {
 }
 
 /// A table with its verdict and what that rests on next to the name.
-fn verdict_first(table: &Table) -> Table {
-    const FIRST: [&str; 5] = ["verdict", "how\nsure", "hourly\npay", "range\n(90 %)", "above /\nbelow"];
-    let name = std::iter::once(0);
-    let first = FIRST.iter().filter_map(|heading| table.headings.iter().position(|found| found == heading));
-    let rest = (1..table.headings.len()).filter(|at| !FIRST.contains(&table.headings[*at]));
-    let order: Vec<usize> = name.chain(first).chain(rest).collect();
-    let rows = table.rows.iter().map(|row| order.iter().map(|at| row[*at].clone()).collect()).collect();
-    Table { headings: order.iter().map(|at| table.headings[*at]).collect(), rows, totals: table.totals }
+fn verdict_first(mut table: Table) -> Table {
+    const FIRST: [Tells; 6] = [Tells::Name, Tells::Verdict, Tells::Certainty, Tells::HourlyPay, Tells::Range, Tells::Surplus];
+    let place = |at: &usize| FIRST.iter().position(|tells| *tells == table.columns[*at].tells).unwrap_or(FIRST.len());
+    let mut order: Vec<usize> = (0..table.columns.len()).collect();
+    order.sort_by_key(place);
+    for row in &mut table.rows {
+        *row = order.iter().map(|at| row[*at].clone()).collect();
+    }
+    table.columns = order.iter().map(|at| table.columns[*at].clone()).collect();
+    table
 }
 
 /// The answer's figures, large.

@@ -1,11 +1,11 @@
 //! A what-if as a person reads it: the answer first, then the rows, what happened beside what would have.
 
-use super::layout::{aligned, wrapped};
-use super::screen::Screen;
-use super::wage_text::WITH_ALL_COSTS;
+use super::document::{Block, Column, Document, Table};
+use super::wage_document::WITH_ALL_COSTS;
 use super::words::{Currency, UNKNOWN, and, beside_target, change, counted, hours, nothing_handed_over, orders_of};
 use crate::pricing::change::Change;
 use crate::pricing::cost::Smallest;
+use crate::pricing::most_changed::most_changed;
 use crate::pricing::what_if::{Both, By, Figures, Row, WhatIf};
 use crate::quantity::Day;
 use crate::quantity::millionths::{MILLION, Minutes};
@@ -30,46 +30,31 @@ pub struct Asked<'a> {
     pub minimum: Option<i64>,
 }
 
-/// What `--details` adds.
-pub const MORE: &str = "every row, and what was changed and what was kept";
-
 /// The answer, the rows and what to know of them; how it was worked out with `--details`.
 #[must_use]
-pub fn whatif_text(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency, screen: Screen) -> String {
+pub fn whatif_document(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> Document {
+    let mut document = Document::new("every row, and what was changed and what was kept");
     if answer.rows.is_empty() {
-        return format!("{}\n", nothing_handed_over(answer.period));
+        document.push(Block::paragraph(nothing_handed_over(answer.period)));
+        return document;
     }
-    let mut text = format!("{}\n\n", wrapped(&headline(answer, asked, currency), 0));
-    let shown = if screen.is_whole() { answer.rows.iter().collect() } else { first_rows(answer) };
-    text.push_str(&table(answer, &shown, currency));
-    text.push('\n');
-    let hidden = i64::try_from(answer.rows.len() - shown.len()).unwrap_or(i64::MAX);
+    document.push(Block::paragraph(headline(answer, asked, currency)));
+    let (first, all) = (most_changed(answer), answer.rows.iter().collect::<Vec<_>>());
+    document.push(Block::from(table(answer, &first, currency)).on_first());
+    document.push(Block::from(table(answer, &all, currency)).under_details());
+    let hidden = all.len() - first.len();
     if hidden > 0 {
-        let _ = writeln!(text, "{}, changed less than those above.", counted(hidden, "more row", "more rows"));
+        let rows = counted(hidden, "more row", "more rows");
+        document.push(Block::note(format!("{rows}, changed less than those above.")).on_first());
     }
-    text.push_str(&notes(answer, asked, currency, screen));
-    text
-}
-
-/// Rows on a first screen.
-const FIRST_ROWS: usize = 10;
-
-/// The rows whose pay changes most, in their order.
-fn first_rows(answer: &WhatIf) -> Vec<&Row> {
-    let mut kept: Vec<usize> = (0..answer.rows.len()).collect();
-    kept.sort_by_key(|at| {
-        let both = &answer.rows[*at].both;
-        -(both.after.owner_pay - both.before.owner_pay).0.abs()
-    });
-    kept.truncate(FIRST_ROWS);
-    kept.sort_unstable();
-    kept.into_iter().map(|at| &answer.rows[at]).collect()
+    notes(&mut document, answer, asked, currency);
+    document
 }
 
 fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
     let (before, after) = (&answer.all_in.before, &answer.all_in.after);
     let what = conditions(asked);
-    let orders = counted(i64::try_from(answer.orders).unwrap_or(i64::MAX), "order", "orders");
+    let orders = counted(answer.orders, "order", "orders");
     let of = format!("the {orders} {}", orders_of(answer.period));
     let money = format!("{} instead of {}", currency.whole(after.owner_pay), currency.whole(before.owner_pay));
     if answer.total.after.pieces == 0 && answer.total.before.pieces > 0 {
@@ -114,24 +99,16 @@ fn conditions(asked: &Asked<'_>) -> String {
     format!("With {}", and(&said))
 }
 
-fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> String {
+fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> Table {
     let heading = match answer.by {
         By::Tier => "tier",
         By::Design => "design",
         By::Order => "order",
     };
-    let headings = [
-        heading,
-        "pieces",
-        "your\npay",
-        "with\nchange",
-        "hours",
-        "with\nchange",
-        "hourly\npay",
-        "with\nchange",
-        "above /\nbelow",
-        "with\nchange",
-    ];
+    let changes = ["your\npay", "hours", "hourly\npay", "above /\nbelow"];
+    let changes = changes.into_iter().flat_map(|heading| [heading, "with\nchange"]);
+    let figures = std::iter::once("pieces").chain(changes).map(Column::figures);
+    let columns = std::iter::once(Column::name(heading)).chain(figures).collect();
     let cells = |key: &str, both: &Both| {
         let of = |figures: &Figures| {
             let surplus = figures.surplus(answer.target).filter(|_| figures.known_minutes > Minutes::ZERO);
@@ -156,7 +133,7 @@ fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> String {
     let mut rows: Vec<Vec<String>> = shown.iter().map(|row| cells(&row.key, &row.both)).collect();
     rows.push(cells("total", &answer.total));
     rows.push(cells(WITH_ALL_COSTS, &answer.all_in));
-    aligned(&headings, &rows, 2)
+    Table { columns, rows, totals: 2 }
 }
 
 /// `1,206`, or `256 → 204.8` where there are fewer.
@@ -172,32 +149,29 @@ fn pieces(both: &Both) -> String {
     }
 }
 
-fn notes(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency, screen: Screen) -> String {
-    let mut text = String::new();
-    let mut line = |line: &str| {
-        let _ = writeln!(text, "{}", wrapped(line, 0));
-    };
-    if asked.prices.is_some() && screen.is_whole() {
-        line(
+fn notes(document: &mut Document, answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) {
+    let detail = |text: &str| Block::note(text).under_details();
+    if asked.prices.is_some() {
+        document.push(detail(
             "Each price you charged changes as its list price of that day does. Discounts, delivery and other charges stay as they were; \
              discounts and set prices are shared by list value, so other tiers may shift a little.",
-        );
+        ));
     }
     if !asked.unpriced.is_empty() {
         let named: Vec<String> = asked.unpriced.iter().map(|tier| printable(tier)).collect();
         let stays = if named.len() == 1 { "it stays as it was" } else { "they stay as they were" };
-        line(&format!("The file has no price for {}, so {stays}.", and(&named)));
+        document.note(format!("The file has no price for {}, so {stays}.", and(&named)));
     }
     if answer.turned_away > 0 {
-        let count = counted(i64::try_from(answer.turned_away).unwrap_or(i64::MAX), "order is", "orders are");
+        let count = counted(answer.turned_away, "order is", "orders are");
         let its = if answer.turned_away == 1 { "its" } else { "their" };
-        line(&format!("{count} turned away: {its} revenue, costs and hours are gone; overhead stays."));
+        document.note(format!("{count} turned away: {its} revenue, costs and hours are gone; overhead stays."));
     } else if let Some(minimum) = asked.minimum {
-        line(&format!("No order had fewer than {}.", counted(minimum, "piece", "pieces")));
+        document.note(format!("No order had fewer than {}.", counted(minimum, "piece", "pieces")));
     }
     if let Some((smallest, target)) = answer.smallest_order.zip(answer.target) {
         let pays = format!("pays {} an hour", currency.short(target));
-        line(&match smallest {
+        document.note(match smallest {
             Smallest::From { pieces, .. } => {
                 format!("At these prices an order of your usual mix {pays} from {} up.", counted(pieces, "piece", "pieces"))
             }
@@ -205,18 +179,19 @@ fn notes(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency, screen: Screen
         });
     }
     if let Some(first) = asked.starts {
-        line(&format!("This list starts on {first}, after all of these orders. To try it on them, remove its from column."));
+        document.note(format!("This list starts on {first}, after all of these orders. To try it on them, remove its from column."));
     }
-    if screen.is_whole() && asked.fewer.iter().any(|fewer| fewer.of == "orders") {
-        line("A lost order takes its materials, fees and minutes with it; overhead stays.");
+    if asked.fewer.iter().any(|fewer| fewer.of == "orders") {
+        document.push(detail("A lost order takes its materials, fees and minutes with it; overhead stays."));
     }
-    if screen.is_whole() && asked.fewer.iter().any(|fewer| fewer.of != "orders") {
-        line("A piece not sold takes its materials, fees and minutes with it; set-up stays if its order still runs, and overhead stays.");
+    if asked.fewer.iter().any(|fewer| fewer.of != "orders") {
+        document.push(detail(
+            "A piece not sold takes its materials, fees and minutes with it; set-up stays if its order still runs, and overhead stays.",
+        ));
     }
-    line("The last row adds hours and costs not tied to an order.");
-    if screen.is_whole() {
-        line("Hours, hourly pay and what is above or below the target cover the orders with known hours; your pay covers all orders.");
-    }
-    line("Hourly pay is before your own taxes.");
-    text
+    document.note("The last row adds hours and costs not tied to an order.");
+    document.push(detail(
+        "Hours, hourly pay and what is above or below the target cover the orders with known hours; your pay covers all orders.",
+    ));
+    document.note("Hourly pay is before your own taxes.");
 }

@@ -1,7 +1,6 @@
 //! The wage table as a person reads it.
 
-use super::layout::{Table, wrapped};
-use super::screen::Screen;
+use super::document::{Block, Column, Document, Table, Tells};
 use super::words::{
     Currency, RANGE_AND_CERTAINTY, UNKNOWN, beside_target, capitalised, counted, during, hours, left_out_in_words, nothing_handed_over,
     percent, untied_in_words, verdict_and_certainty,
@@ -10,6 +9,7 @@ use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
+use crate::review::first_rows::first_rows;
 use crate::review::{By, Row, WageTable};
 
 /// How to show it.
@@ -23,40 +23,27 @@ pub struct Style<'a> {
     pub both: bool,
 }
 
-/// What `--details` adds.
-pub const MORE: &str = "every row, what is prepaid or left out, and how minutes were split";
-
 /// The answer, the table with its totals, and what to know of it.
 #[must_use]
-pub fn wage_text(table: &WageTable, style: Style<'_>, screen: Screen) -> String {
-    let rows = if screen.is_whole() { table.rows.iter().collect() } else { first_rows(table) };
-    let mut text = format!("{}\n\n{}\n\n", wrapped(&answer(table, style), 0), title(table));
+pub fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
+    let mut document = Document::new("every row, what is prepaid or left out, and how minutes were split");
+    document.push(Block::paragraph(answer(table, style)));
+    document.section(format!("Hourly pay by {}, set-up included", grouping(table.by)));
+    let (first, all) = (first_rows(table), table.rows.iter().collect::<Vec<_>>());
     let columns = Columns { hours: !(style.both && has_intervals(table)), ..Columns::all(table, style) };
-    text.push_str(&of_rows(table, &rows, style, columns).text());
-    text.push('\n');
-    text.push_str(&notes(table, rows.len(), style, screen));
-    text
-}
-
-/// Rows on a first screen.
-const FIRST_ROWS: usize = 11;
-
-/// The rows farthest above or below the target in money, in their order, or those with most revenue where there is no target; of
-/// months, the latest.
-fn first_rows(table: &WageTable) -> Vec<&Row> {
-    let mut kept: Vec<usize> = (0..table.rows.len()).collect();
-    if table.by == By::Month {
-        kept.drain(..kept.len().saturating_sub(FIRST_ROWS));
-    } else {
-        let is_judged = table.rows.iter().any(|row| row.known.surplus().is_some());
-        kept.sort_by_key(|at| {
-            let row = &table.rows[*at];
-            -(if is_judged { row.known.surplus().unwrap_or_default() } else { row.revenue }).0.abs()
-        });
-        kept.truncate(FIRST_ROWS);
-        kept.sort_unstable();
+    document.push(Block::from(of_rows(table, &first, style, columns)).on_first());
+    document.push(Block::from(of_rows(table, &all, style, columns)).under_details());
+    document.extend(not_shown(table, all.len() - first.len(), style).map(|note| Block::note(note).on_first()));
+    if table.unassigned != Unassigned::default() {
+        let untied = untied_in_words(&table.untied, table.period, style.currency);
+        document.note(format!("The last row adds hours and costs not tied to an order: {untied}."));
     }
-    kept.into_iter().map(|at| &table.rows[at]).collect()
+    if table.rows.iter().any(|row| row.incomplete) {
+        document.note("* uses something without a price, so its cost is too low; fairdozen check names it.");
+    }
+    document.note(if has_intervals(table) { RANGE_AND_CERTAINTY } else { "" });
+    document.extend(how_worked_out(table, style).into_iter().map(|note| Block::note(note).under_details()));
+    document
 }
 
 /// The whole table alone, with its totals.
@@ -65,25 +52,19 @@ pub fn wage_table(table: &WageTable, style: Style<'_>) -> Table {
     of_rows(table, &table.rows.iter().collect::<Vec<_>>(), style, Columns::all(table, style))
 }
 
-fn of_rows(table: &WageTable, shown: &[&Row], style: Style<'_>, columns: Columns) -> Table {
-    let mut headings = vec![grouping(table.by)];
-    if columns.orders {
-        headings.push("orders");
-    }
-    headings.extend(["pieces", "you got\neach", "costs\neach"]);
-    headings.extend(columns.hours.then_some("hours"));
-    headings.push("hourly\npay");
-    if columns.intervals {
-        headings.push("range\n(90 %)");
-    }
-    if style.both {
-        headings.push("1 more\npiece");
-    }
-    headings.extend(["above /\nbelow", "verdict"]);
-    headings.extend(columns.intervals.then_some("how\nsure"));
+fn of_rows(table: &WageTable, shown: &[&Row], style: Style<'_>, has: Columns) -> Table {
+    let mut columns = vec![Column::name(grouping(table.by))];
+    columns.extend(has.orders.then(|| Column::figures("orders")));
+    columns.extend(["pieces", "you got\neach", "costs\neach"].map(Column::figures));
+    columns.extend(has.hours.then(|| Column::figures("hours")));
+    columns.push(Column::of(Tells::HourlyPay));
+    columns.extend(has.intervals.then(|| Column::of(Tells::Range)));
+    columns.extend(style.both.then(|| Column::figures("1 more\npiece")));
+    columns.extend([Column::of(Tells::Surplus), Column::of(Tells::Verdict)]);
+    columns.extend(has.intervals.then(|| Column::of(Tells::Certainty)));
     let totals = totals(table);
-    let rows = shown.iter().copied().chain(&totals).map(|row| cells(row, table.by, style, columns)).collect();
-    Table { headings, rows, totals: totals.len() }
+    let rows = shown.iter().copied().chain(&totals).map(|row| cells(row, table.by, style, has)).collect();
+    Table { columns, rows, totals: totals.len() }
 }
 
 fn grouping(by: By) -> &'static str {
@@ -92,10 +73,6 @@ fn grouping(by: By) -> &'static str {
         By::Colours => "colours in the order",
         other => other.word(),
     }
-}
-
-fn title(table: &WageTable) -> String {
-    format!("Hourly pay by {}, set-up included", grouping(table.by))
 }
 
 /// What an hour paid in all, beside the target, and what that stands on.
@@ -203,33 +180,10 @@ fn cells(row: &Row, by: By, style: Style<'_>, columns: Columns) -> Vec<String> {
     cells
 }
 
-/// What to know of the table, the rest of it with `--details`.
-fn notes(table: &WageTable, shown: usize, style: Style<'_>, screen: Screen) -> String {
-    let mut notes = Vec::new();
-    notes.extend(not_shown(table, shown, style));
-    if table.unassigned != Unassigned::default() {
-        notes.push(format!(
-            "The last row adds hours and costs not tied to an order: {}.",
-            untied_in_words(&table.untied, table.period, style.currency)
-        ));
-    }
-    if table.rows.iter().any(|row| row.incomplete) {
-        notes.push("* uses something without a price, so its cost is too low; fairdozen check names it.".to_owned());
-    }
-    if has_intervals(table) {
-        notes.push(RANGE_AND_CERTAINTY.to_owned());
-    }
-    if screen.is_whole() {
-        notes.extend(how_worked_out(table, style));
-    }
-    notes.iter().map(|note| wrapped(note, 0) + "\n").collect()
-}
-
 /// That rows are left to `--details`.
-fn not_shown(table: &WageTable, shown: usize, style: Style<'_>) -> Option<String> {
-    let hidden = i64::try_from(table.rows.len() - shown).ok().filter(|hidden| *hidden > 0)?;
+fn not_shown(table: &WageTable, hidden: usize, style: Style<'_>) -> Option<String> {
     let rows = counted(hidden, "more row", "more rows");
-    Some(match (table.by, style.target) {
+    (hidden > 0).then(|| match (table.by, style.target) {
         (By::Month, _) => format!("{rows}: earlier months."),
         (_, Some(target)) => format!("{rows}, each with less money above or below {} an hour.", style.currency.short(target)),
         _ => format!("{rows}, each with less revenue."),

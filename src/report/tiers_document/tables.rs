@@ -4,17 +4,16 @@ use crate::pricing::next_list::{DesignRow, FairParts, NextList, TierRow};
 use crate::pricing::raise::Share;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
-use crate::report::layout::{aligned, wrapped};
-use crate::report::screen::Screen;
+use crate::report::document::{Block, Column, Table, Tells};
 use crate::report::words::{Currency, UNKNOWN, and, chance_in_words, percent, tenths};
-use std::fmt::Write;
 
-pub(super) fn tiers(list: &NextList, currency: &Currency, screen: Screen) -> String {
+pub(super) fn tiers(list: &NextList, currency: &Currency) -> [Block; 3] {
     let estimated = list.tiers.iter().any(|tier| tier.range.is_some());
-    let chance = format!("chance\nof {}", currency.short(list.target));
-    let mut headings = vec!["tier", "pieces", "price\nnow", "next\nprice", "fair\nprice", "hourly\npay"];
-    headings.extend(estimated.then_some(["range\n(90 %)", chance.as_str()]).into_iter().flatten());
-    headings.extend(["can lose\nfor pay", "can lose for\nhourly pay"]);
+    let mut columns = vec![Column::name("tier")];
+    columns.extend(["pieces", "price\nnow", "next\nprice", "fair\nprice"].map(Column::figures));
+    columns.push(Column::of(Tells::HourlyPay));
+    columns.extend(estimated.then(|| [Column::of(Tells::Range), chance(list, currency)]).into_iter().flatten());
+    columns.extend(["can lose\nfor pay", "can lose for\nhourly pay"].map(Column::figures));
     let cells = |tier: &TierRow| {
         let mut cells = vec![
             printable(&tier.tier),
@@ -33,36 +32,38 @@ pub(super) fn tiers(list: &NextList, currency: &Currency, screen: Screen) -> Str
     };
     let mut rows: Vec<Vec<String>> = list.tiers.iter().map(cells).collect();
     let pieces: i64 = list.tiers.iter().map(|tier| tier.pieces).sum();
-    let mut total = vec![String::new(); headings.len()];
+    let mut total = vec![String::new(); columns.len()];
     (total[0], total[1]) = ("total".to_owned(), pieces.to_string());
     rows.push(total);
-    let mut text = aligned(&headings, &rows, 1);
     let loses = |share: Option<Share>| share.is_some_and(|share| share < Money::ZERO);
     let is_needed = list.tiers.iter().any(|tier| loses(tier.may_lose.for_pay) || loses(tier.may_lose.for_wage));
-    let mut notes = Vec::new();
-    if estimated {
-        notes.push("Range: hourly pay lies in it with 90 % probability.");
+    let range = if estimated {
+        "Range: hourly pay lies in it with 90 % probability."
     } else {
-        notes.push("Minutes per piece are your own guesses or equal ones, so there is no range.");
-    }
-    if is_needed {
-        notes.push("A plus is what you must sell more to earn as much.");
-    }
-    notes.push("Can lose: the share of sales you can lose before you earn less, or before your hour pays less.");
-    if screen.is_whole() {
-        notes.push("It is a share of the tier's pieces, compared with today's price; lost pieces free their hours.");
-    }
-    let _ = writeln!(text, "\n{}", wrapped(&notes.join(" "), 0));
-    text
+        "Minutes per piece are your own guesses or equal ones, so there is no range."
+    };
+    let plus = if is_needed { " A plus is what you must sell more to earn as much." } else { "" };
+    let lose = "Can lose: the share of sales you can lose before you earn less, or before your hour pays less.";
+    let of_what = "It is a share of the tier's pieces, compared with today's price; lost pieces free their hours.";
+    let notes = format!("{range}{plus} {lose}");
+    [
+        Table { columns, rows, totals: 1 }.into(),
+        Block::paragraph(notes.as_str()).on_first(),
+        Block::paragraph(format!("{notes} {of_what}")).under_details(),
+    ]
 }
 
-pub(super) fn designs(list: &NextList, currency: &Currency) -> String {
+fn chance(list: &NextList, currency: &Currency) -> Column {
+    Column::figures(format!("chance\nof {}", currency.short(list.target)))
+}
+
+pub(super) fn designs(list: &NextList, currency: &Currency) -> Vec<Block> {
     let estimated = list.rows.iter().any(|row| row.fair.is_some());
-    let chance = format!("chance\nof {}", currency.short(list.target));
-    let mut headings = vec!["design", "tier", "pieces", "price\nnow", "next\nprice", "fair\nprice"];
-    headings.extend(estimated.then_some("range\n(90 %)"));
-    headings.push("hourly\npay");
-    headings.extend(estimated.then_some(chance.as_str()));
+    let figures = ["pieces", "price\nnow", "next\nprice", "fair\nprice"].map(Column::figures);
+    let mut columns: Vec<Column> = [Column::name("design"), Column::words("tier")].into_iter().chain(figures).collect();
+    columns.extend(estimated.then(|| Column::of(Tells::Range)));
+    columns.push(Column::of(Tells::HourlyPay));
+    columns.extend(estimated.then(|| chance(list, currency)));
     let cells = |row: &DesignRow| {
         let tier = if row.moves() { format!("→ {}", printable(&row.new_tier)) } else { printable(&row.new_tier) };
         let mut cells = vec![
@@ -74,7 +75,7 @@ pub(super) fn designs(list: &NextList, currency: &Currency) -> String {
             currency.exact(row.fair_price),
         ];
         if estimated {
-            cells.push(row.fair.map_or_else(String::new, |(low, high)| format!("{}–{}", currency.exact(low), bare(currency, high))));
+            cells.push(row.fair.map_or_else(String::new, |(low, high)| currency.exact_range(low, high)));
         }
         cells.push(currency.known(row.wage));
         if estimated {
@@ -82,33 +83,27 @@ pub(super) fn designs(list: &NextList, currency: &Currency) -> String {
         }
         cells
     };
-    let rows: Vec<Vec<String>> = list.rows.iter().map(cells).collect();
-    let mut text = aligned(&headings, &rows, 0);
-    let named = |was_sold: bool| -> Vec<String> {
+    let rows = list.rows.iter().map(cells).collect();
+    let mut blocks = vec![Block::from(Table { columns, rows, totals: 0 })];
+    for (said, was_sold) in [("Not sold in this period, so not on the list", false), ("Only given away, so not on the list", true)] {
         let of = list.unsold.iter().filter(|design| design.was_sold == was_sold);
-        of.map(|design| match (&design.old_tier, &design.new_tier) {
+        let named = of.map(|design| match (&design.old_tier, &design.new_tier) {
             (old, Some(new)) if old.as_ref() != Some(new) => format!("{} (to {})", printable(&design.key), printable(new)),
             (Some(old), _) => format!("{} ({})", printable(&design.key), printable(old)),
             _ => printable(&design.key),
-        })
-        .collect()
-    };
-    for (said, designs) in
-        [("Not sold in this period, so not on the list", named(false)), ("Only given away, so not on the list", named(true))]
-    {
-        if !designs.is_empty() {
-            let _ = writeln!(text, "\n{}", wrapped(&format!("{said}: {}.", and(&designs)), 0));
-        }
+        });
+        let named: Vec<String> = named.collect();
+        blocks.extend((!named.is_empty()).then(|| Block::paragraph(format!("{said}: {}.", and(&named)))));
     }
-    text
+    blocks
 }
 
 /// Tiers that stand side by side in a table.
 const ABREAST: usize = 6;
 
 /// Elements down, tiers across, so that a column adds up to the fair price.
-pub(super) fn made_of(list: &NextList, currency: &Currency) -> String {
-    let mut text = list.tiers.chunks(ABREAST).map(|tiers| parts_of(tiers, list.target, currency)).collect::<Vec<_>>().join("\n");
+pub(super) fn made_of(list: &NextList, currency: &Currency) -> Vec<Block> {
+    let tables = list.tiers.chunks(ABREAST).map(|tiers| parts_of(tiers, list.target, currency).into());
     let minutes = list.tiers.iter().map(|tier| {
         let all = tenths(tier.piece.own_minutes + tier.piece.set_up_minutes);
         format!("{} {all}", printable(&tier.tier))
@@ -119,14 +114,13 @@ pub(super) fn made_of(list: &NextList, currency: &Currency) -> String {
         currency.short(list.target),
         minutes.collect::<Vec<_>>().join(", ")
     );
-    let _ = writeln!(text, "\n{}", wrapped(&notes, 0));
-    text
+    tables.chain([Block::paragraph(notes)]).collect()
 }
 
 /// A part of a fair price.
 type Part = fn(&FairParts) -> Money;
 
-fn parts_of(tiers: &[TierRow], target: Money, currency: &Currency) -> String {
+fn parts_of(tiers: &[TierRow], target: Money, currency: &Currency) -> Table {
     const PARTS: [(&str, Part); 8] = [
         ("materials", |parts| parts.materials),
         ("box, fixed fees", |parts| parts.of_order),
@@ -138,8 +132,7 @@ fn parts_of(tiers: &[TierRow], target: Money, currency: &Currency) -> String {
         ("discounts, fees", |parts| parts.off_list),
     ];
     let taken: Vec<Option<FairParts>> = tiers.iter().map(|tier| tier.fair_parts(target).ok()).collect();
-    let names: Vec<String> = tiers.iter().map(|tier| printable(&tier.tier)).collect();
-    let headings: Vec<&str> = std::iter::once("").chain(names.iter().map(String::as_str)).collect();
+    let names = tiers.iter().map(|tier| Column::figures(printable(&tier.tier)));
     let line = |label: &str, amounts: Vec<Option<Money>>| {
         std::iter::once(label.to_owned()).chain(amounts.into_iter().map(|amount| currency.known(amount))).collect::<Vec<String>>()
     };
@@ -150,7 +143,7 @@ fn parts_of(tiers: &[TierRow], target: Money, currency: &Currency) -> String {
         .map(|(label, amounts)| line(label, amounts))
         .collect();
     rows.push(line("fair price", tiers.iter().map(|tier| Some(tier.fair_price)).collect()));
-    aligned(&headings, &rows, 1)
+    Table { columns: [Column::name("")].into_iter().chain(names).collect(), rows, totals: 1 }
 }
 
 /// What can be lost; where it is negative, what must be gained.
@@ -161,9 +154,4 @@ fn lose(share: Option<Share>) -> String {
         Some(share) if share < Money::ZERO => format!("+{}", percent(-share)),
         Some(share) => percent(share),
     }
-}
-
-/// An amount without its currency.
-fn bare(currency: &Currency, money: Money) -> String {
-    currency.exact(money).replacen(&currency.sign, "", 1)
 }

@@ -8,16 +8,15 @@ use crate::quantity::Percent;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::divide;
 use crate::reading::problem::printable;
-use crate::report::layout::{item, wrapped};
-use crate::report::screen::Screen;
+use crate::report::document::Block;
 use crate::report::words::{Currency, UNKNOWN, and, change, colours, counted, hours, percent, period_in_words, tenths};
 use std::fmt::Write;
 
-pub(super) fn risk(list: &NextList, currency: &Currency, screen: Screen) -> String {
+pub(super) fn risk(list: &NextList, currency: &Currency) -> Vec<Block> {
     let orders = &list.orders;
-    let Some(for_pay) = orders.may_lose.for_pay.filter(|_| orders.after != orders.before) else { return String::new() };
+    let Some(for_pay) = orders.may_lose.for_pay.filter(|_| orders.after != orders.before) else { return Vec::new() };
     let raise = orders.gain();
-    let mut text = if percent(for_pay) == percent(Money::ZERO) || percent(-for_pay) == percent(Money::ZERO) {
+    let text = if percent(for_pay) == percent(Money::ZERO) || percent(-for_pay) == percent(Money::ZERO) {
         "With as many orders the new prices leave you about as much as today's.".to_owned()
     } else if raise < Money::ZERO {
         format!(
@@ -42,28 +41,23 @@ pub(super) fn risk(list: &NextList, currency: &Currency, screen: Screen) -> Stri
             percent(for_pay)
         )
     };
-    let fewer: Vec<String> = list
-        .tiers
-        .iter()
-        .filter(|tier| tier.in_fewer_hours < tier.pieces)
-        .map(|tier| format!("{} of {}", counted(tier.pieces - tier.in_fewer_hours, "piece", "pieces"), printable(&tier.tier)))
-        .collect();
-    if !fewer.is_empty() && screen.is_whole() {
-        let _ = write!(text, " If you had a tenth fewer hours for pieces, drop {} first: they leave least per hour.", and(&fewer));
+    let dropped = list.dropped_first().map(|(tier, pieces)| format!("{} of {}", counted(pieces, "piece", "pieces"), printable(&tier.tier)));
+    let dropped: Vec<String> = dropped.collect();
+    let mut whole = text.clone();
+    if !dropped.is_empty() {
+        let _ = write!(whole, " If you had a tenth fewer hours for pieces, drop {} first: they leave least per hour.", and(&dropped));
     }
-    if let Some(leverage) = orders.leverage.filter(|_| screen.is_whole()) {
+    if let Some(leverage) = orders.leverage {
         let tenth = divide(leverage.0 * 10, MILLION).unwrap_or_default();
-        let _ = write!(text, " At the new prices each tenth of your orders is worth {tenth} % of your pay, because overhead stays.");
+        let _ = write!(whole, " At the new prices each tenth of your orders is worth {tenth} % of your pay, because overhead stays.");
     }
-    format!("{}\n", wrapped(&text, 0))
+    vec![Block::paragraph(text).on_first(), Block::paragraph(whole).under_details()]
 }
 
-pub(super) fn instead(list: &NextList, currency: &Currency) -> String {
+pub(super) fn instead(list: &NextList, currency: &Currency) -> Vec<String> {
     let instead = &list.alternatives;
-    let mut text = String::new();
-    let mut line = |line: String| {
-        let _ = writeln!(text, "{}", item(&line));
-    };
+    let mut lines = Vec::new();
+    let mut line = |line: String| lines.push(line);
     for tier in &instead.tiers {
         let saving = match tier.save_minutes {
             Some(minutes) => format!("{} minutes less on each piece would close it", tenths_up(minutes)),
@@ -103,7 +97,7 @@ pub(super) fn instead(list: &NextList, currency: &Currency) -> String {
     }
     let target = currency.short(list.target);
     line(match instead.smallest {
-        Smallest::From { pieces, .. } if i128::from(pieces) * MILLION > MOST_MEANS * list.season.mean_pieces() => {
+        Smallest::From { pieces, .. } if list.needs_too_large_orders() => {
             format!(
                 "a minimum order would not be enough: at today's prices and mix an order pays {target} an hour only from {} up",
                 counted(pieces, "piece", "pieces")
@@ -126,11 +120,8 @@ pub(super) fn instead(list: &NextList, currency: &Currency) -> String {
             mean_pieces(list)
         ));
     }
-    text
+    lines
 }
-
-/// Times the mean order that a minimum order may be, to be worth naming.
-const MOST_MEANS: i128 = 3;
 
 /// Pieces of a mean order, to a whole one: `27 pieces`.
 fn mean_pieces(list: &NextList) -> String {
@@ -138,12 +129,10 @@ fn mean_pieces(list: &NextList) -> String {
     mean.map_or_else(|| UNKNOWN.to_owned(), |mean| counted(mean, "piece", "pieces"))
 }
 
-pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> String {
+pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> Vec<String> {
     let season = &list.season;
-    let mut text = String::new();
-    let mut line = |line: String| {
-        let _ = writeln!(text, "{}", item(&line));
-    };
+    let mut lines = Vec::new();
+    let mut line = |line: String| lines.push(line);
     line(format!(
         "the season: {}; {} with known hours, with {} and {} hours of your own work",
         period_in_words(season.period),
@@ -197,7 +186,7 @@ pub(super) fn rests_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
     let changed: Vec<String> = changes.iter().map(change).collect();
     let but = if changed.is_empty() { String::new() } else { format!(", with {}", and(&changed)) };
     line(format!("materials: at the last prices you paid{but}; deliveries are priced separately, and kept deposits are not counted on"));
-    text
+    lines
 }
 
 /// The same, rounded up: so much and not a tenth less.

@@ -1,15 +1,14 @@
 //! What `check` found: the rows read, the errors, the warnings and what was assumed.
 
-use super::layout::{item, wrapped};
-use super::problem_groups::grouped;
-use super::problems::{Listing, hides_some, how_many, listed};
-use super::words::{Currency, counted};
+use super::document::{Block, Content, Document};
+use super::problems::{Listing, count, heading, hides_some, how_many, sentences};
+use super::record::{json, record};
+use super::words::{Currency, number};
 use crate::reading::problem::printable;
 use crate::reading::{Problem, Severity};
+use crate::review::problem_groups::grouped;
 use crate::shop::load::FileRead;
-use serde_json::json;
 use std::collections::BTreeMap;
-use std::fmt::Write;
 
 /// Problems of one group that programs are given.
 const MOST: usize = 1000;
@@ -18,57 +17,46 @@ const SEVERITIES: [Severity; 3] = [Severity::Error, Severity::Warning, Severity:
 
 /// All of it, for a person.
 #[must_use]
-pub fn check_text(files: &[FileRead], problems: &[Problem], listing: Listing, currency: Option<&Currency>) -> String {
-    let mut text = String::new();
-    if !files.is_empty() {
-        let _ = writeln!(text, "{}\n", wrapped(&rows_read(files), 0));
-    }
+pub fn check_document(files: &[FileRead], problems: &[Problem], listing: Listing, currency: Option<&Currency>) -> Document {
+    let mut document = Document::default();
+    document.push(Block::paragraph(if files.is_empty() { String::new() } else { rows_read(files) }));
     for file in files.iter().filter(|file| !file.ignored.is_empty()) {
         let columns = if file.ignored.len() == 1 { "column" } else { "columns" };
         let names = printable(&file.ignored.join(", "));
-        let _ = writeln!(text, "{}\n", item(&format!("{}: {columns} not used and not kept: {names}", file.file)));
+        document.push(Block::list(vec![format!("{}: {columns} not used and not kept: {names}", file.file)]));
     }
     for severity in SEVERITIES {
-        let list = listed(problems, severity, listing, currency);
-        if !list.is_empty() {
-            let _ = writeln!(text, "{list}");
-        }
+        document.push(Content::List(heading(problems, severity), sentences(problems, severity, listing, currency)));
     }
-    text.push_str(&verdict(problems));
-    if listing == Listing::Grouped && SEVERITIES.iter().any(|severity| hides_some(problems, *severity)) {
-        text.push_str("Add --all to list each one.\n");
-    }
-    text
+    document.note(verdict(problems));
+    let hides_some = listing == Listing::Grouped && SEVERITIES.iter().any(|severity| hides_some(problems, *severity));
+    document.note(if hides_some { "Add --all to list each one." } else { "" });
+    document
 }
 
 /// Rows by table, and the tables the shop does without: "Rows read: orders 482, hours 1,115. Not in the folder: counts."
 fn rows_read(files: &[FileRead]) -> String {
     let name = |file: &FileRead| file.file.trim_end_matches(".csv").to_owned();
-    let rows = |file: &FileRead| Some(counted(i64::try_from(file.rows?).unwrap_or(i64::MAX), "", "").trim_end().to_owned());
-    let read: Vec<String> = files.iter().filter_map(|file| Some(format!("{} {}", name(file), rows(file)?))).collect();
+    let read: Vec<String> = files.iter().filter_map(|file| Some(format!("{} {}", name(file), number(file.rows?)))).collect();
     let absent: Vec<String> = files.iter().filter(|file| file.rows.is_none()).map(name).collect();
-    let mut text = format!("Rows read: {}.", if read.is_empty() { "none".to_owned() } else { read.join(", ") });
-    if !absent.is_empty() {
-        let _ = write!(text, " Not in the folder: {}.", absent.join(", "));
-    }
-    text
+    let absent = if absent.is_empty() { String::new() } else { format!(" Not in the folder: {}.", absent.join(", ")) };
+    format!("Rows read: {}.{absent}", if read.is_empty() { "none".to_owned() } else { read.join(", ") })
 }
 
 /// One line that says whether the figures can be trusted, and what to do where they cannot.
 #[must_use]
 pub fn verdict(problems: &[Problem]) -> String {
-    let count = |severity| problems.iter().filter(|problem| problem.severity == severity).count();
-    let (errors, warnings) = (count(Severity::Error), count(Severity::Warning));
+    let (errors, warnings) = (count(problems, Severity::Error), count(problems, Severity::Warning));
     let groups = grouped(problems, Severity::Warning).len();
     let how_many_warnings = how_many(warnings, Severity::Warning);
     match (errors, warnings, groups) {
-        (0, 0, _) => "No errors and no warnings.\n".to_owned(),
-        (0, 1, _) => "No errors. 1 warning.\n".to_owned(),
-        (0, _, 1) => format!("No errors. {how_many_warnings}, all of one kind.\n"),
-        (0, ..) => format!("No errors. {how_many_warnings} in {groups} groups.\n"),
-        (1, ..) => "1 error. Correct it and check again: until then nothing can be worked out.\n".to_owned(),
+        (0, 0, _) => "No errors and no warnings.".to_owned(),
+        (0, 1, _) => "No errors. 1 warning.".to_owned(),
+        (0, _, 1) => format!("No errors. {how_many_warnings}, all of one kind."),
+        (0, ..) => format!("No errors. {how_many_warnings} in {groups} groups."),
+        (1, ..) => "1 error. Correct it and check again: until then nothing can be worked out.".to_owned(),
         (errors, ..) => {
-            format!("{}. Correct them and check again: until then nothing can be worked out.\n", how_many(errors, Severity::Error))
+            format!("{}. Correct them and check again: until then nothing can be worked out.", how_many(errors, Severity::Error))
         }
     }
 }
@@ -76,27 +64,38 @@ pub fn verdict(problems: &[Problem]) -> String {
 /// For programs (`fairdozen.check/1`): of each group the first thousand problems, and all of them counted.
 #[must_use]
 pub fn check_json(files: &[FileRead], problems: &[Problem]) -> String {
-    let count = |severity| problems.iter().filter(|problem| problem.severity == severity).count();
-    let files: Vec<_> = files.iter().map(|file| json!({ "file": file.file, "rows": file.rows, "ignored_columns": file.ignored })).collect();
     let mut listed: BTreeMap<&str, usize> = BTreeMap::new();
     let is_listed = |problem: &&Problem| {
         let before = listed.entry(problem.kind.key).or_default();
         *before += 1;
         *before <= MOST
     };
-    let object = json!({
-        "schema": "fairdozen.check/1",
-        "files": files,
-        "errors": count(Severity::Error),
-        "warnings": count(Severity::Warning),
-        "assumed": count(Severity::Assumed),
-        "problems": problems.iter().filter(is_listed).collect::<Vec<_>>(),
-    });
-    format!("{object:#}\n")
+    let shown = problems.iter().filter(is_listed).cloned().collect();
+    json(&CheckRecord::of(files, problems, shown))
+}
+
+record! {
+    CheckRecord(files: &[FileRead], all: &[Problem], shown: Vec<Problem>) {
+        schema: &'static str = "fairdozen.check/1",
+        files: Vec<FileRecord> = files.iter().map(FileRecord::of).collect(),
+        errors: usize = count(all, Severity::Error),
+        warnings: usize = count(all, Severity::Warning),
+        assumed: usize = count(all, Severity::Assumed),
+        problems: Vec<Problem> = shown,
+    }
+}
+
+record! {
+    FileRecord(of: &FileRead) {
+        file: String = of.file.clone(),
+        rows: Option<usize> = of.rows,
+        ignored_columns: Vec<String> = of.ignored.clone(),
+    }
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::terminal;
     use super::*;
     use crate::reading::{Place, ProblemKind};
 
@@ -112,14 +111,14 @@ mod tests {
     #[test]
     fn the_last_line_is_right_for_one_and_for_many() {
         let warned = |prices, timers| verdict(&[of(&PRICE, prices), of(&TIMER, timers)].concat());
-        assert_eq!(warned(0, 0), "No errors and no warnings.\n");
-        assert_eq!(warned(1, 0), "No errors. 1 warning.\n");
-        assert_eq!(warned(2, 0), "No errors. 2 warnings, all of one kind.\n");
-        assert_eq!(warned(1, 1), "No errors. 2 warnings in 2 groups.\n");
-        assert_eq!(warned(1200, 3), "No errors. 1,203 warnings in 2 groups.\n");
-        assert_eq!(verdict(&of(&DATE, 1)), "1 error. Correct it and check again: until then nothing can be worked out.\n");
+        assert_eq!(warned(0, 0), "No errors and no warnings.");
+        assert_eq!(warned(1, 0), "No errors. 1 warning.");
+        assert_eq!(warned(2, 0), "No errors. 2 warnings, all of one kind.");
+        assert_eq!(warned(1, 1), "No errors. 2 warnings in 2 groups.");
+        assert_eq!(warned(1200, 3), "No errors. 1,203 warnings in 2 groups.");
+        assert_eq!(verdict(&of(&DATE, 1)), "1 error. Correct it and check again: until then nothing can be worked out.");
         let errors = [of(&DATE, 500), of(&PRICE, 3)].concat();
-        assert_eq!(verdict(&errors), "500 errors. Correct them and check again: until then nothing can be worked out.\n");
+        assert_eq!(verdict(&errors), "500 errors. Correct them and check again: until then nothing can be worked out.");
     }
 
     #[test]
@@ -127,7 +126,11 @@ mod tests {
         let mut problems = of(&PRICE, 54);
         problems[0] = problems[0].clone().at_stake(crate::quantity::millionths::Money(1_340_000));
         let dollars = Currency::of("USD");
-        let shown = |listing, currency| listed(&problems, Severity::Warning, listing, currency);
+        let list = |problems: &[Problem], listing, currency| {
+            let shown = sentences(problems, Severity::Warning, listing, currency);
+            terminal::list(&heading(problems, Severity::Warning), &shown)
+        };
+        let shown = |listing, currency| list(&problems, listing, currency);
         assert_eq!(
             shown(Listing::Grouped, Some(&dollars)),
             "54 warnings:\n  54 prices are low ($1.34 at stake): orders.csv, row 2 ('1'), row 3 ('1'), row 4 ('1') and 51 more.\n    Check them.\n"
@@ -139,10 +142,7 @@ mod tests {
             each.contains("  orders.csv, row 2, column x: '1' is odd ($1.34 at stake)\n  orders.csv, row 3, column x: '1' is odd\n"),
             "{each}"
         );
-        assert_eq!(
-            listed(&problems[..1], Severity::Warning, Listing::Grouped, None),
-            "1 warning:\n  orders.csv, row 2, column x: '1' is odd\n"
-        );
+        assert_eq!(list(&problems[..1], Listing::Grouped, None), "1 warning:\n  orders.csv, row 2, column x: '1' is odd\n");
     }
 
     #[test]
@@ -150,6 +150,6 @@ mod tests {
         let problems = [of(&DATE, 1500), of(&PRICE, 2)].concat();
         let json: serde_json::Value = serde_json::from_str(&check_json(&[], &problems)).unwrap();
         let of_group = |key: &str| json["problems"].as_array().unwrap().iter().filter(|problem| problem["group"] == key).count();
-        assert_eq!((of_group("date"), of_group("price"), &json["errors"]), (1000, 2, &json!(1500)));
+        assert_eq!((of_group("date"), of_group("price"), &json["errors"]), (1000, 2, &serde_json::json!(1500)));
     }
 }

@@ -1,7 +1,6 @@
 //! A quote as a person reads it.
 
-use super::layout::{aligned, wrapped};
-use super::screen::Screen;
+use super::document::{Block, Column, Document, Table};
 use super::words::{Currency, UNKNOWN, chance_in_words, colours, counted, hours, tenths};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::pricing::cost::Season;
@@ -12,19 +11,14 @@ use crate::quantity::ratio::multiply_divide;
 use crate::reading::problem::printable;
 use std::fmt::Write;
 
-/// What `--details` adds.
-pub const MORE: &str = "the chance that it pays, from which size it does, and what is counted";
-
 /// The price and what it pays, the lines, and what to know of them; how it was worked out with `--details`.
 #[must_use]
-pub fn quote_text(quote: &Quote, season: &Season, currency: &Currency, screen: Screen) -> String {
-    let mut text = format!("{}\n\n", wrapped(&answer(quote, currency), 0));
-    text.push_str(&table(quote, currency));
-    text.push('\n');
-    for line in notes(quote, season, currency, screen) {
-        let _ = writeln!(text, "{}", wrapped(&line, 0));
-    }
-    text
+pub fn quote_document(quote: &Quote, season: &Season, currency: &Currency) -> Document {
+    let mut document = Document::new("the chance that it pays, from which size it does, and what is counted");
+    document.push(Block::paragraph(answer(quote, currency)));
+    document.push(table(quote, currency));
+    notes(&mut document, quote, season, currency);
+    document
 }
 
 fn answer(quote: &Quote, currency: &Currency) -> String {
@@ -72,8 +66,8 @@ fn remedies_in_words(quote: &Quote, remedies: &Remedies, currency: &Currency) ->
     format!("To make it pay: {}.", ways.join(", or "))
 }
 
-fn table(quote: &Quote, currency: &Currency) -> String {
-    let headings = ["", "tier", "pieces", "price\neach", "price\nin all", "minutes\neach"];
+fn table(quote: &Quote, currency: &Currency) -> Table {
+    let figures = ["pieces", "price\neach", "price\nin all", "minutes\neach"].map(Column::figures);
     let cells = |line: &Line| {
         vec![
             format!("{}{}", printable(&line.key), if line.is_new { " (new)" } else { "" }),
@@ -101,49 +95,47 @@ fn table(quote: &Quote, currency: &Currency) -> String {
         currency.exact(quote.price),
         String::new(),
     ]);
-    aligned(&headings, &rows, 1)
+    Table { columns: [Column::name(""), Column::words("tier")].into_iter().chain(figures).collect(), rows, totals: 1 }
 }
 
-fn notes(quote: &Quote, season: &Season, currency: &Currency, screen: Screen) -> Vec<String> {
+fn notes(document: &mut Document, quote: &Quote, season: &Season, currency: &Currency) {
     let target = currency.short(quote.target);
-    let mut notes = Vec::new();
-    if let Some(chance) = quote.chance.filter(|_| screen.is_whole()) {
-        notes.push(format!("The chance that it pays {target} an hour is {}.", chance_in_words(chance)));
+    if let Some(chance) = quote.chance {
+        let chance = chance_in_words(chance);
+        document.push(Block::note(format!("The chance that it pays {target} an hour is {chance}.")).under_details());
     }
-    let is_small = matches!(quote.smallest, Smallest::From { pieces, .. } if pieces > quote.pieces);
-    notes.extend((screen.is_whole() || is_small).then(|| match quote.smallest {
+    document.push(match quote.smallest {
         Smallest::From { pieces, .. } if pieces > quote.pieces => {
-            format!("This set is too small: one mixed like it pays {target} an hour from {} up.", counted(pieces, "piece", "pieces"))
+            let pieces = counted(pieces, "piece", "pieces");
+            Block::note(format!("This set is too small: one mixed like it pays {target} an hour from {pieces} up."))
         }
         Smallest::From { pieces, .. } => {
-            format!("A set mixed like this pays {target} an hour from {} up.", counted(pieces, "piece", "pieces"))
+            let pieces = counted(pieces, "piece", "pieces");
+            Block::note(format!("A set mixed like this pays {target} an hour from {pieces} up.")).under_details()
         }
         Smallest::Never => {
-            format!("A larger set would not help: mixed like this, a piece brings in less than it takes at {target} an hour.")
+            Block::note(format!("A larger set would not help: mixed like this, a piece brings in less than it takes at {target} an hour."))
+                .under_details()
         }
-    }));
+    });
     if quote.lines.iter().any(|line| !line.has_materials) {
-        notes.push(
-            "Some of its ingredients are not counted, so the fair price is too low by their cost: fairdozen check says which.".to_owned(),
-        );
+        document.note("Some of its ingredients are not counted, so the fair price is too low by their cost: fairdozen check says which.");
     }
     if quote.lines.iter().any(|line| line.is_new) {
-        notes.push("A new design is assumed to take the time and cost of its tier's average.".to_owned());
+        document.note("A new design is assumed to take the time and cost of its tier's average.");
     }
     if quote.usual_colours && quote.colours > Money::ZERO {
-        notes.push("It is priced with the colours of your usual order; give --colours for another number.".to_owned());
+        document.note("It is priced with the colours of your usual order; give --colours for another number.");
     }
     if let Some(from) = quote.lines.iter().filter_map(|line| line.list_from).max() {
-        notes.push(format!("Prices are from your list of {from}."));
+        document.note(format!("Prices are from your list of {from}."));
     }
-    notes.extend(screen.is_whole().then(|| {
-        let minutes = match season.minutes_from {
-            MinutesFrom::Learned => "Minutes come from your logs.",
-            MinutesFrom::Card => "Minutes are your own guesses on the design card, so there is no range.",
-            MinutesFrom::Equal => "Every piece is assumed to take the same time, so there is no range.",
-        };
-        format!("{minutes} Last season's overhead, the hours and costs not tied to an order, and card fees are counted.")
-    }));
-    notes.push("Delivery and sales tax come on top. Hourly pay is before your own taxes.".to_owned());
-    notes
+    let minutes = match season.minutes_from {
+        MinutesFrom::Learned => "Minutes come from your logs.",
+        MinutesFrom::Card => "Minutes are your own guesses on the design card, so there is no range.",
+        MinutesFrom::Equal => "Every piece is assumed to take the same time, so there is no range.",
+    };
+    let counted = "Last season's overhead, the hours and costs not tied to an order, and card fees are counted.";
+    document.push(Block::note(format!("{minutes} {counted}")).under_details());
+    document.note("Delivery and sales tax come on top. Hourly pay is before your own taxes.");
 }

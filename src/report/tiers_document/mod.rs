@@ -3,41 +3,37 @@
 mod around;
 mod tables;
 
-use super::layout::wrapped;
-use super::screen::Screen;
+use super::document::{Block, Document};
 use super::words::{Currency, and, capitalised, change, orders_of, percent};
 use crate::pricing::change::Change;
+use crate::pricing::list_findings::Uneven;
 use crate::pricing::next_list::{DesignRow, NextList, TierRow, Wanted};
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
-use std::fmt::Write;
-
-/// What `--details` adds.
-pub const MORE: &str = "each design, what fair prices are made of, other remedies and what this is based on";
 
 /// The list and what a raise puts at risk; with `--details` also each design, what fair prices are made of, other remedies and
 /// what it is all based on.
 #[must_use]
-pub fn tiers_text(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency, screen: Screen) -> String {
-    let mut text = format!("{}\n\n", wrapped(&answer(list, wanted, changes, currency), 0));
-    section(&mut text, "The list", &tables::tiers(list, currency, screen));
-    if screen.is_whole() {
-        section(&mut text, "Design by design, cheapest to make first", &tables::designs(list, currency));
-        section(&mut text, "What the fair price of a piece is made of", &tables::made_of(list, currency));
-    }
-    section(&mut text, "What a raise puts at risk", &around::risk(list, currency, screen));
-    if screen.is_whole() {
-        section(&mut text, "What would help instead, at today's prices", &around::instead(list, currency));
-        section(&mut text, "What this is based on", &around::rests_on(list, wanted, changes, currency));
-    }
-    text.push_str(&caution());
-    text
-}
-
-fn section(text: &mut String, heading: &str, body: &str) {
-    if !body.is_empty() {
-        let _ = writeln!(text, "{heading}\n\n{body}");
-    }
+pub fn tiers_document(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> Document {
+    let mut document = Document::new("each design, what fair prices are made of, other remedies and what this is based on");
+    document.push(Block::paragraph(answer(list, wanted, changes, currency)));
+    document.section("The list");
+    document.extend(tables::tiers(list, currency));
+    document.section("Design by design, cheapest to make first");
+    document.extend(tables::designs(list, currency).into_iter().map(Block::under_details));
+    document.section("What the fair price of a piece is made of");
+    document.extend(tables::made_of(list, currency).into_iter().map(Block::under_details));
+    document.section("What a raise puts at risk");
+    document.extend(around::risk(list, currency));
+    document.section("What would help instead, at today's prices");
+    document.push(Block::list(around::instead(list, currency)).under_details());
+    document.section("What this is based on");
+    document.push(Block::list(around::based_on(list, wanted, changes, currency)).under_details());
+    document.section("");
+    document.note(
+        "Nobody knows how many customers a raise will cost. Hourly pay is before your own taxes. Not tax, legal or accounting advice.",
+    );
+    document
 }
 
 /// The list in a sentence, what it would have paid, and what is still wrong with it.
@@ -46,7 +42,7 @@ fn answer(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curre
     said.extend(poorer(list, currency));
     said.extend(would_have_paid(list, currency));
     said.extend(carried(list, currency));
-    for tier in short_tiers(list) {
+    for tier in list.short_tiers() {
         said.push(format!(
             "{} would still fall {} short over such a season, {} a piece.",
             capitalised(&printable(&tier.tier)),
@@ -62,25 +58,20 @@ fn answer(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curre
     said.join(" ")
 }
 
-fn short_tiers(list: &NextList) -> impl Iterator<Item = &TierRow> {
-    list.tiers.iter().filter(|tier| tier.short > Money::ZERO)
-}
-
 /// What the list reaches: `For every tier to pay $20 an hour, and every design your floor of $15`.
 fn reach(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> String {
     let target = currency.short(list.target);
     let changed: Vec<String> = changes.iter().map(change).collect();
     let with = if changed.is_empty() { String::new() } else { format!("with {}, ", and(&changed)) };
-    let is_short = short_tiers(list).next().is_some() || list.rows.iter().any(|row| row.under_floor);
-    capitalised(&if is_short {
-        let rise = wanted.max_rise.map_or_else(String::new, |rise| format!(" within a rise of {rise}"));
-        format!("{with}as near to {target} an hour as prices can come{rise}")
-    } else {
+    capitalised(&if list.reaches_target() {
         let above = |floor| if floor > list.target { ", which is higher" } else { "" };
         let floor = list
             .floor
             .map_or_else(String::new, |floor| format!(" and every design your floor of {}{}", currency.short(floor), above(floor)));
         format!("{with}for every tier to pay {target} an hour{floor}")
+    } else {
+        let rise = wanted.max_rise.map_or_else(String::new, |rise| format!(" within a rise of {rise}"));
+        format!("{with}as near to {target} an hour as prices can come{rise}")
     })
 }
 
@@ -101,7 +92,7 @@ const NAMED: usize = 3;
 
 /// The designs of a new tier: `letter, little star and 2 more`.
 fn its_designs(list: &NextList, tier: &TierRow) -> String {
-    let designs: Vec<String> = list.rows.iter().filter(|row| row.new_tier == tier.tier).map(|row| printable(&row.key)).collect();
+    let designs: Vec<String> = list.designs_of(tier).map(|row| printable(&row.key)).collect();
     if designs.len() > NAMED + 1 {
         let more = format!("{} more", designs.len() - NAMED);
         and(&designs.into_iter().take(NAMED).chain([more]).collect::<Vec<_>>())
@@ -114,9 +105,9 @@ fn its_designs(list: &NextList, tier: &TierRow) -> String {
 /// them all; without one, what is charged now pays more than it must.
 fn poorer(list: &NextList, currency: &Currency) -> Option<String> {
     let less = -list.orders.gain();
-    let noted = currency.whole(less) != currency.whole(Money::ZERO) && less > Money::ZERO;
+    let noted = less > Money::ZERO && !Currency::is_same_whole(less, Money::ZERO);
     noted.then(|| {
-        let why = if short_tiers(list).next().is_some() {
+        let why = if list.short_tiers().next().is_some() {
             "too few tiers hold designs whose prices may not rise enough to meet. Allow a larger rise, or more tiers"
         } else {
             "what you charge now pays more than this list needs to. Keep what sells at its price"
@@ -125,26 +116,14 @@ fn poorer(list: &NextList, currency: &Currency) -> Option<String> {
     })
 }
 
-/// Tenths of the least paid design's pay that the best paid one of its tier may reach before it is said.
-const APART: i128 = 15;
-
 /// Tiers in which some designs pay for others.
 fn carried(list: &NextList, currency: &Currency) -> Option<String> {
-    let of = |tier: &TierRow| {
-        let wages = || list.rows.iter().filter(|row| row.new_tier == tier.tier).filter_map(|row| Some((row.wage?, &row.key)));
-        let ((least, worst), (most, best)) = (wages().min()?, wages().max()?);
-        (most.0.saturating_mul(10) > least.0.saturating_mul(APART)).then(|| {
-            format!(
-                "in {} {} would pay {} an hour and {} {}",
-                printable(&tier.tier),
-                printable(best),
-                currency.exact(most),
-                printable(worst),
-                currency.exact(least)
-            )
-        })
+    let of = |Uneven { tier, best, worst }: Uneven<'_>| {
+        let (best, most) = (printable(&best.0.key), currency.exact(best.1));
+        let (worst, least) = (printable(&worst.0.key), currency.exact(worst.1));
+        format!("in {} {best} would pay {most} an hour and {worst} {least}", printable(&tier.tier))
     };
-    let told: Vec<String> = list.tiers.iter().filter_map(of).collect();
+    let told: Vec<String> = list.uneven_tiers().map(of).collect();
     (!told.is_empty()).then(|| format!("{}: with more tiers each would come nearer to its own price.", capitalised(&told.join(", "))))
 }
 
@@ -152,7 +131,7 @@ fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
     let (before, today, after) = (&list.all_in.before, &list.today, &list.all_in.after);
     let (was, would) = (before.wage()?, after.wage()?);
     // Over a season that began with another list, today's would have earned something else.
-    let at_todays = if list.is_todays() || currency.whole(today.owner_pay) == currency.whole(before.owner_pay) {
+    let at_todays = if list.is_todays() || Currency::is_same_whole(today.owner_pay, before.owner_pay) {
         String::new()
     } else {
         format!(" ({} at today's prices throughout)", currency.whole(today.owner_pay))
@@ -198,8 +177,7 @@ fn thinned(list: &NextList) -> Option<String> {
 
 /// Prices without ingredients are too low by them.
 fn without_materials(list: &NextList) -> Option<String> {
-    let without: Vec<String> =
-        list.rows.iter().filter(|row| !list.season.has_materials(row.design)).map(|row| printable(&row.key)).collect();
+    let without: Vec<String> = list.without_materials().map(|row| printable(&row.key)).collect();
     let whose = if without.len() == list.rows.len() { "any design".to_owned() } else { and(&without) };
     let advice = "log purchases and recipes, or set [materials] in shop.toml";
     (!without.is_empty()).then(|| format!("No ingredients are counted for {whose}, so prices are too low by their cost: {advice}."))
@@ -226,24 +204,12 @@ fn moves(list: &NextList, currency: &Currency) -> Option<String> {
     (!said.is_empty()).then(|| said.join(" "))
 }
 
-/// Shares of list value collected below and above which orders are not priced by the list.
-const USUAL: (i128, i128) = (MILLION * 85 / 100, MILLION * 105 / 100);
-
 fn beside_the_list(list: &NextList) -> Option<String> {
-    let comes_in = list.season.comes_in.share()?.0;
-    let (low, high) = USUAL;
-    let why = match comes_in {
-        _ if comes_in > high => "you charge more, by hand or by the set, and these prices assume you still will",
-        _ if comes_in < low => "discounts, gifts and prices by hand take the rest, and these prices make up for it",
-        _ => return None,
+    let collected = list.unusually_collected()?;
+    let why = if collected > Money(MILLION) {
+        "you charge more, by hand or by the set, and these prices assume you still will"
+    } else {
+        "discounts, gifts and prices by hand take the rest, and these prices make up for it"
     };
-    Some(format!("You collect {} of list value: {why}.", percent(Money(comes_in))))
-}
-
-/// The usual short caution.
-#[must_use]
-pub fn caution() -> String {
-    let text =
-        "Nobody knows how many customers a raise will cost. Hourly pay is before your own taxes. Not tax, legal or accounting advice.";
-    format!("{}\n", wrapped(text, 0))
+    Some(format!("You collect {} of list value: {why}.", percent(collected)))
 }

@@ -1,0 +1,64 @@
+//! The bridge for programs: CSV, stable.
+
+use super::record::{Form, record, records};
+use crate::quantity::millionths::{Minutes, Money};
+use crate::review::Bridge;
+use crate::review::bridge::{Effect, End, Group, GroupVariance};
+
+/// Rows of all together: `then`, every part, `now`; then of each group its parts and its `change`.
+#[must_use]
+pub fn bridge_csv(bridge: &Bridge) -> String {
+    let mut rows = vec![of_end("then", &bridge.then)];
+    rows.extend(bridge.parts.iter().map(|(part, effect)| BridgeRecord::of("all".to_owned(), part.word(), effect)));
+    rows.push(of_end("now", &bridge.now));
+    for group in &bridge.groups {
+        rows.extend(group.parts.iter().map(|(part, effect)| of_group(group, part.word(), effect)));
+        rows.push(of_group(group, "change", &group.change));
+    }
+    records(rows)
+}
+
+record! {
+    /// A line of [`bridge_csv`].
+    pub BridgeRecord(group: String, part: &'static str, effect: &Effect) {
+        group: String = group,
+        tier: Option<String> = None,
+        part: &'static str = part,
+        from: Option<String> = None,
+        to: Option<String> = None,
+        pieces_then: Option<i64> = None,
+        pieces_now: Option<i64> = None,
+        pay: Money = effect.pay,
+        minutes: Minutes = effect.minutes,
+        surplus: Money = effect.surplus,
+        wage_per_hour: Option<Money> = effect.wage,
+    }
+}
+
+fn of_end(part: &'static str, end: &End) -> BridgeRecord {
+    let whole = Effect { pay: end.whole.pay, minutes: end.whole.minutes, surplus: end.whole.surplus, wage: end.whole.wage };
+    let pieces = |when| (part == when).then_some(end.pieces);
+    BridgeRecord {
+        from: end.period.from.map(|day| day.to_string()),
+        to: end.period.to.map(|day| day.to_string()),
+        pieces_then: pieces("then"),
+        pieces_now: pieces("now"),
+        ..BridgeRecord::of("all".to_owned(), part, &whole)
+    }
+}
+
+fn of_group(group: &GroupVariance, part: &'static str, effect: &Effect) -> BridgeRecord {
+    let name = match &group.group {
+        Group::Design(name) => Form::Csv.text(name),
+        Group::Delivery => "delivery".to_owned(),
+        Group::KeptDeposits => "kept deposits".to_owned(),
+        Group::Unassigned => "unassigned".to_owned(),
+    };
+    let pieces = group.design().map(|_| group.pieces);
+    BridgeRecord {
+        tier: Form::Csv.known(group.tier.as_ref()),
+        pieces_then: pieces.map(|pieces| pieces.0),
+        pieces_now: pieces.map(|pieces| pieces.1),
+        ..BridgeRecord::of(name, part, effect)
+    }
+}

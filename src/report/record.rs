@@ -1,0 +1,118 @@
+//! Records for programs, in JSON or CSV from the same structures: names in a stable order, money and minutes as decimal strings,
+//! null or an empty cell for what is not known.
+
+use crate::reading::formula::guarded;
+use serde::Serialize;
+use serde_json::Value;
+
+/// What records are written for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// JSON, in which a text is as it was written.
+    Json,
+    /// CSV, in which a text that a spreadsheet would run as a formula is guarded.
+    Csv,
+}
+
+impl Form {
+    /// A text from a file as this form holds it.
+    #[must_use]
+    pub fn text(self, text: &str) -> String {
+        if self == Self::Csv { guarded(text).into_owned() } else { text.to_owned() }
+    }
+
+    /// The same of a text there may be.
+    #[must_use]
+    pub fn known(self, text: Option<&String>) -> Option<String> {
+        text.map(|text| self.text(text))
+    }
+}
+
+/// Declares a record that is made of something: its fields in the order they are written, each with its type and its value.
+macro_rules! record {
+    ($(#[$doc:meta])* $visible:vis $name:ident($($of:ident: $kind:ty),+) { $($field:ident: $type:ty = $value:expr,)+ }) => {
+        $(#[$doc])*
+        #[derive(Debug, Default, serde::Serialize)]
+        $visible struct $name {
+            $($field: $type,)+
+        }
+
+        impl $name {
+            fn of($($of: $kind),+) -> Self {
+                Self { $($field: $value,)+ }
+            }
+        }
+    };
+}
+pub(super) use record;
+
+/// A record, pretty-printed, with a last line break.
+#[must_use]
+pub fn json(record: &impl Serialize) -> String {
+    // Only maps whose keys are no text cannot be written, and no record has one.
+    serde_json::to_string_pretty(record).unwrap_or_default() + "\n"
+}
+
+/// Records as CSV under their [`headings`].
+#[must_use]
+pub fn records<R: Serialize + Default>(rows: impl IntoIterator<Item = R>) -> String {
+    let cell = |(_, value)| match value {
+        Value::Null => String::new(),
+        Value::String(text) => text,
+        other => other.to_string(),
+    };
+    csv(&headings::<R>(), rows.into_iter().map(|row| fields(&row).into_iter().map(cell).collect()))
+}
+
+/// Cells under headings, as many in each row as there are headings.
+#[must_use]
+pub fn csv(headings: &[String], rows: impl IntoIterator<Item = Vec<String>>) -> String {
+    let mut writer = csv::WriterBuilder::new().from_writer(Vec::new());
+    // Writing to memory cannot fail.
+    let mut write = |cells: Vec<String>| drop(writer.write_record(cells));
+    write(headings.iter().map(|heading| guarded(heading).into_owned()).collect());
+    rows.into_iter().for_each(&mut write);
+    String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
+}
+
+/// The names of a record's fields, in their order; those of a record `before` within it end in `_before`.
+#[must_use]
+pub fn headings<R: Serialize + Default>() -> Vec<String> {
+    fields(&R::default()).into_iter().map(|(name, _)| name).collect()
+}
+
+fn fields(record: &impl Serialize) -> Vec<(String, Value)> {
+    let Ok(Value::Object(object)) = serde_json::to_value(record) else { return Vec::new() };
+    let flat = |(name, value): (String, Value)| match value {
+        Value::Object(inner) => inner.into_iter().map(|(of, value)| (format!("{of}_{name}"), value)).collect(),
+        value => vec![(name, value)],
+    };
+    object.into_iter().flat_map(flat).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::millionths::Money;
+
+    record! { Inner(pay: Option<Money>) { pay: Option<Money> = pay, } }
+
+    record! {
+        Outer(key: &str, form: Form) {
+            key: String = form.text(key),
+            pieces: Option<i64> = None,
+            before: Inner = Inner::of(Some(Money(-3_500_000))),
+            after: Inner = Inner::of(None),
+        }
+    }
+
+    #[test]
+    fn a_record_is_the_same_in_both_forms() {
+        let record = |form| Outer::of("=1", form);
+        let headings = "key,pieces,pay_before,pay_after\n";
+        assert_eq!(records([record(Form::Csv)]), format!("{headings}'=1,,-3.500000,\n"));
+        assert_eq!(records::<Outer>([]), headings);
+        let read: Value = serde_json::from_str(&json(&record(Form::Json))).unwrap();
+        assert_eq!(read, serde_json::json!({ "key": "=1", "pieces": null, "before": { "pay": "-3.500000" }, "after": { "pay": null } }));
+    }
+}

@@ -1,0 +1,170 @@
+//! Documents on a terminal, at most 100 columns wide: prose wrapped, numbers to the right, words to the left.
+
+use super::document::{Block, Content, Document, Table};
+use super::screen::Screen;
+use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
+use std::borrow::Cow;
+use std::fmt::Write;
+use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
+
+/// Columns a line may take.
+const WIDTH: usize = 100;
+/// Letters of a name that are always kept.
+const LEAST_NAME: usize = 12;
+
+/// A document's first screen, or all of it; a first screen ends by saying what `--details` adds.
+#[must_use]
+pub fn printed(document: &Document, screen: Screen) -> String {
+    let mut text = String::new();
+    let mut ends_with_table = false;
+    for section in &document.sections {
+        let mut blocks = section.blocks.iter().filter(|block| block.stands_on(screen)).peekable();
+        if blocks.peek().is_none() {
+            continue;
+        }
+        text.push_str(if text.is_empty() { "" } else { "\n" });
+        if !section.heading.is_empty() {
+            let _ = writeln!(text, "{}\n", section.heading);
+        }
+        while let Some(block) = blocks.next() {
+            text.push_str(&shown(&block.content));
+            let stays_close = blocks.peek().is_none_or(|next| is_close(block) && is_close(next));
+            text.push_str(if stays_close { "" } else { "\n" });
+            ends_with_table = matches!(block.content, Content::Table(_));
+        }
+    }
+    if screen == Screen::First && !document.details.is_empty() {
+        let apart = if ends_with_table { "\n" } else { "" };
+        let _ = writeln!(text, "{apart}--details shows {}.", document.details);
+    }
+    text
+}
+
+/// Whether no blank line parts a block from others like it.
+fn is_close(block: &Block) -> bool {
+    matches!(block.content, Content::Note(_) | Content::Finding(_) | Content::Line(_))
+}
+
+fn shown(content: &Content) -> String {
+    match content {
+        Content::Paragraph(text) | Content::Note(text) => wrapped(text, "", "") + "\n",
+        Content::Finding(text) => wrapped(text, "", "  ") + "\n",
+        Content::Line(text) => format!("{text}\n"),
+        Content::List(lead, items) => list(lead, items),
+        Content::Table(table) => aligned(table),
+        Content::Figures(lines) => lines.iter().fold(String::new(), |text, (label, figure)| text + &format!("  {label:<58}{figure:>14}\n")),
+    }
+}
+
+/// A list, its items two columns in, below the line that leads to it where that is not blank.
+#[must_use]
+pub fn list(lead: &str, items: &[String]) -> String {
+    let lead = if lead.is_empty() { String::new() } else { format!("{lead}\n") };
+    items.iter().fold(lead, |text, item| text + &wrapped(item, "  ", "    ") + "\n")
+}
+
+/// Prose broken into lines between its words.
+#[must_use]
+pub fn prose(text: &str) -> String {
+    wrapped(text, "", "")
+}
+
+fn wrapped(text: &str, first: &str, later: &str) -> String {
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let options = Options::new(WIDTH).initial_indent(first).subsequent_indent(later).break_words(false);
+    let options = options.wrap_algorithm(WrapAlgorithm::FirstFit).word_separator(WordSeparator::AsciiSpace);
+    textwrap::fill(&text, options.word_splitter(WordSplitter::NoHyphenation))
+}
+
+/// A table with a rule above its totals. Names too long for the width are cut, with an ellipsis.
+fn aligned(table: &Table) -> String {
+    let longest = table.rows.iter().filter_map(|row| row.first()).map(|name| name.chars().count()).max().unwrap_or(0);
+    let text = drawn(table, longest);
+    let over = text.lines().map(|line| line.chars().count()).max().unwrap_or(0).saturating_sub(WIDTH);
+    if over == 0 { text } else { drawn(table, longest.saturating_sub(over).max(LEAST_NAME)) }
+}
+
+fn drawn(table: &Table, name: usize) -> String {
+    let mut drawn = comfy_table::Table::new();
+    drawn.load_style(TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─')));
+    drawn.set_content_arrangement(ContentArrangement::Disabled);
+    drawn.set_header(table.columns.iter().map(|column| column.heading.as_ref()));
+    for row in &table.rows {
+        drawn.add_row(row.iter().enumerate().map(|(at, cell)| if at == 0 { cut(cell, name) } else { Cow::from(cell) }));
+    }
+    for (drawn, column) in drawn.column_iter_mut().zip(&table.columns) {
+        drawn.set_padding((0, 1));
+        drawn.set_cell_alignment(if column.is_words { CellAlignment::Left } else { CellAlignment::Right });
+    }
+    let text = drawn.to_string();
+    let mut lines: Vec<&str> = text.lines().map(str::trim_end).collect();
+    let rule = lines.iter().find(|line| line.contains('─')).copied().unwrap_or_default();
+    if table.totals > 0 && table.totals < table.rows.len() {
+        lines.insert(lines.len() - table.totals, rule);
+    }
+    lines.join("\n") + "\n"
+}
+
+fn cut(text: &str, most: usize) -> Cow<'_, str> {
+    if text.chars().count() <= most {
+        return Cow::from(text);
+    }
+    Cow::from(text.chars().take(most.saturating_sub(1)).chain(['…']).collect::<String>())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::document::{Column, Tells};
+    use super::*;
+
+    fn table(names: &[&str], totals: usize) -> Table {
+        let rows = names.iter().map(|name| [*name, "9.50", ""].map(String::from).to_vec()).collect();
+        Table { columns: vec![Column::name("design"), Column::figures("paid"), Column::of(Tells::Verdict)], rows, totals }
+    }
+
+    #[test]
+    fn figures_stand_to_the_right_and_totals_below_a_rule() {
+        let mut table = table(&["moth", "total"], 1);
+        table.rows[0][2] = "pays".to_owned();
+        table.rows[1][1] = "19.00".to_owned();
+        let expected = "design   paid  verdict\n───────────────────────\nmoth     9.50  pays\n───────────────────────\ntotal   19.00\n";
+        assert_eq!(aligned(&table), expected);
+    }
+
+    #[test]
+    fn long_names_are_cut_to_the_width() {
+        let text = aligned(&table(&["x".repeat(300).as_str()], 0));
+        assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{text}");
+        assert!(text.contains('…'));
+    }
+
+    #[test]
+    fn prose_is_wrapped_between_words() {
+        let text = prose(&"word ".repeat(40));
+        assert!(text.lines().all(|line| line.chars().count() <= WIDTH));
+        assert_eq!((text.lines().count(), text.split_whitespace().count()), (2, 40));
+        let text = list("Some:", &["word ".repeat(40)]);
+        assert!(text.lines().all(|line| line.chars().count() <= WIDTH) && text.starts_with("Some:\n  word"));
+        assert!(text.lines().skip(2).all(|line| line.starts_with("    word")), "{text}");
+        let path = "x/".repeat(80);
+        assert_eq!(prose(&format!("In {path} now")), format!("In\n{path}\nnow"));
+    }
+
+    #[test]
+    fn sections_and_blocks_stand_apart_and_notes_together() {
+        let mut document = Document::new("the rest");
+        document.push(Block::paragraph("Answer."));
+        document.section("Heading");
+        document.push(table(&["moth"], 0));
+        document.note("One.");
+        document.push(Block::note("Two.").under_details());
+        document.note("Three.");
+        document.section("Only there");
+        document.push(Block::list(vec!["item".to_owned()]).under_details());
+        let table = "design  paid  verdict\n──────────────────────\nmoth    9.50\n";
+        let first = format!("Answer.\n\nHeading\n\n{table}\nOne.\nThree.\n--details shows the rest.\n");
+        assert_eq!(printed(&document, Screen::First), first);
+        let whole = format!("Answer.\n\nHeading\n\n{table}\nOne.\nTwo.\nThree.\n\nOnly there\n\n  item\n");
+        assert_eq!(printed(&document, Screen::Details), whole);
+    }
+}

@@ -1,0 +1,78 @@
+//! What would have been, for programs: JSON (`fairdozen.whatif/1`) and CSV, stable.
+
+use super::record::{Form, json, record, records};
+use crate::pricing::cost::Smallest;
+use crate::pricing::what_if::{Both, Figures, WhatIf};
+use crate::quantity::millionths::{Minutes, Money};
+use serde::Serialize;
+
+/// The JSON object, pretty-printed with a last line break.
+#[must_use]
+pub fn whatif_json(answer: &WhatIf, currency: &str) -> String {
+    json(&AnswerRecord::of(answer, currency))
+}
+
+/// The rows, the total and all in, told apart by the first column.
+#[must_use]
+pub fn whatif_csv(answer: &WhatIf) -> String {
+    let line = |part, row| LineRecord { part, row };
+    let whole = |key, both| RowRecord::of(key, None, both, answer.target, Form::Csv);
+    let totals = [line("total", whole("total", &answer.total)), line("all_in", whole("all in", &answer.all_in))];
+    records(rows(answer, Form::Csv).into_iter().map(|row| line("row", row)).chain(totals))
+}
+
+fn rows(answer: &WhatIf, form: Form) -> Vec<RowRecord> {
+    answer.rows.iter().map(|row| RowRecord::of(&row.key, row.tier.as_ref(), &row.both, answer.target, form)).collect()
+}
+
+record! {
+    AnswerRecord(answer: &WhatIf, currency: &str) {
+        schema: &'static str = "fairdozen.whatif/1",
+        currency: String = currency.to_owned(),
+        from: Option<String> = answer.period.from.map(|day| day.to_string()),
+        to: Option<String> = answer.period.to.map(|day| day.to_string()),
+        by: &'static str = answer.by.word(),
+        target: Option<Money> = answer.target,
+        rows: Vec<RowRecord> = rows(answer, Form::Json),
+        total: BothRecord = BothRecord::of(&answer.total, answer.target),
+        all_in: BothRecord = BothRecord::of(&answer.all_in, answer.target),
+        orders: usize = answer.orders,
+        orders_turned_away: usize = answer.turned_away,
+        smallest_order: Option<i64> = answer.smallest_order.and_then(Smallest::pieces),
+    }
+}
+
+#[derive(Default, Serialize)]
+struct LineRecord {
+    part: &'static str,
+    #[serde(flatten)]
+    row: RowRecord,
+}
+
+record! {
+    RowRecord(key: &str, tier: Option<&String>, both: &Both, target: Option<Money>, form: Form) {
+        key: String = form.text(key),
+        tier: Option<String> = form.known(tier),
+        before: FiguresRecord = FiguresRecord::of(&both.before, target),
+        after: FiguresRecord = FiguresRecord::of(&both.after, target),
+    }
+}
+
+record! {
+    BothRecord(both: &Both, target: Option<Money>) {
+        before: FiguresRecord = FiguresRecord::of(&both.before, target),
+        after: FiguresRecord = FiguresRecord::of(&both.after, target),
+    }
+}
+
+record! {
+    FiguresRecord(figures: &Figures, target: Option<Money>) {
+        // Need not be whole where there are fewer.
+        pieces: Minutes = Minutes(figures.pieces),
+        revenue: Money = figures.revenue,
+        owner_pay: Money = figures.owner_pay,
+        owner_minutes: Minutes = figures.owner_minutes,
+        wage_per_hour: Option<Money> = figures.wage(),
+        surplus: Option<Money> = figures.surplus(target),
+    }
+}

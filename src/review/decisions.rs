@@ -1,0 +1,40 @@
+//! Designs that do not pay, by what mends them.
+
+use super::below_target::BelowTarget;
+use super::monthly::Review;
+use super::verdict::Verdict;
+
+/// Fewer orders than these are few for a design.
+const FEW: i64 = 3;
+
+/// All designs that need a decision, most short first within each list.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Decisions<'a> {
+    /// To be mended one by one.
+    pub own: Vec<&'a BelowTarget>,
+    /// Too little paid only because of what is shared by the order: one remedy mends them all.
+    pub set_up_too_dear: Vec<&'a BelowTarget>,
+    /// Those of which it cannot be told yet.
+    pub open: Vec<&'a BelowTarget>,
+    /// Whether any design was judged at all.
+    pub judged: bool,
+}
+
+impl<'a> Decisions<'a> {
+    /// Of a review.
+    #[must_use]
+    pub fn of(review: &'a Review) -> Self {
+        let (told, open): (Vec<&BelowTarget>, Vec<&BelowTarget>) =
+            review.below_target.iter().partition(|design| design.row.is_conclusive());
+        let (set_up_too_dear, own) = told.into_iter().partition(|design| design.verdict == Verdict::SetUpTooDear);
+        Self { own, set_up_too_dear, open, judged: review.designs.rows.iter().any(|row| row.verdict.is_some()) }
+    }
+}
+
+impl BelowTarget {
+    /// Whether so few orders hold it that they say little.
+    #[must_use]
+    pub fn is_of_few_orders(&self) -> bool {
+        self.row.known.orders < FEW
+    }
+}
