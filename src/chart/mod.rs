@@ -31,6 +31,6 @@ pub use draw::times::{is_drawn, label as time_label};
 pub use form::Chart;
 pub use form::bars::{BarRow, Bars, Series};
 pub use form::columns::{Column, Columns, Month, Panel};
-pub use form::scatter::{Corner, Dimension, Level, Line, LineLook, Measure, Point, Scatter};
+pub use form::points::{Corner, Dimension, Level, Line, LineLook, Measure, Point, Scatter};
 pub use form::steps::{Step, Steps};
 pub use form::strips::{Strip, Strips};

@@ -8,9 +8,9 @@
 //! Entries that no line can carry are unassigned. Helper pay follows the helper's minutes.
 
 use super::bill::Bill;
+use super::estimated_entry::EstimatedEntry;
 use super::lines::{Lines, Span};
 use super::minutes_each::{MinutesEach, MinutesFrom};
-use super::posterior::EstimatedEntry;
 use super::sharing::add;
 use super::splitter::{EntryKey, Split, Splitter};
 use super::unassigned::{Source, Unassigned, UnassignedLog};

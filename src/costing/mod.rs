@@ -20,8 +20,10 @@
 pub mod base_unit;
 pub mod bill;
 mod error;
+pub mod estimated_entry;
 pub mod facts;
 pub mod fees;
+pub mod figure;
 pub mod item_uses;
 pub mod kinds;
 pub mod labour;

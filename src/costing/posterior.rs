@@ -5,8 +5,8 @@
 //! test ties both splits: costing the shop by one draw gives the pay and minutes of that draw here. The sums of a
 //! whole order or month do not depend on the draws.
 
+use super::estimated_entry::{EstimatedEntry, float};
 use super::facts::{Facts, Figure, column};
-use super::splitter::{EntryKey, Served};
 use crate::ids::{Design, Id, Order};
 use crate::minutes::observations::Covers;
 use crate::minutes::observed::{real, usual_colours, whole};
@@ -171,32 +171,4 @@ impl Posterior {
             }
         }
     }
-}
-
-/// An entry split by learned minutes.
-#[derive(Debug, Clone)]
-pub struct EstimatedEntry {
-    covers: Covers,
-    /// Orders with the lines that share it.
-    served: Vec<(Id<Order>, Vec<usize>)>,
-    /// The owner's minutes, helpers' minutes, and helper pay.
-    owner: f64,
-    helper: f64,
-    pay: f64,
-}
-
-impl EstimatedEntry {
-    /// Takes an entry; `None` if it is not split by learned minutes.
-    pub(super) fn of(entry: &EntryKey, minutes: i128, pay: i128, served: &Served) -> Option<Self> {
-        let minutes = float(minutes);
-        let covers = if entry.stage.is_some() { Covers::Decorating } else { Covers::Whole };
-        let (owner, helper) = if entry.who.is_some() { (0.0, minutes) } else { (minutes, 0.0) };
-        (!served.is_empty()).then(|| Self { covers, served: served.clone(), owner, helper, pay: float(pay) })
-    }
-}
-
-/// Converts millionths to a float.
-#[expect(clippy::cast_precision_loss, reason = "an estimate needs no more than 53 bits")]
-fn float(millionths: i128) -> f64 {
-    millionths as f64 / 1e6
 }

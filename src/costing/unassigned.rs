@@ -1,6 +1,6 @@
 //! Unassigned hours and costs: those that no line can carry. They are shown and counted, never dropped.
 
-use super::facts::{Figure, Figures};
+use super::figure::{Figure, Figures};
 use crate::ids::{Id, Item, Stage};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Day, Period};

@@ -6,7 +6,8 @@ pub mod columns;
 mod line_labels;
 mod names;
 mod plot;
-pub mod scatter;
+pub mod points;
+mod scatter;
 pub mod steps;
 pub mod strips;
 

@@ -1,7 +1,7 @@
 //! The names of points: beside them, or in a list below the plot under a number; and the list of levels.
 
 use super::plot::{NAME_HEIGHT, Plot, TO_BASELINE};
-use super::scatter::{Level, Point};
+use super::points::{Level, Point};
 use crate::chart::draw::labels::{Labels, Place};
 use crate::chart::draw::picture::{Align, Layer, Picture, Role, Words};
 use crate::chart::draw::theme::{INK, SOFT_INK};

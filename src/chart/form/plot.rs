@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::line_labels::LineLabels;
-use super::scatter::{Corner, Line, LineLook, Measure, Point, Ranges, Scatter};
+use super::points::{Corner, Line, LineLook, Measure, Point, Ranges, Scatter};
 use crate::chart::Tone;
 use crate::chart::draw::axis::Axis;
 use crate::chart::draw::heading::axis_title;

@@ -1,4 +1,4 @@
-//! The columns of the facts other than their [`Figure`](super::figure::Figure)s, by name and type.
+//! The columns of the facts other than their [`Figure`](crate::costing::figure::Figure)s, by name and type.
 
 use crate::ids::{Channel, Design, Order, Theme, Tier};
 use polars::prelude::{Expr, col};

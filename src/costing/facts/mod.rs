@@ -1,13 +1,13 @@
 //! Facts: one row per cookie or delivery line of each order handed over, and one per kept deposit.
 //!
-//! A frame of typed columns: [`column`](mod@column)s that identify a line, one column per [`figure`], and minutes by stage.
+//! A frame of typed columns: [`column`](mod@column)s that identify a line, one column per [`Figure`], and minutes by stage.
 //! Figures are 64-bit; sums of them are taken in 128 bits, because sums of 64-bit columns wrap silently.
 
 pub mod column;
-pub mod figure;
 
 use super::error::CostingError;
 use super::fees::Fees;
+pub use super::figure::{Figure, Figures};
 use super::labour::Labour;
 use super::lines::{LineKind, Lines};
 use super::materials::Materials;
@@ -18,7 +18,7 @@ use crate::quantity::{Day, Period, TooLarge, ratio};
 use crate::shop::Shop;
 use crate::shop::orders::Kind;
 use column::Ids;
-pub use figure::{Figure, Figures};
+
 use polars::prelude::*;
 
 /// The facts of a shop: of all its logs or of a period.
