@@ -3,6 +3,7 @@
 use super::files::FileError;
 use crate::chart::ChartError;
 use crate::costing::CostingError;
+use crate::pricing::error::{PricingError, TypedError, UnknownName};
 use crate::quantity::TooLarge;
 use polars::error::PolarsError;
 
@@ -24,6 +25,12 @@ pub enum Error {
     /// The shop could not be costed.
     #[error(transparent)]
     Costing(#[from] CostingError),
+    /// There is no price, list or quote.
+    #[error(transparent)]
+    Pricing(#[from] PricingError),
+    /// Something was typed that cannot be read.
+    #[error(transparent)]
+    Typed(#[from] TypedError),
     /// A chart could not be drawn.
     #[error(transparent)]
     Chart(#[from] ChartError),
@@ -49,8 +56,25 @@ impl Error {
     /// The exit code: 1 where the shop's data is at fault, else 2.
     pub fn code(&self) -> u8 {
         match self {
-            Self::Data(_) | Self::TooLarge(_) | Self::Costing(CostingError::TooLarge(_)) | Self::File(FileError::Overtaken(_)) => 1,
-            Self::Usage(_) | Self::Frame(_) | Self::Costing(CostingError::Frame(_)) | Self::Chart(_) | Self::Page(_) | Self::File(_) => 2,
+            Self::Data(_)
+            | Self::TooLarge(_)
+            | Self::Costing(CostingError::TooLarge(_))
+            | Self::Pricing(PricingError::Costing(CostingError::TooLarge(_)))
+            | Self::File(FileError::Overtaken(_)) => 1,
+            Self::Usage(_)
+            | Self::Frame(_)
+            | Self::Costing(CostingError::Frame(_))
+            | Self::Pricing(_)
+            | Self::Typed(_)
+            | Self::Chart(_)
+            | Self::Page(_)
+            | Self::File(_) => 2,
         }
+    }
+}
+
+impl From<UnknownName> for Error {
+    fn from(error: UnknownName) -> Self {
+        Self::Typed(error.into())
     }
 }

@@ -42,9 +42,9 @@ fn answer(arguments: &arguments::Arguments) -> Result<Outcome, Error> {
         Some(arguments::Command::Review(arguments)) => review::run(arguments),
         Some(arguments::Command::Wage(arguments)) => wage::run(arguments),
         Some(arguments::Command::Minutes(arguments)) => minutes::run(arguments),
-        Some(arguments::Command::Tiers(arguments)) => Ok(tiers::run(arguments)),
-        Some(arguments::Command::Whatif(arguments)) => Ok(whatif::run(arguments)),
-        Some(arguments::Command::Quote(arguments)) => Ok(quote::run(arguments)),
+        Some(arguments::Command::Tiers(arguments)) => tiers::run(arguments),
+        Some(arguments::Command::Whatif(arguments)) => whatif::run(arguments),
+        Some(arguments::Command::Quote(arguments)) => quote::run(arguments),
         Some(arguments::Command::Export(arguments)) => export::run(arguments),
         None => review::run_after_check(arguments),
     }

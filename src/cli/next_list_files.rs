@@ -4,8 +4,8 @@
 //! design's tier that day. So before anything is written the changed shop is read again, in memory: every row must have the price it
 //! has now, and every day before the list starts its list prices.
 
+use super::error::Error;
 use super::files::tables::Change;
-use super::outcome::Outcome;
 use super::shop::Opened;
 use crate::ids::{Design, Id};
 use crate::pricing::at_prices::own_list;
@@ -42,7 +42,7 @@ struct Move {
 }
 
 /// Works out what the tables become.
-pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<Prepared<'a>, Outcome> {
+pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<Prepared<'a>, Error> {
     let Opened { folder, shop, .. } = opened;
     let moved = moves(shop, list, starts);
     if list.is_todays() {
@@ -50,7 +50,7 @@ pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<P
     }
     for tier in &list.tiers {
         if shop.prices.starts(&tier.tier, starts) {
-            return Err(Outcome::wrong(format!(
+            return Err(Error::usage(format!(
                 "tiers.csv already has a price for {} from {starts}, so nothing was written; remove that row, or name another day with --starts",
                 tier.tier
             )));
@@ -59,7 +59,7 @@ pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<P
     let last = last_day(shop).unwrap_or(starts);
     let overtaken = list.tiers.iter().find_map(|tier| Some((tier, shop.prices.next_start(&tier.tier, starts).filter(|day| *day <= last)?)));
     if let Some((tier, day)) = overtaken {
-        return Err(Outcome::wrong(format!(
+        return Err(Error::usage(format!(
             "tiers.csv has a price for {} from {day}, so a list from {starts} would be out of date already; nothing was written; name a later day with --starts",
             tier.tier
         )));
@@ -76,7 +76,7 @@ pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<P
     let eve = Day(starts.0 - 1);
     let hers = moved.iter().filter(|moved| moved.earlier.is_some()).filter_map(|moved| shop.designs.tier_on(moved.design, eve));
     if let Some(tier) = hers.into_iter().find(cannot_stand) {
-        return Err(Outcome::wrong(format!(
+        return Err(Error::usage(format!(
             "designs leave the tier '{tier}', but its name cannot be written under earlier_tiers, so nothing was written; rename that tier in \
              designs.csv and tiers.csv first"
         )));
@@ -96,7 +96,7 @@ pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<P
 
 impl Prepared<'_> {
     /// Writes them, all or none.
-    pub fn write(self) -> Result<String, Outcome> {
+    pub fn write(self) -> Result<String, Error> {
         self.change.map_or(Ok(()), |change| change.commit())?;
         Ok(self.said)
     }
@@ -149,25 +149,25 @@ fn edited(
     table: &TableSpecification,
     headings: &str,
     edit: impl FnOnce(&mut TableEdit<'_>) -> Option<()>,
-) -> Result<Vec<u8>, Outcome> {
+) -> Result<Vec<u8>, Error> {
     let (folder, file, none) = (&opened.folder, table.file(), Renamed::new());
     let renamed = opened.shop.settings.columns.get(table.name).unwrap_or(&none);
     let bytes = folder.bytes(&file).unwrap_or(headings.as_bytes());
     let changed = TableEdit::of(bytes, table, renamed).and_then(|mut table| edit(&mut table).map(|()| table.finish()));
     changed.ok_or_else(|| {
         let what = "its rows could not be changed, so nothing was written";
-        Outcome::data(format!("{}\n", Problem::of_file(&CANNOT_CHANGE, folder.name(&file), what)))
+        Error::data(Problem::of_file(&CANNOT_CHANGE, folder.name(&file), what).to_string())
     })
 }
 
 /// Reads the changed shop: it must be sound, and its orders must bring in what they do now.
-fn keeps_the_past(change: &Change<'_>, shop: &Shop, moved: &[Move], starts: Day) -> Result<(), Outcome> {
+fn keeps_the_past(change: &Change<'_>, shop: &Shop, moved: &[Move], starts: Day) -> Result<(), Error> {
     let loaded = change.changed().load(&Skipped::new());
     if let Some(problem) = loaded.problems.iter().find(|problem| problem.severity == Severity::Error) {
-        return Err(Outcome::data(format!("Nothing was written, because with the new list your tables would have an error: {problem}\n")));
+        return Err(Error::data(format!("Nothing was written, because with the new list your tables would have an error: {problem}")));
     }
     let Some(changed) = loaded.shop.filter(|changed| changed.orders.rows() == shop.orders.rows()) else {
-        return Err(Outcome::data("Nothing was written, because the new list would change your orders.\n"));
+        return Err(Error::data("Nothing was written, because the new list would change your orders."));
     };
     let tier = |of: &Shop, name: &str| {
         of.designs.find(name).and_then(|design| of.designs.tier[design]).map(|tier| of.designs.tiers.text(tier).to_owned())
@@ -175,7 +175,7 @@ fn keeps_the_past(change: &Change<'_>, shop: &Shop, moved: &[Move], starts: Day)
     let meant: BTreeMap<&str, &str> = moved.iter().map(|moved| (moved.key.as_str(), moved.tier.as_str())).collect();
     if shop.designs.names.iter().any(|name| tier(&changed, name) != meant.get(name).map(|to| (*to).to_owned()).or_else(|| tier(shop, name)))
     {
-        return Err(Outcome::data("Nothing was written, because the new list would change the tiers of other designs.\n"));
+        return Err(Error::data("Nothing was written, because the new list would change the tiers of other designs."));
     }
     let rows = || 0..shop.orders.rows();
     let hanging: Vec<usize> = rows().filter(|row| shop.orders.price[*row] != changed.orders.price[*row]).collect();
@@ -186,15 +186,15 @@ fn keeps_the_past(change: &Change<'_>, shop: &Shop, moved: &[Move], starts: Day)
     let of_row = |row: usize| Some((shop.orders.design[row]?, shop.orders.head(shop.orders.order[row]).day));
     let differs = |(design, day): (Id<Design>, Day)| day < starts && was(design, day) != is(design, day);
     match rows().filter_map(of_row).find(|of| differs(*of)) {
-        Some((design, day)) => Err(Outcome::data(format!(
-            "Nothing was written, because it would change the list price of {} on {day}.\n",
+        Some((design, day)) => Err(Error::data(format!(
+            "Nothing was written, because it would change the list price of {} on {day}.",
             shop.designs.names.text(design)
         ))),
         None => Ok(()),
     }
 }
 
-fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
+fn refused(shop: &Shop, hanging: &[usize]) -> Error {
     let designs: BTreeSet<&str> =
         hanging.iter().filter_map(|row| shop.orders.design[*row]).map(|design| shop.designs.names.text(design)).collect();
     let (rows, have) = match hanging.len() {
@@ -207,7 +207,7 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Outcome {
         ORDERS.file(),
         designs.into_iter().collect::<Vec<_>>().join(", ")
     );
-    Outcome::data(prose(&text) + "\n")
+    Error::data(prose(&text))
 }
 
 fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> String {
@@ -217,7 +217,7 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     let old_rows = if shop.prices.is_empty() { "" } else { "; the old rows are still there" };
     let mut said = format!("The new list is in {tiers_file}: {} from {starts}{old_rows}.\n", counted(list.tiers.len(), "price", "prices"));
     if !shop.designs.on_card {
-        said.push_str("Your designs and their tiers are in a new file, designs.csv.\n");
+        said.push_str("Your designs and their tiers are in a new file, designs.csv.");
     } else if !moved.is_empty() {
         let named: Vec<String> = moved.iter().map(|moved| format!("{} to {}", moved.key, moved.tier)).collect();
         let text = format!(

@@ -1,7 +1,6 @@
 //! The outcome of a command: text for both streams and an exit code.
 
 use super::error::Error;
-use super::files::FileError;
 use crate::reading::file::plain;
 use std::fmt::Write as _;
 use std::io::{ErrorKind, Write as _};
@@ -23,18 +22,6 @@ impl Outcome {
     #[must_use]
     pub fn of(out: impl Into<String>) -> Self {
         Self { out: out.into(), ..Self::default() }
-    }
-
-    /// The shop's data has errors.
-    #[must_use]
-    pub fn data(err: impl Into<String>) -> Self {
-        Self { err: err.into(), code: 1, ..Self::default() }
-    }
-
-    /// The program was asked for something it cannot give.
-    #[must_use]
-    pub fn wrong(err: impl std::fmt::Display) -> Self {
-        Self { err: format!("{err}\n"), code: 2, ..Self::default() }
     }
 
     /// Turns clap's message into an outcome: help and version are answers, all else is wrong usage.
@@ -74,11 +61,5 @@ impl From<Error> for Outcome {
             err.push('\n');
         }
         Self { out: String::new(), err, code: error.code() }
-    }
-}
-
-impl From<FileError> for Outcome {
-    fn from(error: FileError) -> Self {
-        Error::from(error).into()
     }
 }

@@ -1,6 +1,7 @@
 //! `quote`: a new set, priced from the tiers.
 
 use super::arguments::Quote as Arguments;
+use super::error::Error;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, rough_note};
 use super::tiers::target;
@@ -19,28 +20,24 @@ use std::collections::BTreeMap;
 /// Common practice, no source: 20 to 30 per cent.
 const COMMON_RUSH: Percent = Percent(25_000_000);
 
-pub fn run(arguments: &Arguments) -> Outcome {
-    answer(arguments).unwrap_or_else(|outcome| outcome)
-}
-
-fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
+pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
     let target = target(&opened.shop, arguments.target)?;
-    let parts = set::read(&opened.shop, &arguments.set).map_err(Outcome::wrong)?;
+    let parts = set::read(&opened.shop, &arguments.set)?;
     let own = costed(&mut opened, arguments.costing.options())?;
     let shop = &opened.shop;
     let day = arguments.date.unwrap_or(Day(i32::MAX));
     let reference = Reference { period: last_year(shop), day, unassigned: true, costs: &BTreeMap::new() };
-    let season = Season::at_present(shop, &own, reference).map_err(|error| Outcome::data(error.to_string()))?;
+    let season = Season::at_present(shop, &own, reference)?;
     if !season.has_hours() {
-        return Err(Outcome::wrong(
+        return Err(Error::usage(
             "no order of the last 12 months has hours, so the time this set takes is unknown; log minutes by order in hours.csv",
         ));
     }
     let usual = usual_rush(shop);
     let rush = arguments.rush.map(|rush| rush.or(usual).unwrap_or(COMMON_RUSH));
     let request = Request { parts, colours: arguments.colours, rush, day, target };
-    let quote = quote(shop, &season, &request).map_err(Outcome::wrong)?;
+    let quote = quote(shop, &season, &request)?;
     let out = if arguments.json {
         quote_json(&quote, &shop.settings.currency)
     } else {

@@ -1,8 +1,9 @@
 //! `tiers`: next season's price list, what a raise would earn and what it puts at risk.
 
 use super::arguments::Tiers;
+use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
-use super::next_list_files::prepare;
+use super::next_list_files::{Prepared, prepare};
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::chart::{self, Chart, Width};
@@ -25,13 +26,9 @@ use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::path::Path;
 
-pub fn run(arguments: &Tiers) -> Outcome {
-    answer(arguments).unwrap_or_else(|outcome| outcome)
-}
-
-fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
+pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
     if arguments.write && arguments.costing.skip_bad_rows {
-        return Err(Outcome::wrong(
+        return Err(Error::usage(
             "--write changes your tables, so they must have no errors: correct the rows first, and give --write without --skip-bad-rows",
         ));
     }
@@ -54,7 +51,7 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
         season,
         starts: arguments.starts.unwrap_or_else(|| next_start(&opened.shop)),
     };
-    let list = next_list(&opened.shop, &costed, options, &wanted).map_err(Outcome::wrong)?;
+    let list = next_list(&opened.shop, &costed, options, &wanted)?;
     let currency = Currency::of(&opened.shop.settings.currency);
     let prepared = if arguments.write { Some(prepare(&opened, &list, wanted.starts)?) } else { None };
     let mut notes = Vec::new();
@@ -66,7 +63,10 @@ fn answer(arguments: &Tiers) -> Result<Outcome, Outcome> {
     let (json, csv) = (arguments.programs.json, arguments.programs.csv);
     // All that is slow, and all that can go wrong beside her tables, is over by now.
     let is_written = prepared.is_some();
-    notes.extend(prepared.map(|prepared| prepared.write().map_err(|refused| but_answered(refused, answers.as_ref()))).transpose()?);
+    match prepared.map(Prepared::write).transpose() {
+        Ok(written) => notes.extend(written),
+        Err(refused) => return Ok(but_answered(refused.into(), answers.as_ref())),
+    }
     let out = if json || csv {
         err.extend(notes);
         if json { tiers_json(&list, &opened.shop.settings.currency) } else { tiers_csv(&list) }
@@ -107,8 +107,8 @@ fn names() -> Vec<(String, Mark)> {
 }
 
 /// The charts and the list itself, as files.
-fn written(list: &NextList, currency: &Currency) -> Result<[(String, Vec<u8>); 3], Outcome> {
-    let picture = |chart: &dyn Chart| chart::png(&chart.svg(Width::Wide)).map_err(Outcome::wrong);
+fn written(list: &NextList, currency: &Currency) -> Result<[(String, Vec<u8>); 3], Error> {
+    let picture = |chart: &dyn Chart| chart::png(&chart.svg(Width::Wide));
     let files =
         [(LADDER, picture(&ladder(list, currency))?), (RAISE, picture(&raise(list, currency))?), (LIST, next_list_csv(list).into_bytes())];
     Ok(files.map(|(name, bytes)| (name.to_owned(), bytes)))
@@ -138,23 +138,23 @@ fn quoted(word: &str) -> String {
 }
 
 /// The target as given, else the shop's; there must be one above 0.
-pub fn target(shop: &Shop, given: Option<Money>) -> Result<Money, Outcome> {
+pub fn target(shop: &Shop, given: Option<Money>) -> Result<Money, Error> {
     given.or(shop.settings.target).filter(|target| *target > Money::ZERO).ok_or_else(|| {
-        Outcome::wrong(
+        Error::usage(
             "no target is set, so no fair price can be worked out; write target = 20.00 under [wage] in shop.toml, or give --target 20",
         )
     })
 }
 
 /// Reads changes of items' prices; an item must be one the shop buys.
-pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Id<Item>, Times>, Outcome> {
+pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Id<Item>, Times>, Error> {
     let mut found = BTreeMap::new();
     let bought = || shop.purchases.rows.iter().map(|purchase| shop.item_names.text(purchase.item));
     for change in changes {
-        let name = meant(&change.of, bought(), "nothing you bought").map_err(Outcome::wrong)?;
+        let name = meant(&change.of, bought(), "nothing you bought")?;
         let item = shop.item_names.find(name).unwrap_or(Id::new(0));
         if found.insert(item, change.times).is_some() {
-            return Err(Outcome::wrong(format!("--if names {name} twice; give it one change")));
+            return Err(Error::usage(format!("--if names {name} twice; give it one change")));
         }
     }
     Ok(found)

@@ -1,6 +1,7 @@
 //! `whatif`: past orders at other prices, costs, minimums or volumes.
 
 use super::arguments::{WhatIf as Arguments, WhatIfBy};
+use super::error::Error;
 use super::outcome::Outcome;
 use super::shop::{costed, left_out_note, open};
 use super::tiers::changes;
@@ -21,15 +22,9 @@ use crate::shop::kinds::{EMPTY_LIST, UNKNOWN_IN_LIST};
 use crate::shop::price_file::{PriceFile, is_tier};
 use std::path::Path;
 
-pub fn run(arguments: &Arguments) -> Outcome {
-    answer(arguments).unwrap_or_else(|outcome| outcome)
-}
-
-fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
+pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
     if arguments.prices.is_none() && arguments.fewer.is_empty() && arguments.changes.is_empty() && arguments.minimum.is_none() {
-        return Err(Outcome::wrong(
-            "nothing to change: give --prices FILE, --if \"butter +20%\", --fewer \"character 20%\" or --minimum 24",
-        ));
+        return Err(Error::usage("nothing to change: give --prices FILE, --if \"butter +20%\", --fewer \"character 20%\" or --minimum 24"));
     }
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
     let shop = &opened.shop;
@@ -43,7 +38,7 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     let options = arguments.costing.options();
     let costed = costed(&mut opened, options)?;
     let shop = &opened.shop;
-    let compared = compare(shop, &costed, options, period, &scenario).map_err(Outcome::wrong)?;
+    let compared = compare(shop, &costed, options, period, &scenario)?;
     let by = match arguments.by {
         WhatIfBy::Tier => By::Tier,
         WhatIfBy::Design => By::Design,
@@ -53,7 +48,7 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
     let mut answer = WhatIf::of(shop, &compared, by, period, target);
     if let (Some(_), Some(target)) = (scenario.minimum, target.filter(|target| *target > Money::ZERO)) {
         let season = if period == Period::default() { last_year(shop) } else { period };
-        answer.smallest_order = smallest_order(shop, &costed, &scenario, (season, next_start(shop)), target).map_err(Outcome::wrong)?;
+        answer.smallest_order = smallest_order(shop, &costed, &scenario, (season, next_start(shop)), target)?;
     }
     let out = if arguments.programs.json {
         whatif_json(&answer, &shop.settings.currency)
@@ -79,14 +74,13 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Outcome> {
 }
 
 /// Reads the price list in a file; each row must name a tier or a design of the shop.
-fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Outcome> {
+fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Error> {
     let name = path.display().to_string();
-    let bytes =
-        file::read(path).map_err(|error| Outcome::wrong(format!("{name} {error}; name a CSV file with the headings tier,price")))?;
+    let bytes = file::read(path).map_err(|error| Error::usage(format!("{name} {error}; name a CSV file with the headings tier,price")))?;
     let mut problems = Vec::new();
     let Some(list) = PriceFile::read(shop, &bytes, &mut problems) else {
         let advice = "its first line must be tier,price or design,price or tier,design,price, with commas between";
-        return Err(Outcome::wrong(format!("{name} is not a price list: {advice}")));
+        return Err(Error::usage(format!("{name} is not a price list: {advice}")));
     };
     let known = || shop.designs.tiers.iter().chain(shop.prices.tiers()).chain(shop.designs.names.iter());
     for unknown in &list.unknown {
@@ -106,17 +100,16 @@ fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Outcome> {
     for problem in &mut problems {
         problem.file.clone_from(&name);
     }
-    let err = format!("{}\n{}", heading(&problems, Severity::Error), error_lines(&problems));
-    Err(Outcome { err, code: 2, ..Outcome::default() })
+    Err(Error::usage(format!("{}\n{}", heading(&problems, Severity::Error), error_lines(&problems).trim_end())))
 }
 
 /// Reads what --fewer names, each tier or design once.
-fn fewer_of_each(shop: &Shop, changes: &[Change]) -> Result<Vec<(Of, Times)>, Outcome> {
+fn fewer_of_each(shop: &Shop, changes: &[Change]) -> Result<Vec<(Of, Times)>, Error> {
     let mut found: Vec<(Of, Times)> = Vec::new();
     for change in changes {
         let (of, times) = fewer(shop, change)?;
         if found.iter().any(|(known, _)| *known == of) {
-            return Err(Outcome::wrong(format!("--fewer names {} twice; give it one share", change.of)));
+            return Err(Error::usage(format!("--fewer names {} twice; give it one share", change.of)));
         }
         found.push((of, times));
     }
@@ -124,13 +117,13 @@ fn fewer_of_each(shop: &Shop, changes: &[Change]) -> Result<Vec<(Of, Times)>, Ou
 }
 
 /// Reads what one --fewer names: orders, a tier or a design.
-fn fewer(shop: &Shop, change: &Change) -> Result<(Of, Times), Outcome> {
+fn fewer(shop: &Shop, change: &Change) -> Result<(Of, Times), Error> {
     let designs = &shop.designs;
     let of = if let Some(design) = designs.find(&change.of).filter(|_| !is_tier(shop, &change.of)) {
         Of::Design(design)
     } else {
         let known = designs.tiers.iter().chain(designs.names.iter()).chain(std::iter::once("orders"));
-        let name = meant(&change.of, known, "neither a tier nor a design").map_err(Outcome::wrong)?;
+        let name = meant(&change.of, known, "neither a tier nor a design")?;
         match (designs.tiers.find(name), designs.find(name)) {
             (Some(tier), _) => Of::Tier(tier),
             (None, Some(design)) => Of::Design(design),

@@ -54,7 +54,7 @@ pub struct Line {
     /// Helpers' minutes.
     pub helper_minutes: Minutes,
     /// What of the owner's the pieces themselves take: decorating, rolling, mixing; not set-up or colours.
-    pub piece_minutes: Minutes,
+    pub variable_minutes: Minutes,
 }
 
 impl Line {
@@ -84,8 +84,8 @@ impl Line {
             percent_fees: of(self.percent_fees)?,
             helper_pay: self.helper_pay - self.piece_helper_pay + of(self.piece_helper_pay)?,
             piece_helper_pay: of(self.piece_helper_pay)?,
-            owner_minutes: self.owner_minutes - self.piece_minutes + Minutes(left.of(self.piece_minutes.0)?),
-            piece_minutes: Minutes(left.of(self.piece_minutes.0)?),
+            owner_minutes: self.owner_minutes - self.variable_minutes + Minutes(left.of(self.variable_minutes.0)?),
+            variable_minutes: Minutes(left.of(self.variable_minutes.0)?),
             ..*self
         })
     }
@@ -109,7 +109,7 @@ impl Line {
             piece_helper_pay: of(self.piece_helper_pay)?,
             owner_minutes: time(self.owner_minutes)?,
             helper_minutes: time(self.helper_minutes)?,
-            piece_minutes: time(self.piece_minutes)?,
+            variable_minutes: time(self.variable_minutes)?,
             ..*self
         })
     }
@@ -185,7 +185,7 @@ pub fn read(shop: &Shop, facts: &Facts) -> PolarsResult<Vec<(Line, Stages)>> {
                 overhead: Money(overhead[at]),
                 owner_minutes: Minutes(owner[at]),
                 helper_minutes: Minutes(helper[at]),
-                piece_minutes: Minutes((own[at] + mixed).min(owner[at])),
+                variable_minutes: Minutes((own[at] + mixed).min(owner[at])),
             };
             (line, stages[at])
         })
