@@ -5,7 +5,7 @@ use super::error::Error;
 use super::files::tables::Change;
 use super::outcome::Outcome;
 use super::shop::{Attempt, attempt};
-use crate::costing::examine;
+use crate::costing::{CostingError, examine};
 use crate::reading::{Problem, ProblemKind, Severity};
 use crate::report::check_document::{check_document, check_json};
 use crate::report::problems::Listing;
@@ -25,7 +25,7 @@ pub fn run(arguments: &Check) -> Result<Outcome, Error> {
     if arguments.names {
         return names(arguments, &attempt);
     }
-    add_remarks(&mut attempt, arguments);
+    add_remarks(&mut attempt, arguments)?;
     let out = if arguments.json {
         check_json(&attempt.files, &attempt.problems)
     } else {
@@ -41,15 +41,17 @@ pub fn run(arguments: &Check) -> Result<Outcome, Error> {
 static NOT_COSTED: ProblemKind = ProblemKind::single(Severity::Error, "not-costed");
 
 /// Costs a shop without errors, which finds shortfalls and assumptions.
-fn add_remarks(attempt: &mut Attempt, arguments: &Check) {
+fn add_remarks(attempt: &mut Attempt, arguments: &Check) -> Result<(), Error> {
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
     if let (Some(shop), true) = (&attempt.shop, is_sound) {
         let options = CostingArguments { cost_flow: arguments.cost_flow, ..CostingArguments::default() }.options();
         match examine(shop, options.cost_flow) {
             Ok(problems) => attempt.problems.extend(problems),
-            Err(error) => attempt.problems.push(Problem::of_file(&NOT_COSTED, "all tables", error.to_string())),
+            Err(CostingError::TooLarge(error)) => attempt.problems.push(Problem::of_file(&NOT_COSTED, "all tables", error.to_string())),
+            Err(error) => return Err(error.into()),
         }
     }
+    Ok(())
 }
 
 /// Lists unknown names with the design each probably stands for; `--write` adds them to the card, but for those excepted.

@@ -66,6 +66,8 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
             }),
             changes: &arguments.changes,
             fewer: &arguments.fewer,
+            fewer_orders: scenario.fewer.iter().any(|(of, _)| *of == Of::Orders),
+            fewer_pieces: scenario.fewer.iter().any(|(of, _)| *of != Of::Orders),
             minimum: scenario.minimum,
         };
         printed(&whatif_document(&answer, &asked, &Currency::of(&shop.settings.currency)), arguments.screen.screen())

@@ -57,7 +57,7 @@ pub static SHORTFALL: ProblemKind = ProblemKind::warning(
 );
 /// A count that differs from the logs.
 pub static COUNT_GAP: ProblemKind =
-    ProblemKind::warning("count-gap", "stock counts differ from the logs", "Count again where that is more than gets spoilt or lost.");
+    ProblemKind::warning("count-gap", "stock counts differ from the logs", "Count again where the gap is more than usual waste.");
 /// A design without a recipe, costed at 0.
 pub static NO_RECIPE: ProblemKind = ProblemKind::warning(
     "no-recipe",

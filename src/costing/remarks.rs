@@ -95,7 +95,7 @@ fn count_gap(shop: &Shop, (item, unit): (Id<Item>, &str), gap: &Gap) -> Problem 
     let what = format!("the count on {} found {found} than the logs say", gap.through);
     let them = collective(name, unit);
     let advice = if gap.missing.0 > 0 {
-        format!("the orders that used {them} are charged for this; count again if it is more than gets spoilt or lost")
+        format!("the orders that used {them} are charged for this; count again if it is more than usual waste")
     } else {
         format!("the orders that used {them} are charged less for this; count again if it surprises you")
     };

@@ -61,7 +61,7 @@ pub enum Source {
     Overhead(String),
     /// Hours of a stage; `None` is work without one.
     Hours(Option<Id<Stage>>),
-    /// An item that a count found missing, or found again.
+    /// An item: a count's gap that no use carries, or the difference of a refund.
     Item(Id<Item>),
 }
 

@@ -12,7 +12,9 @@ pub enum PricingError {
     #[error(transparent)]
     Costing(#[from] CostingError),
     /// Nothing was sold in the season at a price.
-    #[error("nothing with a price was sold in this period, so there is nothing to price; choose a longer one with --from")]
+    #[error(
+        "nothing with a price was sold in this period, so there is nothing to price; add orders to orders.csv, or choose other days with --from"
+    )]
     NothingSold,
     /// No order of the season has hours.
     #[error("no order of this period has hours, so no fair price can be worked out; log minutes by order in hours.csv")]

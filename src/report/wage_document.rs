@@ -185,7 +185,7 @@ fn not_shown(table: &WageTable, hidden: usize, style: Style<'_>) -> Option<Strin
     let rows = counted(hidden, "more row", "more rows");
     (hidden > 0).then(|| match (table.by, style.target) {
         (By::Month, _) => format!("{rows}: earlier months."),
-        (_, Some(target)) => format!("{rows}, each with less money above or below {} an hour.", style.currency.short(target)),
+        (_, Some(target)) => format!("{rows}, nearer to {} an hour in all.", style.currency.short(target)),
         _ => format!("{rows}, each with less revenue."),
     })
 }

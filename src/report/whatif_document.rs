@@ -26,6 +26,10 @@ pub struct Asked<'a> {
     pub changes: &'a [Change],
     /// What there is fewer of.
     pub fewer: &'a [Change],
+    /// Whether orders are among that.
+    pub fewer_orders: bool,
+    /// Whether pieces of a tier or a design are.
+    pub fewer_pieces: bool,
     /// The smallest order.
     pub minimum: Option<i64>,
 }
@@ -67,7 +71,7 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
     }
     let mut text = match (before.wage(), after.wage()) {
         (Some(was), Some(would)) if was == would && before == after => format!(
-            "{what}, {of} would have paid you just what they did: {} an hour, {}.",
+            "{what}, {of} would have paid you what they did: {} an hour, {}.",
             currency.exact(was),
             currency.whole(before.owner_pay)
         ),
@@ -181,10 +185,10 @@ fn notes(document: &mut Document, answer: &WhatIf, asked: &Asked<'_>, currency: 
     if let Some(first) = asked.starts {
         document.note(format!("This list starts on {first}, after all of these orders. To try it on them, remove its from column."));
     }
-    if asked.fewer.iter().any(|fewer| fewer.of == "orders") {
+    if asked.fewer_orders {
         document.push(detail("A lost order takes its materials, fees and minutes with it; overhead stays."));
     }
-    if asked.fewer.iter().any(|fewer| fewer.of != "orders") {
+    if asked.fewer_pieces {
         document.push(detail(
             "A piece not sold takes its materials, fees and minutes with it; set-up stays if its order still runs, and overhead stays.",
         ));

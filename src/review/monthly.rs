@@ -72,4 +72,11 @@ impl Review {
     pub fn is_empty(&self) -> bool {
         self.designs.rows.is_empty()
     }
+
+    /// Whether a larger minimum order could cover the set-up: some order of the year is as large as the smallest that does.
+    #[must_use]
+    pub fn can_minimum_cover_set_up(&self) -> bool {
+        let largest = self.orders_of_size.iter().map(|order| order.pieces).max();
+        self.smallest_order.and_then(Smallest::pieces).zip(largest).is_some_and(|(needed, largest)| needed <= largest)
+    }
 }

@@ -55,7 +55,7 @@ fn the_page_says_what_the_text_says() {
         "October 2026 did not cover your time.",
         "$1,395.50",
         "Log hours for L111 and L115",
-        "A larger minimum or a set-up charge would fix that; a higher piece price would not.",
+        "A set-up charge would fix that; a higher piece price would not.",
         "October 2026 was $100 worse than September 2026 with your time paid at $20",
         "2 orders have no hours: L111, L115",
         "home-kitchen rules and allergens are for your local authorities",

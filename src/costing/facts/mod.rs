@@ -110,7 +110,7 @@ impl Facts {
     /// # Errors
     /// Where polars fails.
     pub fn orders(&self) -> PolarsResult<Vec<Id<Order>>> {
-        Ok(self.frame.column(column::ORDER.name())?.u32()?.iter().flatten().map(Id::new).collect())
+        Ok(self.full(column::ORDER.name())?.u32()?.iter().flatten().map(Id::new).collect())
     }
 
     /// Returns the kind of each line.
@@ -118,7 +118,7 @@ impl Facts {
     /// # Errors
     /// Where polars fails.
     pub fn kinds(&self) -> PolarsResult<Vec<LineKind>> {
-        Ok(self.frame.column(column::KIND)?.u32()?.iter().flatten().map(LineKind::from_number).collect())
+        Ok(self.full(column::KIND)?.u32()?.iter().flatten().map(LineKind::from_number).collect())
     }
 
     /// Returns each line's hand-over day.
@@ -126,7 +126,7 @@ impl Facts {
     /// # Errors
     /// Where polars fails.
     pub fn days(&self) -> PolarsResult<Vec<Day>> {
-        Ok(self.frame.column(column::DAY)?.i32()?.iter().flatten().map(Day).collect())
+        Ok(self.full(column::DAY)?.i32()?.iter().flatten().map(Day).collect())
     }
 
     /// Returns whether each line's order has known hours.
@@ -150,7 +150,7 @@ impl Facts {
     /// # Errors
     /// Where polars fails.
     pub fn rows(&self) -> PolarsResult<Vec<u32>> {
-        Ok(self.frame.column(column::LINE_ROW)?.u32()?.iter().flatten().collect())
+        Ok(self.full(column::LINE_ROW)?.u32()?.iter().flatten().collect())
     }
 
     /// Returns the icing colours of each line's order, if logged.
@@ -192,12 +192,19 @@ impl Facts {
         self.whole(&stage_column(stage))
     }
 
+    /// A column that has a value for each line.
+    fn full(&self, name: &str) -> PolarsResult<&Column> {
+        let column = self.frame.column(name)?;
+        polars_ensure!(column.null_count() == 0, ComputeError: "{name} is blank on some lines");
+        Ok(column)
+    }
+
     fn whole(&self, name: &str) -> PolarsResult<Vec<i64>> {
-        Ok(self.frame.column(name)?.i64()?.iter().map(Option::unwrap_or_default).collect())
+        Ok(self.full(name)?.i64()?.iter().flatten().collect())
     }
 
     fn truths(&self, name: &str) -> PolarsResult<Vec<bool>> {
-        Ok(self.frame.column(name)?.bool()?.iter().map(Option::unwrap_or_default).collect())
+        Ok(self.full(name)?.bool()?.iter().flatten().collect())
     }
 }
 

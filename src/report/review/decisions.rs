@@ -69,21 +69,21 @@ fn decision(design: &BelowTarget, review: &Review, currency: &Currency) -> Decis
 /// The list price or the minutes at which a design pays.
 fn remedy(design: &BelowTarget, review: &Review, currency: &Currency) -> String {
     let target = review.target.map_or_else(|| "your target".to_owned(), |target| format!("{} an hour", currency.short(target)));
-    let saving = minutes_to_save(design).map(|minutes| format!("{minutes} less work on each"));
+    let saving = minutes_to_save(design);
     match (design.list_price, saving) {
         (Some(price), saving) if price.is_raise => {
-            let saving = saving.map_or_else(String::new, |saving| format!(", or {saving}"));
+            let saving = saving.map_or_else(String::new, |minutes| format!(", or each must take {minutes} less"));
             format!(
-                "To pay {target} its list price must be {} instead of {}{saving}.",
+                "To pay {target} over a year its list price must be {} instead of {}{saving}.",
                 currency.exact(price.fair),
                 currency.exact(price.now)
             )
         }
         (Some(price), saving) => {
-            let saving = saving.map_or_else(String::new, |saving| format!(" Here it needed {saving}."));
+            let saving = saving.map_or_else(String::new, |minutes| format!(" Here each should have taken {minutes} less."));
             format!("Its list price of {} pays {target} over the year.{saving}", currency.exact(price.now))
         }
-        (None, saving) => saving.map_or_else(String::new, |saving| format!("To pay {target} it needs {saving}.")),
+        (None, saving) => saving.map_or_else(String::new, |minutes| format!("To pay {target} each must take {minutes} less.")),
     }
 }
 
@@ -108,8 +108,9 @@ fn set_up_too_dear(designs: &[&BelowTarget], review: &Review, currency: &Currenc
     let target = review.target.map_or_else(String::new, |target| format!(" {}", currency.short(target)));
     format!(
         "orders too small: set-up eats the pay of {}. They pay less than{target} an hour in whole orders, and more (in brackets) for one more \
-         piece in the same order. A larger minimum or a set-up charge would fix that; a higher piece price would not.",
-        and(&named)
+         piece in the same order. {} would fix that; a higher piece price would not.",
+        and(&named),
+        if review.can_minimum_cover_set_up() { "A larger minimum or a set-up charge" } else { "A set-up charge" }
     )
 }
 

@@ -26,7 +26,7 @@ pub fn review_document(review: &Review, currency: &Currency, warnings: usize) ->
     document.push(Block::paragraph(answer(review, currency)));
     document.section("Hourly pay by tier, set-up included");
     document.extend(tiers_with_notes(review, currency));
-    document.section("Designs that do not pay, largest shortfall first");
+    document.section("Designs that most need a decision, largest shortfall first");
     document.extend(designs(&Decisions::of(review, currency)));
     document.section("Worth doing");
     document.push(Block::list(worth_doing(review, currency)));

@@ -50,7 +50,7 @@ pub fn few_orders(review: &Review) -> Option<String> {
     } else {
         format!("Only {} orders with hours stand", in_letters(orders))
     };
-    (0 < orders && orders < SMALL).then(|| format!("{these} behind this: a few orders say little."))
+    (0 < orders && orders < SMALL).then(|| format!("{these} behind this, so it is rough."))
 }
 
 /// Whether any tier's wage is an estimate with a range.

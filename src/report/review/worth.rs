@@ -13,18 +13,20 @@ use crate::review::list_prices::ListPrice;
 /// A sentence or two for each, what to do first.
 #[must_use]
 pub fn worth_doing(review: &Review, currency: &Currency) -> Vec<String> {
-    review.advice.iter().map(|worth| sentence(worth, currency)).collect()
+    review.advice.iter().map(|advice| sentence(advice, review, currency)).collect()
 }
 
-fn sentence(worth: &Advice, currency: &Currency) -> String {
-    match worth {
+fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
+    match advice {
         Advice::Raise { design } => {
             let (row, name) = (&design.row, printable(&design.row.key));
             let known = &row.known;
             let price = |of: fn(ListPrice) -> Money| currency.known(design.list_price.map(of));
             let pieces = counted(known.pieces, "piece", "pieces");
-            let short =
-                known.surplus().map_or_else(String::new, |surplus| format!(": its {pieces} fell {} short", currency.whole(-surplus)));
+            let with_hours = if known.pieces == row.pieces { "" } else { " with hours" };
+            let short = known
+                .surplus()
+                .map_or_else(String::new, |surplus| format!(": its {pieces}{with_hours} fell {} short", currency.whole(-surplus)));
             let save = minutes_to_save(design).map_or_else(String::new, |minutes| format!(", or save {minutes} a piece"));
             format!("Ask {} for {name} instead of {}{save}{short}.", price(|price| price.fair), price(|price| price.now))
         }
@@ -33,17 +35,22 @@ fn sentence(worth: &Advice, currency: &Currency) -> String {
                 1 => ("one design".to_owned(), "It"),
                 many => (format!("{many} designs"), "Together they"),
             };
+            let or_minimum = if review.can_minimum_cover_set_up() { ", or raise your smallest order" } else { "" };
             format!(
-                "Charge for set-up, or raise your smallest order: in {} only the set-up (planning, tinting, packing) keeps pay too low. \
+                "Charge for set-up{or_minimum}: in {} only the set-up (planning, tinting, packing) keeps pay too low. \
                  {they} fell {} short; {} more on {} would have covered it.",
                 designs,
                 currency.whole(*short),
                 currency.at_least(*an_order),
-                if *orders == 1 { "the one order with it".to_owned() } else { format!("each of the {orders} orders with one") }
+                if *orders == 1 {
+                    "the order that held it".to_owned()
+                } else {
+                    format!("each of the {orders} orders that held one of them")
+                }
             )
         }
         Advice::LogAnyHours => {
-            "Log your hours by order: without any, hourly pay is not known. Five minutes after each session are enough.".to_owned()
+            "Log your hours by order: without any, hourly pay is not known. Five minutes after each session is enough.".to_owned()
         }
         Advice::LogHours { orders, revenue } => {
             let shown: Vec<String> = orders.iter().take(8).map(|order| printable(order)).collect();
@@ -58,7 +65,7 @@ fn sentence(worth: &Advice, currency: &Currency) -> String {
         }
         Advice::LookAtHours { order, rows, .. } => {
             let row = rows.first().map_or_else(|| "hours.csv".to_owned(), |row| format!("row {row} of hours.csv"));
-            let doubt = doubt(worth).unwrap_or_default();
+            let doubt = doubt(advice).unwrap_or_default();
             format!("Check {row} first: {doubt}. Was a timer left on, or is another order meant than {}?", printable(order))
         }
         Advice::LogPurchase { short } => {

@@ -139,7 +139,7 @@ fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
     let without_hours = if before.known_pay == before.owner_pay { "" } else { " (orders without hours count in the money only)" };
     if currency.exact(was) == currency.exact(would) && currency.whole(before.owner_pay) == currency.whole(after.owner_pay) {
         return Some(format!(
-            "The orders {} would have paid you just what they did: {} an hour, {}, with costs outside these orders{without_hours}.",
+            "The orders {} would have paid you what they did: {} an hour, {}, with costs outside these orders{without_hours}.",
             orders_of(list.season.period),
             currency.exact(was),
             currency.whole(before.owner_pay)

@@ -51,7 +51,7 @@ fn costs_of(overheads: &[Named<'_>], period: Period, currency: &Currency) -> Opt
 
 fn stock_of(items: &[Named<'_>], currency: &Currency) -> Option<String> {
     let cost: Money = items.iter().map(|(_, untied)| untied.amount.cost()).sum();
-    (!items.is_empty()).then(|| format!("{} of stock that no order used ({})", currency.exact(cost), names(items)))
+    (!items.is_empty()).then(|| format!("{} of stock ({})", currency.exact(cost), names(items)))
 }
 
 /// The first names, and how many more there are.
