@@ -1,66 +1,87 @@
-//! Sums over lines, before and after.
+//! Totals over lines, before and after.
 
 use super::lines::Line;
+use crate::costing::facts::{Figure, Figures};
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{Minutes, Money};
 
-/// Sums over some lines.
+/// Totals over some lines: of all of them, and of those with known hours, which hourly pay rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Figures {
-    /// Pieces sold, in millionths.
-    pub pieces: i128,
-    /// What was brought in.
-    pub revenue: Money,
-    /// Revenue less out-of-pocket cost.
-    pub owner_pay: Money,
-    /// The owner's minutes.
-    pub owner_minutes: Minutes,
-    /// The owner's pay of lines with known hours, which the wage rests on.
-    pub known_pay: Money,
-    /// Their minutes.
-    pub known_minutes: Minutes,
+pub struct Totals {
+    all: Figures,
+    known: Figures,
 }
 
-impl Figures {
-    /// Of lines.
+impl Totals {
+    /// Adds lines up.
     pub fn of<'a>(lines: impl Iterator<Item = &'a Line>) -> Self {
-        let mut figures = Self::default();
-        lines.for_each(|line| figures.add(line));
-        figures
+        let mut totals = Self::default();
+        lines.for_each(|line| totals.add(line));
+        totals
     }
 
     pub(super) fn add(&mut self, line: &Line) {
-        let pay = line.owner_pay();
-        self.pieces += line.pieces;
-        self.revenue += line.revenue;
-        self.owner_pay += pay;
-        self.owner_minutes += line.owner_minutes;
+        let figures = line.figures();
+        self.all += &figures;
         if line.known {
-            self.known_pay += pay;
-            self.known_minutes += line.owner_minutes;
+            self.known += &figures;
         }
     }
 
-    /// With what is unassigned.
+    /// With hours and costs not tied to an order, which count as known.
     #[must_use]
     pub fn all_in(mut self, unassigned: &Unassigned) -> Self {
-        for (pay, minutes) in [(&mut self.owner_pay, &mut self.owner_minutes), (&mut self.known_pay, &mut self.known_minutes)] {
-            *pay = *pay - unassigned.cost();
-            *minutes += unassigned.owner_minutes;
-        }
+        self.all += &unassigned.figures();
+        self.known += &unassigned.figures();
         self
+    }
+
+    /// Pieces sold, in millionths: of some only a share may be left.
+    #[must_use]
+    pub fn pieces(&self) -> i128 {
+        self.all[Figure::Pieces]
+    }
+
+    /// Revenue.
+    #[must_use]
+    pub fn revenue(&self) -> Money {
+        Money(self.all[Figure::Revenue])
+    }
+
+    /// Revenue − out-of-pocket cost.
+    #[must_use]
+    pub fn owner_pay(&self) -> Money {
+        Money(self.all[Figure::OwnerPay])
+    }
+
+    /// The owner's minutes.
+    #[must_use]
+    pub fn owner_minutes(&self) -> Minutes {
+        Minutes(self.all[Figure::OwnerMinutes])
+    }
+
+    /// The owner's pay of lines with known hours.
+    #[must_use]
+    pub fn known_pay(&self) -> Money {
+        Money(self.known[Figure::OwnerPay])
+    }
+
+    /// The owner's minutes of lines with known hours.
+    #[must_use]
+    pub fn known_minutes(&self) -> Minutes {
+        Minutes(self.known[Figure::OwnerMinutes])
     }
 
     /// Pay ÷ hours, of the lines with known hours.
     #[must_use]
     pub fn wage(&self) -> Option<Money> {
-        self.known_pay.an_hour(self.known_minutes)
+        self.known_pay().an_hour(self.known_minutes())
     }
 
-    /// Over a fair wage, or short of it where negative, of the lines with known hours.
+    /// Pay above the target where positive, below it where negative, of the lines with known hours.
     #[must_use]
     pub fn surplus(&self, target: Option<Money>) -> Option<Money> {
-        Some(self.known_pay - target?.per_hour_for(self.known_minutes).ok()?)
+        Some(self.known_pay() - target?.per_hour_for(self.known_minutes()).ok()?)
     }
 }
 
@@ -68,7 +89,7 @@ impl Figures {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Both {
     /// As it happened.
-    pub before: Figures,
+    pub before: Totals,
     /// As it would have been.
-    pub after: Figures,
+    pub after: Totals,
 }

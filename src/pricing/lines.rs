@@ -1,6 +1,6 @@
 //! The facts of a period, line by line, in the parts that pricing changes: whole numbers of millionths.
 
-use crate::costing::facts::{Facts, Figure, column};
+use crate::costing::facts::{Facts, Figure, Figures, column};
 pub use crate::costing::lines::LineKind as Kind;
 use crate::ids::{Design, Id, Order, Tier};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
@@ -62,6 +62,17 @@ impl Line {
     #[must_use]
     pub fn owner_pay(&self) -> Money {
         Money(self.revenue.0 - self.materials.0 - self.percent_fees.0 - self.fixed_fees.0 - self.helper_pay.0 - self.overhead.0)
+    }
+
+    /// As figures to add up: pieces, revenue, the owner's minutes and pay.
+    #[must_use]
+    pub fn figures(&self) -> Figures {
+        let mut figures = Figures::default();
+        figures[Figure::Pieces] = self.pieces;
+        figures[Figure::Revenue] = self.revenue.0;
+        figures[Figure::OwnerMinutes] = self.owner_minutes.0;
+        figures[Figure::OwnerPay] = self.owner_pay().0;
+        figures
     }
 
     /// The owner's and helpers' minutes.

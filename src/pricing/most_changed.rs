@@ -10,7 +10,7 @@ const MOST: usize = 10;
 pub fn most_changed(answer: &WhatIf) -> Vec<&Row> {
     let change = |at: usize| {
         let both = &answer.rows[at].both;
-        (both.after.owner_pay - both.before.owner_pay).0.abs()
+        (both.after.owner_pay() - both.before.owner_pay()).0.abs()
     };
     let mut kept: Vec<usize> = (0..answer.rows.len()).collect();
     kept.sort_by_key(|at| -change(*at));

@@ -8,7 +8,7 @@ use super::at_prices::{Landed, Listed, list_in_force, with_prices, with_purchase
 use super::change::Times;
 use super::cost::{Season, Smallest};
 use super::error::PricingError;
-pub use super::figures::{Both, Figures};
+pub use super::figures::{Both, Totals};
 use super::lines::{self, Kind, Line};
 use super::season::Reference;
 use crate::costing::unassigned::Unassigned;

@@ -2,7 +2,7 @@
 
 use super::record::{Form, json, record, records};
 use crate::pricing::next_list::{DesignRow, NextList, TierRow};
-use crate::pricing::what_if::{Both, Figures};
+use crate::pricing::what_if::{Both, Totals};
 use crate::quantity::Price;
 use crate::quantity::millionths::Money;
 use std::collections::BTreeSet;
@@ -88,9 +88,9 @@ record! {
 record! { SeasonRecord(both: &Both) { before: PayRecord = PayRecord::of(&both.before), after: PayRecord = PayRecord::of(&both.after), } }
 
 record! {
-    PayRecord(figures: &Figures) {
-        revenue: Money = figures.revenue,
-        owner_pay: Money = figures.owner_pay,
+    PayRecord(figures: &Totals) {
+        revenue: Money = figures.revenue(),
+        owner_pay: Money = figures.owner_pay(),
         wage_per_hour: Option<Money> = figures.wage(),
     }
 }

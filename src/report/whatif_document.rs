@@ -6,7 +6,7 @@ use super::words::{Currency, UNKNOWN, and, beside_target, change, counted, hours
 use crate::pricing::change::Change;
 use crate::pricing::cost::Smallest;
 use crate::pricing::most_changed::most_changed;
-use crate::pricing::what_if::{Both, By, Figures, Row, WhatIf};
+use crate::pricing::what_if::{Both, By, Row, Totals, WhatIf};
 use crate::quantity::Day;
 use crate::quantity::millionths::{MILLION, Minutes};
 use crate::quantity::ratio::divide;
@@ -60,20 +60,20 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
     let what = conditions(asked);
     let orders = counted(answer.orders, "order", "orders");
     let of = format!("the {orders} {}", orders_of(answer.period));
-    let money = format!("{} instead of {}", currency.whole(after.owner_pay), currency.whole(before.owner_pay));
-    if answer.total.after.pieces == 0 && answer.total.before.pieces > 0 {
+    let money = format!("{} instead of {}", currency.whole(after.owner_pay()), currency.whole(before.owner_pay()));
+    if answer.total.after.pieces() == 0 && answer.total.before.pieces() > 0 {
         return format!(
             "{what}, no order {} would be left, and you would have {} instead of {}: overhead and costs outside orders go on.",
             orders_of(answer.period),
-            currency.whole(after.owner_pay),
-            currency.whole(before.owner_pay)
+            currency.whole(after.owner_pay()),
+            currency.whole(before.owner_pay())
         );
     }
     let mut text = match (before.wage(), after.wage()) {
         (Some(was), Some(would)) if was == would && before == after => format!(
             "{what}, {of} would have paid you what they did: {} an hour, {}.",
             currency.exact(was),
-            currency.whole(before.owner_pay)
+            currency.whole(before.owner_pay())
         ),
         (Some(was), Some(would)) => {
             format!("{what}, {of} would have paid you {} an hour instead of {}: {money}.", currency.exact(would), currency.exact(was))
@@ -114,18 +114,18 @@ fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> Table {
     let figures = std::iter::once("pieces").chain(changes).map(Column::figures);
     let columns = std::iter::once(Column::name(heading)).chain(figures).collect();
     let cells = |key: &str, both: &Both| {
-        let of = |figures: &Figures| {
-            let surplus = figures.surplus(answer.target).filter(|_| figures.known_minutes > Minutes::ZERO);
+        let of = |figures: &Totals| {
+            let surplus = figures.surplus(answer.target).filter(|_| figures.known_minutes() > Minutes::ZERO);
             (currency.known(figures.wage()), surplus.map_or_else(|| UNKNOWN.to_owned(), |surplus| currency.whole(surplus)))
         };
         let time =
-            |figures: &Figures| if figures.known_minutes == Minutes::ZERO { UNKNOWN.to_owned() } else { hours(figures.known_minutes) };
+            |figures: &Totals| if figures.known_minutes() == Minutes::ZERO { UNKNOWN.to_owned() } else { hours(figures.known_minutes()) };
         let ((was_paid, was_over), (would_pay, would_be)) = (of(&both.before), of(&both.after));
         vec![
             printable(key),
             pieces(both),
-            currency.whole(both.before.owner_pay),
-            currency.whole(both.after.owner_pay),
+            currency.whole(both.before.owner_pay()),
+            currency.whole(both.after.owner_pay()),
             time(&both.before),
             time(&both.after),
             was_paid,
@@ -146,7 +146,7 @@ fn pieces(both: &Both) -> String {
         let tenths = divide(pieces, MILLION / 10).unwrap_or_default();
         if tenths % 10 == 0 { (tenths / 10).to_string() } else { format!("{}.{}", tenths / 10, tenths % 10) }
     };
-    match (both.before.pieces, both.after.pieces) {
+    match (both.before.pieces(), both.after.pieces()) {
         (0, 0) => String::new(),
         (before, after) if before == after => shown(before),
         (before, after) => format!("{} → {}", shown(before), shown(after)),

@@ -2,7 +2,7 @@
 
 use super::record::{Form, json, record, records};
 use crate::pricing::cost::Smallest;
-use crate::pricing::what_if::{Both, Figures, WhatIf};
+use crate::pricing::what_if::{Both, Totals, WhatIf};
 use crate::quantity::millionths::{Minutes, Money};
 use serde::Serialize;
 
@@ -66,12 +66,12 @@ record! {
 }
 
 record! {
-    FiguresRecord(figures: &Figures, target: Option<Money>) {
+    FiguresRecord(figures: &Totals, target: Option<Money>) {
         // Need not be whole where there are fewer.
-        pieces: Minutes = Minutes(figures.pieces),
-        revenue: Money = figures.revenue,
-        owner_pay: Money = figures.owner_pay,
-        owner_minutes: Minutes = figures.owner_minutes,
+        pieces: Minutes = Minutes(figures.pieces()),
+        revenue: Money = figures.revenue(),
+        owner_pay: Money = figures.owner_pay(),
+        owner_minutes: Minutes = figures.owner_minutes(),
         wage_per_hour: Option<Money> = figures.wage(),
         surplus: Option<Money> = figures.surplus(target),
     }

@@ -95,6 +95,6 @@ pub(super) fn orders(compared: &Compared, wage_before: Option<Money>, all_in: &B
         before,
         after,
         may_lose: may_lose(compared, wage_before, |_| true, Line::with_fewer_orders)?,
-        leverage: leverage(after, all_in.after.owner_pay)?,
+        leverage: leverage(after, all_in.after.owner_pay())?,
     })
 }

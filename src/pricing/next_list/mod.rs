@@ -11,7 +11,7 @@ use super::error::PricingError;
 use super::lines::Line;
 use super::raise::Share;
 use super::season::Reference;
-use super::what_if::{Both, Compared, Figures, Scenario, compare_lists, old_list};
+use super::what_if::{Both, Compared, Scenario, Totals, compare_lists, old_list};
 use crate::costing::{Costed, Options};
 use crate::ids::{Design, Id, Item};
 use crate::quantity::millionths::Money;
@@ -141,7 +141,7 @@ pub struct NextList {
     /// The season's orders, with what is unassigned: as they were, and at the new prices.
     pub all_in: Both,
     /// The season's orders at today's prices, with what is unassigned.
-    pub today: Figures,
+    pub today: Totals,
     /// What is at risk over all orders, compared with today's prices.
     pub orders: Orders,
     /// The smallest order worth its set-up at the new prices.
@@ -258,7 +258,7 @@ impl Maker<'_> {
 
 /// The sums of both, with what is unassigned.
 fn both_all_in(compared: &Compared) -> Both {
-    let sum = |lines: &[Line]| Figures::of(lines.iter());
+    let sum = |lines: &[Line]| Totals::of(lines.iter());
     Both { before: sum(&compared.before).all_in(&compared.unassigned.0), after: sum(&compared.after).all_in(&compared.unassigned.1) }
 }
 

@@ -131,18 +131,18 @@ fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
     let (before, today, after) = (&list.all_in.before, &list.today, &list.all_in.after);
     let (was, would) = (before.wage()?, after.wage()?);
     // Over a season that began with another list, today's would have earned something else.
-    let at_todays = if list.is_todays() || Currency::is_same_whole(today.owner_pay, before.owner_pay) {
+    let at_todays = if list.is_todays() || Currency::is_same_whole(today.owner_pay(), before.owner_pay()) {
         String::new()
     } else {
-        format!(" ({} at today's prices throughout)", currency.whole(today.owner_pay))
+        format!(" ({} at today's prices throughout)", currency.whole(today.owner_pay()))
     };
-    let without_hours = if before.known_pay == before.owner_pay { "" } else { " (orders without hours count in the money only)" };
-    if currency.exact(was) == currency.exact(would) && currency.whole(before.owner_pay) == currency.whole(after.owner_pay) {
+    let without_hours = if before.known_pay() == before.owner_pay() { "" } else { " (orders without hours count in the money only)" };
+    if currency.exact(was) == currency.exact(would) && currency.whole(before.owner_pay()) == currency.whole(after.owner_pay()) {
         return Some(format!(
             "The orders {} would have paid you what they did: {} an hour, {}, with costs outside these orders{without_hours}.",
             orders_of(list.season.period),
             currency.exact(was),
-            currency.whole(before.owner_pay)
+            currency.whole(before.owner_pay())
         ));
     }
     Some(format!(
@@ -150,8 +150,8 @@ fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
         orders_of(list.season.period),
         currency.exact(would),
         currency.exact(was),
-        currency.whole(after.owner_pay),
-        currency.whole(before.owner_pay),
+        currency.whole(after.owner_pay()),
+        currency.whole(before.owner_pay()),
     ))
 }
 
