@@ -30,7 +30,7 @@ pub fn check_document(files: &[FileRead], problems: &[Problem], listing: Listing
     }
     document.note(verdict(problems));
     let hides_some = listing == Listing::Grouped && SEVERITIES.iter().any(|severity| hides_some(problems, *severity));
-    document.note(if hides_some { "Add --all to list each one." } else { "" });
+    document.note(if hides_some { "--all lists each problem and assumption." } else { "" });
     document
 }
 

@@ -28,6 +28,10 @@ pub struct Style<'a> {
 pub fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
     let mut document = Document::new("every row, what is prepaid or left out, and how minutes were split");
     document.push(Block::paragraph(answer(table, style)));
+    if table.rows.is_empty() && table.unassigned == Unassigned::default() {
+        document.push(Block::note("Add rows to orders.csv, or choose other days, and run this again."));
+        return Document { details: "", ..document };
+    }
     document.section(format!("Hourly pay by {}, set-up included", grouping(table.by)));
     let (first, all) = (first_rows(table), table.rows.iter().collect::<Vec<_>>());
     let columns = Columns { hours: !(style.both && has_intervals(table)), ..Columns::all(table, style) };

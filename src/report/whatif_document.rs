@@ -2,7 +2,7 @@
 
 use super::document::{Block, Column, Document, Table};
 use super::wage_document::WITH_ALL_COSTS;
-use super::words::{Currency, UNKNOWN, and, beside_target, change, counted, hours, nothing_handed_over, orders_of};
+use super::words::{Currency, UNKNOWN, and, beside_target, counted, hours, nothing_handed_over, orders_of, price_change, volume_change};
 use crate::pricing::change::Change;
 use crate::pricing::cost::Smallest;
 use crate::pricing::most_changed::most_changed;
@@ -96,7 +96,8 @@ fn conditions(asked: &Asked<'_>) -> String {
     if let Some(file) = &asked.prices {
         said.push(format!("the prices of {}", printable(file)));
     }
-    said.extend(asked.changes.iter().chain(asked.fewer).map(change));
+    said.extend(asked.changes.iter().map(price_change));
+    said.extend(asked.fewer.iter().map(volume_change));
     if let Some(minimum) = asked.minimum {
         said.push(format!("no order under {}", counted(minimum, "piece", "pieces")));
     }

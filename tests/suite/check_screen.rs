@@ -29,7 +29,7 @@ fn the_first_screen_of_the_demo_is_short_and_has_the_timer_left_on_at_its_top() 
         "{flat}"
     );
     assert!(flat.contains("  3 orders have no hours: orders.csv, row 96 ('L024'), row 449 ('L111') and row 463 ('L115'). "), "{flat}");
-    assert!(text.ends_with("\nNo errors. 63 warnings in 4 groups.\nAdd --all to list each one.\n"), "{text}");
+    assert!(text.ends_with("\nNo errors. 63 warnings in 4 groups.\n--all lists each problem and assumption.\n"), "{text}");
 }
 
 #[test]

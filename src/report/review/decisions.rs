@@ -72,9 +72,9 @@ fn remedy(design: &BelowTarget, review: &Review, currency: &Currency) -> String 
     let saving = minutes_to_save(design);
     match (design.list_price, saving) {
         (Some(price), saving) if price.is_raise => {
-            let saving = saving.map_or_else(String::new, |minutes| format!(", or each must take {minutes} less"));
+            let saving = saving.map_or_else(String::new, |minutes| format!(", or each take {minutes} less"));
             format!(
-                "To pay {target} over a year its list price must be {} instead of {}{saving}.",
+                "To pay {target} over a year its list price must be {}, not {}{saving}.",
                 currency.exact(price.fair),
                 currency.exact(price.now)
             )

@@ -42,11 +42,7 @@ fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
                 designs,
                 currency.whole(*short),
                 currency.at_least(*an_order),
-                if *orders == 1 {
-                    "the order that held it".to_owned()
-                } else {
-                    format!("each of the {orders} orders that held one of them")
-                }
+                if *orders == 1 { "the order that held it".to_owned() } else { format!("each of the {orders} orders with any of them") }
             )
         }
         Advice::LogAnyHours => {

@@ -9,7 +9,7 @@ use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::divide;
 use crate::reading::problem::printable;
 use crate::report::document::Block;
-use crate::report::words::{Currency, UNKNOWN, and, change, colours, counted, hours, percent, period_in_words, tenths};
+use crate::report::words::{Currency, UNKNOWN, and, colours, counted, hours, percent, period_in_words, price_change, tenths};
 use std::fmt::Write;
 
 pub(super) fn risk(list: &NextList, currency: &Currency) -> Vec<Block> {
@@ -183,7 +183,7 @@ pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
     let is_less = season.comes_in.share().is_some_and(|share| share < Money(MILLION));
     let rest = if is_less { " (discounts, set prices, gifts and prices by hand took the rest)" } else { "" };
     line(format!("you collected {} of list value{rest}, {} after card fees", shown(season.comes_in), shown(season.kept)));
-    let changed: Vec<String> = changes.iter().map(change).collect();
+    let changed: Vec<String> = changes.iter().map(price_change).collect();
     let but = if changed.is_empty() { String::new() } else { format!(", with {}", and(&changed)) };
     line(format!("materials: at the last prices you paid{but}; deliveries are priced separately, and kept deposits are not counted on"));
     lines

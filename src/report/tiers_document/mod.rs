@@ -4,7 +4,7 @@ mod around;
 mod tables;
 
 use super::document::{Block, Document};
-use super::words::{Currency, and, capitalised, change, orders_of, percent};
+use super::words::{Currency, and, capitalised, orders_of, percent, price_change};
 use crate::pricing::change::Change;
 use crate::pricing::list_findings::Uneven;
 use crate::pricing::next_list::{DesignRow, NextList, TierRow, Wanted};
@@ -61,7 +61,7 @@ fn answer(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curre
 /// What the list reaches: `For every tier to pay $20 an hour, and every design your floor of $15`.
 fn reach(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> String {
     let target = currency.short(list.target);
-    let changed: Vec<String> = changes.iter().map(change).collect();
+    let changed: Vec<String> = changes.iter().map(price_change).collect();
     let with = if changed.is_empty() { String::new() } else { format!("with {}, ", and(&changed)) };
     capitalised(&if list.reaches_target() {
         let above = |floor| if floor > list.target { ", which is higher" } else { "" };

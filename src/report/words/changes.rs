@@ -5,10 +5,39 @@ use crate::quantity::millionths::{MILLION, Minutes};
 use crate::quantity::ratio::divide;
 use crate::reading::problem::printable;
 
-/// A change in words: `butter at +20 %`.
+/// A change of an item's price: `butter 20 % dearer`, `eggs 10 % cheaper`.
 #[must_use]
-pub fn change(change: &Change) -> String {
-    let percent = divide(change.times.numerator * 100 * MILLION, change.times.divisor).unwrap_or_default() - 100 * MILLION;
-    let percent = format!("{}{} %", if percent < 0 { "−" } else { "+" }, Minutes(percent.abs()).decimal().normalize());
-    format!("{} at {percent}", printable(&change.of))
+pub fn price_change(change: &Change) -> String {
+    let percent = percent(change);
+    format!("{} {} {}", printable(&change.of), in_words(percent), if percent < 0 { "cheaper" } else { "dearer" })
+}
+
+/// A change of how many are sold: `20 % fewer character`, `10 % fewer orders`.
+#[must_use]
+pub fn volume_change(change: &Change) -> String {
+    let percent = percent(change);
+    format!("{} {} {}", in_words(percent), if percent < 0 { "fewer" } else { "more" }, printable(&change.of))
+}
+
+/// The change in millionths of a per cent.
+fn percent(change: &Change) -> i128 {
+    divide(change.times.numerator * 100 * MILLION, change.times.divisor).unwrap_or_default() - 100 * MILLION
+}
+
+fn in_words(percent: i128) -> String {
+    format!("{} %", Minutes(percent.abs()).decimal().normalize())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::pricing::change::Times;
+
+    #[test]
+    fn prices_are_dearer_or_cheaper_and_sales_fewer() {
+        let change = |of: &str, numerator| Change { of: of.to_owned(), times: Times { numerator, divisor: 100 } };
+        assert_eq!(price_change(&change("butter", 120)), "butter 20 % dearer");
+        assert_eq!(price_change(&change("eggs", 90)), "eggs 10 % cheaper");
+        assert_eq!(volume_change(&change("character", 80)), "20 % fewer character");
+    }
 }

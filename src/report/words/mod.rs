@@ -9,7 +9,7 @@ mod periods;
 mod untied;
 mod verdicts;
 
-pub use changes::change;
+pub use changes::{price_change, volume_change};
 pub use counts::{and, capitalised, colours, counted, in_letters, number};
 pub use money::{Currency, UNKNOWN};
 pub use numbers::{chance_in_words, estimate, hours, percent, spell, tenths};

@@ -138,7 +138,7 @@ fn the_review_advises_the_list_price_that_tiers_calls_fair() {
     for (key, price) in raised {
         let (fair, now) = (currency.exact(price.fair), currency.exact(price.now));
         assert!(said.contains(&format!("Ask {fair} for {key} instead of {now}")), "{said}");
-        assert!(said.contains(&format!("To pay $20 an hour its list price must be {fair} instead of {now}")), "{said}");
+        assert!(said.contains(&format!("To pay $20 an hour over a year its list price must be {fair}, not {now}")), "{said}");
     }
     assert!(worth_doing(&asked.review, &currency).iter().any(|line| line.starts_with("Ask ")));
 }
