@@ -121,7 +121,8 @@ fn of_two_programs_at_once_one_writes() {
         let told = ended.each_ref().map(|ended| String::from_utf8_lossy(&ended.stderr).into_owned());
         let codes = ended.each_ref().map(|ended| ended.status.code().unwrap());
         // One that starts when the other has ended may find its own list there already, and write nothing.
-        let has_nothing_to_write = |at: usize| String::from_utf8_lossy(&ended[at].stdout).contains("This is your list already");
+        let has_nothing_to_write =
+            |at: usize| String::from_utf8_lossy(&ended[at].stdout).contains("Nothing was written: this is your list already.");
         let wrote = (0..2).filter(|at| codes[*at] == 0 && !has_nothing_to_write(*at)).count();
         assert_eq!(wrote, 1, "{codes:?} {told:?}");
         let known = ["another fairdozen is writing into this shop", "while this ran, so nothing was changed", "already has a price for"];
