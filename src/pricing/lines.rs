@@ -64,13 +64,18 @@ impl Line {
         Money(self.revenue.0 - self.materials.0 - self.percent_fees.0 - self.fixed_fees.0 - self.helper_pay.0 - self.overhead.0)
     }
 
-    /// As figures to add up: pieces, revenue, the owner's minutes and pay.
+    /// As figures to add up: pieces, revenue, fees, helper pay, overhead, minutes and the owner's pay.
     #[must_use]
     pub fn figures(&self) -> Figures {
         let mut figures = Figures::default();
         figures[Figure::Pieces] = self.pieces;
         figures[Figure::Revenue] = self.revenue.0;
+        figures[Figure::Fees] = (self.percent_fees + self.fixed_fees).0;
+        figures[Figure::PercentFees] = self.percent_fees.0;
+        figures[Figure::HelperPay] = self.helper_pay.0;
+        figures[Figure::Overhead] = self.overhead.0;
         figures[Figure::OwnerMinutes] = self.owner_minutes.0;
+        figures[Figure::HelperMinutes] = self.helper_minutes.0;
         figures[Figure::OwnerPay] = self.owner_pay().0;
         figures
     }

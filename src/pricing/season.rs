@@ -5,12 +5,13 @@ use super::change::Times;
 use super::cost::{Rates, Season, materials};
 use super::lines::{self, Kind, Line, Stages};
 use super::work::{Work, draws, timed};
+use crate::costing::facts::{Figure, Figures};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::costing::{Costed, CostingError, MinutesBy, Options, cost_by};
 use crate::ids::{Design, Id, IdVec, Item};
 use crate::period::{last_year, latest_month, year_to};
-use crate::quantity::millionths::{MILLION, Money};
+use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Period, TooLarge};
 use crate::shop::Shop;
@@ -76,33 +77,34 @@ impl Season {
         let Reference { period, day, unassigned, .. } = reference;
         let unassigned = if unassigned { present.unassigned.within(period) } else { Unassigned::default() };
         let mut rates = Rates { unassigned, ..Rates::default() };
-        let (mut order_costs, mut pieces, mut revenue, mut percent_fees, mut listed) = (0, 0, 0, 0, 0);
+        let (mut all, mut known, mut order_materials, mut listed) = (Figures::default(), Figures::default(), Money::ZERO, 0);
         let mut sold = IdVec::filled(0_i64, shop.designs.names.len());
         let list = list_in_force(shop, lines);
         let each = |design: Id<Design>, day: Day| list(design, day).map(|price| price.times(1)).transpose();
         for line in lines.iter().map(|(line, _)| line).filter(|line| line.kind == Kind::Cookie) {
-            revenue += line.revenue.0;
-            percent_fees += line.percent_fees.0;
+            all += &line.figures();
             if let Some(design) = line.design {
                 sold[design] += i64::try_from(line.pieces / MILLION).unwrap_or(i64::MAX);
                 listed += multiply_divide(each(design, line.day)?.unwrap_or_default().0, line.pieces, MILLION)?;
             }
             if line.known {
-                pieces += line.pieces / MILLION;
-                rates.hands_on += line.hands_on();
-                rates.owner += line.owner_minutes;
-                rates.helper_pay += line.helper_pay;
-                rates.overhead += line.overhead;
-                order_costs += line.order_materials.0 + line.fixed_fees.0;
+                known += &line.figures();
+                order_materials += line.order_materials;
             }
         }
+        rates.hands_on = Minutes(known[Figure::OwnerMinutes] + known[Figure::HelperMinutes]);
+        rates.owner = Minutes(known[Figure::OwnerMinutes]);
+        rates.helper_pay = Money(known[Figure::HelperPay]);
+        rates.overhead = Money(known[Figure::Overhead]);
+        let order_costs = order_materials.0 + known[Figure::Fees] - known[Figure::PercentFees];
+        let (revenue, percent_fees) = (all[Figure::Revenue], all[Figure::PercentFees]);
         let work = Work::of(shop, present, lines);
         let orders = real_count(work.orders);
         let (mean, of_draws) = draws(shop, present);
         Ok(Self {
             period,
             orders,
-            pieces: i64::try_from(pieces).map_err(|_| TooLarge)?,
+            pieces: i64::try_from(known[Figure::Pieces] / MILLION).map_err(|_| TooLarge)?,
             sold,
             old_price: shop.designs.all().map(|design| each(design, day)).collect::<Result<IdVec<Design, Option<Money>>, _>>()?,
             comes_in: Times { numerator: revenue, divisor: listed.max(1) },

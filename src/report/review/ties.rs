@@ -9,7 +9,7 @@ use crate::review::Review;
 pub fn ties(review: &Review, currency: &Currency) -> [Vec<(&'static str, String)>; 2] {
     let (ties, all_in) = (&review.reconciliation, &review.designs.all_in);
     let zero = Minutes::ZERO;
-    let on_unknown = ties.counted - review.headline.minutes;
+    let on_unknown = review.minutes_of_unknown_orders();
     let time = [
         ("hours you logged in this period", Some(ties.logged)),
         ("less: work on orders handed over in other months", ties.for_others.filter(|minutes| *minutes != zero).map(|minutes| -minutes)),
@@ -36,8 +36,11 @@ pub fn ties(review: &Review, currency: &Currency) -> [Vec<(&'static str, String)
         ("sales tax collected, never income", unless_zero(ties.sales_tax)),
         ("revenue", Some(review.designs.total.revenue)),
         ("left for your time", Some(all_in.owner_pay)),
-        ("less: left by orders without hours", unless_zero(review.headline.pay - all_in.owner_pay)),
-        ("paid you, for the hours behind your hourly pay", Some(review.headline.pay).filter(|pay| *pay != all_in.owner_pay)),
+        ("less: left by orders without hours", unless_zero(-review.pay_of_unknown_orders())),
+        (
+            "paid you, for the hours behind your hourly pay",
+            Some(review.headline.pay).filter(|_| review.pay_of_unknown_orders() != Money::ZERO),
+        ),
     ];
     let time = time.into_iter().filter_map(|(label, minutes)| Some((label, hours(minutes?))));
     let money = money.into_iter().filter_map(|(label, money)| Some((label, currency.exact(money?))));
