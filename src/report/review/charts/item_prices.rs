@@ -77,10 +77,15 @@ fn change(item: &of_review::ItemPrices) -> Option<Money> {
 fn signed(share: Money) -> String {
     let text = percent(Money(share.0.abs()));
     match share {
-        _ if text == "0 %" => text,
+        _ if !is_seen(share) => text,
         share if share > Money::ZERO => format!("+{text}"),
         _ => format!("−{text}"),
     }
+}
+
+/// Whether a share rounds to a per cent or more.
+fn is_seen(share: Money) -> bool {
+    share.0.abs() >= MILLION / 200
 }
 
 /// The item whose change weighs most: by what was spent on it.
@@ -88,7 +93,7 @@ fn finding(items: &[of_review::ItemPrices]) -> String {
     let weight = |(item, change): &(&of_review::ItemPrices, Money)| (item.spent.saturating_mul(change.0.abs()), item.item.clone());
     let most = items.iter().filter_map(|item| Some((item, change(item)?))).max_by_key(weight);
     match most {
-        Some((item, change)) if signed(change) != "0 %" => {
+        Some((item, change)) if is_seen(change) => {
             let way = if change > Money::ZERO { "dearer" } else { "cheaper" };
             format!("{} became {} {way}", capitalised(&item.item), percent(Money(change.0.abs())))
         }

@@ -4,7 +4,7 @@ use super::{RANGE, Standing, amounts, target_line};
 use crate::chart::{BarRow, Bars, Figure, Heading, Row as Words, Series, Sign};
 use crate::quantity::millionths::Money;
 use crate::report::words::{Currency, capitalised, counted, period_in_words};
-use crate::review::{Review, Row};
+use crate::review::{Key, Review, Row};
 
 /// By tier, best paid first.
 #[must_use]
@@ -21,18 +21,17 @@ pub fn wage_by_theme(review: &Review, currency: &Currency) -> Bars {
 /// Whether any order had a theme.
 #[must_use]
 pub fn has_themes(review: &Review) -> bool {
-    review.themes.rows.iter().any(|row| row.pieces > 0 && row.key != "no theme")
+    review.themes.rows.iter().any(|row| row.pieces > 0 && row.group != Some(Key::NotLogged))
 }
 
 /// The most bars shown.
 const MOST: usize = 24;
 
 fn wage(rows: &[Row], by: &str, review: &Review, currency: &Currency) -> Bars {
-    let none = format!("no {by}");
     let mut rows: Vec<&Row> = rows.iter().filter(|row| row.pieces > 0).collect();
-    rows.sort_by_key(|row| (row.key == none, row.wage_per_hour.is_none(), row.wage_per_hour.map(|wage| -wage)));
+    rows.sort_by_key(|row| (row.group == Some(Key::NotLogged), row.wage_per_hour.is_none(), row.wage_per_hour.map(|wage| -wage)));
     let left_out = rows.len().saturating_sub(MOST);
-    let title = finding(&rows, &none, currency);
+    let title = finding(&rows, currency);
     rows.truncate(MOST);
     let subtitle = format!(
         "Hourly pay by {by}, set-up included, {}{}",
@@ -74,9 +73,10 @@ fn stands_on(row: &Row) -> String {
 }
 
 /// The worst paid and the best.
-fn finding(rows: &[&Row], none: &str, currency: &Currency) -> String {
-    let paid: Vec<(&str, Money)> = rows.iter().filter_map(|row| Some((row.key.as_str(), row.wage_per_hour?))).collect();
-    let named: Vec<&(&str, Money)> = paid.iter().filter(|(name, _)| *name != none).collect();
+fn finding(rows: &[&Row], currency: &Currency) -> String {
+    let paid: Vec<(&Row, Money)> = rows.iter().filter_map(|row| Some((*row, row.wage_per_hour?))).collect();
+    let is_named = |(row, _): &&(&Row, Money)| row.group != Some(Key::NotLogged);
+    let named: Vec<(&str, Money)> = paid.iter().filter(is_named).map(|(row, wage)| (row.key.as_str(), *wage)).collect();
     match (named.as_slice(), paid.as_slice()) {
         ([], []) => "Hourly pay is not known".to_owned(),
         ([], [(_, wage), ..]) => format!("You earned {} an hour", currency.exact(*wage)),
