@@ -64,7 +64,8 @@ impl Line {
         Money(self.revenue.0 - self.materials.0 - self.percent_fees.0 - self.fixed_fees.0 - self.helper_pay.0 - self.overhead.0)
     }
 
-    /// As figures to add up: pieces, revenue, fees, helper pay, overhead, minutes and the owner's pay.
+    /// As figures to add up: pieces (in millionths, unlike the facts' whole ones), revenue, fees, helper pay, overhead, minutes and the
+    /// owner's pay. Materials are left out: ingredients and packaging are one sum here.
     #[must_use]
     pub fn figures(&self) -> Figures {
         let mut figures = Figures::default();
