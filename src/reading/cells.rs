@@ -11,27 +11,32 @@ use super::records::BYTE_ORDER_MARK;
 /// The cells of one file. Cells have no white space around them; blank rows are left out.
 #[derive(Debug, Default)]
 pub struct Cells {
+    /// What to call the file in a problem.
+    pub file: String,
     arena: String,
     /// The headings, as written.
     pub headings: Vec<String>,
     columns: Vec<Vec<(u32, u32)>>,
     places: Vec<Place>,
+    /// What is wrong with the file or its rows, before any cell is looked at.
+    pub problems: Vec<Problem>,
     /// Whether the headings cannot be read, so that nothing below them can.
     is_lost: bool,
 }
 
 impl Cells {
     /// Splits a file into cells. Ragged rows and broken text become problems, and their rows are left out.
-    pub fn split(file: &str, bytes: &[u8], problems: &mut Vec<Problem>) -> Self {
-        let mut cells = Self::default();
+    #[must_use]
+    pub fn of_csv(file: &str, bytes: &[u8]) -> Self {
+        let mut cells = Self { file: file.to_owned(), ..Self::default() };
         let error = |kind: &'static ProblemKind, what: &str| Problem::of_file(kind, file, what);
         let bytes = bytes.strip_prefix(BYTE_ORDER_MARK).unwrap_or(bytes);
         if u32::try_from(bytes.len()).is_err() {
-            problems.push(error(&FILE_TOO_LARGE, "the file is larger than 4 GB").instead("keep only the latest years in it"));
+            cells.problems.push(error(&FILE_TOO_LARGE, "the file is larger than 4 GB").instead("keep only the latest years in it"));
             return cells;
         }
         let mut reader = csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(bytes);
-        let mut counter = RowCounter { bytes, next: Place { row: 1, line: 1 }, started: 0 };
+        let mut counter = RowCounter { bytes, next: Place::of_row(1, 1), started: 0 };
         let mut record = csv::ByteRecord::new();
         cells.arena.reserve(bytes.len());
         // Reading from memory cannot fail, and flexible records cannot be unequal.
@@ -42,37 +47,38 @@ impl Cells {
             // A problem of the file and not of the row: leaving the row out would leave out all that follows.
             if end >= bytes.len() && never_closed(&bytes[counter.started..]) {
                 let what = format!("a quote opened in row {} is never closed, so all the rest of the file is inside it", place.row);
-                problems.push(error(&UNCLOSED_QUOTE, &what).instead("close the quote, or remove it"));
+                cells.problems.push(error(&UNCLOSED_QUOTE, &what).instead("close the quote, or remove it"));
                 return cells;
             }
             let begins = cells.headings.is_empty();
-            cells.take(file, &record, place, problems);
+            cells.take(&record, place);
             if cells.is_lost {
                 return cells;
             }
             if let (true, Some(separator)) = (begins, cells.wrong_separator()) {
                 let what = format!("the columns are separated by {separator}");
-                problems.push(error(&NOT_COMMAS, &what).instead("save it as CSV with commas between columns"));
-                return Self::default();
+                cells.problems.push(error(&NOT_COMMAS, &what).instead("save it as CSV with commas between columns"));
+                return Self { file: file.to_owned(), problems: cells.problems, ..Self::default() };
             }
         }
         if cells.headings.is_empty() {
-            problems.push(error(&EMPTY_FILE, "the file is empty").instead("write the headings in its first row"));
+            cells.problems.push(error(&EMPTY_FILE, "the file is empty").instead("write the headings in its first row"));
         }
         cells
     }
 
-    fn take(&mut self, file: &str, record: &csv::ByteRecord, place: Place, problems: &mut Vec<Problem>) {
+    fn take(&mut self, record: &csv::ByteRecord, place: Place) {
         if record.iter().all(|cell| cell.trim_ascii().is_empty()) {
             return;
         }
-        let error = |kind: &'static ProblemKind, what: String| Problem::of_file(kind, file, what).at(place);
+        let file = self.file.clone();
+        let error = |kind: &'static ProblemKind, what: String| Problem::of_file(kind, &file, what).at(place);
         let whole = std::str::from_utf8(record.as_slice()).ok();
         // Two broken halves of a letter in neighbouring cells must not be read as one.
         let Some(text) =
             whole.filter(|text| (0..record.len()).all(|i| record.range(i).is_some_and(|range| text.is_char_boundary(range.end))))
         else {
-            problems.push(
+            self.problems.push(
                 error(&NOT_UTF8, "the row has letters that are not UTF-8".into())
                     .instead("save the file as CSV UTF-8 from your spreadsheet"),
             );
@@ -87,7 +93,7 @@ impl Cells {
         if record.len() != self.headings.len() {
             let (found, expected) = (record.len(), self.headings.len());
             let cells = if found == 1 { "cell" } else { "cells" };
-            problems.push(
+            self.problems.push(
                 error(&RAGGED_ROW, format!("the row has {found} {cells} and the headings have {expected}"))
                     .instead("put double quotes around a cell that holds a comma, and write a comma for each blank cell"),
             );
@@ -142,7 +148,7 @@ impl RowCounter<'_> {
         at += usize::from(tail_of_crlf);
         while let Some(length) = line_break(&self.bytes[at..end]) {
             at += length;
-            self.next = Place { row: self.next.row + 1, line: self.next.line + 1 };
+            self.next = Place::of_row(self.next.row + 1, self.next.line + 1);
         }
         self.started = at;
         let place = self.next;
@@ -150,7 +156,7 @@ impl RowCounter<'_> {
         let breaks = memchr::memchr2_iter(b'\r', b'\n', record)
             .filter(|&found| !(record[found] == b'\n' && found > 0 && record[found - 1] == b'\r'))
             .count();
-        self.next = Place { row: place.row + 1, line: place.line + u32::try_from(breaks).unwrap_or(0) };
+        self.next = Place::of_row(place.row + 1, place.line + u32::try_from(breaks).unwrap_or(0));
         place
     }
 }
@@ -187,9 +193,9 @@ mod tests {
     use super::*;
 
     fn split(text: &[u8]) -> (Cells, Vec<String>) {
-        let mut problems = Vec::new();
-        let cells = Cells::split("t.csv", text, &mut problems);
-        (cells, problems.iter().map(ToString::to_string).collect())
+        let cells = Cells::of_csv("t.csv", text);
+        let problems = cells.problems.iter().map(ToString::to_string).collect();
+        (cells, problems)
     }
 
     fn rows(cells: &Cells) -> Vec<(u32, u32)> {

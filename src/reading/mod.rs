@@ -8,6 +8,7 @@ mod cell;
 pub mod cells;
 pub mod day_hint;
 pub mod file;
+pub mod format;
 pub mod formula;
 pub mod nearest;
 pub mod problem;
@@ -16,6 +17,7 @@ pub mod records;
 pub mod specification;
 pub mod table;
 
+pub use cells::Cells;
 pub use problem::{Advice, Place, Problem};
 pub use problem_kind::{ProblemKind, Severity};
 pub use specification::{ColumnSpecification, Kind, Least, TableSpecification};

@@ -32,6 +32,34 @@ pub enum Column {
     Percent(Vec<Option<Percent>>),
 }
 
+/// How a shop writes its tables, where it says so.
+#[derive(Debug, Clone, Default)]
+pub struct Reading {
+    /// The shop's own headings of this table, each with the column it stands for.
+    pub columns: BTreeMap<String, String>,
+    /// The formats of this table's columns, each the name of a [`super::format::Style`].
+    pub formats: BTreeMap<String, String>,
+    /// The shop's own words, each with the word of ours it stands for.
+    pub words: BTreeMap<String, String>,
+    /// ISO 4217 code of its currency; blank where no sign of a currency may stand in a cell.
+    pub currency: String,
+}
+
+/// How one column was read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ColumnRead {
+    /// Its heading, as the file writes it.
+    pub heading: String,
+    /// The column it stands for.
+    pub column: &'static str,
+    /// The style of its cells, where they depend on one.
+    pub format: Option<String>,
+    /// Cells that are not blank.
+    pub cells: usize,
+    /// Cells that depend on the format and no other format can read.
+    pub deciding: usize,
+}
+
 /// The typed columns of one file, by the specification's column names.
 #[derive(Debug, Default)]
 pub struct Table {
@@ -41,6 +69,8 @@ pub struct Table {
     pub places: Vec<Place>,
     /// Headings that stand for no column; their cells are not kept.
     pub ignored: Vec<String>,
+    /// How its columns were read, in the order of the specification.
+    pub understood: Vec<ColumnRead>,
     columns: BTreeMap<&'static str, Column>,
     /// Cells that could not be read: by row and column.
     wrong: BTreeSet<(usize, &'static str)>,
@@ -51,36 +81,37 @@ pub struct Table {
 impl Table {
     /// Reads a file by its specification; a cell that cannot be read is blank, with a problem.
     ///
-    /// `renamed` maps the shop's own headings to column names; rows in `skipped`, by row number, are left out.
+    /// Rows in `skipped`, by row number, are left out.
     pub fn read(
         specification: &TableSpecification,
-        bytes: &[u8],
-        renamed: &BTreeMap<String, String>,
+        cells: &Cells,
+        reading: &Reading,
         skipped: &BTreeSet<u32>,
         problems: &mut Vec<Problem>,
     ) -> Self {
-        let file = specification.file();
-        let mut of_cells = Vec::new();
-        let cells = Cells::split(&file, bytes, &mut of_cells);
-        for problem in of_cells.into_iter().filter(|problem| problem.place.is_none_or(|place| !skipped.contains(&place.row))) {
+        let file = cells.file.clone();
+        for problem in cells.problems.iter().filter(|problem| problem.place.is_none_or(|place| !skipped.contains(&place.row))) {
             let headings = || format!("write its headings in the first row: {}", specification.headings());
-            problems.push(if *problem.kind == EMPTY_FILE { problem.instead(headings()) } else { problem });
+            problems.push(if *problem.kind == EMPTY_FILE { problem.clone().instead(headings()) } else { problem.clone() });
         }
-        let (sources, ignored) = match_headings(specification, &file, &cells.headings, renamed, problems);
+        let (sources, ignored) = match_headings(specification, &file, &cells.headings, &reading.columns, problems);
         let kept: Vec<bool> = cells.places().iter().map(|place| !skipped.contains(&place.row)).collect();
         let places: Vec<Place> = cells.places().iter().zip(&kept).filter(|(_, kept)| **kept).map(|(place, _)| *place).collect();
         let (mut columns, mut wrong) = (BTreeMap::new(), BTreeSet::new());
-        let mut lacking = BTreeSet::new();
+        let (mut lacking, mut understood) = (BTreeSet::new(), Vec::new());
         for (column, source) in specification.columns.iter().zip(sources) {
             let Some(source) = source else {
                 lacking.insert(column.name);
                 continue;
             };
             let texts = cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
+            let filled = cells.column(source).zip(&kept).filter(|(text, kept)| **kept && !text.is_empty()).count();
+            let heading = cells.headings[source].clone();
+            understood.push(ColumnRead { heading, column: column.name, format: None, cells: filled, deciding: 0 });
             let mut reader = CellReader { file: &file, column, places: &places, problems, wrong: &mut wrong };
             columns.insert(column.name, reader.column(texts));
         }
-        Self { file, places, ignored, columns, wrong, lacking }
+        Self { file, places, ignored, understood, columns, wrong, lacking }
     }
 
     /// A table without rows, for a file the shop does not have.
@@ -345,8 +376,10 @@ mod tests {
 
     fn read(text: &str, renamed: &[(&str, &str)]) -> (Table, Vec<String>) {
         let mut problems = Vec::new();
-        let renamed = renamed.iter().map(|(a, b)| ((*a).to_owned(), (*b).to_owned())).collect();
-        let table = Table::read(&SPECIFICATION, text.as_bytes(), &renamed, &BTreeSet::new(), &mut problems);
+        let columns = renamed.iter().map(|(a, b)| ((*a).to_owned(), (*b).to_owned())).collect();
+        let reading = Reading { columns, ..Reading::default() };
+        let cells = Cells::of_csv("trial.csv", text.as_bytes());
+        let table = Table::read(&SPECIFICATION, &cells, &reading, &BTreeSet::new(), &mut problems);
         (table, problems.iter().map(ToString::to_string).collect())
     }
 

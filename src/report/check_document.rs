@@ -104,7 +104,7 @@ mod tests {
     static TIMER: ProblemKind = ProblemKind::warning("timer", "timers ran long", "Check them.");
 
     fn of(kind: &'static ProblemKind, count: u32) -> Vec<Problem> {
-        let at = |row| Problem::of_file(kind, "orders.csv", "is odd").at(Place { row, line: row }).column("x").found("1");
+        let at = |row| Problem::of_file(kind, "orders.csv", "is odd").at(Place::of_row(row, row)).column("x").found("1");
         (2..2 + count).map(at).collect()
     }
 

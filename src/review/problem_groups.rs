@@ -71,7 +71,7 @@ mod tests {
     static UNSOLD: ProblemKind = ProblemKind::warning("unsold", "designs were never sold", "Remove them.");
 
     fn at(kind: &'static ProblemKind, file: &str, row: u32, found: &str) -> Problem {
-        Problem::of_file(kind, file, "is odd").at(Place { row, line: row }).column("x").found(found)
+        Problem::of_file(kind, file, "is odd").at(Place::of_row(row, row)).column("x").found(found)
     }
 
     #[test]

@@ -17,7 +17,7 @@ use crate::ids::{Design, IdVec, Item, Names};
 use crate::quantity::Day;
 use crate::reading::nearest::nearest;
 use crate::reading::problem_kind::NOT_UTF8;
-use crate::reading::{Problem, Severity, Table, TableSpecification};
+use crate::reading::{Cells, Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A shop: its settings and typed tables.
@@ -81,9 +81,7 @@ impl Folder {
             return Loaded { shop: None, files: Vec::new(), problems };
         }
         let settings = self.settings(&mut problems);
-        let none = BTreeMap::new();
-        let renamed = settings.as_ref().map_or(&none, |settings| &settings.columns);
-        let mut reader = Reader { folder: self, renamed, skipped, files: Vec::new(), problems: &mut problems };
+        let mut reader = Reader { folder: self, settings: settings.as_ref(), skipped, files: Vec::new(), problems: &mut problems };
         let tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
         let files = reader.files;
         // What names rows of a table that could not be read whole would look wrong, so those are not looked at yet.
@@ -112,7 +110,7 @@ impl Folder {
 
 struct Reader<'a> {
     folder: &'a Folder,
-    renamed: &'a BTreeMap<String, BTreeMap<String, String>>,
+    settings: Option<&'a Settings>,
     skipped: &'a Skipped,
     files: Vec<FileRead>,
     problems: &'a mut Vec<Problem>,
@@ -129,10 +127,11 @@ impl Reader<'_> {
             self.files.push(FileRead { file, rows: None, ignored: Vec::new() });
             return None;
         };
-        let (no_names, no_rows) = (BTreeMap::new(), BTreeSet::new());
-        let renamed = self.renamed.get(specification.name).unwrap_or(&no_names);
+        let no_rows = BTreeSet::new();
+        let reading = self.settings.map(|settings| settings.reading(specification.name)).unwrap_or_default();
         let skipped = self.skipped.get(&file).unwrap_or(&no_rows);
-        let table = Table::read(specification, bytes, renamed, skipped, self.problems);
+        let cells = Cells::of_csv(&file, bytes);
+        let table = Table::read(specification, &cells, &reading, skipped, self.problems);
         self.files.push(FileRead { file, rows: Some(table.rows()), ignored: table.ignored.clone() });
         Some(table)
     }

@@ -70,7 +70,7 @@ pub(super) fn heads(
     }
     ids.ids()
         .map(|order| {
-            let place = first[order].unwrap_or(Place { row: 0, line: 0 });
+            let place = first[order].unwrap_or(Place::of_row(0, 0));
             let day = day.value(order).unwrap_or_else(|| {
                 if !dated_wrongly[order] {
                     let text = ids.text(order);

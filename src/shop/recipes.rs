@@ -158,7 +158,7 @@ impl Recipes {
                 name,
                 yields: yields.map(|(yields, _)| yields),
                 extra: extra.map_or(Percent(0), |(extra, _)| extra),
-                place: place.unwrap_or(Place { row: 0, line: 0 }),
+                place: place.unwrap_or(Place::of_row(0, 0)),
             })
             .collect();
         Self { rows, batches }

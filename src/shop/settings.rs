@@ -2,6 +2,7 @@
 
 use crate::quantity::millionths::Money;
 use crate::quantity::{Percent, Period};
+use crate::reading::table::Reading;
 use std::collections::BTreeMap;
 
 mod file;
@@ -99,6 +100,12 @@ pub struct Settings {
     pub seasons: BTreeMap<String, Period>,
     /// The shop's own headings, by table, each with the column it stands for.
     pub columns: BTreeMap<String, BTreeMap<String, String>>,
+    /// How columns are written, by table and column: the name of a [`crate::reading::format::Style`].
+    pub formats: BTreeMap<String, BTreeMap<String, String>>,
+    /// The shop's own words, each with the stage, kind, status or other word of ours it stands for.
+    pub words: BTreeMap<String, String>,
+    /// How an order may have been paid, in the shop's own words, each with its card charges.
+    pub payments: BTreeMap<String, i64>,
 }
 
 /// The stages every shop has, before its own are added. Common practice, no source.
@@ -143,6 +150,13 @@ impl Settings {
             fixed: own.fixed.unwrap_or(self.fees.fixed),
             payments: own.payments.unwrap_or(self.fees.payments),
         }
+    }
+
+    /// How the shop writes one of its tables.
+    #[must_use]
+    pub fn reading(&self, table: &str) -> Reading {
+        let of = |all: &BTreeMap<String, BTreeMap<String, String>>| all.get(table).cloned().unwrap_or_default();
+        Reading { columns: of(&self.columns), formats: of(&self.formats), words: self.words.clone(), currency: self.currency.clone() }
     }
 
     /// A channel's own fees, added if it has none yet.

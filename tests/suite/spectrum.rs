@@ -31,9 +31,8 @@ fn cases() -> Vec<String> {
 
 /// Headings and rows as a list of objects.
 fn read(csv: &[u8]) -> Value {
-    let mut problems = Vec::new();
-    let cells = Cells::split("case.csv", csv, &mut problems);
-    assert_eq!(problems, []);
+    let cells = Cells::of_csv("case.csv", csv);
+    assert_eq!(cells.problems, []);
     let columns: Vec<Vec<&str>> = (0..cells.headings.len()).map(|column| cells.column(column).collect()).collect();
     let row = |row: usize| -> Value {
         cells.headings.iter().zip(&columns).map(|(heading, column)| (heading.clone(), json!(column[row]))).collect()

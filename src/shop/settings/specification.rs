@@ -175,6 +175,33 @@ pub const SETTINGS: &[Setting] = &[
         "the column that a heading of your own stands for",
         "\"date\"",
     ),
+    setting(
+        "formats.TABLE.COLUMN",
+        Text(|shop, names, format| {
+            shop.formats.entry(names[0].clone()).or_default().insert(names[1].clone(), format);
+        }),
+        "",
+        "how a column is written, where its cells leave that open",
+        "\"month/day/year\"",
+    ),
+    setting(
+        "words.WORD",
+        Text(|shop, names, ours| {
+            shop.words.insert(names.concat(), ours);
+        }),
+        "",
+        "the stage, kind or status that a word of your own stands for",
+        "\"decorate\"",
+    ),
+    setting(
+        "payments.WORD",
+        Whole(|shop, names, charges| {
+            shop.payments.insert(names.concat(), charges.into());
+        }),
+        "",
+        "card charges of an order paid so",
+        "1",
+    ),
 ];
 
 /// A section of the settings, or one of them: the rest of each key that leads on from here.

@@ -107,9 +107,8 @@ fn card() -> impl Strategy<Value = Card> {
 }
 
 fn read(text: &str) -> (Vec<Vec<String>>, Vec<u32>) {
-    let mut problems = Vec::new();
-    let cells = Cells::split("designs.csv", text.as_bytes(), &mut problems);
-    assert_eq!(problems, [], "{text:?}");
+    let cells = Cells::of_csv("designs.csv", text.as_bytes());
+    assert_eq!(cells.problems, [], "{text:?}");
     let columns: Vec<Vec<String>> = (0..cells.headings.len()).map(|at| cells.column(at).map(str::to_owned).collect()).collect();
     let rows = (0..cells.places().len()).map(|row| columns.iter().map(|column| column[row].clone()).collect()).collect();
     (rows, cells.places().iter().map(|place| place.line).collect())

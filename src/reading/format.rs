@@ -1,0 +1,126 @@
+//! The format of a column: how its cells are written where a cell alone leaves that open, as the order of day and month.
+//!
+//! A format is one of the few styles of the column's kind. It is found from all cells of the column, never cell by cell: a style
+//! that cannot read a cell which another style can is out. Where several styles are left and give different values, nothing is
+//! guessed: the column asks.
+
+/// The ways in which the cells of one kind may be written.
+pub trait Style: Copy + PartialEq + 'static {
+    /// Every way, ours first: where no cell tells them apart, the first is taken.
+    const ALL: &'static [Self];
+
+    /// Its name in `shop.toml`.
+    fn name(self) -> &'static str;
+
+    /// The style of a name, regardless of letter case and blanks around it.
+    fn named(name: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|style| style.name().eq_ignore_ascii_case(name.trim()))
+    }
+}
+
+/// What the cells of a column say of its style.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Evidence<S> {
+    /// No cell depends on the style.
+    None,
+    /// The style that reads the cells.
+    Found {
+        /// The style: it reads every cell that any style reads, or more of them than any other.
+        style: S,
+        /// Cells that depend on the style.
+        dependent: usize,
+        /// Of these, the cells that no other style reads.
+        deciding: usize,
+    },
+    /// Several styles read the cells, with different values.
+    Open {
+        /// The styles that are left.
+        styles: Vec<S>,
+        /// The first cell that they read differently, counted from 0 over the cells given.
+        cell: usize,
+    },
+}
+
+/// Weighs the cells of a column; `read` gives the value of a cell in a style, or nothing where the style cannot read it.
+pub fn weigh<'t, S: Style, T: PartialEq>(texts: impl Iterator<Item = &'t str> + Clone, read: impl Fn(&str, S) -> Option<T>) -> Evidence<S> {
+    let readings = |text: &str| -> Vec<Option<T>> { S::ALL.iter().map(|style| read(text, *style)).collect() };
+    let (mut dependent, mut failed, mut deciding) = (0, vec![0_usize; S::ALL.len()], vec![0_usize; S::ALL.len()]);
+    for values in texts.clone().map(readings) {
+        if values.windows(2).all(|pair| pair[0] == pair[1]) {
+            continue;
+        }
+        dependent += 1;
+        for (failed, _) in failed.iter_mut().zip(&values).filter(|(_, value)| value.is_none()) {
+            *failed += 1;
+        }
+        let mut readers = (0..values.len()).filter(|at| values[*at].is_some());
+        if let (Some(only), None) = (readers.next(), readers.next()) {
+            deciding[only] += 1;
+        }
+    }
+    if dependent == 0 {
+        return Evidence::None;
+    }
+    let least = failed.iter().copied().min().unwrap_or(0);
+    let left: Vec<usize> = (0..S::ALL.len()).filter(|at| failed[*at] == least).collect();
+    let differs = |text: &str| {
+        let values = readings(text);
+        left.iter().any(|at| values[*at] != values[left[0]])
+    };
+    match texts.clone().position(differs) {
+        Some(cell) => Evidence::Open { styles: left.iter().map(|at| S::ALL[*at]).collect(), cell },
+        None => Evidence::Found { style: S::ALL[left[0]], dependent, deciding: left.iter().map(|at| deciding[*at]).sum() },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two digits: tens first, or ones first.
+    #[derive(Debug, Clone, Copy, PartialEq)]
+    enum Order {
+        Tens,
+        Ones,
+    }
+
+    impl Style for Order {
+        const ALL: &'static [Self] = &[Self::Tens, Self::Ones];
+
+        fn name(self) -> &'static str {
+            match self {
+                Self::Tens => "tens first",
+                Self::Ones => "ones first",
+            }
+        }
+    }
+
+    /// Numbers below 50, of two digits; one digit says itself.
+    fn read(text: &str, order: Order) -> Option<u32> {
+        let turned: String = if order == Order::Ones { text.chars().rev().collect() } else { text.to_owned() };
+        turned.parse().ok().filter(|value| *value < 50)
+    }
+
+    fn weighed(cells: &[&str]) -> Evidence<Order> {
+        weigh(cells.iter().copied(), read)
+    }
+
+    #[test]
+    fn one_cell_decides_for_its_column() {
+        assert_eq!(weighed(&["1", "22", "x"]), Evidence::None);
+        assert_eq!(weighed(&["12", "21"]), Evidence::Open { styles: vec![Order::Tens, Order::Ones], cell: 0 });
+        assert_eq!(weighed(&["12", "48"]), Evidence::Found { style: Order::Tens, dependent: 2, deciding: 1 });
+        assert_eq!(weighed(&["12", "84", "x"]), Evidence::Found { style: Order::Ones, dependent: 2, deciding: 1 });
+    }
+
+    #[test]
+    fn cells_that_contradict_the_rest_leave_the_style_of_the_most() {
+        assert_eq!(weighed(&["48", "84", "94"]), Evidence::Found { style: Order::Ones, dependent: 3, deciding: 2 });
+        assert_eq!(weighed(&["48", "84"]), Evidence::Open { styles: vec![Order::Tens, Order::Ones], cell: 0 });
+    }
+
+    #[test]
+    fn a_style_is_found_by_its_name() {
+        assert_eq!((Order::named(" Ones First "), Order::named("hundreds first")), (Some(Order::Ones), None));
+    }
+}
