@@ -42,7 +42,10 @@ pub enum Evidence<S> {
 }
 
 /// Weighs the cells of a column; `read` gives the value of a cell in a style, or nothing where the style cannot read it.
-pub fn weigh<'t, S: Style, T: PartialEq>(texts: impl Iterator<Item = &'t str> + Clone, read: impl Fn(&str, S) -> Option<T>) -> Evidence<S> {
+pub fn weigh<'t, S: Style, T: PartialEq>(
+    texts: &(impl Iterator<Item = &'t str> + Clone),
+    read: impl Fn(&str, S) -> Option<T>,
+) -> Evidence<S> {
     let readings = |text: &str| -> Vec<Option<T>> { S::ALL.iter().map(|style| read(text, *style)).collect() };
     let (mut dependent, mut failed, mut deciding) = (0, vec![0_usize; S::ALL.len()], vec![0_usize; S::ALL.len()]);
     for values in texts.clone().map(readings) {
@@ -102,7 +105,7 @@ mod tests {
     }
 
     fn weighed(cells: &[&str]) -> Evidence<Order> {
-        weigh(cells.iter().copied(), read)
+        weigh(&cells.iter().copied(), read)
     }
 
     #[test]

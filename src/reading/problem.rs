@@ -121,7 +121,7 @@ impl Problem {
     /// Whether it is in a table rather than in the settings.
     #[must_use]
     pub fn is_of_table(&self) -> bool {
-        !self.file.ends_with(".toml")
+        std::path::Path::new(&self.file).extension().is_none_or(|extension| extension != "toml")
     }
 
     /// Sets the row.
