@@ -4,6 +4,11 @@
 //! that cannot read a cell which another style can is out. Where several styles are left and give different values, nothing is
 //! guessed: the column asks.
 
+pub mod date;
+pub mod minutes;
+pub mod time;
+pub mod word;
+
 /// The ways in which the cells of one kind may be written.
 pub trait Style: Copy + PartialEq + 'static {
     /// Every way, ours first: where no cell tells them apart, the first is taken.
