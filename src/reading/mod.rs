@@ -6,6 +6,7 @@
 
 mod cell;
 pub mod cells;
+pub mod column;
 pub mod day_hint;
 pub mod file;
 pub mod format;
