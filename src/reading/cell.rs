@@ -2,11 +2,7 @@
 
 use super::format::Wrong;
 use super::format::number::{SLIP, bounded};
-use super::nearest::nearest;
-use super::problem_kind::{
-    NOT_A_PERCENTAGE, NOT_A_PRICE, NOT_MINUTES, NOT_MONEY, NOT_PIECES, NOT_WHOLE, TOO_LARGE, TOO_MANY_DECIMALS, TOO_SMALL,
-    UNKNOWN_WORD,
-};
+use super::problem_kind::{NOT_A_PERCENTAGE, NOT_A_PRICE, NOT_MONEY, NOT_PIECES, NOT_WHOLE, TOO_LARGE, TOO_MANY_DECIMALS, TOO_SMALL};
 use super::specification::Least;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Percent, Price, number, ratio};
@@ -16,17 +12,6 @@ use rust_decimal::Decimal;
 const MOST_PIECES: i64 = 1_000_000;
 /// Advice on a number with more decimals than are kept.
 const ROUND: &str = "round it to six decimals or fewer";
-
-/// Reads a time of day as minutes after midnight.
-pub(super) fn time(text: &str) -> Option<i64> {
-    let (hours, minutes) = text.split_once(':')?;
-    let part = |text: &str, most: i64| {
-        let shaped = (1..=2).contains(&text.len()) && text.bytes().all(|byte| byte.is_ascii_digit());
-        shaped.then(|| text.parse::<i64>().ok()).flatten().filter(|value| *value < most)
-    };
-    (minutes.len() == 2).then_some(())?;
-    Some(part(hours, 24)? * 60 + part(minutes, 60)?)
-}
 
 /// Reads a small whole number.
 pub(super) fn whole(text: &str) -> Result<i64, Wrong> {
@@ -60,12 +45,6 @@ fn number_advice(text: &str) -> String {
 /// Reads money, in millionths.
 pub(super) fn money(text: &str, least: Least) -> Result<i64, Wrong> {
     millionths(text, least, || (&NOT_MONEY, "is not an amount of money".into(), number_advice(text)))
-}
-
-/// Reads minutes, in millionths.
-pub(super) fn minutes(text: &str) -> Result<i64, Wrong> {
-    let advice = || without_dress(text).map_or_else(|| "write minutes in digits alone, as 95".into(), |bare| format!("write {bare}"));
-    millionths(text, Least::Nil, || (&NOT_MINUTES, "is not a number of minutes".into(), advice()))
 }
 
 fn millionths(text: &str, least: Least, not: impl FnOnce() -> Wrong) -> Result<i64, Wrong> {
@@ -105,29 +84,4 @@ pub(super) fn pieces(text: &str, least: Least) -> Result<i64, Wrong> {
 pub(super) fn percent(text: &str) -> Result<Percent, Wrong> {
     let advice = if text.starts_with('-') { "write it without a minus" } else { "write it with its sign, as 10 %" };
     Percent::parse(text).ok_or_else(|| (&NOT_A_PERCENTAGE, "is not a percentage".into(), advice.into()))
-}
-
-/// Reads one of a list of words, as its place in the list.
-pub(super) fn choice(text: &str, words: &'static [&'static str]) -> Result<i64, Wrong> {
-    let found = words.iter().position(|word| *word == text).and_then(|at| i64::try_from(at).ok());
-    found.ok_or_else(|| {
-        let advice = match nearest(text, words.iter().copied()) {
-            Some(word) => format!("write {word}"),
-            None => format!("write one of: {}", words.join(", ")),
-        };
-        (&UNKNOWN_WORD, "is not a word this column knows".into(), advice)
-    })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn times_of_day_are_read() {
-        assert_eq!((time("18:30"), time("9:05"), time("00:00")), (Some(1110), Some(545), Some(0)));
-        for wrong in ["24:00", "9:5", "18.30", "6pm", ":30", "1:60"] {
-            assert_eq!(time(wrong), None, "{wrong}");
-        }
-    }
 }

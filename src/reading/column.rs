@@ -1,17 +1,20 @@
 //! A typed column, read from its cells in the one style that they show or the shop fixes.
 
-use super::cell::{choice, minutes, money, percent, pieces, price, time, whole};
-use super::day_hint;
+use super::cell::{money, percent, pieces, price, whole};
+use super::format::date::{self, Dates, Written};
 use super::format::number::Numbers;
-use super::format::{Evidence, Format, Style, Wrong, weigh};
+use super::format::word::{self, Forms, Tally, Vocabulary};
+use super::format::{Evidence, Format, Style, Wrong, time, weigh};
 use super::formula::unguarded;
 use super::problem::{Place, Problem};
-use super::problem_kind::{AMBIGUOUS_FORMAT, BLANK_CELL, NOT_A_DATE, NOT_A_TIME, ProblemKind, UNKNOWN_FORMAT};
+use super::problem_kind::{AMBIGUOUS_FORMAT, BLANK_CELL, NO_YEAR, NOT_A_TIME, ProblemKind, UNKNOWN_FORMAT, UNKNOWN_PAYMENT, UNKNOWN_WORD};
 use super::specification::{ColumnSpecification, Kind, fold};
 use crate::ids::{Id, Names, Text};
 use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
+
+mod minutes;
 
 /// A typed column; a blank cell is `None`.
 #[derive(Debug, Clone)]
@@ -26,8 +29,10 @@ pub enum Column {
     Number(Vec<Option<Decimal>>),
     /// Prices a piece.
     Price(Vec<Option<Price>>),
-    /// Pieces, small whole numbers, minutes after midnight, or places in a list of words.
+    /// Pieces, small whole numbers, seconds after midnight, or places in a list of words.
     Whole(Vec<Option<i64>>),
+    /// Starts in seconds after midnight, each with the end where its cell has one too.
+    Span(Vec<Option<(i64, Option<i64>)>>),
     /// Percentages.
     Percent(Vec<Option<Percent>>),
 }
@@ -43,6 +48,8 @@ pub struct Reading {
     pub formats: BTreeMap<String, String>,
     /// The shop's own words, each with the word of ours it stands for.
     pub words: BTreeMap<String, String>,
+    /// Ways of paying in the shop's own words, each with its card charges.
+    pub payments: BTreeMap<String, i64>,
     /// ISO 4217 code of its currency; blank where no sign of a currency may stand in a cell.
     pub currency: String,
 }
@@ -67,6 +74,8 @@ pub struct ColumnRead {
     pub cells: usize,
     /// Cells that depend on the format and no other format can read.
     pub deciding: usize,
+    /// Cells read other than as they stand, in words with their number: `12 baking as bake`.
+    pub remark: Option<String>,
 }
 
 /// Reads the cells of one column.
@@ -92,33 +101,94 @@ impl ColumnReader<'_> {
                 let values = self.values(texts, |text| Ok(names.intern(unguarded(text))));
                 Column::Text(values, names)
             }
-            Kind::Day => Column::Day(
-                self.values(texts, |text| Day::parse(text).ok_or_else(|| (&NOT_A_DATE, "is not a date".into(), day_hint::advice(text)))),
-            ),
-            Kind::Time => Column::Whole(
-                self.values(texts, |text| {
-                    time(text).ok_or_else(|| (&NOT_A_TIME, "is not a time of day".into(), "write it as 18:30".into()))
-                }),
-            ),
+            Kind::Day => Column::Day(self.days(texts)),
+            Kind::Time => Column::Whole(self.values(texts, |text| time::read(text).ok_or_else(not_a_time))),
+            Kind::TimeOrSpan => Column::Span(self.values(texts, |text| {
+                let span = || time::range(text).map(|(start, end)| (start, Some(end)));
+                time::read(text).map(|start| (start, None)).or_else(span).ok_or_else(not_a_time)
+            })),
             Kind::Money(least) => Column::Millionths(self.values(texts, |text| money(text, least))),
-            Kind::Minutes => Column::Millionths(self.values(texts, minutes)),
+            Kind::Minutes => Column::Millionths(self.minutes(texts)),
             Kind::Number(least) => Column::Number(self.styled(&Numbers { least }, texts)),
             Kind::Price => Column::Price(self.values(texts, price)),
             Kind::Pieces(least) => Column::Whole(self.values(texts, |text| pieces(text, least))),
             Kind::Whole => Column::Whole(self.values(texts, whole)),
             Kind::Percent => Column::Percent(self.values(texts, percent)),
-            Kind::Choice(words) => Column::Whole(self.values(texts, |text| choice(text, words))),
+            Kind::Payments => Column::Whole(self.payments(texts)),
+            Kind::Choice(words, forms) => Column::Whole(self.choices(texts, words, forms)),
         }
+    }
+
+    /// Reads days. A date without its year has that of its neighbours, where the column's order leaves one alone.
+    fn days<'t>(&mut self, texts: impl Iterator<Item = &'t str> + Clone) -> Vec<Option<Day>> {
+        let written = self.styled(&Dates, texts.clone());
+        let days = date::dated(&written);
+        let mut found = 0;
+        for (row, (text, place)) in texts.zip(self.places).enumerate() {
+            if !matches!(written[row], Some(Written::WithoutYear { .. })) {
+                continue;
+            }
+            if days[row].is_some() {
+                found += 1;
+                continue;
+            }
+            let what = "has no year, and the dates before and after it do not leave one alone";
+            self.problems.push(self.problem(&NO_YEAR, *place, what).found(text).instead("write its year too"));
+            self.wrong.insert((row, self.column.name));
+        }
+        if found > 0 {
+            let (dates, their) = if found == 1 { ("date", "its") } else { ("dates", "their") };
+            self.understood.remark = Some(format!("{found} {dates} without a year, in {their} neighbours' year"));
+        }
+        days
+    }
+
+    /// Reads words of a list, each as its place in it.
+    fn choices<'t>(&mut self, texts: impl Iterator<Item = &'t str>, words: &'static [&'static str], forms: Forms) -> Vec<Option<i64>> {
+        let vocabulary = Vocabulary { words, forms, own: &self.reading.words };
+        let mut tally = Tally::default();
+        let values = self.values(texts, |text| {
+            let unknown = || (&UNKNOWN_WORD, "is not a word this column knows".into(), vocabulary.advice(text));
+            let found = vocabulary.find(text).ok_or_else(unknown)?;
+            if !found.is_plain {
+                tally.note(text, words[found.at]);
+            }
+            Ok(i64::try_from(found.at).unwrap_or_default())
+        });
+        self.understood.remark = tally.said();
+        values
+    }
+
+    /// Reads numbers of card charges, or how an order was paid.
+    fn payments<'t>(&mut self, texts: impl Iterator<Item = &'t str>) -> Vec<Option<i64>> {
+        let own = &self.reading.payments;
+        let mut tally = Tally::default();
+        let values = self.values(texts, |text| {
+            if text.starts_with(|c: char| c.is_ascii_digit() || c == '-') && !own.contains_key(text) {
+                return whole(text);
+            }
+            let unknown = || (&UNKNOWN_PAYMENT, "is not a way of paying this column knows".into(), word::payments_advice(text));
+            let charges = word::payments(text, own).ok_or_else(unknown)?;
+            tally.note(text, &charges.to_string());
+            Ok(charges)
+        });
+        self.understood.remark = tally.said();
+        values
     }
 
     /// Reads cells in the style of their column. Where that is open, the column asks once and its cells are left unread.
     fn styled<'t, F: Format>(&mut self, format: &F, texts: impl Iterator<Item = &'t str> + Clone) -> Vec<Option<F::Value>> {
         let Some(style) = self.style(format, &texts) else { return self.unread(texts) };
-        let because = match self.reading.format(self.column.name) {
+        let because = self.because();
+        self.values(texts, |text| format.read(text, style).map_err(|wrong| odd(format, text, style, &because).unwrap_or(wrong)))
+    }
+
+    /// Why a cell must be written in the column's style, in words before the style's name.
+    fn because(&self) -> String {
+        match self.reading.format(self.column.name) {
             Some(_) => format!("[formats.{}] in shop.toml says", self.table),
             None => "the rest of the column is".to_owned(),
-        };
-        self.values(texts, |text| format.read(text, style).map_err(|wrong| odd(format, text, style, &because).unwrap_or(wrong)))
+        }
     }
 
     /// The style of the column: as `shop.toml` has it, else as its cells show it. `None`, with a problem, where neither tells.
@@ -151,16 +221,12 @@ impl ColumnReader<'_> {
     }
 
     /// Asks in which of several styles the column is written.
-    fn ask<'t, F: Format>(
-        &mut self,
-        format: &F,
-        styles: &[F::Style],
-        cells: impl Iterator<Item = (&'t str, Place)> + Clone,
-        open: usize,
-    ) {
+    fn ask<'t, F: Format>(&mut self, format: &F, styles: &[F::Style], cells: impl Iterator<Item = (&'t str, Place)> + Clone, open: usize) {
         let Some((text, place)) = cells.clone().nth(open) else { return };
-        let said: Option<Vec<String>> =
-            styles.iter().map(|style| Some(format!("{} as {}", format.written(&format.plain(text, *style)?, *style), style.name()))).collect();
+        let said: Option<Vec<String>> = styles
+            .iter()
+            .map(|style| Some(format!("{} as {}", format.written(&format.plain(text, *style)?, *style), style.name())))
+            .collect();
         let what = match said {
             Some(said) => format!("in row {} is {}, and no cell of the column tells which", place.row, said.join(" or ")),
             // As many cells can only be read in one style as only in another.
@@ -227,6 +293,10 @@ impl ColumnReader<'_> {
             self.problems.push(problem);
         }
     }
+}
+
+fn not_a_time() -> Wrong {
+    (&NOT_A_TIME, "is not a time of day".into(), "write it as 18:30".into())
 }
 
 /// What is wrong with a cell that cannot be read in its column's style, but in another.

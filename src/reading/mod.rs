@@ -7,7 +7,6 @@
 mod cell;
 pub mod cells;
 pub mod column;
-pub mod day_hint;
 pub mod file;
 pub mod format;
 pub mod formula;

@@ -108,6 +108,12 @@ pub static BLANK_CELL: ProblemKind = ProblemKind::error("blank-cell", "cells are
 /// Not a day.
 pub static NOT_A_DATE: ProblemKind =
     ProblemKind::error("not-a-date", "dates cannot be read", "Write them as 2026-09-03; check --all says which day each looks like.");
+/// A date without its year, which its neighbours do not give.
+pub static NO_YEAR: ProblemKind = ProblemKind::error(
+    "date-without-year",
+    "dates have no year",
+    "Write their years; where rows run in the order of their dates, the first and the last of each year are enough.",
+);
 /// Not a time of day.
 pub static NOT_A_TIME: ProblemKind = ProblemKind::error("not-a-time", "times of day cannot be read", "Write them as 18:30.");
 /// Not a number.
@@ -120,7 +126,7 @@ pub static NOT_MONEY: ProblemKind =
     ProblemKind::error("not-money", "amounts of money cannot be read", "Write digits alone, with a point for decimals, as 1234.50.");
 /// Not a number of minutes.
 pub static NOT_MINUTES: ProblemKind =
-    ProblemKind::error("not-minutes", "numbers of minutes cannot be read", "Write minutes in digits alone, as 95.");
+    ProblemKind::error("not-minutes", "numbers of minutes cannot be read", "Write minutes as 95, or 1 h 35 min.");
 /// Not a price.
 pub static NOT_A_PRICE: ProblemKind = ProblemKind::error("not-a-price", "prices cannot be read", "Write 4.50 for one piece, or 54/dozen.");
 /// Not a number of pieces.
@@ -133,7 +139,13 @@ pub static NOT_A_PERCENTAGE: ProblemKind =
 pub static UNKNOWN_WORD: ProblemKind = ProblemKind::error(
     "unknown-word",
     "words are not known in their column",
-    "Write one of the words the column knows; check --all lists them.",
+    "Write one of the words the column knows, or say under [words] in shop.toml which it is; check --all shows how.",
+);
+/// A way of paying that is not known.
+pub static UNKNOWN_PAYMENT: ProblemKind = ProblemKind::error(
+    "unknown-payment",
+    "ways of paying are not known",
+    "Say under [payments] in shop.toml how many card charges each makes; check --all shows the lines to paste.",
 );
 /// A number below what makes sense.
 pub static TOO_SMALL: ProblemKind =

@@ -1,5 +1,7 @@
 //! How a table is specified. Reading, validation and the docs follow the specification.
 
+use super::format::word::Forms;
+
 /// What a cell may hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Kind {
@@ -9,6 +11,8 @@ pub enum Kind {
     Day,
     /// A time of day, `18:30`.
     Time,
+    /// A time of day, or a start and an end in one cell, `18:30-20:05`.
+    TimeOrSpan,
     /// Money, at most six decimals.
     Money(Least),
     /// Minutes, at most six decimals.
@@ -23,8 +27,10 @@ pub enum Kind {
     Whole,
     /// A percentage.
     Percent,
-    /// One of a few words.
-    Choice(&'static [&'static str]),
+    /// A small whole number of card charges, or how an order was paid, in words.
+    Payments,
+    /// One of a few words, or an everyday form of one.
+    Choice(&'static [&'static str], Forms),
 }
 
 /// The least value a number may take.

@@ -59,10 +59,11 @@ impl Table {
             let texts = cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
             let filled = cells.column(source).zip(&kept).filter(|(text, kept)| **kept && !text.is_empty()).count();
             let heading = cells.headings[source].clone();
-            let mut read = ColumnRead { heading, column: column.name, format: None, cells: filled, deciding: 0 };
+            let mut read = ColumnRead { heading, column: column.name, format: None, cells: filled, deciding: 0, remark: None };
             let table = if reading.table.is_empty() { specification.name } else { &reading.table };
             let (wrong, understood_so) = (&mut wrong, &mut read);
-            let mut reader = ColumnReader { file: &file, table, column, reading, places: &places, problems, wrong, understood: understood_so };
+            let mut reader =
+                ColumnReader { file: &file, table, column, reading, places: &places, problems, wrong, understood: understood_so };
             columns.insert(column.name, reader.column(texts));
             understood.push(read);
         }
@@ -91,6 +92,12 @@ impl Table {
     #[must_use]
     pub fn lacks(&self, column: &str) -> bool {
         self.lacking.contains(column)
+    }
+
+    /// The name of the style that a column was found to have, or that `shop.toml` fixes for it.
+    #[must_use]
+    pub fn format_of(&self, column: &str) -> Option<&str> {
+        self.understood.iter().find(|read| read.column == column).and_then(|read| read.format.as_deref())
     }
 
     /// A problem at a cell.
@@ -157,6 +164,14 @@ impl Table {
         }
     }
 
+    /// Takes a column of starts in seconds after midnight, each with its end where the cell has one too.
+    pub fn spans(&mut self, name: &str) -> Vec<Option<(i64, Option<i64>)>> {
+        match self.columns.remove(name) {
+            Some(Column::Span(values)) => values,
+            other => self.blank(name, other.as_ref()),
+        }
+    }
+
     /// Takes a column of percentages.
     pub fn percents(&mut self, name: &str) -> Vec<Option<Percent>> {
         match self.columns.remove(name) {
@@ -217,6 +232,7 @@ pub fn missing_column(table: &str, file: &str, column: &str, ignored: &[String])
 
 #[cfg(test)]
 mod tests {
+    use super::super::format::word::Forms;
     use super::super::specification::{ColumnSpecification, Kind, Least};
     use super::*;
 
@@ -255,7 +271,7 @@ mod tests {
             ColumnSpecification {
                 name: "kind",
                 also: None,
-                kind: Kind::Choice(&["cookie", "set"]),
+                kind: Kind::Choice(&["cookie", "set"], Forms::NONE),
                 required: false,
                 filled: false,
                 meaning: "",

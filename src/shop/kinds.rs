@@ -183,6 +183,14 @@ pub static DESIGN_OF_SEVERAL: ProblemKind = ProblemKind::error(
 /// More minutes than lie between start and end.
 pub static PAST_THE_CLOCK: ProblemKind =
     ProblemKind::error("minutes-past-the-clock", "rows have more minutes than lie between start and end", "Correct minutes, start or end.");
+/// An end beside the start and another in its own column.
+pub static TWO_ENDS: ProblemKind = ProblemKind::error("two-ends", "rows have two ends that differ", "Write each end once.");
+/// Everyday words that stand for words of the shop.
+pub static WORDS_READ: ProblemKind = ProblemKind::assumption(
+    "words-read",
+    "columns have everyday words that were read as the shop's",
+    "Where one means something else, say so under [words] in shop.toml.",
+);
 /// No minutes.
 pub static NO_MINUTES: ProblemKind = ProblemKind::error("no-minutes", "rows have no minutes", "Write the minutes, or both start and end.");
 /// A start equal to its end.

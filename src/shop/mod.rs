@@ -9,6 +9,7 @@ mod charge;
 pub mod counts;
 pub mod designs;
 pub mod earlier_tiers;
+pub mod everyday_forms;
 pub mod folder;
 pub mod hours;
 pub mod items;

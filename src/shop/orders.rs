@@ -10,6 +10,8 @@ use super::order_row::{FREE, RowChecker};
 use super::tiers::PriceList;
 use crate::ids::{Channel, Design, Id, IdVec, Names, Order, Text, Theme};
 use crate::quantity::{Day, Price, ratio};
+use crate::reading::format::Style;
+use crate::reading::format::date::DateStyle;
 use crate::reading::table::missing_column;
 use crate::reading::{Place, Problem, Table};
 
@@ -20,6 +22,8 @@ pub struct Orders {
     pub ids: Names<Order>,
     /// What holds for each order.
     pub heads: IdVec<Order, Head>,
+    /// How their dates are written, where the cells or `shop.toml` say so.
+    pub dates: Option<DateStyle>,
     /// Channels.
     pub channels: Names<Channel>,
     /// Themes written on rows.
@@ -68,6 +72,7 @@ impl Orders {
             kinds.iter().map(|kind| kind.and_then(|at| KINDS.get(usize::try_from(at).ok()?)).copied().unwrap_or(Kind::Cookie)).collect();
         let (channel_texts, channels) = table.names("channel");
         let (theme, themes) = table.names("theme");
+        let dates = table.format_of("date").and_then(DateStyle::named);
         let heads = heads(&mut table, &order, &kind, &channel_texts, &channels, &ids, problems);
         let resolved: IdVec<Text, Option<Id<Design>>> = design_names.iter().map(|text| designs.find(text)).collect();
         let quantity = table.wholes("quantity");
@@ -75,7 +80,7 @@ impl Orders {
         let made = table.wholes("made");
         let set_priced = orders_with(&order, &kind, Kind::Set, ids.len());
         check_columns(&table, &kind, problems);
-        let mut rows_of = Self { ids, heads, channels, themes, ..Self::default() };
+        let mut rows_of = Self { ids, heads, dates, channels, themes, ..Self::default() };
         for row in 0..rows {
             let Some(order) = order[row] else { continue };
             let head = rows_of.heads[order];

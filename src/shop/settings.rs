@@ -157,7 +157,8 @@ impl Settings {
     pub fn reading(&self, table: &str) -> Reading {
         let of = |all: &BTreeMap<String, BTreeMap<String, String>>| all.get(table).cloned().unwrap_or_default();
         let (columns, formats) = (of(&self.columns), of(&self.formats));
-        Reading { table: table.to_owned(), columns, formats, words: self.words.clone(), currency: self.currency.clone() }
+        let (words, payments) = (self.words.clone(), self.payments.clone());
+        Reading { table: table.to_owned(), columns, formats, words, payments, currency: self.currency.clone() }
     }
 
     /// A channel's own fees, added if it has none yet.

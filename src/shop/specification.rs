@@ -1,5 +1,6 @@
 //! The tables of a shop: names, columns, kinds, meaning and example. The one place that says so.
 
+use super::everyday_forms::{BASE_FORMS, CLASS_FORMS, KIND_FORMS, SIZE_FORMS, STATUS_FORMS};
 use crate::reading::{ColumnSpecification, Kind, Least, TableSpecification};
 
 /// The kinds of row in `orders`; their order is that of [`super::orders::Kind`].
@@ -11,7 +12,7 @@ pub const OVERHEAD_BASES: &[&str] = &["hours", "pieces", "orders", "revenue"];
 /// Sizes of a cookie.
 pub const SIZES: &[&str] = &["mini", "regular", "large"];
 /// Classes of an item.
-const CLASSES: &[&str] = &["ingredient", "packaging"];
+pub const CLASSES: &[&str] = &["ingredient", "packaging"];
 
 const fn column(name: &'static str, kind: Kind, meaning: &'static str, example: &'static str) -> ColumnSpecification {
     ColumnSpecification { name, also: None, kind, required: false, filled: false, meaning, example }
@@ -48,7 +49,7 @@ pub const ORDERS: TableSpecification = TableSpecification {
         present(column("date", Kind::Day, "the day it was handed over; on one row of the order at least", "2026-09-03")),
         column(
             "kind",
-            Kind::Choice(KINDS),
+            Kind::Choice(KINDS, KIND_FORMS),
             "what the row charges: cookie (default), set, delivery, rush, discount, refund, tip, tax or deposit kept",
             "cookie",
         ),
@@ -62,10 +63,10 @@ pub const ORDERS: TableSpecification = TableSpecification {
         )),
         column("made", Kind::Pieces(Least::Nil), "pieces baked for the row, where known (else quantity and the shop's spares)", "26"),
         also(column("colours", Kind::Whole, "icing colours in the order's set", "5"), "colors"),
-        column("payments", Kind::Whole, "card charges made; 0 for cash", "2"),
+        column("payments", Kind::Payments, "card charges made (0 for cash), or how it was paid", "2"),
         column("theme", Kind::Text, "the occasion", "harvest"),
         column("channel", Kind::Text, "where it was sold", "market"),
-        column("status", Kind::Choice(STATUSES), "done (default), quoted or cancelled", "done"),
+        column("status", Kind::Choice(STATUSES, STATUS_FORMS), "done (default), quoted or cancelled", "done"),
     ],
 };
 
@@ -96,7 +97,7 @@ pub const HOURS: TableSpecification = TableSpecification {
     columns: &[
         filled(column("date", Kind::Day, "the day of the work", "2026-09-01")),
         column("minutes", Kind::Minutes, "minutes worked; or write start and end", "95"),
-        column("start", Kind::Time, "when it began", "18:30"),
+        column("start", Kind::TimeOrSpan, "when it began", "18:30"),
         column("end", Kind::Time, "when it ended; before the start means past midnight", "20:05"),
         column("stage", Kind::Text, "the kind of work, one of [stages]", "decorate"),
         column("order", Kind::Text, "the order; several joined by +; or a hand-over date for every order of that day", "A104+A105"),
@@ -116,7 +117,7 @@ pub const OVERHEADS: TableSpecification = TableSpecification {
         column("to", Kind::Day, "last day it serves (blank: the one day)", "2026-12-31"),
         filled(column("what", Kind::Text, "what it is", "insurance")),
         filled(column("paid", Kind::Money(Least::Any), "what it cost in total", "312.00")),
-        column("shared_by", Kind::Choice(OVERHEAD_BASES), "hours (default), pieces, orders or revenue", "hours"),
+        column("shared_by", Kind::Choice(OVERHEAD_BASES, BASE_FORMS), "hours (default), pieces, orders or revenue", "hours"),
     ],
 };
 
@@ -141,7 +142,7 @@ pub const DESIGNS: TableSpecification = TableSpecification {
     columns: &[
         filled(column("design", Kind::Text, "its name", "paper lantern")),
         column("tier", Kind::Text, "its price level", "scene"),
-        column("size", Kind::Choice(SIZES), "mini, regular (default) or large: picks assumed materials", "regular"),
+        column("size", Kind::Choice(SIZES, SIZE_FORMS), "mini, regular (default) or large: picks assumed materials", "regular"),
         column("minutes_each", Kind::Minutes, "your own guess of decorating minutes for one piece", "9"),
         column("theme", Kind::Text, "its occasion", "harvest"),
         column("also_called", Kind::Text, "other names the logs use, separated by ;", "lantern; lamp"),
@@ -177,7 +178,7 @@ pub const ITEMS: TableSpecification = TableSpecification {
     meaning: "one row for each item that needs a class or a weight",
     columns: &[
         filled(column("item", Kind::Text, "the item", "meringue powder")),
-        column("class", Kind::Choice(CLASSES), "ingredient (default) or packaging", "ingredient"),
+        column("class", Kind::Choice(CLASSES, CLASS_FORMS), "ingredient (default) or packaging", "ingredient"),
         column("grams_per_cup", Kind::Number(Least::AboveNil), "what a US cup of it weighs", "150"),
         column("grams_each", Kind::Number(Least::AboveNil), "what one weighs", "50"),
     ],

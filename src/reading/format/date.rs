@@ -4,10 +4,12 @@ mod names;
 mod parts;
 mod years;
 
-use super::{Style, time};
+use super::{Format, Style, Wrong, time};
 use crate::quantity::Day;
+use crate::reading::problem_kind::NOT_A_DATE;
 use chrono::{Datelike, NaiveDate};
 use parts::Part;
+use std::fmt;
 pub use years::dated;
 
 /// The order of year, month and day in a date of numbers. A year of four digits in front and a month by its name say themselves.
@@ -47,6 +49,44 @@ pub enum Written {
         /// The weekday it says, days from Monday.
         weekday: Option<u32>,
     },
+}
+
+impl fmt::Display for Written {
+    /// The date as it is read in every style.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Day(day) => day.fmt(f),
+            Self::WithoutYear { month, day, .. } => match NaiveDate::from_ymd_opt(2000, *month, *day) {
+                Some(date) => write!(f, "{}", date.format("%b %-d")),
+                None => write!(f, "{month}/{day}"),
+            },
+        }
+    }
+}
+
+/// Dates.
+pub(in crate::reading) struct Dates;
+
+impl Format for Dates {
+    type Style = DateStyle;
+    type Plain = Written;
+    type Value = Written;
+
+    fn depends(&self, text: &str) -> bool {
+        !text.is_empty() && Day::parse(text).is_none()
+    }
+
+    fn plain(&self, text: &str, style: DateStyle) -> Option<Written> {
+        written(text, style)
+    }
+
+    fn read(&self, text: &str, style: DateStyle) -> Result<Written, Wrong> {
+        written(text, style).ok_or_else(|| (&NOT_A_DATE, "is not a date".into(), advice(text)))
+    }
+
+    fn written(&self, plain: &Written, _: DateStyle) -> String {
+        plain.to_string()
+    }
 }
 
 /// Reads a whole date in a style; `None` where it is none, or has no year.

@@ -59,25 +59,26 @@ impl Vocabulary<'_> {
         self.words.iter().position(|word| is_meant(word))
     }
 
+    /// The word that a text most likely stands for, where it is none: it is proposed for it, or nearly spelt so.
+    #[must_use]
+    pub fn likely(&self, text: &str) -> Option<&str> {
+        let folded = fold(text);
+        let proposed = self.forms.proposed.iter().filter(|(form, _)| fold(form) == folded).map(|(_, word)| *word);
+        let near_form = nearest(text, self.forms.read.iter().map(|(form, _)| *form));
+        let of_near_form = self.forms.read.iter().filter(|(form, _)| Some(*form) == near_form).map(|(_, word)| *word);
+        let mut likely = proposed.chain(nearest(text, self.words.iter().copied())).chain(of_near_form);
+        likely.find(|word| self.words.contains(word))
+    }
+
     /// What to write in place of a text that stands for none of the words: the likely one, in the cell or under `[words]`; else all.
     #[must_use]
     pub fn advice(&self, text: &str) -> String {
-        let folded = fold(text);
-        let proposed = self.forms.proposed.iter().filter(|(form, _)| fold(form) == folded).map(|(_, word)| *word);
-        let near_form = || {
-            let form = nearest(text, self.forms.read.iter().map(|(form, _)| *form))?;
-            self.forms.read.iter().find(|(known, _)| *known == form).map(|(_, word)| *word)
-        };
-        let likely = proposed.chain(nearest(text, self.words.iter().copied())).chain(near_form());
-        match likely.into_iter().find(|word| self.words.contains(word)) {
-            Some(word) => format!("write {word}, or {} = \"{word}\" under [words] in shop.toml", key(text)),
+        let key = key(text);
+        match self.likely(text) {
+            Some(word) => format!("write {word}, or {key} = \"{word}\" under [words] in shop.toml"),
             None => {
-                let example = self.words.first().map_or("…", |word| *word);
-                format!(
-                    "write one of: {}; or say which it is under [words] in shop.toml, as {} = \"{example}\"",
-                    self.words.join(", "),
-                    key(text)
-                )
+                let (words, first) = (self.words.join(", "), self.words.first().unwrap_or(&"…"));
+                format!("write one of: {words}; or say which it is under [words] in shop.toml, as {key} = \"{first}\"")
             }
         }
     }
