@@ -1,8 +1,13 @@
 //! A typed column, read from its cells in the one style that they show or the shop fixes.
 
-use super::cell::{choice, minutes, money, percent, pieces, price, time, whole};
+use super::cell::{choice, minutes, time};
 use super::day_hint;
+use super::format::money::{Amounts, Signs};
 use super::format::number::Numbers;
+use super::format::percent::Percents;
+use super::format::pieces::{Pieces, Wholes};
+use super::format::price::Prices;
+use super::format::size::Sizes;
 use super::format::{Evidence, Format, Style, Wrong, weigh};
 use super::formula::unguarded;
 use super::problem::{Place, Problem};
@@ -43,7 +48,7 @@ pub struct Reading {
     pub formats: BTreeMap<String, String>,
     /// The shop's own words, each with the word of ours it stands for.
     pub words: BTreeMap<String, String>,
-    /// ISO 4217 code of its currency; blank where no sign of a currency may stand in a cell.
+    /// ISO 4217 code of its currency; blank where it is not known, and any currency's sign is passed over.
     pub currency: String,
 }
 
@@ -86,8 +91,11 @@ pub(super) struct ColumnReader<'a> {
 impl ColumnReader<'_> {
     /// Reads the column: the one place that knows how each kind is read.
     pub fn column<'t>(&mut self, texts: impl Iterator<Item = &'t str> + Clone) -> Column {
+        if let (Kind::Text | Kind::Unit | Kind::Choice(_) | Kind::Time, Some(name)) = (self.column.kind, self.reading.format(self.column.name)) {
+            self.refuse_format(name, &[]);
+        }
         match self.column.kind {
-            Kind::Text => {
+            Kind::Text | Kind::Unit => {
                 let mut names = Names::default();
                 let values = self.values(texts, |text| Ok(names.intern(unguarded(text))));
                 Column::Text(values, names)
@@ -100,15 +108,20 @@ impl ColumnReader<'_> {
                     time(text).ok_or_else(|| (&NOT_A_TIME, "is not a time of day".into(), "write it as 18:30".into()))
                 }),
             ),
-            Kind::Money(least) => Column::Millionths(self.values(texts, |text| money(text, least))),
             Kind::Minutes => Column::Millionths(self.values(texts, minutes)),
+            Kind::Money(least) => Column::Millionths(self.styled(&Amounts { signs: self.signs(), least }, texts)),
             Kind::Number(least) => Column::Number(self.styled(&Numbers { least }, texts)),
-            Kind::Price => Column::Price(self.values(texts, price)),
-            Kind::Pieces(least) => Column::Whole(self.values(texts, |text| pieces(text, least))),
-            Kind::Whole => Column::Whole(self.values(texts, whole)),
-            Kind::Percent => Column::Percent(self.values(texts, percent)),
+            Kind::Size(least) => Column::Number(self.styled(&Sizes { least }, texts)),
+            Kind::Price(least) => Column::Price(self.styled(&Prices { signs: self.signs(), least }, texts)),
+            Kind::Pieces(least) => Column::Whole(self.styled(&Pieces { least }, texts)),
+            Kind::Whole => Column::Whole(self.styled(&Wholes, texts)),
+            Kind::Percent => Column::Percent(self.styled(&Percents, texts)),
             Kind::Choice(words) => Column::Whole(self.values(texts, |text| choice(text, words))),
         }
+    }
+
+    fn signs(&self) -> Signs {
+        Signs::of(&self.reading.currency)
     }
 
     /// Reads cells in the style of their column. Where that is open, the column asks once and its cells are left unread.
@@ -127,7 +140,7 @@ impl ColumnReader<'_> {
         let evidence = weigh(&dependent.clone().map(|(text, _)| text), |text, style| format.plain(text, style));
         if let Some(name) = self.reading.format(self.column.name) {
             let Some(style) = F::Style::named(name) else {
-                self.refuse_format(name, F::Style::ALL.iter().map(|style| style.name()).collect());
+                self.refuse_format(name, &F::Style::ALL.iter().map(|style| style.name()).collect::<Vec<_>>());
                 return None;
             };
             self.understood.format = Some(style.name().to_owned());
@@ -192,7 +205,7 @@ impl ColumnReader<'_> {
         let mut values = Vec::with_capacity(self.places.len());
         for (row, (text, place)) in texts.zip(self.places).enumerate() {
             if text.is_empty() {
-                if self.column.filled {
+                if self.column.filled && !self.wrong.contains(&(row, self.column.name)) {
                     let advice = format!("fill it in, for example {}", self.column.example);
                     self.problems.push(self.problem(&BLANK_CELL, *place, "the cell is blank").instead(advice));
                 }
@@ -216,10 +229,10 @@ impl ColumnReader<'_> {
     }
 
     /// Reports a format in `shop.toml` that the column does not have; `known` are those it has.
-    fn refuse_format(&mut self, name: &str, known: Vec<&str>) {
+    fn refuse_format(&mut self, name: &str, known: &[&str]) {
         let problem = Problem::of_file(&UNKNOWN_FORMAT, "shop.toml", "is not a format of this column");
         let problem = problem.column(&format!("formats.{}.{}", self.table, self.column.name)).found(name);
-        let problem = problem.instead(match known.as_slice() {
+        let problem = problem.instead(match known {
             [] => "remove the line: its cells can be read in one way only".to_owned(),
             known => format!("write one of: {}", known.join(", ")),
         });
@@ -238,3 +251,6 @@ fn odd<F: Format>(format: &F, text: &str, style: F::Style, because: &str) -> Opt
     let what = format!("is {}, but {because} {}", other.name(), style.name());
     Some((&super::problem_kind::ODD_CELL, what.into(), format!("write {}", format.written(&plain, style))))
 }
+
+#[cfg(test)]
+mod tests;
