@@ -1,8 +1,12 @@
 //! A typed column, read from its cells in the one style that they show or the shop fixes.
 
-use super::cell::{money, percent, pieces, price, whole};
 use super::format::date::{self, Dates, Written};
-use super::format::number::Numbers;
+use super::format::money::{Amounts, Signs};
+use super::format::number::{Mark, Numbers};
+use super::format::percent::Percents;
+use super::format::pieces::{Pieces, Wholes};
+use super::format::price::Prices;
+use super::format::size::Sizes;
 use super::format::word::{self, Forms, Tally, Vocabulary};
 use super::format::{Evidence, Format, Style, Wrong, time, weigh};
 use super::formula::unguarded;
@@ -50,7 +54,7 @@ pub struct Reading {
     pub words: BTreeMap<String, String>,
     /// Ways of paying in the shop's own words, each with its card charges.
     pub payments: BTreeMap<String, i64>,
-    /// ISO 4217 code of its currency; blank where no sign of a currency may stand in a cell.
+    /// ISO 4217 code of its currency; blank where it is not known, and any currency's sign is passed over.
     pub currency: String,
 }
 
@@ -95,8 +99,13 @@ pub(super) struct ColumnReader<'a> {
 impl ColumnReader<'_> {
     /// Reads the column: the one place that knows how each kind is read.
     pub fn column<'t>(&mut self, texts: impl Iterator<Item = &'t str> + Clone) -> Column {
+        if let (Kind::Text | Kind::Unit | Kind::Choice(..) | Kind::Payments | Kind::Time | Kind::TimeOrSpan, Some(name)) =
+            (self.column.kind, self.reading.format(self.column.name))
+        {
+            self.refuse_format(name, &[]);
+        }
         match self.column.kind {
-            Kind::Text => {
+            Kind::Text | Kind::Unit => {
                 let mut names = Names::default();
                 let values = self.values(texts, |text| Ok(names.intern(unguarded(text))));
                 Column::Text(values, names)
@@ -107,13 +116,14 @@ impl ColumnReader<'_> {
                 let span = || time::range(text).map(|(start, end)| (start, Some(end)));
                 time::read(text).map(|start| (start, None)).or_else(span).ok_or_else(not_a_time)
             })),
-            Kind::Money(least) => Column::Millionths(self.values(texts, |text| money(text, least))),
             Kind::Minutes => Column::Millionths(self.minutes(texts)),
+            Kind::Money(least) => Column::Millionths(self.styled(&Amounts { signs: self.signs(), least }, texts)),
             Kind::Number(least) => Column::Number(self.styled(&Numbers { least }, texts)),
-            Kind::Price => Column::Price(self.values(texts, price)),
-            Kind::Pieces(least) => Column::Whole(self.values(texts, |text| pieces(text, least))),
-            Kind::Whole => Column::Whole(self.values(texts, whole)),
-            Kind::Percent => Column::Percent(self.values(texts, percent)),
+            Kind::Size(least) => Column::Number(self.styled(&Sizes { least }, texts)),
+            Kind::Price(least) => Column::Price(self.styled(&Prices { signs: self.signs(), least }, texts)),
+            Kind::Pieces(least) => Column::Whole(self.styled(&Pieces { least }, texts)),
+            Kind::Whole => Column::Whole(self.styled(&Wholes, texts)),
+            Kind::Percent => Column::Percent(self.styled(&Percents, texts)),
             Kind::Payments => Column::Whole(self.payments(texts)),
             Kind::Choice(words, forms) => Column::Whole(self.choices(texts, words, forms)),
         }
@@ -165,7 +175,7 @@ impl ColumnReader<'_> {
         let mut tally = Tally::default();
         let values = self.values(texts, |text| {
             if text.starts_with(|c: char| c.is_ascii_digit() || c == '-') && !own.contains_key(text) {
-                return whole(text);
+                return Wholes.read(text, Mark::Point);
             }
             let unknown = || (&UNKNOWN_PAYMENT, "is not a way of paying this column knows".into(), word::payments_advice(text));
             let charges = word::payments(text, own).ok_or_else(unknown)?;
@@ -174,6 +184,10 @@ impl ColumnReader<'_> {
         });
         self.understood.remark = tally.said();
         values
+    }
+
+    fn signs(&self) -> Signs {
+        Signs::of(&self.reading.currency)
     }
 
     /// Reads cells in the style of their column. Where that is open, the column asks once and its cells are left unread.
@@ -197,7 +211,7 @@ impl ColumnReader<'_> {
         let evidence = weigh(&dependent.clone().map(|(text, _)| text), |text, style| format.plain(text, style));
         if let Some(name) = self.reading.format(self.column.name) {
             let Some(style) = F::Style::named(name) else {
-                self.refuse_format(name, F::Style::ALL.iter().map(|style| style.name()).collect());
+                self.refuse_format(name, &F::Style::ALL.iter().map(|style| style.name()).collect::<Vec<_>>());
                 return None;
             };
             self.understood.format = Some(style.name().to_owned());
@@ -258,7 +272,7 @@ impl ColumnReader<'_> {
         let mut values = Vec::with_capacity(self.places.len());
         for (row, (text, place)) in texts.zip(self.places).enumerate() {
             if text.is_empty() {
-                if self.column.filled {
+                if self.column.filled && !self.wrong.contains(&(row, self.column.name)) {
                     let advice = format!("fill it in, for example {}", self.column.example);
                     self.problems.push(self.problem(&BLANK_CELL, *place, "the cell is blank").instead(advice));
                 }
@@ -282,10 +296,10 @@ impl ColumnReader<'_> {
     }
 
     /// Reports a format in `shop.toml` that the column does not have; `known` are those it has.
-    fn refuse_format(&mut self, name: &str, known: Vec<&str>) {
+    fn refuse_format(&mut self, name: &str, known: &[&str]) {
         let problem = Problem::of_file(&UNKNOWN_FORMAT, "shop.toml", "is not a format of this column");
         let problem = problem.column(&format!("formats.{}.{}", self.table, self.column.name)).found(name);
-        let problem = problem.instead(match known.as_slice() {
+        let problem = problem.instead(match known {
             [] => "remove the line: its cells can be read in one way only".to_owned(),
             known => format!("write one of: {}", known.join(", ")),
         });
@@ -308,3 +322,6 @@ fn odd<F: Format>(format: &F, text: &str, style: F::Style, because: &str) -> Opt
     let what = format!("is {}, but {because} {}", other.name(), style.name());
     Some((&super::problem_kind::ODD_CELL, what.into(), format!("write {}", format.written(&plain, style))))
 }
+
+#[cfg(test)]
+mod tests;

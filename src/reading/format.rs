@@ -8,7 +8,13 @@ use super::problem_kind::ProblemKind;
 use std::borrow::Cow;
 use std::fmt::Display;
 
+pub mod fraction;
+pub mod money;
 pub mod number;
+pub mod percent;
+pub mod pieces;
+pub mod price;
+pub mod size;
 
 pub mod date;
 pub mod minutes;

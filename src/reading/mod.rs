@@ -4,7 +4,6 @@
 //! [`specification`] says, and whatever does not fit becomes a [`problem`] that names file, row and
 //! column, what was found and what to write instead. Nothing here knows what an order is. [`mod@file`] alone reads files.
 
-mod cell;
 pub mod cells;
 pub mod column;
 pub mod file;

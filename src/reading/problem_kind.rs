@@ -124,6 +124,15 @@ pub static NOT_WHOLE: ProblemKind = ProblemKind::error("not-a-whole-number", "nu
 /// Not an amount of money.
 pub static NOT_MONEY: ProblemKind =
     ProblemKind::error("not-money", "amounts of money cannot be read", "Write digits alone, with a point for decimals, as 1234.50.");
+/// Money in a currency that is not the shop's.
+pub static OTHER_CURRENCY: ProblemKind = ProblemKind::error(
+    "other-currency",
+    "amounts are in another currency than the shop's",
+    "Write each in the shop's currency; check --all names the currency found.",
+);
+/// Two units of one size.
+pub static TWO_UNITS: ProblemKind =
+    ProblemKind::error("two-units", "sizes have one unit in their cell and another in the unit column", "Keep one of the two.");
 /// Not a number of minutes.
 pub static NOT_MINUTES: ProblemKind =
     ProblemKind::error("not-minutes", "numbers of minutes cannot be read", "Write minutes as 95, or 1 h 35 min.");

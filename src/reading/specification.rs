@@ -19,8 +19,12 @@ pub enum Kind {
     Minutes,
     /// A plain decimal number.
     Number(Least),
+    /// A number that may have its unit in the same cell, `4 lb`.
+    Size(Least),
+    /// The unit of the sizes, where it does not stand in their own cells.
+    Unit,
     /// A price a piece, or by the dozen.
-    Price,
+    Price(Least),
     /// Whole pieces, or dozens.
     Pieces(Least),
     /// A small whole number.

@@ -3,11 +3,13 @@
 use super::cells::Cells;
 use super::column::ColumnReader;
 pub use super::column::{Column, ColumnRead, Reading};
+use super::format::size::unit;
 use super::nearest::nearest;
 use super::problem::{Place, Problem};
-use super::problem_kind::{EMPTY_FILE, MISSING_COLUMN, ProblemKind, TWO_HEADINGS};
-use super::specification::{TableSpecification, fold};
+use super::problem_kind::{EMPTY_FILE, MISSING_COLUMN, ProblemKind, TWO_HEADINGS, TWO_UNITS, UNKNOWN_FORMAT};
+use super::specification::{Kind, TableSpecification, fold};
 use crate::ids::{Id, Names, Text};
+use crate::quantity::unit::Unit;
 use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
@@ -47,27 +49,79 @@ impl Table {
             problems.push(if *problem.kind == EMPTY_FILE { problem.clone().instead(headings()) } else { problem.clone() });
         }
         let (sources, ignored) = match_headings(specification, &file, &cells.headings, &reading.columns, problems);
+        refuse_formats(specification, reading, problems);
+        let section = if reading.table.is_empty() { specification.name } else { &reading.table };
         let kept: Vec<bool> = cells.places().iter().map(|place| !skipped.contains(&place.row)).collect();
         let places: Vec<Place> = cells.places().iter().zip(&kept).filter(|(_, kept)| **kept).map(|(place, _)| *place).collect();
-        let (mut columns, mut wrong) = (BTreeMap::new(), BTreeSet::new());
-        let (mut lacking, mut understood) = (BTreeSet::new(), Vec::new());
+        let texts_of = |source: usize| cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
+        let mut table = Self { file, places, ignored, ..Self::default() };
+        // The unit in each cell of the size column read last; none where the size cannot be read.
+        let mut in_sizes: Vec<Option<&str>> = Vec::new();
         for (column, source) in specification.columns.iter().zip(sources) {
-            let Some(source) = source else {
-                lacking.insert(column.name);
+            let units = (column.kind == Kind::Unit).then(|| {
+                let own = source.map_or_else(|| vec![""; table.rows()], |source| texts_of(source).collect());
+                table.units(column.name, own, &in_sizes, problems)
+            });
+            let lacks_units = units.as_ref().is_some_and(|units| units.iter().any(|unit| unit.is_empty()));
+            if source.is_none() && (units.is_none() || lacks_units) {
+                table.lacking.insert(column.name);
+                if lacks_units && !cells.headings.is_empty() {
+                    problems.push(missing_column(specification.name, &table.file, column.name, &table.ignored));
+                }
                 continue;
+            }
+            let heading = source.map_or_else(String::new, |source| cells.headings[source].clone());
+            let mut understood = ColumnRead { heading, column: column.name, format: None, cells: 0, deciding: 0, remark: None };
+            let mut reader = ColumnReader {
+                file: &table.file,
+                table: section,
+                column,
+                reading,
+                places: &table.places,
+                problems,
+                wrong: &mut table.wrong,
+                understood: &mut understood,
             };
-            let texts = cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
-            let filled = cells.column(source).zip(&kept).filter(|(text, kept)| **kept && !text.is_empty()).count();
-            let heading = cells.headings[source].clone();
-            let mut read = ColumnRead { heading, column: column.name, format: None, cells: filled, deciding: 0, remark: None };
-            let table = if reading.table.is_empty() { specification.name } else { &reading.table };
-            let (wrong, understood_so) = (&mut wrong, &mut read);
-            let mut reader =
-                ColumnReader { file: &file, table, column, reading, places: &places, problems, wrong, understood: understood_so };
-            columns.insert(column.name, reader.column(texts));
-            understood.push(read);
+            let values = match (units, source) {
+                (Some(units), _) => reader.column(units.iter().copied()),
+                (None, Some(source)) => reader.column(texts_of(source)),
+                (None, None) => continue,
+            };
+            if let Some(source) = source {
+                understood.cells = texts_of(source).filter(|text| !text.is_empty()).count();
+                table.understood.push(understood);
+                if let (Kind::Size(_), Column::Number(sizes)) = (column.kind, &values) {
+                    in_sizes = texts_of(source).zip(sizes).map(|(text, size)| size.map(|_| unit(text))).collect();
+                }
+            }
+            table.columns.insert(column.name, values);
         }
-        Self { file, places, ignored, understood, columns, wrong, lacking }
+        table
+    }
+
+    /// The unit of each row: as its own cell has it, else as the size's cell has it; a problem where the two differ.
+    fn units<'t>(
+        &mut self,
+        column: &'static str,
+        mut own: Vec<&'t str>,
+        in_sizes: &[Option<&'t str>],
+        problems: &mut Vec<Problem>,
+    ) -> Vec<&'t str> {
+        for (row, (own, in_size)) in own.iter_mut().zip(in_sizes).enumerate() {
+            match in_size {
+                // What is wrong with the size is a problem already.
+                None if own.is_empty() => _ = self.wrong.insert((row, column)),
+                Some(in_size) if own.is_empty() => *own = in_size,
+                Some(in_size) if !in_size.is_empty() && !is_same_unit(own, in_size) => {
+                    let what = format!("is not the unit in the size's own cell, '{in_size}'");
+                    problems.push(self.problem(&TWO_UNITS, row, column, what).found(own).instead("keep one of the two"));
+                    self.wrong.insert((row, column));
+                    *own = "";
+                }
+                _ => {}
+            }
+        }
+        own
     }
 
     /// A table without rows, for a file the shop does not have.
@@ -86,6 +140,11 @@ impl Table {
     #[must_use]
     pub fn is_wrong(&self, row: usize, column: &'static str) -> bool {
         self.wrong.contains(&(row, column))
+    }
+
+    /// Leaves a cell out that was read, but cannot stand; what is wrong with it is a problem already.
+    pub fn mark_wrong(&mut self, row: usize, column: &'static str) {
+        self.wrong.insert((row, column));
     }
 
     /// Whether the file has no such column.
@@ -186,6 +245,27 @@ impl Table {
     }
 }
 
+/// Whether two texts name one unit.
+fn is_same_unit(one: &str, other: &str) -> bool {
+    let unit = Unit::parse(one);
+    one.eq_ignore_ascii_case(other) || (unit.is_some() && unit == Unit::parse(other))
+}
+
+/// Reports formats in `shop.toml` of columns that the table does not have.
+fn refuse_formats(specification: &TableSpecification, reading: &Reading, problems: &mut Vec<Problem>) {
+    for name in reading.formats.keys().filter(|name| specification.column(name).is_none()) {
+        let problem = Problem::of_file(&UNKNOWN_FORMAT, "shop.toml", format!("is not a column of {}", specification.name)).found(name);
+        let problem = problem.column(&format!("formats.{}", reading.table));
+        let problem = match nearest(name, specification.columns.iter().map(|column| column.name)) {
+            Some(near) => problem.did_you_mean(near),
+            None => problem.instead(format!("write one of: {}", specification.headings().replace(',', ", "))),
+        };
+        if !problems.contains(&problem) {
+            problems.push(problem);
+        }
+    }
+}
+
 /// Finds each column's heading by its place in the file, and the headings of no column.
 pub(crate) fn match_headings(
     specification: &TableSpecification,
@@ -233,7 +313,7 @@ pub fn missing_column(table: &str, file: &str, column: &str, ignored: &[String])
 #[cfg(test)]
 mod tests {
     use super::super::format::word::Forms;
-    use super::super::specification::{ColumnSpecification, Kind, Least};
+    use super::super::specification::{ColumnSpecification, Least};
     use super::*;
 
     const SPECIFICATION: TableSpecification = TableSpecification {
@@ -301,13 +381,13 @@ mod tests {
     #[test]
     fn every_wrong_cell_comes_with_what_to_write() {
         let (_, problems) = read(
-            "day,paid,colours,kind\n9/3/2026,\"1,200.50\",5.5,cokie\n,1e5,-1,Set\n2026-09-03,0.0000001,,\n2026-09-03,9999999999,,\n",
+            "day,paid,colours,kind\n9/3/2026,\"12,00.50\",5.5,cokie\n,1e5,-1,Set\n2026-09-03,0.0000001,,\n2026-09-03,9999999999,,\n",
             &[],
         );
         let expected = [
             "trial.csv, row 2, column day: '9/3/2026' is not a date; write 2026-09-03 or 2026-03-09, whichever you mean",
             "trial.csv, row 3, column day: the cell is blank; fill it in, for example 2026-09-03",
-            "trial.csv, row 2, column paid: '1,200.50' is not an amount of money; write 1200.50",
+            "trial.csv, row 2, column paid: '12,00.50' is not an amount of money; write digits alone, with a point for decimals, as 1234.50",
             "trial.csv, row 3, column paid: '1e5' is not an amount of money; write digits alone, with a point for decimals, as 1234.50",
             "trial.csv, row 4, column paid: '0.0000001' has more than six decimals; round it to six decimals or fewer",
             "trial.csv, row 5, column paid: '9999999999' is more than a billion; check it for a typing slip",

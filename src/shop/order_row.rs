@@ -8,10 +8,23 @@ use super::kinds::{
 use crate::ids::{Design, Id};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Price, ratio};
+use crate::reading::problem_kind::TOO_SMALL;
 use crate::reading::{Problem, Table};
 
 /// Nothing charged.
 pub(super) const FREE: Price = Price { amount: Money::ZERO, pieces: 1 };
+
+/// Reports prices below 0 and leaves them out.
+pub(super) fn refuse_negative(table: &mut Table, prices: &mut [Option<Price>], problems: &mut Vec<Problem>) {
+    for (row, cell) in prices.iter_mut().enumerate() {
+        if let Some(price) = cell.filter(|price| price.amount < Money::ZERO) {
+            let problem = table.problem(&TOO_SMALL, row, "price", "is less than 0").found(&price.to_string());
+            problems.push(problem.instead("write it without a minus"));
+            table.mark_wrong(row, "price");
+            *cell = None;
+        }
+    }
+}
 
 /// Checks one row and returns what it stands for.
 pub(super) struct RowChecker<'a> {

@@ -6,7 +6,7 @@ use super::designs::Designs;
 use super::kinds::{DEPOSIT_OF_DONE, NO_SHARE_OF_SET, NOTHING_SOLD};
 use super::order_heads::heads;
 pub use super::order_heads::{Head, Status};
-use super::order_row::{FREE, RowChecker};
+use super::order_row::{FREE, RowChecker, refuse_negative};
 use super::tiers::PriceList;
 use crate::ids::{Channel, Design, Id, IdVec, Names, Order, Text, Theme};
 use crate::quantity::{Day, Price, ratio};
@@ -76,7 +76,8 @@ impl Orders {
         let heads = heads(&mut table, &order, &kind, &channel_texts, &channels, &ids, problems);
         let resolved: IdVec<Text, Option<Id<Design>>> = design_names.iter().map(|text| designs.find(text)).collect();
         let quantity = table.wholes("quantity");
-        let price = table.prices("price");
+        let mut price = table.prices("price");
+        refuse_negative(&mut table, &mut price, problems);
         let made = table.wholes("made");
         let set_priced = orders_with(&order, &kind, Kind::Set, ids.len());
         check_columns(&table, &kind, problems);

@@ -31,6 +31,12 @@ const fn filled(mut column: ColumnSpecification) -> ColumnSpecification {
     column
 }
 
+/// The column may be missing where another has what it holds; else no cell of it may be blank.
+const fn filled_if_there(mut column: ColumnSpecification) -> ColumnSpecification {
+    column.filled = true;
+    column
+}
+
 const fn also(mut column: ColumnSpecification, spelling: &'static str) -> ColumnSpecification {
     column.also = Some(spelling);
     column
@@ -57,7 +63,7 @@ pub const ORDERS: TableSpecification = TableSpecification {
         column("quantity", Kind::Pieces(Least::AboveNil), "pieces on a cookie row; blank or 1 on the others", "2 dozen"),
         present(column(
             "price",
-            Kind::Price,
+            Kind::Price(Least::Any),
             "per piece on a cookie row (blank: the tier's list price; 0: free); the amount, positive, on the others",
             "4.50",
         )),
@@ -79,8 +85,8 @@ pub const PURCHASES: TableSpecification = TableSpecification {
         filled(column("date", Kind::Day, "the day it was bought", "2026-08-21")),
         filled(column("item", Kind::Text, "the item, as recipes call it", "butter")),
         column("packs", Kind::Number(Least::NotNil), "packs bought (default 1); negative when returned", "4"),
-        filled(column("size", Kind::Number(Least::AboveNil), "how much one pack holds", "1")),
-        filled(column("unit", Kind::Text, "the unit of the size", "lb")),
+        filled(column("size", Kind::Size(Least::AboveNil), "how much one pack holds", "1")),
+        filled_if_there(column("unit", Kind::Unit, "the unit of the size, unless that has it (4 lb)", "lb")),
         filled(column("paid", Kind::Money(Least::Any), "what the row cost in total; negative when returned", "17.96")),
         column("shipping", Kind::Money(Least::Nil), "shipping of the whole receipt, on any of its rows", "6.00"),
         column("tax", Kind::Money(Least::Nil), "tax of the whole receipt, on any of its rows", "1.26"),
@@ -129,8 +135,8 @@ pub const COUNTS: TableSpecification = TableSpecification {
     columns: &[
         filled(column("date", Kind::Day, "the day", "2026-06-30")),
         filled(column("item", Kind::Text, "the item", "butter")),
-        filled(column("amount", Kind::Number(Least::Nil), "how much was there", "3.5")),
-        filled(column("unit", Kind::Text, "the unit of the amount", "lb")),
+        filled(column("amount", Kind::Size(Least::Nil), "how much was there", "3.5")),
+        filled_if_there(column("unit", Kind::Unit, "the unit of the amount, unless that has it (4 lb)", "lb")),
     ],
 };
 
@@ -158,8 +164,8 @@ pub const RECIPES: TableSpecification = TableSpecification {
     columns: &[
         filled(column("for", Kind::Text, "a recipe, a design (amounts for one piece), every order or every delivery", "dough")),
         filled(column("item", Kind::Text, "a purchased item or another recipe", "butter")),
-        filled(column("amount", Kind::Number(Least::Nil), "how much of it", "227")),
-        filled(column("unit", Kind::Text, "the unit of the amount", "g")),
+        filled(column("amount", Kind::Size(Least::Nil), "how much of it", "227")),
+        filled_if_there(column("unit", Kind::Unit, "the unit of the amount, unless that has it (4 lb)", "g")),
         column(
             "yields",
             Kind::Number(Least::AboveNil),
@@ -191,7 +197,7 @@ pub const TIERS: TableSpecification = TableSpecification {
     meaning: "one row for each price of a tier, by the day it starts",
     columns: &[
         filled(column("tier", Kind::Text, "the tier", "scene")),
-        filled(column("price", Kind::Price, "list price of a piece", "6.50")),
+        filled(column("price", Kind::Price(Least::Nil), "list price of a piece", "6.50")),
         column("from", Kind::Day, "the day it starts (blank: from the beginning)", "2026-02-01"),
     ],
 };
@@ -204,7 +210,7 @@ pub const PRICE_FILE: TableSpecification = TableSpecification {
     columns: &[
         column("tier", Kind::Text, "the tier", "scene"),
         column("design", Kind::Text, "a design, where the row is of it alone", "paper lantern"),
-        filled(column("price", Kind::Price, "list price of a piece", "6.50")),
+        filled(column("price", Kind::Price(Least::Nil), "list price of a piece", "6.50")),
         column("from", Kind::Day, "the day it starts (blank: from the beginning)", "2026-02-01"),
     ],
 };

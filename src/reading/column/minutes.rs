@@ -1,12 +1,11 @@
 //! Columns of minutes: three questions, each asked of all cells alike: the decimal mark, what `1:35` is, what a plain number counts.
 
 use super::{ColumnReader, Reading, odd};
-use crate::quantity::millionths::Money;
-use crate::quantity::ratio;
 use crate::reading::format::minutes::{self, PlainNumbers, TwoParts};
+use crate::reading::format::money::millionths;
 use crate::reading::format::number::{self, Mark, bounded};
 use crate::reading::format::{Format, Style, Wrong, time};
-use crate::reading::problem_kind::{NOT_MINUTES, TOO_MANY_DECIMALS};
+use crate::reading::problem_kind::NOT_MINUTES;
 use crate::reading::specification::Least;
 use rust_decimal::{Decimal, RoundingStrategy};
 use std::collections::BTreeMap;
@@ -23,7 +22,7 @@ struct Answers {
 
 impl Answers {
     fn read(self, text: &str) -> Option<Decimal> {
-        minutes::read(text, self.two, self.plain, |text| number::read(text, self.mark))
+        minutes::read(text, self.mark, self.two, self.plain)
     }
 }
 
@@ -115,8 +114,7 @@ fn read(text: &str, answers: Answers) -> Result<i64, Wrong> {
     let minutes = bounded(minutes, Least::Nil)?;
     let is_plain = number::read(text, answers.mark).is_some();
     let stored = if is_plain { minutes } else { minutes.round_dp_with_strategy(6, RoundingStrategy::MidpointAwayFromZero) };
-    let stored = Money::from_decimal(stored).and_then(|millionths| ratio::narrow(millionths.0).ok());
-    stored.ok_or_else(|| (&TOO_MANY_DECIMALS, "has more than six decimals".into(), "round it to six decimals or fewer".into()))
+    millionths(stored)
 }
 
 impl ColumnReader<'_> {
@@ -126,7 +124,7 @@ impl ColumnReader<'_> {
         let names: Vec<&str> = fixed.iter().flat_map(|name| name.split(',')).map(str::trim).collect();
         let known: Vec<&str> = [all::<TwoParts>(), all::<Mark>(), all::<PlainNumbers>()].concat();
         if names.iter().any(|name| !known.iter().any(|known| known.eq_ignore_ascii_case(name))) {
-            self.refuse_format(fixed.unwrap_or_default(), known);
+            self.refuse_format(fixed.unwrap_or_default(), &known);
             return self.unread(texts);
         }
         let (two_said, plain_said) = minutes::said_by_heading(&self.understood.heading);

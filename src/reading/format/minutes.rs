@@ -1,6 +1,8 @@
 //! Minutes of work: plain numbers, hours and minutes in words, a timer's `0:45:12`.
 
 use super::Style;
+use super::fraction::Fraction;
+use super::number::{self, Mark};
 use rust_decimal::Decimal;
 
 /// What the two parts of `1:35` are.
@@ -57,18 +59,18 @@ pub fn said_by_heading(heading: &str) -> (Option<TwoParts>, Option<PlainNumbers>
     }
 }
 
-/// Reads minutes; `number` reads a plain number, with the column's decimal mark. `None` where the text is no length of time.
+/// Reads minutes. `None` where the text is no length of time.
 ///
 /// A second is a sixtieth, at the precision of [`Decimal`]: what is stored is rounded to the millionth by the caller.
 #[must_use]
-pub fn read(text: &str, two: TwoParts, plain: PlainNumbers, number: impl Fn(&str) -> Option<Decimal>) -> Option<Decimal> {
-    if let Some(value) = number(text) {
+pub fn read(text: &str, mark: Mark, two: TwoParts, plain: PlainNumbers) -> Option<Decimal> {
+    if let Some(value) = number::read(text, mark) {
         return value.checked_mul(match plain {
             PlainNumbers::Minutes => Decimal::ONE,
             PlainNumbers::Hours => Decimal::from(60),
         });
     }
-    clock(text, two).or_else(|| in_units(text, number))
+    clock(text, two).or_else(|| in_units(text, mark))
 }
 
 /// Whether the text is a number in two parts, `1:35`, which says neither hours nor seconds.
@@ -135,8 +137,8 @@ impl Unit {
     }
 }
 
-/// Numbers with units, the largest first, each once: `95 min`, `1 h 35 m`, `1h35`, `1.5 h`, `1 hour and 20 minutes`.
-fn in_units(text: &str, number: impl Fn(&str) -> Option<Decimal>) -> Option<Decimal> {
+/// Numbers with units, the largest first, each once: `95 min`, `1 h 35 m`, `1h35`, `1.5 h`, `1 1/2 hours`.
+fn in_units(text: &str, mark: Mark) -> Option<Decimal> {
     let lower = text.to_lowercase();
     let mut rest = lower.trim();
     let (mut seconds, mut last, mut is_whole) = (Decimal::ZERO, None, true);
@@ -145,7 +147,7 @@ fn in_units(text: &str, number: impl Fn(&str) -> Option<Decimal>) -> Option<Deci
         let after = rest[end..].find(|c: char| !c.is_alphabetic()).map_or(rest.len(), |length| end + length);
         let (amount, word) = (rest[..end].trim(), &rest[end..after]);
         // Only the smallest unit may have a fraction.
-        let amount = number(amount).filter(|amount| is_whole && !amount.is_sign_negative())?;
+        let amount = Fraction::read(amount, mark)?.decimal().filter(|amount| is_whole && !amount.is_sign_negative())?;
         is_whole = amount.fract().is_zero();
         let unit = match (word, last) {
             ("", Some(Unit::Hours)) if (1..=2).contains(&rest.len()) && amount < Decimal::from(60) => Unit::Minutes,
@@ -165,11 +167,10 @@ fn in_units(text: &str, number: impl Fn(&str) -> Option<Decimal>) -> Option<Deci
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::number;
     use proptest::prelude::*;
 
     fn as_hours(text: &str) -> Option<Decimal> {
-        read(text, TwoParts::HoursMinutes, PlainNumbers::Minutes, number::plain)
+        read(text, Mark::Point, TwoParts::HoursMinutes, PlainNumbers::Minutes)
     }
 
     #[test]
@@ -187,6 +188,8 @@ mod tests {
             ("6 h 55 min", "415"),
             ("1.5 h", "90"),
             ("1.25hrs", "75"),
+            ("1 1/2 hours", "90"),
+            ("½ h", "30"),
             ("2 hrs", "120"),
             ("2 HR", "120"),
             ("1 hour 20 minutes", "80"),
@@ -216,6 +219,7 @@ mod tests {
             "1h35x",
             "1h 350",
             "-1 h",
+            "1/2",
             "1,5 h",
             "a",
             ":",
@@ -228,7 +232,7 @@ mod tests {
 
     #[test]
     fn two_parts_are_hours_or_minutes_first() {
-        let as_seconds = |text: &str| read(text, TwoParts::MinutesSeconds, PlainNumbers::Minutes, number::plain);
+        let as_seconds = |text: &str| read(text, Mark::Point, TwoParts::MinutesSeconds, PlainNumbers::Minutes);
         assert_eq!(as_seconds("1:30"), "1.5".parse().ok());
         assert_eq!((as_seconds("95:12"), as_seconds("0:45:12")), ("95.2".parse().ok(), "45.2".parse().ok()));
         assert!(is_in_two_parts("1:35") && is_in_two_parts("95:12"));
@@ -244,7 +248,7 @@ mod tests {
         assert_eq!(said_by_heading("Time (hh:mm)"), (Some(TwoParts::HoursMinutes), None));
         assert_eq!(said_by_heading("mm:ss"), (Some(TwoParts::MinutesSeconds), None));
         assert_eq!((said_by_heading("minutes"), said_by_heading("Time")), ((None, None), (None, None)));
-        assert_eq!(read("1.5", TwoParts::HoursMinutes, PlainNumbers::Hours, number::plain), Some(Decimal::from(90)));
+        assert_eq!(read("1.5", Mark::Point, TwoParts::HoursMinutes, PlainNumbers::Hours), Some(Decimal::from(90)));
     }
 
     proptest! {

@@ -16,6 +16,8 @@ const WHOLE_DIGITS: usize = 18;
 const DECIMALS: usize = 12;
 /// Advice on a number too large to be meant.
 pub(in crate::reading) const SLIP: &str = "check it for a typing slip";
+/// Advice on a number with more decimals than are kept.
+pub(in crate::reading) const DECIMALS_KEPT: &str = "round it to six decimals or fewer";
 
 /// What stands before a number's decimals.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -70,6 +72,9 @@ pub fn depends(text: &str) -> bool {
 /// Reads a number: optionally a minus before or after it, or brackets for one; at most 18 digits before the decimal mark and 12 after it.
 #[must_use]
 pub fn read(text: &str, mark: Mark) -> Option<Decimal> {
+    if text.starts_with(|c: char| c.is_ascii_digit()) && text.ends_with(|c: char| c.is_ascii_digit()) {
+        return unsigned(text, mark);
+    }
     let (is_negative, text) = signed(text);
     let mut value = unsigned(text, mark)?;
     value.set_sign_negative(is_negative);
@@ -174,5 +179,102 @@ impl Format for Numbers {
 
     fn written(&self, plain: &Decimal, mark: Mark) -> String {
         mark.write(&plain.to_string())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::number::plain;
+    use proptest::prelude::*;
+
+    fn both(text: &str) -> (Option<String>, Option<String>) {
+        let said = |mark| read(text, mark).map(|value| value.to_string());
+        (said(Mark::Point), said(Mark::Comma))
+    }
+
+    #[test]
+    fn each_style_has_its_numbers() {
+        for (text, point, comma) in [
+            ("1234", Some("1234"), Some("1234")),
+            ("4.50", Some("4.50"), None),
+            ("4,50", None, Some("4.50")),
+            (".5", Some("0.5"), None),
+            ("1,500", Some("1500"), Some("1.500")),
+            ("1.500", Some("1.500"), Some("1500")),
+            ("0,500", None, Some("0.500")),
+            ("0.500", Some("0.500"), None),
+            ("1,234.50", Some("1234.50"), None),
+            ("1.234,50", None, Some("1234.50")),
+            ("1,234,567", Some("1234567"), None),
+            ("1.234.567", None, Some("1234567")),
+            ("1,00,000.50", Some("100000.50"), None),
+            ("12,34,567", Some("1234567"), None),
+            ("1 234,50", None, Some("1234.50")),
+            ("1\u{202F}234\u{202F}567,5", None, Some("1234567.5")),
+            ("1\u{A0}234.50", Some("1234.50"), None),
+            ("1\u{2009}234", Some("1234"), Some("1234")),
+            ("1'234.50", Some("1234.50"), None),
+            ("1’234’567,50", None, Some("1234567.50")),
+            ("-1,234.50", Some("-1234.50"), None),
+            ("\u{2212}3,50", None, Some("-3.50")),
+            ("3.50-", Some("-3.50"), None),
+            ("(1.234,50)", None, Some("-1234.50")),
+        ] {
+            assert_eq!(both(text), (point.map(str::to_owned), comma.map(str::to_owned)), "{text}");
+        }
+    }
+
+    #[test]
+    fn wrongly_grouped_texts_are_no_numbers() {
+        for wrong in [
+            "",
+            "-",
+            ".",
+            ",",
+            "5.",
+            "5,",
+            "1,23,4567.0",
+            "12,3456.0",
+            "1,2345,678",
+            "1234,567.0",
+            "1,234'567",
+            "1 234,567.0",
+            "1  234",
+            "01,234.0",
+            "1'23",
+            "1 2345",
+            "1.00.000,5",
+            "1 00 000",
+            "1,,234.0",
+            "--3",
+            "-(3)",
+            "(3",
+            "3)",
+            "+3",
+            "1e5",
+            "٣",
+            "NaN",
+            "1.2.3",
+            "1,2,3",
+            "$4",
+            "1234567890123456789",
+            "0.1234567890123",
+        ] {
+            assert_eq!(both(wrong), (None, None), "{wrong}");
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn plain_numbers_are_read_as_ever(text in "-?[0-9]{0,20}(\\.[0-9]{0,13})?") {
+            let value = plain(&text);
+            // Of more than 28 digits both keep what fits, which is far more than any cell may hold.
+            if text.bytes().filter(u8::is_ascii_digit).count() <= 28 {
+                prop_assert_eq!(read(&text, Mark::Point).map(|value| value.to_string()), value.map(|value| value.to_string()));
+            } else {
+                prop_assert_eq!(read(&text, Mark::Point).is_some(), value.is_some());
+            }
+        }
     }
 }
