@@ -49,8 +49,8 @@ impl Table {
             problems.push(if *problem.kind == EMPTY_FILE { problem.clone().instead(headings()) } else { problem.clone() });
         }
         let (sources, ignored) = match_headings(specification, &file, &cells.headings, &reading.columns, problems);
-        refuse_formats(specification, reading, problems);
         let section = if reading.table.is_empty() { specification.name } else { &reading.table };
+        refuse_formats(specification, section, reading, problems);
         let kept: Vec<bool> = cells.places().iter().map(|place| !skipped.contains(&place.row)).collect();
         let places: Vec<Place> = cells.places().iter().zip(&kept).filter(|(_, kept)| **kept).map(|(place, _)| *place).collect();
         let texts_of = |source: usize| cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
@@ -238,10 +238,10 @@ fn is_same_unit(one: &str, other: &str) -> bool {
 }
 
 /// Reports formats in `shop.toml` of columns that the table does not have.
-fn refuse_formats(specification: &TableSpecification, reading: &Reading, problems: &mut Vec<Problem>) {
+fn refuse_formats(specification: &TableSpecification, section: &str, reading: &Reading, problems: &mut Vec<Problem>) {
     for name in reading.formats.keys().filter(|name| specification.column(name).is_none()) {
-        let problem = Problem::of_file(&UNKNOWN_FORMAT, "shop.toml", format!("is not a column of {}", specification.name)).found(name);
-        let problem = problem.column(&format!("formats.{}", reading.table));
+        let problem = Problem::of_file(&UNKNOWN_FORMAT, "shop.toml", format!("is not a column of {section}")).found(name);
+        let problem = problem.column(&format!("formats.{section}"));
         let problem = match nearest(name, specification.columns.iter().map(|column| column.name)) {
             Some(near) => problem.did_you_mean(near),
             None => problem.instead(format!("write one of: {}", specification.headings().replace(',', ", "))),

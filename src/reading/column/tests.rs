@@ -271,7 +271,7 @@ proptest! {
         let values: Vec<Decimal> = written
             .iter()
             .map(|(mantissa, scale, _)| match sort {
-                Sort::Pieces => Decimal::from(mantissa.abs() / 12),
+                Sort::Pieces => Decimal::from(mantissa.abs() / 36),
                 Sort::Size => Decimal::new(mantissa.abs(), *scale),
                 _ => Decimal::new(*mantissa, *scale),
             })
