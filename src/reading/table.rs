@@ -1,5 +1,6 @@
 //! A table: typed columns, read from cells by a specification.
 
+use super::carry::carried;
 use super::cell::{Wrong, choice, minutes, money, number_cell, pieces, price, time, whole};
 use super::cells::Cells;
 use super::day_hint;
@@ -8,7 +9,7 @@ use super::nearest::nearest;
 use super::problem::{Place, Problem};
 use super::problem_kind::{BLANK_CELL, EMPTY_FILE, MISSING_COLUMN, NOT_A_DATE, NOT_A_PERCENTAGE, NOT_A_TIME, ProblemKind, TWO_HEADINGS};
 use super::specification::{ColumnSpecification, Kind, TableSpecification, fold};
-use crate::ids::{Id, Names, Text};
+use crate::ids::{Id, IdVec, Names, Text};
 use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
@@ -58,10 +59,25 @@ pub struct ColumnRead {
     pub cells: usize,
     /// Cells that depend on the format and no other format can read.
     pub deciding: usize,
+    /// Blank cells that are as the one above them.
+    pub carried: usize,
+    /// Words read as other words, sorted.
+    pub words: Vec<WordRead>,
+}
+
+/// A word that stands for another one.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct WordRead {
+    /// As the file writes it.
+    pub found: String,
+    /// What it was read as.
+    pub read_as: String,
+    /// Cells that hold it.
+    pub cells: usize,
 }
 
 /// The typed columns of one file, by the specification's column names.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Table {
     /// The file's name, for problems.
     pub file: String,
@@ -107,9 +123,27 @@ impl Table {
             let texts = cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
             let filled = cells.column(source).zip(&kept).filter(|(text, kept)| **kept && !text.is_empty()).count();
             let heading = cells.headings[source].clone();
-            understood.push(ColumnRead { heading, column: column.name, format: None, cells: filled, deciding: 0 });
+            understood.push(ColumnRead {
+                heading,
+                column: column.name,
+                format: None,
+                cells: filled,
+                deciding: 0,
+                carried: 0,
+                words: Vec::new(),
+            });
             let mut reader = CellReader { file: &file, column, places: &places, problems, wrong: &mut wrong };
-            columns.insert(column.name, reader.column(texts));
+            let as_above = if column.carried { carried(&texts.clone().collect::<Vec<_>>()) } else { None };
+            let read = match as_above {
+                Some(all) => {
+                    if let Some(last) = understood.last_mut() {
+                        last.carried = all.len() - last.cells;
+                    }
+                    reader.column(all.into_iter())
+                }
+                None => reader.column(texts),
+            };
+            columns.insert(column.name, read);
         }
         Self { file, places, ignored, understood, columns, wrong, lacking }
     }
@@ -136,6 +170,47 @@ impl Table {
     #[must_use]
     pub fn lacks(&self, column: &str) -> bool {
         self.lacking.contains(column)
+    }
+
+    /// How often each text of a text column stands in it.
+    #[must_use]
+    pub fn tally(&self, name: &str) -> BTreeMap<&str, usize> {
+        let mut tally = BTreeMap::new();
+        if let Some(Column::Text(values, names)) = self.columns.get(name) {
+            for id in values.iter().flatten() {
+                *tally.entry(names.text(*id)).or_default() += 1;
+            }
+        }
+        tally
+    }
+
+    /// Replaces the texts of a text column by those that `respelt` gives for them, and notes each that differs.
+    pub fn respell<'a>(&mut self, name: &str, respelt: impl Fn(&str) -> Option<&'a str>) {
+        let changed: Vec<(String, &str, usize)> = self
+            .tally(name)
+            .into_iter()
+            .filter_map(|(text, cells)| Some((text.to_owned(), respelt(text).filter(|respelt| *respelt != text)?, cells)))
+            .collect();
+        if changed.is_empty() {
+            return;
+        }
+        if let Some(Column::Text(values, names)) = self.columns.get_mut(name) {
+            let mut respelt_names = Names::default();
+            let ids: IdVec<Text, Id<Text>> = names.iter().map(|text| respelt_names.intern(respelt(text).unwrap_or(text))).collect();
+            values.iter_mut().flatten().for_each(|id| *id = ids[*id]);
+            *names = respelt_names;
+        }
+        for (found, read_as, cells) in changed {
+            self.note_word(name, &found, read_as, cells);
+        }
+    }
+
+    /// Notes that cells of a column hold a word which was read as another.
+    pub fn note_word(&mut self, column: &str, found: &str, read_as: &str, cells: usize) {
+        if let Some(understood) = self.understood.iter_mut().find(|understood| understood.column == column) {
+            understood.words.push(WordRead { found: found.to_owned(), read_as: read_as.to_owned(), cells });
+            understood.words.sort();
+        }
     }
 
     /// A problem at a cell.
@@ -341,6 +416,7 @@ mod tests {
                 kind: Kind::Day,
                 required: true,
                 filled: true,
+                carried: false,
                 meaning: "",
                 example: "2026-09-03",
             },
@@ -350,6 +426,7 @@ mod tests {
                 kind: Kind::Money(Least::Any),
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "4.50",
             },
@@ -359,6 +436,7 @@ mod tests {
                 kind: Kind::Whole,
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "5",
             },
@@ -368,6 +446,7 @@ mod tests {
                 kind: Kind::Choice(&["cookie", "set"]),
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "set",
             },
