@@ -7,6 +7,7 @@
 mod carry;
 mod cell;
 pub mod cells;
+pub mod column;
 pub mod day_hint;
 pub mod file;
 pub mod format;

@@ -17,7 +17,7 @@ use super::tiers::PriceList;
 use crate::ids::{Design, IdVec, Item, Names};
 use crate::quantity::Day;
 use crate::reading::nearest::nearest;
-use crate::reading::problem_kind::NOT_UTF8;
+use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, NOT_UTF8};
 use crate::reading::{Cells, Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -90,7 +90,11 @@ impl Folder {
             spelling::unify(&mut tables, settings);
         }
         // What names rows of a table that could not be read whole would look wrong, so those are not looked at yet.
-        let is_whole = |problem: &Problem| problem.severity != Severity::Error || problem.place.is_some() || problem.file == settings::FILE;
+        // A column that asks for its format counts as one of wrong cells.
+        let is_whole = |problem: &Problem| {
+            let is_of_cells = problem.place.is_some() || *problem.kind == AMBIGUOUS_FORMAT;
+            problem.severity != Severity::Error || is_of_cells || problem.file == settings::FILE
+        };
         let shop = settings.filter(|_| problems.iter().all(is_whole)).and_then(|settings| assemble(settings, tables, &mut problems));
         Loaded { shop, files, problems }
     }
