@@ -60,7 +60,7 @@ impl Reading {
 }
 
 /// How one column was read.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct ColumnRead {
     /// Its heading, as the file writes it.
     pub heading: String,
@@ -72,6 +72,21 @@ pub struct ColumnRead {
     pub cells: usize,
     /// Cells that depend on the format and no other format can read.
     pub deciding: usize,
+    /// Blank cells that are as the one above them.
+    pub carried: usize,
+    /// Words read as other words, sorted.
+    pub words: Vec<WordRead>,
+}
+
+/// A word that stands for another one.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct WordRead {
+    /// As the file writes it.
+    pub found: String,
+    /// What it was read as.
+    pub read_as: String,
+    /// Cells that hold it.
+    pub cells: usize,
 }
 
 /// Reads the cells of one column.
@@ -91,7 +106,9 @@ pub(super) struct ColumnReader<'a> {
 impl ColumnReader<'_> {
     /// Reads the column: the one place that knows how each kind is read.
     pub fn column<'t>(&mut self, texts: impl Iterator<Item = &'t str> + Clone) -> Column {
-        if let (Kind::Text | Kind::Unit | Kind::Choice(_) | Kind::Time, Some(name)) = (self.column.kind, self.reading.format(self.column.name)) {
+        if let (Kind::Text | Kind::Unit | Kind::Choice(_) | Kind::Time, Some(name)) =
+            (self.column.kind, self.reading.format(self.column.name))
+        {
             self.refuse_format(name, &[]);
         }
         match self.column.kind {
@@ -103,11 +120,11 @@ impl ColumnReader<'_> {
             Kind::Day => Column::Day(
                 self.values(texts, |text| Day::parse(text).ok_or_else(|| (&NOT_A_DATE, "is not a date".into(), day_hint::advice(text)))),
             ),
-            Kind::Time => Column::Whole(
-                self.values(texts, |text| {
+            Kind::Time => {
+                Column::Whole(self.values(texts, |text| {
                     time(text).ok_or_else(|| (&NOT_A_TIME, "is not a time of day".into(), "write it as 18:30".into()))
-                }),
-            ),
+                }))
+            }
             Kind::Minutes => Column::Millionths(self.values(texts, minutes)),
             Kind::Money(least) => Column::Millionths(self.styled(&Amounts { signs: self.signs(), least }, texts)),
             Kind::Number(least) => Column::Number(self.styled(&Numbers { least }, texts)),
@@ -164,16 +181,12 @@ impl ColumnReader<'_> {
     }
 
     /// Asks in which of several styles the column is written.
-    fn ask<'t, F: Format>(
-        &mut self,
-        format: &F,
-        styles: &[F::Style],
-        cells: impl Iterator<Item = (&'t str, Place)> + Clone,
-        open: usize,
-    ) {
+    fn ask<'t, F: Format>(&mut self, format: &F, styles: &[F::Style], cells: impl Iterator<Item = (&'t str, Place)> + Clone, open: usize) {
         let Some((text, place)) = cells.clone().nth(open) else { return };
-        let said: Option<Vec<String>> =
-            styles.iter().map(|style| Some(format!("{} as {}", format.written(&format.plain(text, *style)?, *style), style.name()))).collect();
+        let said: Option<Vec<String>> = styles
+            .iter()
+            .map(|style| Some(format!("{} as {}", format.written(&format.plain(text, *style)?, *style), style.name())))
+            .collect();
         let what = match said {
             Some(said) => format!("in row {} is {}, and no cell of the column tells which", place.row, said.join(" or ")),
             // As many cells can only be read in one style as only in another.

@@ -1,21 +1,22 @@
 //! A table: typed columns, read from cells by a specification.
 
+use super::carry::carried;
 use super::cells::Cells;
 use super::column::ColumnReader;
-pub use super::column::{Column, ColumnRead, Reading};
+pub use super::column::{Column, ColumnRead, Reading, WordRead};
 use super::format::size::unit;
 use super::nearest::nearest;
 use super::problem::{Place, Problem};
 use super::problem_kind::{EMPTY_FILE, MISSING_COLUMN, ProblemKind, TWO_HEADINGS, TWO_UNITS, UNKNOWN_FORMAT};
 use super::specification::{Kind, TableSpecification, fold};
-use crate::ids::{Id, Names, Text};
+use crate::ids::{Id, IdVec, Names, Text};
 use crate::quantity::unit::Unit;
 use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The typed columns of one file, by the specification's column names.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Table {
     /// The file's name, for problems.
     pub file: String,
@@ -71,7 +72,8 @@ impl Table {
                 continue;
             }
             let heading = source.map_or_else(String::new, |source| cells.headings[source].clone());
-            let mut understood = ColumnRead { heading, column: column.name, format: None, cells: 0, deciding: 0 };
+            let mut understood = ColumnRead { heading, column: column.name, ..ColumnRead::default() };
+            let all = source.filter(|_| column.carried).and_then(|source| carried(&texts_of(source).collect::<Vec<_>>()));
             let mut reader = ColumnReader {
                 file: &table.file,
                 table: section,
@@ -82,13 +84,14 @@ impl Table {
                 wrong: &mut table.wrong,
                 understood: &mut understood,
             };
-            let values = match (units, source) {
-                (Some(units), _) => reader.column(units.iter().copied()),
+            let values = match (units.as_ref().or(all.as_ref()), source) {
+                (Some(texts), _) => reader.column(texts.iter().copied()),
                 (None, Some(source)) => reader.column(texts_of(source)),
                 (None, None) => continue,
             };
             if let Some(source) = source {
                 understood.cells = texts_of(source).filter(|text| !text.is_empty()).count();
+                understood.carried = all.map_or(0, |all| all.len() - understood.cells);
                 table.understood.push(understood);
                 if let (Kind::Size(_), Column::Number(sizes)) = (column.kind, &values) {
                     in_sizes = texts_of(source).zip(sizes).map(|(text, size)| size.map(|_| unit(text))).collect();
@@ -151,6 +154,47 @@ impl Table {
     #[must_use]
     pub fn lacks(&self, column: &str) -> bool {
         self.lacking.contains(column)
+    }
+
+    /// How often each text of a text column stands in it.
+    #[must_use]
+    pub fn tally(&self, name: &str) -> BTreeMap<&str, usize> {
+        let mut tally = BTreeMap::new();
+        if let Some(Column::Text(values, names)) = self.columns.get(name) {
+            for id in values.iter().flatten() {
+                *tally.entry(names.text(*id)).or_default() += 1;
+            }
+        }
+        tally
+    }
+
+    /// Replaces the texts of a text column by those that `respelt` gives for them, and notes each that differs.
+    pub fn respell<'a>(&mut self, name: &str, respelt: impl Fn(&str) -> Option<&'a str>) {
+        let changed: Vec<(String, &str, usize)> = self
+            .tally(name)
+            .into_iter()
+            .filter_map(|(text, cells)| Some((text.to_owned(), respelt(text).filter(|respelt| *respelt != text)?, cells)))
+            .collect();
+        if changed.is_empty() {
+            return;
+        }
+        if let Some(Column::Text(values, names)) = self.columns.get_mut(name) {
+            let mut respelt_names = Names::default();
+            let ids: IdVec<Text, Id<Text>> = names.iter().map(|text| respelt_names.intern(respelt(text).unwrap_or(text))).collect();
+            values.iter_mut().flatten().for_each(|id| *id = ids[*id]);
+            *names = respelt_names;
+        }
+        for (found, read_as, cells) in changed {
+            self.note_word(name, &found, read_as, cells);
+        }
+    }
+
+    /// Notes that cells of a column hold a word which was read as another.
+    pub fn note_word(&mut self, column: &str, found: &str, read_as: &str, cells: usize) {
+        if let Some(understood) = self.understood.iter_mut().find(|understood| understood.column == column) {
+            understood.words.push(WordRead { found: found.to_owned(), read_as: read_as.to_owned(), cells });
+            understood.words.sort();
+        }
     }
 
     /// A problem at a cell.
@@ -312,6 +356,7 @@ mod tests {
                 kind: Kind::Day,
                 required: true,
                 filled: true,
+                carried: false,
                 meaning: "",
                 example: "2026-09-03",
             },
@@ -321,6 +366,7 @@ mod tests {
                 kind: Kind::Money(Least::Any),
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "4.50",
             },
@@ -330,6 +376,7 @@ mod tests {
                 kind: Kind::Whole,
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "5",
             },
@@ -339,6 +386,7 @@ mod tests {
                 kind: Kind::Choice(&["cookie", "set"]),
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "set",
             },

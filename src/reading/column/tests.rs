@@ -72,7 +72,8 @@ impl Locale {
 
 /// Reads a file of one column, named `price`, of the table `orders`.
 fn read(kind: Kind, cells: &[String], reading: &Reading) -> (Table, Vec<Problem>) {
-    let column = ColumnSpecification { name: "price", also: None, kind, required: true, filled: true, meaning: "", example: "" };
+    let column =
+        ColumnSpecification { name: "price", also: None, kind, required: true, filled: true, carried: false, meaning: "", example: "" };
     let columns = Box::leak(Box::new([column]));
     let specification = TableSpecification { name: "orders", is_log: true, meaning: "", columns };
     let text: String = cells.iter().map(|cell| format!("\"{cell}\"\n")).collect();
@@ -137,7 +138,10 @@ fn what_the_question_advises_is_read() {
 #[test]
 fn odd_cells_are_told_in_the_columns_own_style() {
     let (values, problems, found) = said(NUMBER, &["2,5", "1,25", "1.20", "x"], &[]);
-    assert_eq!((values, found), (vec![Some(Decimal::new(25, 1)), Some(Decimal::new(125, 2)), None, None], Some(("decimal comma".into(), 2))));
+    assert_eq!(
+        (values, found),
+        (vec![Some(Decimal::new(25, 1)), Some(Decimal::new(125, 2)), None, None], Some(("decimal comma".into(), 2)))
+    );
     assert_eq!(
         problems,
         [
@@ -161,7 +165,8 @@ fn a_format_that_the_column_does_not_have_is_named() {
     );
     let (_, problems, _) = said(NUMBER, &["2"], &[("prize", "decimal comma")]);
     assert_eq!(problems, ["shop.toml, key formats.orders: 'prize' is not a column of orders; did you mean price?"]);
-    let (table, problems) = read(Kind::Text, &["x".into()], &Reading { formats: [("price".into(), "x".into())].into(), ..Reading::default() });
+    let (table, problems) =
+        read(Kind::Text, &["x".into()], &Reading { formats: [("price".into(), "x".into())].into(), ..Reading::default() });
     assert_eq!(problems[0].instead.as_ref().unwrap().to_string(), "remove the line: its cells can be read in one way only");
     assert_eq!(table.rows(), 1);
 }
@@ -175,7 +180,8 @@ fn each_locale_reads_its_own_numbers() {
             let reading = Reading { currency: locale.currency.clone(), ..Reading::default() };
             let (mut table, problems) = read(Kind::Money(Least::Any), &cells, &reading);
             assert_eq!(problems, [], "{cells:?}");
-            let expected: Vec<Option<i64>> = values.iter().map(|value| i64::try_from(Money::from_decimal(*value).unwrap().0).ok()).collect();
+            let expected: Vec<Option<i64>> =
+                values.iter().map(|value| i64::try_from(Money::from_decimal(*value).unwrap().0).ok()).collect();
             assert_eq!(table.millionths("price"), expected, "{cells:?}");
         }
         let cells = [locale.write(Decimal::new(25, 1), &locale.percent, true), locale.write(Decimal::from(1000), &locale.percent, true)];
@@ -188,7 +194,7 @@ fn each_locale_reads_its_own_numbers() {
 /// Reads rows of a size and a unit, with the headings given.
 fn sized(text: &str) -> (Vec<Option<String>>, Vec<Option<String>>, Vec<String>) {
     const fn column(name: &'static str, kind: Kind, required: bool) -> ColumnSpecification {
-        ColumnSpecification { name, also: None, kind, required, filled: true, meaning: "", example: "1" }
+        ColumnSpecification { name, also: None, kind, required, filled: true, carried: false, meaning: "", example: "1" }
     }
     const SIZED: TableSpecification = TableSpecification {
         name: "purchases",
@@ -248,14 +254,7 @@ enum Sort {
 }
 
 fn sorts() -> impl Strategy<Value = Sort> {
-    prop_oneof![
-        Just(Sort::Number),
-        Just(Sort::Money),
-        Just(Sort::Price),
-        Just(Sort::Dozen),
-        Just(Sort::Pieces),
-        Just(Sort::Size)
-    ]
+    prop_oneof![Just(Sort::Number), Just(Sort::Money), Just(Sort::Price), Just(Sort::Dozen), Just(Sort::Pieces), Just(Sort::Size)]
 }
 
 proptest! {

@@ -90,7 +90,8 @@ impl Signs {
 /// Whether a text is the sign or the code of any currency.
 fn is_sign(text: &str) -> bool {
     // The currency signs of Unicode (general category Sc) that are in use.
-    let is_symbol = |c: char| matches!(c, '$' | '¢'..='¥' | '֏' | '؋' | '฿' | '៛' | '\u{20A0}'..='\u{20CF}' | '﷼' | '＄' | '￠' | '￡' | '￥' | '￦');
+    let is_symbol =
+        |c: char| matches!(c, '$' | '¢'..='¥' | '֏' | '؋' | '฿' | '៛' | '\u{20A0}'..='\u{20CF}' | '﷼' | '＄' | '￠' | '￡' | '￥' | '￦');
     let is_everyday = || EVERYDAY.iter().any(|(_, signs)| signs.iter().any(|sign| sign.eq_ignore_ascii_case(text)));
     text.chars().any(is_symbol) || is_everyday() || Currency::from_code(&text.to_ascii_uppercase()).is_some()
 }

@@ -141,8 +141,13 @@ mod tests {
         ] {
             assert_eq!(read(text, Mark::Point), Some(expected), "{text}");
         }
-        assert_eq!((read("1,5 dozen", Mark::Comma), read("1.200 Stk", Mark::Comma), read("1.200", Mark::Comma)), (Some(18), None, Some(1200)));
-        for wrong in ["", "dozen", "2.5", "1.3 dozen", "1/2", "half", "a", "two dozen", "24 boxes", "24/2", "1/8 dozen", "99999999999999999999"] {
+        assert_eq!(
+            (read("1,5 dozen", Mark::Comma), read("1.200 Stk", Mark::Comma), read("1.200", Mark::Comma)),
+            (Some(18), None, Some(1200))
+        );
+        for wrong in
+            ["", "dozen", "2.5", "1.3 dozen", "1/2", "half", "a", "two dozen", "24 boxes", "24/2", "1/8 dozen", "99999999999999999999"]
+        {
             assert_eq!(read(wrong, Mark::Point), None, "{wrong}");
         }
     }
