@@ -7,7 +7,7 @@ use super::format::percent::Percents;
 use super::format::pieces::{Pieces, Wholes};
 use super::format::price::Prices;
 use super::format::size::Sizes;
-use super::format::word::{self, Forms, Tally, Vocabulary};
+use super::format::word::{self, Forms, Vocabulary};
 use super::format::{Evidence, Format, Style, Wrong, time, weigh};
 use super::formula::unguarded;
 use super::problem::{Place, Problem};
@@ -66,7 +66,7 @@ impl Reading {
 }
 
 /// How one column was read.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct ColumnRead {
     /// Its heading, as the file writes it.
     pub heading: String,
@@ -78,8 +78,37 @@ pub struct ColumnRead {
     pub cells: usize,
     /// Cells that depend on the format and no other format can read.
     pub deciding: usize,
-    /// Cells read other than as they stand, in words with their number: `12 baking as bake`.
-    pub remark: Option<String>,
+    /// Dates whose year is that of their neighbours.
+    pub years: usize,
+    /// Blank cells that are as the one above them.
+    pub carried: usize,
+    /// Words read as other words, sorted.
+    pub words: Vec<WordRead>,
+}
+
+/// A word that stands for another one.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct WordRead {
+    /// As the file writes it.
+    pub found: String,
+    /// What it was read as.
+    pub read_as: String,
+    /// Cells that hold it.
+    pub cells: usize,
+}
+
+/// Counts the words of a column that are read as other words.
+#[derive(Default)]
+struct Tally(BTreeMap<(String, String), usize>);
+
+impl Tally {
+    fn note(&mut self, found: &str, read_as: &str) {
+        *self.0.entry((found.to_owned(), read_as.to_owned())).or_default() += 1;
+    }
+
+    fn words(self) -> Vec<WordRead> {
+        self.0.into_iter().map(|((found, read_as), cells)| WordRead { found, read_as, cells }).collect()
+    }
 }
 
 /// Reads the cells of one column.
@@ -146,10 +175,7 @@ impl ColumnReader<'_> {
             self.problems.push(self.problem(&NO_YEAR, *place, what).found(text).instead("write its year too"));
             self.wrong.insert((row, self.column.name));
         }
-        if found > 0 {
-            let (dates, their) = if found == 1 { ("date", "its") } else { ("dates", "their") };
-            self.understood.remark = Some(format!("{found} {dates} without a year, in {their} neighbours' year"));
-        }
+        self.understood.years = found;
         days
     }
 
@@ -165,7 +191,7 @@ impl ColumnReader<'_> {
             }
             Ok(i64::try_from(found.at).unwrap_or_default())
         });
-        self.understood.remark = tally.said();
+        self.understood.words = tally.words();
         values
     }
 
@@ -179,10 +205,10 @@ impl ColumnReader<'_> {
             }
             let unknown = || (&UNKNOWN_PAYMENT, "is not a way of paying this column knows".into(), word::payments_advice(text));
             let charges = word::payments(text, own).ok_or_else(unknown)?;
-            tally.note(text, &charges.to_string());
+            tally.note(text, &format!("{charges} card {}", if charges == 1 { "charge" } else { "charges" }));
             Ok(charges)
         });
-        self.understood.remark = tally.said();
+        self.understood.words = tally.words();
         values
     }
 
@@ -325,3 +351,5 @@ fn odd<F: Format>(format: &F, text: &str, style: F::Style, because: &str) -> Opt
 
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod times_tests;

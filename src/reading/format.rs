@@ -88,19 +88,23 @@ pub fn weigh<'t, S: Style, T: PartialEq>(
     texts: &(impl Iterator<Item = &'t str> + Clone),
     read: impl Fn(&str, S) -> Option<T>,
 ) -> Evidence<S> {
-    let readings = |text: &str| -> Vec<Option<T>> { S::ALL.iter().map(|style| read(text, *style)).collect() };
+    // Which styles read a text, a bit each; `None` where all of them say the same, or none reads it.
+    let readers = |text: &str| -> Option<u32> {
+        let first = read(text, S::ALL[0]);
+        let (mut readers, mut differs) = (u32::from(first.is_some()), false);
+        for (at, style) in S::ALL.iter().enumerate().skip(1) {
+            let value = read(text, *style);
+            readers |= u32::from(value.is_some()) << at;
+            differs |= value != first;
+        }
+        differs.then_some(readers)
+    };
     let (mut dependent, mut failed, mut deciding) = (0, vec![0_usize; S::ALL.len()], vec![0_usize; S::ALL.len()]);
-    for values in texts.clone().map(readings) {
-        if values.windows(2).all(|pair| pair[0] == pair[1]) {
-            continue;
-        }
+    for readers in texts.clone().filter_map(readers) {
         dependent += 1;
-        for (failed, _) in failed.iter_mut().zip(&values).filter(|(_, value)| value.is_none()) {
-            *failed += 1;
-        }
-        let mut readers = (0..values.len()).filter(|at| values[*at].is_some());
-        if let (Some(only), None) = (readers.next(), readers.next()) {
-            deciding[only] += 1;
+        for (at, (failed, deciding)) in failed.iter_mut().zip(&mut deciding).enumerate() {
+            *failed += usize::from(readers & (1 << at) == 0);
+            *deciding += usize::from(readers == 1 << at);
         }
     }
     if dependent == 0 {
@@ -109,10 +113,10 @@ pub fn weigh<'t, S: Style, T: PartialEq>(
     let least = failed.iter().copied().min().unwrap_or(0);
     let left: Vec<usize> = (0..S::ALL.len()).filter(|at| failed[*at] == least).collect();
     let differs = |text: &str| {
-        let values = readings(text);
-        left.iter().any(|at| values[*at] != values[left[0]])
+        let first = read(text, S::ALL[left[0]]);
+        left[1..].iter().any(|at| read(text, S::ALL[*at]) != first)
     };
-    match texts.clone().position(differs) {
+    match (left.len() > 1).then(|| texts.clone().position(differs)).flatten() {
         Some(cell) => Evidence::Open { styles: left.iter().map(|at| S::ALL[*at]).collect(), cell },
         None => Evidence::Found { style: S::ALL[left[0]], dependent, deciding: left.iter().map(|at| deciding[*at]).sum() },
     }

@@ -1,9 +1,10 @@
-//! From the bytes of a file to typed columns, strictly, with the place of every problem.
+//! From the bytes of a file to typed columns, with the place of every problem.
 //!
-//! Bytes become [`cells`] (text with its place), cells become the typed columns of a [`table`] as a
-//! [`specification`] says, and whatever does not fit becomes a [`problem`] that names file, row and
+//! Bytes become [`cells`] (text with its place), cells become the typed [`column`]s of a [`table`] as a
+//! [`specification`] says, each in the one [`mod@format`] that all of its cells show, and whatever does not fit becomes a [`problem`] that names file, row and
 //! column, what was found and what to write instead. Nothing here knows what an order is. [`mod@file`] alone reads files.
 
+mod carry;
 pub mod cells;
 pub mod column;
 pub mod file;

@@ -1,21 +1,22 @@
 //! A table: typed columns, read from cells by a specification.
 
+use super::carry::carried;
 use super::cells::Cells;
 use super::column::ColumnReader;
-pub use super::column::{Column, ColumnRead, Reading};
+pub use super::column::{Column, ColumnRead, Reading, WordRead};
 use super::format::size::unit;
 use super::nearest::nearest;
 use super::problem::{Place, Problem};
 use super::problem_kind::{EMPTY_FILE, MISSING_COLUMN, ProblemKind, TWO_HEADINGS, TWO_UNITS, UNKNOWN_FORMAT};
 use super::specification::{Kind, TableSpecification, fold};
-use crate::ids::{Id, Names, Text};
+use crate::ids::{Id, IdVec, Names, Text};
 use crate::quantity::unit::Unit;
 use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The typed columns of one file, by the specification's column names.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Table {
     /// The file's name, for problems.
     pub file: String,
@@ -49,8 +50,8 @@ impl Table {
             problems.push(if *problem.kind == EMPTY_FILE { problem.clone().instead(headings()) } else { problem.clone() });
         }
         let (sources, ignored) = match_headings(specification, &file, &cells.headings, &reading.columns, problems);
-        refuse_formats(specification, reading, problems);
         let section = if reading.table.is_empty() { specification.name } else { &reading.table };
+        refuse_formats(specification, section, reading, problems);
         let kept: Vec<bool> = cells.places().iter().map(|place| !skipped.contains(&place.row)).collect();
         let places: Vec<Place> = cells.places().iter().zip(&kept).filter(|(_, kept)| **kept).map(|(place, _)| *place).collect();
         let texts_of = |source: usize| cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
@@ -71,7 +72,8 @@ impl Table {
                 continue;
             }
             let heading = source.map_or_else(String::new, |source| cells.headings[source].clone());
-            let mut understood = ColumnRead { heading, column: column.name, format: None, cells: 0, deciding: 0, remark: None };
+            let mut understood = ColumnRead { heading, column: column.name, ..ColumnRead::default() };
+            let all = source.filter(|_| column.carried).and_then(|source| carried(&texts_of(source).collect::<Vec<_>>()));
             let mut reader = ColumnReader {
                 file: &table.file,
                 table: section,
@@ -82,13 +84,14 @@ impl Table {
                 wrong: &mut table.wrong,
                 understood: &mut understood,
             };
-            let values = match (units, source) {
-                (Some(units), _) => reader.column(units.iter().copied()),
+            let values = match (units.as_ref().or(all.as_ref()), source) {
+                (Some(texts), _) => reader.column(texts.iter().copied()),
                 (None, Some(source)) => reader.column(texts_of(source)),
                 (None, None) => continue,
             };
             if let Some(source) = source {
                 understood.cells = texts_of(source).filter(|text| !text.is_empty()).count();
+                understood.carried = all.map_or(0, |all| all.len() - understood.cells);
                 table.understood.push(understood);
                 if let (Kind::Size(_), Column::Number(sizes)) = (column.kind, &values) {
                     in_sizes = texts_of(source).zip(sizes).map(|(text, size)| size.map(|_| unit(text))).collect();
@@ -157,6 +160,47 @@ impl Table {
     #[must_use]
     pub fn format_of(&self, column: &str) -> Option<&str> {
         self.understood.iter().find(|read| read.column == column).and_then(|read| read.format.as_deref())
+    }
+
+    /// How often each text of a text column stands in it.
+    #[must_use]
+    pub fn tally(&self, name: &str) -> BTreeMap<&str, usize> {
+        let mut tally = BTreeMap::new();
+        if let Some(Column::Text(values, names)) = self.columns.get(name) {
+            for id in values.iter().flatten() {
+                *tally.entry(names.text(*id)).or_default() += 1;
+            }
+        }
+        tally
+    }
+
+    /// Replaces the texts of a text column by those that `respelt` gives for them, and notes each that differs.
+    pub fn respell<'a>(&mut self, name: &str, respelt: impl Fn(&str) -> Option<&'a str>) {
+        let changed: Vec<(String, &str, usize)> = self
+            .tally(name)
+            .into_iter()
+            .filter_map(|(text, cells)| Some((text.to_owned(), respelt(text).filter(|respelt| *respelt != text)?, cells)))
+            .collect();
+        if changed.is_empty() {
+            return;
+        }
+        if let Some(Column::Text(values, names)) = self.columns.get_mut(name) {
+            let mut respelt_names = Names::default();
+            let ids: IdVec<Text, Id<Text>> = names.iter().map(|text| respelt_names.intern(respelt(text).unwrap_or(text))).collect();
+            values.iter_mut().flatten().for_each(|id| *id = ids[*id]);
+            *names = respelt_names;
+        }
+        for (found, read_as, cells) in changed {
+            self.note_word(name, &found, read_as, cells);
+        }
+    }
+
+    /// Notes that cells of a column hold a word which was read as another.
+    pub fn note_word(&mut self, column: &str, found: &str, read_as: &str, cells: usize) {
+        if let Some(understood) = self.understood.iter_mut().find(|understood| understood.column == column) {
+            understood.words.push(WordRead { found: found.to_owned(), read_as: read_as.to_owned(), cells });
+            understood.words.sort();
+        }
     }
 
     /// A problem at a cell.
@@ -252,10 +296,10 @@ fn is_same_unit(one: &str, other: &str) -> bool {
 }
 
 /// Reports formats in `shop.toml` of columns that the table does not have.
-fn refuse_formats(specification: &TableSpecification, reading: &Reading, problems: &mut Vec<Problem>) {
+fn refuse_formats(specification: &TableSpecification, section: &str, reading: &Reading, problems: &mut Vec<Problem>) {
     for name in reading.formats.keys().filter(|name| specification.column(name).is_none()) {
-        let problem = Problem::of_file(&UNKNOWN_FORMAT, "shop.toml", format!("is not a column of {}", specification.name)).found(name);
-        let problem = problem.column(&format!("formats.{}", reading.table));
+        let problem = Problem::of_file(&UNKNOWN_FORMAT, "shop.toml", format!("is not a column of {section}")).found(name);
+        let problem = problem.column(&format!("formats.{section}"));
         let problem = match nearest(name, specification.columns.iter().map(|column| column.name)) {
             Some(near) => problem.did_you_mean(near),
             None => problem.instead(format!("write one of: {}", specification.headings().replace(',', ", "))),
@@ -327,6 +371,7 @@ mod tests {
                 kind: Kind::Day,
                 required: true,
                 filled: true,
+                carried: false,
                 meaning: "",
                 example: "2026-09-03",
             },
@@ -336,6 +381,7 @@ mod tests {
                 kind: Kind::Money(Least::Any),
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "4.50",
             },
@@ -345,6 +391,7 @@ mod tests {
                 kind: Kind::Whole,
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "5",
             },
@@ -354,6 +401,7 @@ mod tests {
                 kind: Kind::Choice(&["cookie", "set"], Forms::NONE),
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "set",
             },
@@ -381,11 +429,11 @@ mod tests {
     #[test]
     fn every_wrong_cell_comes_with_what_to_write() {
         let (_, problems) = read(
-            "day,paid,colours,kind\n9/3/2026,\"12,00.50\",5.5,cokie\n,1e5,-1,Set\n2026-09-03,0.0000001,,\n2026-09-03,9999999999,,\n",
+            "day,paid,colours,kind\n9/31/2026,\"12,00.50\",5.5,cokie\n,1e5,-1,Set\n2026-09-03,0.0000001,,\n2026-09-03,9999999999,,\n",
             &[],
         );
         let expected = [
-            "trial.csv, row 2, column day: '9/3/2026' is not a date; write 2026-09-03 or 2026-03-09, whichever you mean",
+            "trial.csv, row 2, column day: '9/31/2026' is not a date; there is no such day: check the month and the day",
             "trial.csv, row 3, column day: the cell is blank; fill it in, for example 2026-09-03",
             "trial.csv, row 2, column paid: '12,00.50' is not an amount of money; write digits alone, with a point for decimals, as 1234.50",
             "trial.csv, row 3, column paid: '1e5' is not an amount of money; write digits alone, with a point for decimals, as 1234.50",
@@ -393,8 +441,7 @@ mod tests {
             "trial.csv, row 5, column paid: '9999999999' is more than a billion; check it for a typing slip",
             "trial.csv, row 2, column colours: '5.5' is not a whole number; write a whole number, as 5",
             "trial.csv, row 3, column colours: '-1' is less than 0; write it without a minus",
-            "trial.csv, row 2, column kind: 'cokie' is not a word this column knows; write cookie",
-            "trial.csv, row 3, column kind: 'Set' is not a word this column knows; write set",
+            "trial.csv, row 2, column kind: 'cokie' is not a word this column knows; write cookie, or cokie = \"cookie\" under [words] in shop.toml",
         ];
         assert_eq!(problems, expected);
     }

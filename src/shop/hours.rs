@@ -4,7 +4,7 @@ use super::designs::Designs;
 use super::everyday_forms::STAGE_FORMS;
 use super::kinds::{
     DESIGN_OF_SEVERAL, LONG_TIMER, NO_HOURS, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS, UNKNOWN_DESIGN, UNKNOWN_HELPER,
-    UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN, WORDS_READ,
+    UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
 };
 use super::order_links::Linker;
 use super::orders::{Kind, Orders, Status};
@@ -12,9 +12,9 @@ use super::settings::{Settings, SharedBy};
 use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, ratio};
-use crate::reading::format::word::{Forms, Found, Tally, Vocabulary};
+use crate::reading::format::word::{Forms, Vocabulary};
 use crate::reading::{Advice, Place, Problem, ProblemKind, Table};
-use std::collections::{BTreeMap, HashSet};
+use std::collections::HashSet;
 
 /// One stretch of work.
 #[derive(Debug, Clone)]
@@ -61,8 +61,8 @@ impl Hours {
         let minutes = minutes(&mut table, problems);
         let stages = Names::sorted(settings.stages.keys().map(String::as_str));
         let helpers = Names::sorted(settings.helpers.keys().map(String::as_str));
-        let stage = known(&mut table, "stage", &stages, &STAGE, &settings.words, problems);
-        let who = known(&mut table, "who", &helpers, &WHO, &settings.words, problems);
+        let stage = known(&mut table, "stage", &stages, &STAGE, settings, problems);
+        let who = known(&mut table, "who", &helpers, &WHO, settings, problems);
         let (design_texts, design_names) = table.text("design");
         let pieces = table.wholes("pieces");
         let (order_texts, order_names) = table.text("order");
@@ -241,46 +241,49 @@ const WHO: Unlisted = Unlisted {
     otherwise: "leave it blank for yourself, or add the helper's hourly rate under [helpers] in shop.toml",
 };
 
-/// Reads a column of names from a closed list, by their everyday forms too; a name outside it is a problem.
+/// Gives the everyday words of a hours log's stages and helpers, and the shop's own, the spelling that the settings have.
+pub fn respell(table: &mut Table, settings: &Settings) {
+    let (stages, helpers) = (settings.stages.keys(), settings.helpers.keys());
+    let words: [(&str, Vec<&str>, Forms); 2] =
+        [("stage", stages.map(String::as_str).collect(), STAGE.forms), ("who", helpers.map(String::as_str).collect(), WHO.forms)];
+    for (column, words, forms) in words {
+        let vocabulary = Vocabulary { words: &words, forms, own: &settings.words };
+        table.respell(column, |text| vocabulary.find(text).map(|found| words[found.at]));
+    }
+}
+
+/// Reads a column of names from a closed list; a name outside it is a problem.
 fn known<T>(
     table: &mut Table,
     column: &str,
     list: &Names<T>,
     unlisted: &Unlisted,
-    own: &BTreeMap<String, String>,
+    settings: &Settings,
     problems: &mut Vec<Problem>,
 ) -> Vec<Option<Id<T>>> {
     let (texts, names) = table.text(column);
     let words: Vec<&str> = list.iter().collect();
-    let vocabulary = Vocabulary { words: &words, forms: unlisted.forms, own };
-    let found: IdVec<Text, Option<Found>> = names.iter().map(|text| vocabulary.find(text)).collect();
-    let mut tally = Tally::default();
-    let read = texts
+    let vocabulary = Vocabulary { words: &words, forms: unlisted.forms, own: &settings.words };
+    let found: IdVec<Text, Option<Id<T>>> = names.iter().map(|text| list.find(text)).collect();
+    texts
         .iter()
         .enumerate()
         .map(|(row, text)| {
-            let (text, found) = text.map(|text| (names.text(text), found[text]))?;
-            let Some(found) = found else {
-                let problem = table.problem(unlisted.kind, row, column, unlisted.what).found(text);
+            let text = (*text)?;
+            let name = found[text];
+            if name.is_none() {
+                let problem = table.problem(unlisted.kind, row, column, unlisted.what).found(names.text(text));
                 let otherwise = unlisted.otherwise;
-                problems.push(problem.instead(match (vocabulary.likely(text), words.as_slice()) {
-                    (Some(_), _) => vocabulary.advice(text),
+                problems.push(problem.instead(match (vocabulary.likely(names.text(text)), words.as_slice()) {
+                    (Some(_), _) => vocabulary.advice(names.text(text)),
                     (None, []) => otherwise.to_owned(),
                     (None, [only]) => format!("write {only}; or {otherwise}"),
                     (None, words) => format!("write one of: {}; or {otherwise}", words.join(", ")),
                 }));
-                return None;
-            };
-            if !found.is_plain {
-                tally.note(text, words[found.at]);
             }
-            list.find(words[found.at])
+            name
         })
-        .collect();
-    if let Some(said) = tally.said() {
-        problems.push(Problem::of_file(&WORDS_READ, &table.file, format!("everyday words are read: {said}")).column(column));
-    }
-    read
+        .collect()
 }
 
 /// Designs of each order; `None` stands for one that is not known.

@@ -111,6 +111,15 @@ pub static UNDER_LIST: ProblemKind =
 /// Price times quantity beyond what can be held.
 pub static LINE_TOO_LARGE: ProblemKind =
     ProblemKind::error("line-too-large", "rows come to more money than can be worked with", "Check price and quantity for typing slips.");
+/// A payment in the design column.
+pub static UNCLEAR_CHARGE: ProblemKind = ProblemKind::error(
+    "unclear-charge",
+    "rows may be payments or charges",
+    "Remove those that pay for cookies already listed; write deposit kept under kind for those you kept.",
+);
+/// A charge below 0.
+pub static CHARGE_SIGN: ProblemKind =
+    ProblemKind::error("charge-sign", "charges are less than 0", "Write each without a minus, or discount or refund as its kind.");
 /// A quantity on a charge.
 pub static CHARGE_QUANTITY: ProblemKind =
     ProblemKind::error("charge-quantity", "charges have a quantity", "Leave the quantity blank and write the whole amount as the price.");
@@ -185,12 +194,6 @@ pub static PAST_THE_CLOCK: ProblemKind =
     ProblemKind::error("minutes-past-the-clock", "rows have more minutes than lie between start and end", "Correct minutes, start or end.");
 /// An end beside the start and another in its own column.
 pub static TWO_ENDS: ProblemKind = ProblemKind::error("two-ends", "rows have two ends that differ", "Write each end once.");
-/// Everyday words that stand for words of the shop.
-pub static WORDS_READ: ProblemKind = ProblemKind::assumption(
-    "words-read",
-    "columns have everyday words that were read as the shop's",
-    "Where one means something else, say so under [words] in shop.toml.",
-);
 /// No minutes.
 pub static NO_MINUTES: ProblemKind = ProblemKind::error("no-minutes", "rows have no minutes", "Write the minutes, or both start and end.");
 /// A start equal to its end.

@@ -3,15 +3,16 @@
 use super::counts::{self, Count};
 use super::designs::Designs;
 pub use super::folder::Folder;
-use super::hours::Hours;
+use super::hours::{self, Hours};
 use super::items::ItemCard;
 use super::kinds::{FAR_DAY, MISSING_FILE, NEVER_SOLD, UNUSED_FEES};
-use super::orders::Orders;
+use super::orders::{Charges, Orders};
 use super::overheads::{self, Overhead};
 use super::purchases::Purchases;
 use super::recipes::{KnownItems, Recipes, Texts};
 use super::settings::{self, Settings};
 use super::specification::{self as spec, TABLES};
+use super::spelling;
 use super::tiers::PriceList;
 use crate::ids::{Design, IdVec, Item, Names};
 use crate::quantity::Day;
@@ -84,6 +85,13 @@ impl Folder {
         let mut reader = Reader { folder: self, settings: settings.as_ref(), skipped, files: Vec::new(), problems: &mut problems };
         let tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
         let files = reader.files;
+        let mut tables = tables;
+        if let Some(settings) = &settings {
+            spelling::unify(&mut tables, settings);
+            if let Some(Some(hours)) = tables.get_mut(spec::HOURS.name) {
+                hours::respell(hours, settings);
+            }
+        }
         // What names rows of a table that could not be read whole would look wrong, so those are not looked at yet.
         // A column that asks for its format counts as one of wrong cells.
         let is_whole = |problem: &Problem| {
@@ -149,12 +157,11 @@ fn assemble(settings: Settings, mut tables: BTreeMap<&str, Option<Table>>, probl
 
     let prices = PriceList::read(optional(take(spec::TIERS.name), &spec::TIERS), problems);
     let items = ItemCard::read(optional(take(spec::ITEMS.name), &spec::ITEMS), problems);
-    let design_texts = Orders::designs_named(&mut orders_table);
-    let designs = match take(spec::DESIGNS.name) {
-        Some(card) => Designs::read(card, &prices, problems),
-        None => Designs::named_in(design_texts.1.iter(), &spec::ORDERS.file(), problems),
-    };
-    let orders = Orders::read(orders_table, design_texts, &designs, &prices, problems);
+    let card = take(spec::DESIGNS.name).map(|card| Designs::read(card, &prices, problems));
+    let is_on_card = |name: &str| card.as_ref().is_some_and(|card| card.find(name).is_some());
+    let charges = Charges::take(&mut orders_table, is_on_card, problems);
+    let designs = card.unwrap_or_else(|| Designs::named_in(charges.designs(), &spec::ORDERS.file(), problems));
+    let orders = Orders::read(orders_table, &charges, &designs, &prices, problems);
 
     let mut purchases_table = optional(take(spec::PURCHASES.name), &spec::PURCHASES);
     let mut counts_table = optional(take(spec::COUNTS.name), &spec::COUNTS);

@@ -15,7 +15,7 @@ pub const SIZES: &[&str] = &["mini", "regular", "large"];
 pub const CLASSES: &[&str] = &["ingredient", "packaging"];
 
 const fn column(name: &'static str, kind: Kind, meaning: &'static str, example: &'static str) -> ColumnSpecification {
-    ColumnSpecification { name, also: None, kind, required: false, filled: false, meaning, example }
+    ColumnSpecification { name, also: None, kind, required: false, filled: false, carried: false, meaning, example }
 }
 
 /// The column must be there; its cells may be blank.
@@ -37,6 +37,12 @@ const fn filled_if_there(mut column: ColumnSpecification) -> ColumnSpecification
     column
 }
 
+/// A blank cell is as the one above it, where the file writes each text once.
+const fn carried(mut column: ColumnSpecification) -> ColumnSpecification {
+    column.carried = true;
+    column
+}
+
 const fn also(mut column: ColumnSpecification, spelling: &'static str) -> ColumnSpecification {
     column.also = Some(spelling);
     column
@@ -51,7 +57,7 @@ pub const ORDERS: TableSpecification = TableSpecification {
     is_log: true,
     meaning: "one row for each thing charged in an order",
     columns: &[
-        filled(column("order", Kind::Text, "the order's own number or word; best one that names nobody", "A104")),
+        carried(filled(column("order", Kind::Text, "the order's own number or word; best one that names nobody", "A104"))),
         present(column("date", Kind::Day, "the day it was handed over; on one row of the order at least", "2026-09-03")),
         column(
             "kind",

@@ -72,7 +72,8 @@ impl Locale {
 
 /// Reads a file of one column, named `price`, of the table `orders`.
 fn read(kind: Kind, cells: &[String], reading: &Reading) -> (Table, Vec<Problem>) {
-    let column = ColumnSpecification { name: "price", also: None, kind, required: true, filled: true, meaning: "", example: "" };
+    let column =
+        ColumnSpecification { name: "price", also: None, kind, required: true, filled: true, carried: false, meaning: "", example: "" };
     let columns = Box::leak(Box::new([column]));
     let specification = TableSpecification { name: "orders", is_log: true, meaning: "", columns };
     let text: String = cells.iter().map(|cell| format!("\"{cell}\"\n")).collect();
@@ -193,7 +194,7 @@ fn each_locale_reads_its_own_numbers() {
 /// Reads rows of a size and a unit, with the headings given.
 fn sized(text: &str) -> (Vec<Option<String>>, Vec<Option<String>>, Vec<String>) {
     const fn column(name: &'static str, kind: Kind, required: bool) -> ColumnSpecification {
-        ColumnSpecification { name, also: None, kind, required, filled: true, meaning: "", example: "1" }
+        ColumnSpecification { name, also: None, kind, required, filled: true, carried: false, meaning: "", example: "1" }
     }
     const SIZED: TableSpecification = TableSpecification {
         name: "purchases",
@@ -269,7 +270,7 @@ proptest! {
         let values: Vec<Decimal> = written
             .iter()
             .map(|(mantissa, scale, _)| match sort {
-                Sort::Pieces => Decimal::from(mantissa.abs() / 12),
+                Sort::Pieces => Decimal::from(mantissa.abs() / 36),
                 Sort::Size => Decimal::new(mantissa.abs(), *scale),
                 _ => Decimal::new(*mantissa, *scale),
             })

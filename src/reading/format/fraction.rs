@@ -42,8 +42,12 @@ impl Fraction {
     /// As a decimal number; `None` where that never ends, as of a third.
     #[must_use]
     pub fn decimal(self) -> Option<Decimal> {
+        if self.below == 1 {
+            return Some(self.above);
+        }
         let below = Decimal::from(self.below);
-        self.above.checked_div(below).filter(|value| value.checked_mul(below) == Some(self.above))
+        let value = self.above.checked_div(below)?.normalize();
+        (value.checked_mul(below) == Some(self.above)).then_some(value)
     }
 }
 

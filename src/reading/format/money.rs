@@ -63,7 +63,7 @@ impl Signs {
             return None;
         }
         let mut value = number::unsigned(amount.number, mark)?;
-        value.set_sign_negative(amount.is_negative);
+        value.set_sign_negative(amount.is_negative && !value.is_zero());
         Some(value)
     }
 

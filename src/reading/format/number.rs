@@ -77,7 +77,7 @@ pub fn read(text: &str, mark: Mark) -> Option<Decimal> {
     }
     let (is_negative, text) = signed(text);
     let mut value = unsigned(text, mark)?;
-    value.set_sign_negative(is_negative);
+    value.set_sign_negative(is_negative && !value.is_zero());
     Some(value)
 }
 

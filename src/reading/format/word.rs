@@ -111,26 +111,6 @@ pub fn payments_advice(text: &str) -> String {
     format!("write how many card charges it made, or {} = 1 (0 for none) under [payments] in shop.toml", key(text))
 }
 
-/// Cells that are read other than plainly: how often each form stood for a word.
-#[derive(Debug, Clone, Default)]
-pub struct Tally(BTreeMap<(String, String), usize>);
-
-impl Tally {
-    /// Counts a cell.
-    pub fn note(&mut self, text: &str, word: &str) {
-        *self.0.entry((text.to_lowercase(), word.to_owned())).or_default() += 1;
-    }
-
-    /// What was read, the most first: `12 baking as bake, 3 boxing as pack`. `None` where every cell was read plainly.
-    #[must_use]
-    pub fn said(&self) -> Option<String> {
-        let mut counted: Vec<_> = self.0.iter().collect();
-        counted.sort_by_key(|(_, count)| std::cmp::Reverse(**count));
-        let words: Vec<String> = counted.iter().map(|((text, word), count)| format!("{count} {text} as {word}")).collect();
-        (!words.is_empty()).then(|| words.join(", "))
-    }
-}
-
 /// A word without what does not matter in it: capitals, blanks, hyphens, underscores and a point at its end.
 fn fold(text: &str) -> String {
     let matters = |c: &char| !c.is_whitespace() && !matches!(c, '-' | '_' | '‑');
@@ -201,15 +181,5 @@ mod tests {
         }
         assert_eq!((payments("phone pay", &own), payments("Card", &own)), (Some(2), Some(0)));
         assert_eq!(payments_advice("tap"), "write how many card charges it made, or tap = 1 (0 for none) under [payments] in shop.toml");
-    }
-
-    #[test]
-    fn forms_are_counted() {
-        let mut tally = Tally::default();
-        assert_eq!(tally.said(), None);
-        for (text, word) in [("boxing", "pack"), ("Baking", "bake"), ("baking", "bake")] {
-            tally.note(text, word);
-        }
-        assert_eq!(tally.said().as_deref(), Some("2 baking as bake, 1 boxing as pack"));
     }
 }
