@@ -115,7 +115,7 @@ fn an_open_column_asks_once() {
     assert_eq!(
         problems,
         [
-            "orders.csv, column price: '1,500' in row 3 is 1500 as decimal point or 1,500 as decimal comma, and no cell of the column tells which; write price = \"decimal point\" or price = \"decimal comma\" under [formats.orders] in shop.toml"
+            "orders.csv, column price: '1,500' in row 3 is 1500 as decimal point or 1,5 as decimal comma, and no cell of the column tells which; write price = \"decimal point\" or price = \"decimal comma\" under [formats.orders] in shop.toml"
         ]
     );
     let (_, problems, _) = said(NUMBER, &["2.5", "2,5"], &[]);

@@ -148,7 +148,7 @@ impl Format for Amounts {
     }
 
     fn written(&self, plain: &Decimal, mark: Mark) -> String {
-        mark.write(&plain.to_string())
+        number::write(*plain, mark)
     }
 }
 
