@@ -11,7 +11,7 @@ use super::format::size::Sizes;
 use super::format::{Evidence, Format, Style, Wrong, weigh};
 use super::formula::unguarded;
 use super::problem::{Place, Problem};
-use super::problem_kind::{AMBIGUOUS_FORMAT, BLANK_CELL, NOT_A_DATE, NOT_A_TIME, ProblemKind, UNKNOWN_FORMAT};
+use super::problem_kind::{AMBIGUOUS_FORMAT, BLANK_CELL, NOT_A_DATE, NOT_A_TIME, OTHER_CURRENCY, ProblemKind, UNKNOWN_FORMAT};
 use super::specification::{ColumnSpecification, Kind, fold};
 use crate::ids::{Id, Names, Text};
 use crate::quantity::{Day, Percent, Price};
@@ -148,7 +148,11 @@ impl ColumnReader<'_> {
             Some(_) => format!("[formats.{}] in shop.toml says", self.table),
             None => "the rest of the column is".to_owned(),
         };
-        self.values(texts, |text| format.read(text, style).map_err(|wrong| odd(format, text, style, &because).unwrap_or(wrong)))
+        self.values(texts, |text| {
+            // Another currency stays wrong in any style.
+            let said = |wrong: Wrong| odd(format, text, style, &because).filter(|_| *wrong.0 != OTHER_CURRENCY).unwrap_or(wrong);
+            format.read(text, style).map_err(said)
+        })
     }
 
     /// The style of the column: as `shop.toml` has it, else as its cells show it. `None`, with a problem, where neither tells.

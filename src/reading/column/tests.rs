@@ -157,6 +157,14 @@ fn odd_cells_are_told_in_the_columns_own_style() {
 }
 
 #[test]
+fn another_currency_is_never_taken_for_a_matter_of_style() {
+    let cells = ["4,50 $".to_owned(), "€4.50".to_owned(), "4,75".to_owned()];
+    let (_, problems) = read(Kind::Money(Least::Any), &cells, &Reading { currency: "USD".into(), ..Reading::default() });
+    let said: Vec<String> = problems.iter().map(ToString::to_string).collect();
+    assert_eq!(said, ["orders.csv, row 3, column price: '€4.50' is in €, but the shop's currency is USD; write the amount in USD"]);
+}
+
+#[test]
 fn a_format_that_the_column_does_not_have_is_named() {
     let (_, problems, _) = said(NUMBER, &["2,5"], &[("price", "comma")]);
     assert_eq!(
@@ -233,6 +241,8 @@ fn a_size_without_a_unit_or_with_two_is_an_error() {
             "purchases.csv, row 3, column unit: the cell is blank; fill it in, for example 1",
         ]
     );
+    let (_, _, problems) = sized("size\n4 lb\n\"1,500 g\"\n");
+    assert!(matches!(problems.as_slice(), [asks] if asks.contains("'1,500 g' in row 3 is 1500 as decimal point")), "{problems:?}");
     let (_, _, problems) = sized("size\n4 lb\n4\n");
     assert_eq!(
         problems,
