@@ -11,7 +11,9 @@ use super::format::word::{self, Forms, Vocabulary};
 use super::format::{Evidence, Format, Style, Wrong, time, weigh};
 use super::formula::unguarded;
 use super::problem::{Place, Problem};
-use super::problem_kind::{AMBIGUOUS_FORMAT, BLANK_CELL, NO_YEAR, NOT_A_TIME, ProblemKind, UNKNOWN_FORMAT, UNKNOWN_PAYMENT, UNKNOWN_WORD};
+use super::problem_kind::{
+    AMBIGUOUS_FORMAT, BLANK_CELL, NO_YEAR, NOT_A_TIME, OTHER_CURRENCY, ProblemKind, UNKNOWN_FORMAT, UNKNOWN_PAYMENT, UNKNOWN_WORD,
+};
 use super::specification::{ColumnSpecification, Kind, fold};
 use crate::ids::{Id, Names, Text};
 use crate::quantity::{Day, Percent, Price};
@@ -220,7 +222,11 @@ impl ColumnReader<'_> {
     fn styled<'t, F: Format>(&mut self, format: &F, texts: impl Iterator<Item = &'t str> + Clone) -> Vec<Option<F::Value>> {
         let Some(style) = self.style(format, &texts) else { return self.unread(texts) };
         let because = self.because();
-        self.values(texts, |text| format.read(text, style).map_err(|wrong| odd(format, text, style, &because).unwrap_or(wrong)))
+        self.values(texts, |text| {
+            // Another currency stays wrong in any style.
+            let said = |wrong: Wrong| odd(format, text, style, &because).filter(|_| *wrong.0 != OTHER_CURRENCY).unwrap_or(wrong);
+            format.read(text, style).map_err(said)
+        })
     }
 
     /// Why a cell must be written in the column's style, in words before the style's name.

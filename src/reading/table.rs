@@ -63,7 +63,8 @@ impl Table {
                 let own = source.map_or_else(|| vec![""; table.rows()], |source| texts_of(source).collect());
                 table.units(column.name, own, &in_sizes, problems)
             });
-            let lacks_units = units.as_ref().is_some_and(|units| units.iter().any(|unit| unit.is_empty()));
+            let lacks = |(row, unit): (usize, &&str)| unit.is_empty() && !table.wrong.contains(&(row, column.name));
+            let lacks_units = units.as_ref().is_some_and(|units| units.iter().enumerate().any(lacks));
             if source.is_none() && (units.is_none() || lacks_units) {
                 table.lacking.insert(column.name);
                 if lacks_units && !cells.headings.is_empty() {

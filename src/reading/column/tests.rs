@@ -115,7 +115,7 @@ fn an_open_column_asks_once() {
     assert_eq!(
         problems,
         [
-            "orders.csv, column price: '1,500' in row 3 is 1500 as decimal point or 1,500 as decimal comma, and no cell of the column tells which; write price = \"decimal point\" or price = \"decimal comma\" under [formats.orders] in shop.toml"
+            "orders.csv, column price: '1,500' in row 3 is 1500 as decimal point or 1,5 as decimal comma, and no cell of the column tells which; write price = \"decimal point\" or price = \"decimal comma\" under [formats.orders] in shop.toml"
         ]
     );
     let (_, problems, _) = said(NUMBER, &["2.5", "2,5"], &[]);
@@ -154,6 +154,14 @@ fn odd_cells_are_told_in_the_columns_own_style() {
         problems,
         ["orders.csv, row 2, column price: '2,5' is decimal comma, but [formats.orders] in shop.toml says decimal point; write 2.5"]
     );
+}
+
+#[test]
+fn another_currency_is_never_taken_for_a_matter_of_style() {
+    let cells = ["4,50 $".to_owned(), "€4.50".to_owned(), "4,75".to_owned()];
+    let (_, problems) = read(Kind::Money(Least::Any), &cells, &Reading { currency: "USD".into(), ..Reading::default() });
+    let said: Vec<String> = problems.iter().map(ToString::to_string).collect();
+    assert_eq!(said, ["orders.csv, row 3, column price: '€4.50' is in €, but the shop's currency is USD; write the amount in USD"]);
 }
 
 #[test]
@@ -233,6 +241,8 @@ fn a_size_without_a_unit_or_with_two_is_an_error() {
             "purchases.csv, row 3, column unit: the cell is blank; fill it in, for example 1",
         ]
     );
+    let (_, _, problems) = sized("size\n4 lb\n\"1,500 g\"\n");
+    assert!(matches!(problems.as_slice(), [asks] if asks.contains("'1,500 g' in row 3 is 1500 as decimal point")), "{problems:?}");
     let (_, _, problems) = sized("size\n4 lb\n4\n");
     assert_eq!(
         problems,

@@ -73,7 +73,7 @@ impl Signs {
     /// The sign it has.
     pub(in crate::reading) fn check(&self, text: &str) -> Result<(), Wrong> {
         let signs = Amount::of(text).map_or([""; 2], |amount| amount.signs);
-        match signs.iter().find(|sign| !sign.is_empty() && !self.code.is_empty() && !self.is_own(sign)) {
+        match signs.iter().find(|sign| !self.code.is_empty() && !self.is_own(sign) && is_sign(sign)) {
             Some(sign) => {
                 let what = format!("is in {sign}, but the shop's currency is {}", self.code);
                 Err((&OTHER_CURRENCY, what.into(), format!("write the amount in {}", self.code)))
@@ -92,8 +92,9 @@ fn is_sign(text: &str) -> bool {
     // The currency signs of Unicode (general category Sc) that are in use.
     let is_symbol =
         |c: char| matches!(c, '$' | '¢'..='¥' | '֏' | '؋' | '฿' | '៛' | '\u{20A0}'..='\u{20CF}' | '﷼' | '＄' | '￠' | '￡' | '￥' | '￦');
+    let is_symbolic = text.chars().any(is_symbol) && text.chars().all(|c| is_symbol(c) || c.is_ascii_alphabetic());
     let is_everyday = || EVERYDAY.iter().any(|(_, signs)| signs.iter().any(|sign| sign.eq_ignore_ascii_case(text)));
-    text.chars().any(is_symbol) || is_everyday() || Currency::from_code(&text.to_ascii_uppercase()).is_some()
+    is_symbolic || is_everyday() || Currency::from_code(&text.to_ascii_uppercase()).is_some()
 }
 
 impl<'t> Amount<'t> {
@@ -142,13 +143,13 @@ impl Format for Amounts {
     }
 
     fn read(&self, text: &str, mark: Mark) -> Result<i64, Wrong> {
-        let value = self.signs.read(text, mark).ok_or_else(|| (&NOT_MONEY, "is not an amount of money".into(), number::advice(mark)))?;
         self.signs.check(text)?;
+        let value = self.signs.read(text, mark).ok_or_else(|| (&NOT_MONEY, "is not an amount of money".into(), number::advice(mark)))?;
         millionths(bounded(value, self.least)?)
     }
 
     fn written(&self, plain: &Decimal, mark: Mark) -> String {
-        mark.write(&plain.to_string())
+        number::write(*plain, mark)
     }
 }
 
@@ -219,7 +220,24 @@ mod tests {
 
     #[test]
     fn what_is_no_money_is_refused() {
-        for wrong in ["", "$", "$$", "free", "4.50x", "--5", "(5", "5)", "-(5)", "$-5-", "4.50 4.50", "$4.50 each", "12.-", "4e3", "NaN"] {
+        for wrong in [
+            "",
+            "$",
+            "$$",
+            "free",
+            "4.50x",
+            "--5",
+            "(5",
+            "5)",
+            "-(5)",
+            "$-5-",
+            "4.50 4.50",
+            "$4.50 each",
+            "12.-",
+            "4e3",
+            "NaN",
+            "54 € / Dutzend",
+        ] {
             assert_eq!(read("USD", wrong, Mark::Point), None, "{wrong}");
         }
     }

@@ -155,6 +155,11 @@ pub(in crate::reading) fn advice(mark: Mark) -> String {
     format!("write digits alone, with a {name} for decimals, as {}", mark.write("1234.50"))
 }
 
+/// Writes a number in a style; noughts that could be taken for thousands are left away.
+pub(in crate::reading) fn write(value: Decimal, mark: Mark) -> String {
+    mark.write(&if value.scale() > 2 { value.normalize() } else { value }.to_string())
+}
+
 /// Plain numbers.
 pub(in crate::reading) struct Numbers {
     pub least: Least,
@@ -178,7 +183,7 @@ impl Format for Numbers {
     }
 
     fn written(&self, plain: &Decimal, mark: Mark) -> String {
-        mark.write(&plain.to_string())
+        write(*plain, mark)
     }
 }
 

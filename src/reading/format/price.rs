@@ -63,11 +63,11 @@ impl Format for Prices {
     }
 
     fn read(&self, text: &str, mark: Mark) -> Result<Price, Wrong> {
+        self.signs.check(per(text).map_or(text, |(amount, _)| amount))?;
         let Some((amount, pieces)) = self.amount(text, mark) else {
             let advice = mark.write("write 4.50 for one piece, or 54/dozen");
             return Err((&NOT_A_PRICE, "is not a price".into(), advice));
         };
-        self.signs.check(per(text).map_or(text, |(amount, _)| amount))?;
         let Some(stored) = Money::from_decimal(amount) else {
             return Err((&TOO_MANY_DECIMALS, "has more than six decimals".into(), DECIMALS_KEPT.into()));
         };

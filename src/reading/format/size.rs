@@ -48,7 +48,7 @@ impl Format for Sizes {
     }
 
     fn written(&self, plain: &Decimal, mark: Mark) -> String {
-        mark.write(&plain.to_string())
+        number::write(*plain, mark)
     }
 }
 
