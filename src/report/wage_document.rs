@@ -59,7 +59,8 @@ pub fn wage_table(table: &WageTable, style: Style<'_>) -> Table {
 fn of_rows(table: &WageTable, shown: &[&Row], style: Style<'_>, has: Columns) -> Table {
     let mut columns = vec![Column::name(grouping(table.by))];
     columns.extend(has.orders.then(|| Column::figures("orders")));
-    columns.extend(["pieces", "you got\neach", "cost +\ntime"].map(Column::figures));
+    let you_got = if has.hours { "you got\neach" } else { "got\neach" };
+    columns.extend(["pieces", you_got, "cost +\ntime"].map(Column::figures));
     columns.extend(has.hours.then(|| Column::figures("hours")));
     columns.push(Column::of(Tells::HourlyPay));
     columns.extend(has.intervals.then(|| Column::of(Tells::Range)));
@@ -186,11 +187,11 @@ fn cells(row: &Row, by: By, style: Style<'_>, columns: Columns) -> Vec<String> {
 
 /// Why there are more orders here than were handed over.
 fn kept_deposits(table: &WageTable, columns: Columns) -> Option<String> {
-    let kept = table.deposits_kept;
-    let handed_over = counted(table.total.orders - kept, "order", "orders");
-    let cancelled = if kept == 1 { "1 cancelled order whose deposit" } else { "cancelled orders whose deposits" };
-    let count = if kept == 1 { String::new() } else { format!("{} ", number(kept)) };
-    (columns.orders && kept > 0).then(|| format!("The orders are {handed_over} handed over and {count}{cancelled} you kept."))
+    let (kept, all) = (table.deposits_kept, table.total.orders);
+    let cancelled = if kept == 1 { "1 was cancelled and its deposit".to_owned() } else { format!("{} were cancelled and their deposits", number(kept)) };
+    let handed_over = if all - kept == 1 { "1 was".to_owned() } else { format!("{} were", number(all - kept)) };
+    let orders = counted(all, "order", "orders");
+    (columns.orders && kept > 0).then(|| format!("Of the {orders} {handed_over} handed over; {cancelled} kept."))
 }
 
 /// That rows are left to `--details`.

@@ -58,6 +58,12 @@ fn names(named: &[Named<'_>]) -> String {
     first_of(&named.iter().map(|(name, _)| printable(name)).collect::<Vec<_>>(), NAMED)
 }
 
+/// Says how long a table of work leaves out: `Not in the table: 12.0 hours of drying and other waiting, never paid.`
+#[must_use]
+pub fn waiting_in_words(waited: Minutes) -> String {
+    format!("Not in the table: {} hours of drying and other waiting, never paid.", hours(waited))
+}
+
 /// Counts orders not handed over: `1 quoted order and 2 cancelled orders`.
 #[must_use]
 pub fn left_out_in_words(left: LeftOut) -> String {
