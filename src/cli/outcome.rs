@@ -2,7 +2,7 @@
 
 use super::error::Error;
 use crate::reading::file::plain;
-use crate::report::terminal::messages;
+use crate::report::terminal::prose;
 use std::fmt::Write as _;
 use std::io::{ErrorKind, Write as _};
 use std::process::ExitCode;
@@ -57,6 +57,12 @@ impl Outcome {
 impl From<Error> for Outcome {
     /// Puts the error's text on lines of its own, with its exit code.
     fn from(error: Error) -> Self {
-        Self { out: String::new(), err: messages(&error.to_string()), code: error.code() }
+        let text = match &error {
+            // Without a path or a command, so that lines may be broken.
+            Error::Pricing(_) | Error::Typed(_) => prose(&error.to_string()),
+            _ => error.to_string(),
+        };
+        let end = if text.ends_with('\n') { "" } else { "\n" };
+        Self { out: String::new(), err: text + end, code: error.code() }
     }
 }

@@ -72,13 +72,6 @@ pub fn prose(text: &str) -> String {
     wrapped(text, "", "")
 }
 
-/// Breaks the lines that are too long and stand at the margin, and leaves the others: a line set in holds a path or a command.
-#[must_use]
-pub fn messages(text: &str) -> String {
-    let fits = |line: &str| line.chars().count() <= WIDTH || line.starts_with(' ');
-    text.lines().map(|line| if fits(line) { line.to_owned() } else { prose(line) } + "\n").collect()
-}
-
 fn wrapped(text: &str, first: &str, later: &str) -> String {
     let text = unbroken(text);
     let options = Options::new(WIDTH).initial_indent(first).subsequent_indent(later).break_words(false);

@@ -29,7 +29,7 @@ fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
                 format!(" {when} its {pieces}{with_hours} fell {} short.", currency.size(surplus))
             });
             format!(
-                "Ask {} for {name} instead of {}, which pays {target} over a year{save}.{short}",
+                "Ask {} for {name} instead of {} to earn {target} over a year{save}.{short}",
                 price(|price| price.fair),
                 price(|price| price.now)
             )
