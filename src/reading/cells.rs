@@ -125,7 +125,7 @@ impl Cells {
     }
 
     /// The cells of a column, row by row.
-    pub fn column(&self, index: usize) -> impl Iterator<Item = &str> {
+    pub fn column(&self, index: usize) -> impl Iterator<Item = &str> + Clone {
         let spans = self.columns.get(index).map_or(&[][..], Vec::as_slice);
         spans.iter().map(|&(start, length)| &self.arena[start as usize..(start + length) as usize])
     }

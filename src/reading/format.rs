@@ -2,7 +2,13 @@
 //!
 //! A format is one of the few styles of the column's kind. It is found from all cells of the column, never cell by cell: a style
 //! that cannot read a cell which another style can is out. Where several styles are left and give different values, nothing is
-//! guessed: the column asks.
+//! guessed: the column asks. `format/` holds one file a kind.
+
+use super::problem_kind::ProblemKind;
+use std::borrow::Cow;
+use std::fmt::Display;
+
+pub mod number;
 
 /// The ways in which the cells of one kind may be written.
 pub trait Style: Copy + PartialEq + 'static {
@@ -16,6 +22,31 @@ pub trait Style: Copy + PartialEq + 'static {
     fn named(name: &str) -> Option<Self> {
         Self::ALL.iter().copied().find(|style| style.name().eq_ignore_ascii_case(name.trim()))
     }
+}
+
+/// What is wrong with a cell: its kind, in words that follow the text found, and what to write instead.
+pub(super) type Wrong = (&'static ProblemKind, Cow<'static, str>, String);
+
+/// How the cells of one kind are read, each in the style of its column.
+pub(super) trait Format {
+    /// The styles they may be written in.
+    type Style: Style;
+    /// What a cell says, its bounds not yet looked at: styles that read a cell alike need no telling apart, and a question shows it.
+    type Plain: PartialEq + Display;
+    /// A cell as the column keeps it.
+    type Value;
+
+    /// Whether what a text says may depend on the style; a quick look, so that a long plain column is read only once.
+    fn depends(&self, text: &str) -> bool;
+
+    /// What a text says in a style; `None` where it cannot be written so.
+    fn plain(&self, text: &str, style: Self::Style) -> Option<Self::Plain>;
+
+    /// Reads a cell.
+    fn read(&self, text: &str, style: Self::Style) -> Result<Self::Value, Wrong>;
+
+    /// Writes what a cell says as its column does, for the advice on a cell written otherwise.
+    fn written(&self, plain: &Self::Plain, style: Self::Style) -> String;
 }
 
 /// What the cells of a column say of its style.

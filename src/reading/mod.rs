@@ -4,8 +4,10 @@
 //! [`specification`] says, and whatever does not fit becomes a [`problem`] that names file, row and
 //! column, what was found and what to write instead. Nothing here knows what an order is. [`mod@file`] alone reads files.
 
+mod carry;
 mod cell;
 pub mod cells;
+pub mod column;
 pub mod day_hint;
 pub mod file;
 pub mod format;

@@ -88,6 +88,21 @@ pub static MISSING_COLUMN: ProblemKind = ProblemKind::error(
     "columns are missing",
     "Add each, or map your own heading to it in shop.toml; check --all says how.",
 );
+/// A column whose cells can be read in several ways, with different values.
+pub static AMBIGUOUS_FORMAT: ProblemKind = ProblemKind::error(
+    "ambiguous-format",
+    "columns can be read in two ways",
+    "Say in shop.toml how each is written; check --all shows the lines to paste.",
+);
+/// A format that its column does not have.
+pub static UNKNOWN_FORMAT: ProblemKind =
+    ProblemKind::error("unknown-format", "formats are not known in their column", "Write one that the column has; check --all lists them.");
+/// A cell written in another style than the rest of its column.
+pub static ODD_CELL: ProblemKind = ProblemKind::error(
+    "odd-cell",
+    "cells are written otherwise than the rest of their column",
+    "Write each as the rest is written; check --all says how.",
+);
 /// A blank cell in a column that needs one.
 pub static BLANK_CELL: ProblemKind = ProblemKind::error("blank-cell", "cells are blank that must be filled in", "Fill them in.");
 /// Not a day.

@@ -53,6 +53,8 @@ pub struct ColumnSpecification {
     pub required: bool,
     /// Whether a blank cell is an error.
     pub filled: bool,
+    /// Whether a blank cell is as the one above it, in a file that writes each of its texts once.
+    pub carried: bool,
     /// What it means, to the maker.
     pub meaning: &'static str,
     /// An example of a cell.

@@ -1,67 +1,20 @@
 //! A table: typed columns, read from cells by a specification.
 
-use super::cell::{Wrong, choice, minutes, money, number_cell, pieces, price, time, whole};
+use super::carry::carried;
 use super::cells::Cells;
-use super::day_hint;
-use super::formula::unguarded;
+use super::column::ColumnReader;
+pub use super::column::{Column, ColumnRead, Reading, WordRead};
 use super::nearest::nearest;
 use super::problem::{Place, Problem};
-use super::problem_kind::{BLANK_CELL, EMPTY_FILE, MISSING_COLUMN, NOT_A_DATE, NOT_A_PERCENTAGE, NOT_A_TIME, ProblemKind, TWO_HEADINGS};
-use super::specification::{ColumnSpecification, Kind, TableSpecification, fold};
-use crate::ids::{Id, Names, Text};
+use super::problem_kind::{EMPTY_FILE, MISSING_COLUMN, ProblemKind, TWO_HEADINGS};
+use super::specification::{TableSpecification, fold};
+use crate::ids::{Id, IdVec, Names, Text};
 use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// A typed column; a blank cell is `None`.
-#[derive(Debug, Clone)]
-pub enum Column {
-    /// Interned text.
-    Text(Vec<Option<Id<Text>>>, Names<Text>),
-    /// Days.
-    Day(Vec<Option<Day>>),
-    /// Money or minutes in millionths.
-    Millionths(Vec<Option<i64>>),
-    /// Plain numbers.
-    Number(Vec<Option<Decimal>>),
-    /// Prices a piece.
-    Price(Vec<Option<Price>>),
-    /// Pieces, small whole numbers, minutes after midnight, or places in a list of words.
-    Whole(Vec<Option<i64>>),
-    /// Percentages.
-    Percent(Vec<Option<Percent>>),
-}
-
-/// How a shop writes its tables, where it says so.
-#[derive(Debug, Clone, Default)]
-pub struct Reading {
-    /// The shop's own headings of this table, each with the column it stands for.
-    pub columns: BTreeMap<String, String>,
-    /// The formats of this table's columns, each the name of a [`super::format::Style`].
-    pub formats: BTreeMap<String, String>,
-    /// The shop's own words, each with the word of ours it stands for.
-    pub words: BTreeMap<String, String>,
-    /// ISO 4217 code of its currency; blank where no sign of a currency may stand in a cell.
-    pub currency: String,
-}
-
-/// How one column was read.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct ColumnRead {
-    /// Its heading, as the file writes it.
-    pub heading: String,
-    /// The column it stands for.
-    pub column: &'static str,
-    /// The style of its cells, where they depend on one.
-    pub format: Option<String>,
-    /// Cells that are not blank.
-    pub cells: usize,
-    /// Cells that depend on the format and no other format can read.
-    pub deciding: usize,
-}
-
 /// The typed columns of one file, by the specification's column names.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Table {
     /// The file's name, for problems.
     pub file: String,
@@ -107,9 +60,19 @@ impl Table {
             let texts = cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
             let filled = cells.column(source).zip(&kept).filter(|(text, kept)| **kept && !text.is_empty()).count();
             let heading = cells.headings[source].clone();
-            understood.push(ColumnRead { heading, column: column.name, format: None, cells: filled, deciding: 0 });
-            let mut reader = CellReader { file: &file, column, places: &places, problems, wrong: &mut wrong };
-            columns.insert(column.name, reader.column(texts));
+            let mut read = ColumnRead { heading, column: column.name, cells: filled, ..ColumnRead::default() };
+            let as_above = if column.carried { carried(&texts.clone().collect::<Vec<_>>()) } else { None };
+            read.carried = as_above.as_ref().map_or(0, |all| all.len() - filled);
+            let table = if reading.table.is_empty() { specification.name } else { &reading.table };
+            let (wrong, understood_so) = (&mut wrong, &mut read);
+            let mut reader =
+                ColumnReader { file: &file, table, column, reading, places: &places, problems, wrong, understood: understood_so };
+            let values = match as_above {
+                Some(all) => reader.column(all.into_iter()),
+                None => reader.column(texts),
+            };
+            columns.insert(column.name, values);
+            understood.push(read);
         }
         Self { file, places, ignored, understood, columns, wrong, lacking }
     }
@@ -136,6 +99,47 @@ impl Table {
     #[must_use]
     pub fn lacks(&self, column: &str) -> bool {
         self.lacking.contains(column)
+    }
+
+    /// How often each text of a text column stands in it.
+    #[must_use]
+    pub fn tally(&self, name: &str) -> BTreeMap<&str, usize> {
+        let mut tally = BTreeMap::new();
+        if let Some(Column::Text(values, names)) = self.columns.get(name) {
+            for id in values.iter().flatten() {
+                *tally.entry(names.text(*id)).or_default() += 1;
+            }
+        }
+        tally
+    }
+
+    /// Replaces the texts of a text column by those that `respelt` gives for them, and notes each that differs.
+    pub fn respell<'a>(&mut self, name: &str, respelt: impl Fn(&str) -> Option<&'a str>) {
+        let changed: Vec<(String, &str, usize)> = self
+            .tally(name)
+            .into_iter()
+            .filter_map(|(text, cells)| Some((text.to_owned(), respelt(text).filter(|respelt| *respelt != text)?, cells)))
+            .collect();
+        if changed.is_empty() {
+            return;
+        }
+        if let Some(Column::Text(values, names)) = self.columns.get_mut(name) {
+            let mut respelt_names = Names::default();
+            let ids: IdVec<Text, Id<Text>> = names.iter().map(|text| respelt_names.intern(respelt(text).unwrap_or(text))).collect();
+            values.iter_mut().flatten().for_each(|id| *id = ids[*id]);
+            *names = respelt_names;
+        }
+        for (found, read_as, cells) in changed {
+            self.note_word(name, &found, read_as, cells);
+        }
+    }
+
+    /// Notes that cells of a column hold a word which was read as another.
+    pub fn note_word(&mut self, column: &str, found: &str, read_as: &str, cells: usize) {
+        if let Some(understood) = self.understood.iter_mut().find(|understood| understood.column == column) {
+            understood.words.push(WordRead { found: found.to_owned(), read_as: read_as.to_owned(), cells });
+            understood.words.sort();
+        }
     }
 
     /// A problem at a cell.
@@ -260,74 +264,9 @@ pub fn missing_column(table: &str, file: &str, column: &str, ignored: &[String])
     Problem::of_file(&MISSING_COLUMN, file, "the column is missing").column(column).instead(instead)
 }
 
-/// Reads the cells of one column.
-struct CellReader<'a> {
-    file: &'a str,
-    column: &'a ColumnSpecification,
-    places: &'a [Place],
-    problems: &'a mut Vec<Problem>,
-    wrong: &'a mut BTreeSet<(usize, &'static str)>,
-}
-
-impl CellReader<'_> {
-    fn column<'t>(&mut self, texts: impl Iterator<Item = &'t str>) -> Column {
-        match self.column.kind {
-            Kind::Text => {
-                let mut names = Names::default();
-                let values = self.values(texts, |text| Ok(names.intern(unguarded(text))));
-                Column::Text(values, names)
-            }
-            Kind::Day => Column::Day(
-                self.values(texts, |text| Day::parse(text).ok_or_else(|| (&NOT_A_DATE, "is not a date", day_hint::advice(text)))),
-            ),
-            Kind::Time => Column::Whole(
-                self.values(texts, |text| time(text).ok_or_else(|| (&NOT_A_TIME, "is not a time of day", "write it as 18:30".into()))),
-            ),
-            Kind::Money(least) => Column::Millionths(self.values(texts, |text| money(text, least))),
-            Kind::Minutes => Column::Millionths(self.values(texts, minutes)),
-            Kind::Number(least) => Column::Number(self.values(texts, |text| number_cell(text, least))),
-            Kind::Price => Column::Price(self.values(texts, price)),
-            Kind::Pieces(least) => Column::Whole(self.values(texts, |text| pieces(text, least))),
-            Kind::Whole => Column::Whole(self.values(texts, whole)),
-            Kind::Percent => Column::Percent(self.values(texts, |text| {
-                let advice = if text.starts_with('-') { "write it without a minus" } else { "write it with its sign, as 10 %" };
-                Percent::parse(text).ok_or_else(|| (&NOT_A_PERCENTAGE, "is not a percentage", advice.into()))
-            })),
-            Kind::Choice(words) => Column::Whole(self.values(texts, |text| choice(text, words))),
-        }
-    }
-
-    fn values<'t, T>(&mut self, texts: impl Iterator<Item = &'t str>, mut read: impl FnMut(&'t str) -> Result<T, Wrong>) -> Vec<Option<T>> {
-        let mut values = Vec::with_capacity(self.places.len());
-        for (row, (text, place)) in texts.zip(self.places).enumerate() {
-            if text.is_empty() {
-                if self.column.filled {
-                    let advice = format!("fill it in, for example {}", self.column.example);
-                    self.problems.push(self.problem(&BLANK_CELL, *place, "the cell is blank").instead(advice));
-                }
-                values.push(None);
-                continue;
-            }
-            match read(text) {
-                Ok(value) => values.push(Some(value)),
-                Err((kind, what, advice)) => {
-                    self.problems.push(self.problem(kind, *place, what).found(text).instead(advice));
-                    self.wrong.insert((row, self.column.name));
-                    values.push(None);
-                }
-            }
-        }
-        values
-    }
-
-    fn problem(&self, kind: &'static ProblemKind, place: Place, what: &str) -> Problem {
-        Problem::of_file(kind, self.file, what).at(place).column(self.column.name)
-    }
-}
-
 #[cfg(test)]
 mod tests {
-    use super::super::specification::Least;
+    use super::super::specification::{ColumnSpecification, Kind, Least};
     use super::*;
 
     const SPECIFICATION: TableSpecification = TableSpecification {
@@ -341,6 +280,7 @@ mod tests {
                 kind: Kind::Day,
                 required: true,
                 filled: true,
+                carried: false,
                 meaning: "",
                 example: "2026-09-03",
             },
@@ -350,6 +290,7 @@ mod tests {
                 kind: Kind::Money(Least::Any),
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "4.50",
             },
@@ -359,6 +300,7 @@ mod tests {
                 kind: Kind::Whole,
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "5",
             },
@@ -368,6 +310,7 @@ mod tests {
                 kind: Kind::Choice(&["cookie", "set"]),
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "set",
             },

@@ -111,6 +111,15 @@ pub static UNDER_LIST: ProblemKind =
 /// Price times quantity beyond what can be held.
 pub static LINE_TOO_LARGE: ProblemKind =
     ProblemKind::error("line-too-large", "rows come to more money than can be worked with", "Check price and quantity for typing slips.");
+/// A payment in the design column.
+pub static UNCLEAR_CHARGE: ProblemKind = ProblemKind::error(
+    "unclear-charge",
+    "rows may be payments or charges",
+    "Remove those that pay for cookies already listed; write deposit kept under kind for those you kept.",
+);
+/// A charge below 0.
+pub static CHARGE_SIGN: ProblemKind =
+    ProblemKind::error("charge-sign", "charges are less than 0", "Write each without a minus, or discount or refund as its kind.");
 /// A quantity on a charge.
 pub static CHARGE_QUANTITY: ProblemKind =
     ProblemKind::error("charge-quantity", "charges have a quantity", "Leave the quantity blank and write the whole amount as the price.");

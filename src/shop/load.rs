@@ -6,17 +6,18 @@ pub use super::folder::Folder;
 use super::hours::Hours;
 use super::items::ItemCard;
 use super::kinds::{FAR_DAY, MISSING_FILE, NEVER_SOLD, UNUSED_FEES};
-use super::orders::Orders;
+use super::orders::{Charges, Orders};
 use super::overheads::{self, Overhead};
 use super::purchases::Purchases;
 use super::recipes::{KnownItems, Recipes, Texts};
 use super::settings::{self, Settings};
 use super::specification::{self as spec, TABLES};
+use super::spelling;
 use super::tiers::PriceList;
 use crate::ids::{Design, IdVec, Item, Names};
 use crate::quantity::Day;
 use crate::reading::nearest::nearest;
-use crate::reading::problem_kind::NOT_UTF8;
+use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, NOT_UTF8};
 use crate::reading::{Cells, Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -84,8 +85,16 @@ impl Folder {
         let mut reader = Reader { folder: self, settings: settings.as_ref(), skipped, files: Vec::new(), problems: &mut problems };
         let tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
         let files = reader.files;
+        let mut tables = tables;
+        if let Some(settings) = &settings {
+            spelling::unify(&mut tables, settings);
+        }
         // What names rows of a table that could not be read whole would look wrong, so those are not looked at yet.
-        let is_whole = |problem: &Problem| problem.severity != Severity::Error || problem.place.is_some() || problem.file == settings::FILE;
+        // A column that asks for its format counts as one of wrong cells.
+        let is_whole = |problem: &Problem| {
+            let is_of_cells = problem.place.is_some() || *problem.kind == AMBIGUOUS_FORMAT;
+            problem.severity != Severity::Error || is_of_cells || problem.file == settings::FILE
+        };
         let shop = settings.filter(|_| problems.iter().all(is_whole)).and_then(|settings| assemble(settings, tables, &mut problems));
         Loaded { shop, files, problems }
     }
@@ -145,12 +154,11 @@ fn assemble(settings: Settings, mut tables: BTreeMap<&str, Option<Table>>, probl
 
     let prices = PriceList::read(optional(take(spec::TIERS.name), &spec::TIERS), problems);
     let items = ItemCard::read(optional(take(spec::ITEMS.name), &spec::ITEMS), problems);
-    let design_texts = Orders::designs_named(&mut orders_table);
-    let designs = match take(spec::DESIGNS.name) {
-        Some(card) => Designs::read(card, &prices, problems),
-        None => Designs::named_in(design_texts.1.iter(), &spec::ORDERS.file(), problems),
-    };
-    let orders = Orders::read(orders_table, design_texts, &designs, &prices, problems);
+    let card = take(spec::DESIGNS.name).map(|card| Designs::read(card, &prices, problems));
+    let is_on_card = |name: &str| card.as_ref().is_some_and(|card| card.find(name).is_some());
+    let charges = Charges::take(&mut orders_table, is_on_card, problems);
+    let designs = card.unwrap_or_else(|| Designs::named_in(charges.designs(), &spec::ORDERS.file(), problems));
+    let orders = Orders::read(orders_table, &charges, &designs, &prices, problems);
 
     let mut purchases_table = optional(take(spec::PURCHASES.name), &spec::PURCHASES);
     let mut counts_table = optional(take(spec::COUNTS.name), &spec::COUNTS);

@@ -24,6 +24,7 @@ pub mod purchases;
 pub mod recipes;
 pub mod settings;
 pub mod specification;
+mod spelling;
 pub mod table_edit;
 pub mod tiers;
 

@@ -1,6 +1,7 @@
-//! The orders an hours entry names: an id, ids joined by `+`, or a hand-over date.
+//! The orders an hours entry names: an id, ids joined by `+`, `&` or a comma, or a hand-over date.
 
 use super::orders::{Orders, Status};
+use super::spelling::folded;
 use crate::ids::{Id, Order};
 use crate::quantity::Day;
 use crate::reading::Advice;
@@ -10,6 +11,8 @@ use std::collections::{BTreeMap, HashMap};
 /// Turns order cells into numbered sets of orders; equal sets get one number.
 pub(super) struct Linker<'a> {
     orders: &'a Orders,
+    /// By id, folded.
+    by_folded: HashMap<String, Id<Order>>,
     handed_over: BTreeMap<Day, Vec<Id<Order>>>,
     numbers: HashMap<Vec<Id<Order>>, usize>,
     links: Vec<Vec<Id<Order>>>,
@@ -25,20 +28,26 @@ impl<'a> Linker<'a> {
                 that_day.push(order);
             }
         }
-        Self { orders, handed_over, numbers: HashMap::new(), links: Vec::new() }
+        let by_folded = orders.ids.pairs().map(|(order, id)| (folded(id), order)).collect();
+        Self { orders, by_folded, handed_over, numbers: HashMap::new(), links: Vec::new() }
     }
 
-    /// Returns the number of the set that a cell names: an id, ids joined by `+`, or a hand-over date.
+    /// The order of an id, whatever its letter case and blanks.
+    fn order(&self, id: &str) -> Option<Id<Order>> {
+        self.orders.ids.find(id).or_else(|| self.by_folded.get(&folded(id)).copied())
+    }
+
+    /// Returns the number of the set that a cell names: an id as written; else ids and hand-over dates joined by `+`, `&` or commas.
     ///
     /// # Errors
     /// What to write instead, where a part of it names no order.
     pub fn link(&mut self, text: &str) -> Result<usize, Advice> {
         let mut set = Vec::new();
-        if let Some(order) = self.orders.ids.find(text) {
+        if let Some(order) = self.order(text) {
             set.push(order);
         } else {
-            for part in text.split('+').map(str::trim) {
-                if let Some(order) = self.orders.ids.find(part) {
+            for part in text.split(['+', '&', ',']).map(str::trim) {
+                if let Some(order) = self.order(part) {
                     set.push(order);
                 } else if let Some(day) = Day::parse(part) {
                     match self.handed_over.get(&day) {

@@ -1,7 +1,6 @@
 //! Orders: what was charged, row by row, and what holds for each order as a whole.
 
-use super::charge::KINDS;
-pub use super::charge::Kind;
+pub use super::charge::{Charges, Kind};
 use super::designs::Designs;
 use super::kinds::{DEPOSIT_OF_DONE, NO_SHARE_OF_SET, NOTHING_SOLD};
 use super::order_heads::heads;
@@ -43,33 +42,19 @@ pub struct Orders {
 }
 
 impl Orders {
-    /// Takes the design column out of the table, so that designs can be read before orders.
-    #[must_use]
-    pub fn designs_named(table: &mut Table) -> (Vec<Option<Id<Text>>>, Names<Text>) {
-        table.text("design")
-    }
-
-    /// Reads the `orders` log, its design column taken out by [`Orders::designs_named`]. A row without an order is left out; any other cell
+    /// Reads the `orders` log, what its rows charge taken out of it before. A row without an order is left out; any other cell
     /// that cannot be used is a problem and stands as nothing.
-    pub fn read(
-        mut table: Table,
-        (design_texts, design_names): (Vec<Option<Id<Text>>>, Names<Text>),
-        designs: &Designs,
-        prices: &PriceList,
-        problems: &mut Vec<Problem>,
-    ) -> Self {
+    pub fn read(mut table: Table, charges: &Charges, designs: &Designs, prices: &PriceList, problems: &mut Vec<Problem>) -> Self {
         let (order_texts, met) = table.text("order");
         let ids = Names::sorted(met.iter());
         let rank: IdVec<Text, Option<Id<Order>>> = met.iter().map(|text| ids.find(text)).collect();
         let order: Vec<Option<Id<Order>>> = order_texts.iter().map(|name| rank[(*name)?]).collect();
         let rows = table.rows();
-        let kinds = table.wholes("kind");
-        let kind: Vec<Kind> =
-            kinds.iter().map(|kind| kind.and_then(|at| KINDS.get(usize::try_from(at).ok()?)).copied().unwrap_or(Kind::Cookie)).collect();
+        let kind: Vec<Kind> = charges.kind.iter().map(|kind| kind.unwrap_or(Kind::Cookie)).collect();
         let (channel_texts, channels) = table.names("channel");
         let (theme, themes) = table.names("theme");
         let heads = heads(&mut table, &order, &kind, &channel_texts, &channels, &ids, problems);
-        let resolved: IdVec<Text, Option<Id<Design>>> = design_names.iter().map(|text| designs.find(text)).collect();
+        let resolved: IdVec<Text, Option<Id<Design>>> = charges.names.iter().map(|text| designs.find(text)).collect();
         let quantity = table.wholes("quantity");
         let price = table.prices("price");
         let made = table.wholes("made");
@@ -79,10 +64,10 @@ impl Orders {
         for row in 0..rows {
             let Some(order) = order[row] else { continue };
             let head = rows_of.heads[order];
-            let design_text = design_texts[row].map(|name| design_names.text(name));
-            let design = design_texts[row].and_then(|name| resolved[name]);
+            let design_text = charges.design[row].map(|name| charges.names.text(name));
+            let design = charges.design[row].and_then(|name| resolved[name]);
             let mut checker = RowChecker { table: &table, row, problems };
-            let (pieces, charged) = if table.is_wrong(row, "kind") {
+            let (pieces, charged) = if charges.kind[row].is_none() {
                 (1, FREE)
             } else if kind[row] == Kind::Cookie {
                 let pieces = checker.cookie(design_text, design, quantity[row], designs, made[row]);
@@ -91,8 +76,7 @@ impl Orders {
                 let is_reported = table.is_wrong(row, "price") || (design_text.is_some() && design.is_none());
                 (pieces, checker.cookie_price(price[row], listed, pieces, free_to_be_blank || is_reported))
             } else {
-                checker.other(quantity[row], price[row]);
-                (1, price[row].unwrap_or(FREE))
+                (1, checker.other(kind[row], quantity[row], price[row]))
             };
             let charged = RowChecker { table: &table, row, problems }.bounded(charged, pieces);
             rows_of.order.push(order);

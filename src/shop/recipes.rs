@@ -13,9 +13,9 @@ use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The cell under `for` of what every order uses.
-const EVERY_ORDER: &str = "every order";
+pub(super) const EVERY_ORDER: &str = "every order";
 /// The cell under `for` of what every delivery uses.
-const EVERY_DELIVERY: &str = "every delivery";
+pub(super) const EVERY_DELIVERY: &str = "every delivery";
 
 /// What a row is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -156,7 +156,8 @@ impl Settings {
     #[must_use]
     pub fn reading(&self, table: &str) -> Reading {
         let of = |all: &BTreeMap<String, BTreeMap<String, String>>| all.get(table).cloned().unwrap_or_default();
-        Reading { columns: of(&self.columns), formats: of(&self.formats), words: self.words.clone(), currency: self.currency.clone() }
+        let (columns, formats) = (of(&self.columns), of(&self.formats));
+        Reading { table: table.to_owned(), columns, formats, words: self.words.clone(), currency: self.currency.clone() }
     }
 
     /// A channel's own fees, added if it has none yet.

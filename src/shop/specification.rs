@@ -14,7 +14,7 @@ pub const SIZES: &[&str] = &["mini", "regular", "large"];
 const CLASSES: &[&str] = &["ingredient", "packaging"];
 
 const fn column(name: &'static str, kind: Kind, meaning: &'static str, example: &'static str) -> ColumnSpecification {
-    ColumnSpecification { name, also: None, kind, required: false, filled: false, meaning, example }
+    ColumnSpecification { name, also: None, kind, required: false, filled: false, carried: false, meaning, example }
 }
 
 /// The column must be there; its cells may be blank.
@@ -27,6 +27,12 @@ const fn present(mut column: ColumnSpecification) -> ColumnSpecification {
 const fn filled(mut column: ColumnSpecification) -> ColumnSpecification {
     column.required = true;
     column.filled = true;
+    column
+}
+
+/// A blank cell is as the one above it, where the file writes each text once.
+const fn carried(mut column: ColumnSpecification) -> ColumnSpecification {
+    column.carried = true;
     column
 }
 
@@ -44,7 +50,7 @@ pub const ORDERS: TableSpecification = TableSpecification {
     is_log: true,
     meaning: "one row for each thing charged in an order",
     columns: &[
-        filled(column("order", Kind::Text, "the order's own number or word; best one that names nobody", "A104")),
+        carried(filled(column("order", Kind::Text, "the order's own number or word; best one that names nobody", "A104"))),
         present(column("date", Kind::Day, "the day it was handed over; on one row of the order at least", "2026-09-03")),
         column(
             "kind",
