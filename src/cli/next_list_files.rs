@@ -211,8 +211,7 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Error {
 }
 
 /// Why fair prices differ after a list with new tiers was written.
-const SHIFT: &str =
-    "Minutes per piece, and with them fair prices, may shift a little, because designs of one tier are estimated together.";
+const SHIFT: &str = "Minutes per piece, and with them fair prices, may shift a little, because designs of one tier are estimated together.";
 
 fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> String {
     let Opened { folder, shop, .. } = opened;

@@ -2,8 +2,8 @@
 
 use super::document::{Block, Column, Content, Document, Table};
 use super::words::{
-    Currency, UNKNOWN, and, counted, during, estimate, estimate_range, estimated_percent, hours, month_in_short, nothing_handed_over, number,
-    percent, period_in_words, spell, tenths, waiting_in_words,
+    Currency, UNKNOWN, and, counted, during, estimate, estimate_range, estimated_percent, hours, month_in_short, nothing_handed_over,
+    number, percent, period_in_words, spell, tenths, waiting_in_words,
 };
 use crate::minutes::Unlearned;
 use crate::minutes::fit::{Diagnostics, Method};

@@ -160,11 +160,7 @@ fn cells(row: &Row, by: By, style: Style<'_>, columns: Columns) -> Vec<String> {
     if columns.orders {
         cells.push(number(row.orders));
     }
-    cells.extend([
-        number_unless_zero(row.pieces),
-        money(row.known.price().or(row.price_per_piece)),
-        money(row.known.full_cost()),
-    ]);
+    cells.extend([number_unless_zero(row.pieces), money(row.known.price().or(row.price_per_piece)), money(row.known.full_cost())]);
     cells.extend(columns.hours.then(|| known_hours(row)));
     cells.push(money(row.wage_per_hour));
     if columns.intervals {
@@ -188,7 +184,11 @@ fn cells(row: &Row, by: By, style: Style<'_>, columns: Columns) -> Vec<String> {
 /// Why there are more orders here than were handed over.
 fn kept_deposits(table: &WageTable, columns: Columns) -> Option<String> {
     let (kept, all) = (table.deposits_kept, table.total.orders);
-    let cancelled = if kept == 1 { "1 was cancelled and its deposit".to_owned() } else { format!("{} were cancelled and their deposits", number(kept)) };
+    let cancelled = if kept == 1 {
+        "1 was cancelled and its deposit".to_owned()
+    } else {
+        format!("{} were cancelled and their deposits", number(kept))
+    };
     let handed_over = if all - kept == 1 { "1 was".to_owned() } else { format!("{} were", number(all - kept)) };
     let orders = counted(all, "order", "orders");
     (columns.orders && kept > 0).then(|| format!("Of the {orders} {handed_over} handed over; {cancelled} kept."))

@@ -166,11 +166,7 @@ fn bad_rows_are_left_out_only_when_asked_and_then_listed() {
         }
         let table: Value = serde_json::from_str(&outcome.out).unwrap();
         let errors = table["problems"].as_array().unwrap().iter().filter(|problem| problem["severity"] == "error").count();
-        assert_eq!(
-            errors,
-            said.lines().filter(|line| line.starts_with("  ")).count(),
-            "{name}: the JSON lists what the error stream does"
-        );
+        assert_eq!(errors, said.lines().filter(|line| line.starts_with("  ")).count(), "{name}: the JSON lists what the error stream does");
         skippable += 1;
     }
     assert!(skippable >= 15, "only {skippable} broken shops went on without their bad rows");

@@ -152,7 +152,12 @@ fn a_raise_is_of_the_list_price_and_never_of_a_gift() {
     let trial = Trial::new(&files);
     let (shop, costed) = costed(trial.path(), MinutesBy::Equal);
     let said = worth_doing(&Review::of(&shop, &costed, month("2026-03")).unwrap(), &Currency::of("USD"));
-    assert_eq!(said, ["Ask $8.33 for bell instead of $5.00 to earn $20 an hour over a year, or save 8 minutes a piece. In March 2026 its 12 pieces fell $32 short."]);
+    assert_eq!(
+        said,
+        [
+            "Ask $8.33 for bell instead of $5.00 to earn $20 an hour over a year, or save 8 minutes a piece. In March 2026 its 12 pieces fell $32 short."
+        ]
+    );
 }
 
 #[test]

@@ -73,7 +73,8 @@ pub fn of_the_range(review: &Review, currency: &Currency) -> Option<[String; 2]>
 /// Builds the table and what to know of it.
 #[must_use]
 pub fn tiers_with_notes(review: &Review, currency: &Currency) -> Vec<Block> {
-    let range = of_the_range(review, currency).map(|[first, whole]| [Block::paragraph(first).on_first(), Block::paragraph(whole).under_details()]);
+    let range =
+        of_the_range(review, currency).map(|[first, whole]| [Block::paragraph(first).on_first(), Block::paragraph(whole).under_details()]);
     let few = few_orders(review).map(Block::paragraph);
     std::iter::once(tiers(review, currency).into()).chain(range.into_iter().flatten()).chain(few).collect()
 }

@@ -25,9 +25,9 @@ fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
             let with_hours = if known.pieces == design.row.pieces { "" } else { " with hours" };
             let save = minutes_to_save(design).map_or_else(String::new, |minutes| format!(", or save {minutes} a piece"));
             let when = capitalised(&during(review.period));
-            let short = known.surplus().map_or_else(String::new, |surplus| {
-                format!(" {when} its {pieces}{with_hours} fell {} short.", currency.size(surplus))
-            });
+            let short = known
+                .surplus()
+                .map_or_else(String::new, |surplus| format!(" {when} its {pieces}{with_hours} fell {} short.", currency.size(surplus)));
             format!(
                 "Ask {} for {name} instead of {} to earn {target} over a year{save}.{short}",
                 price(|price| price.fair),
@@ -46,7 +46,11 @@ fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
                 designs,
                 currency.size(*short),
                 currency.at_least(*an_order),
-                if *orders == 1 { "the order that held it".to_owned() } else { format!("each of the {} orders with any of them", number(*orders)) }
+                if *orders == 1 {
+                    "the order that held it".to_owned()
+                } else {
+                    format!("each of the {} orders with any of them", number(*orders))
+                }
             )
         }
         Advice::LogAnyHours => {

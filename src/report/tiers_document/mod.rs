@@ -66,9 +66,9 @@ fn reach(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curren
     let with = if changed.is_empty() { String::new() } else { format!("with {}, ", and(&changed)) };
     capitalised(&if list.reaches_target() {
         let above = |floor| if floor > list.target { ", which is higher" } else { "" };
-        let floor = list
-            .floor
-            .map_or_else(String::new, |floor| format!(" and every design at least your floor of {}{}", currency.short(floor), above(floor)));
+        let floor = list.floor.map_or_else(String::new, |floor| {
+            format!(" and every design at least your floor of {}{}", currency.short(floor), above(floor))
+        });
         format!("{with}for every tier to pay {target} an hour{floor}")
     } else {
         let rise = wanted.max_rise.map_or_else(String::new, |rise| format!(" within a rise of {rise}"));

@@ -17,7 +17,8 @@ pub use counts::{capitalised, colours, counted, in_letters, number, number_unles
 pub use lists::{NAMED, ORDERS_NAMED, and, first_of};
 pub use money::{Currency, UNKNOWN};
 pub use numbers::{
-    NO_BREAK, chance_in_words, estimate, estimate_range, estimated_percent, hours, percent, percent_to_tenths, pieces, spell, tenths, unbroken,
+    NO_BREAK, chance_in_words, estimate, estimate_range, estimated_percent, hours, percent, percent_to_tenths, pieces, spell, tenths,
+    unbroken,
 };
 pub use periods::{during, month_in_short, nothing_handed_over, orders_of, period_as_noun, period_in_words};
 pub use untied::{left_out_in_words, untied_in_words, waiting_in_words};

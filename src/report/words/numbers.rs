@@ -75,7 +75,8 @@ pub fn spell(minutes: f64) -> String {
 /// Keeps a number and its unit on one line, by a no-break space between them: `90 %`, `3 h 10 min`.
 #[must_use]
 pub fn unbroken(text: &str) -> String {
-    let is_unit = |word: &str| matches!(word.trim_end_matches(|letter: char| !letter.is_alphanumeric() && letter != '%'), "%" | "h" | "min");
+    let is_unit =
+        |word: &str| matches!(word.trim_end_matches(|letter: char| !letter.is_alphanumeric() && letter != '%'), "%" | "h" | "min");
     let mut words = text.split_ascii_whitespace();
     let Some(first) = words.next() else { return String::new() };
     let (mut joined, mut before) = (first.to_owned(), first);
@@ -131,7 +132,10 @@ mod tests {
         assert_eq!([1_206_000_000, 204_800_000, -1_000_000].map(pieces), ["1,206", "204.8", "−1"]);
         assert_eq!((hours(Minutes(75_000_000_000)), tenths(Minutes(1_234_560_000))), ("1,250.0".into(), "1,234.6".into()));
         assert_eq!([2.34, 99.96, 1234.6].map(estimate), ["2.3", "100", "1,235"]);
-        assert_eq!((estimate_range(1.3, 2.71), spell(64.0), spell(60_000.0)), ("1.3–2.7".into(), "1 h 04 min".into(), "1,000 h 00 min".into()));
+        assert_eq!(
+            (estimate_range(1.3, 2.71), spell(64.0), spell(60_000.0)),
+            ("1.3–2.7".into(), "1 h 04 min".into(), "1,000 h 00 min".into())
+        );
     }
 
     #[test]
