@@ -43,7 +43,7 @@ pub enum Error {
 }
 
 impl Error {
-    /// Wrong usage.
+    /// Makes an error of wrong usage.
     pub fn usage(text: impl Into<String>) -> Self {
         Self::Usage(text.into())
     }
@@ -53,7 +53,7 @@ impl Error {
         Self::Data(text.into())
     }
 
-    /// The exit code: 1 where the shop's data is at fault, else 2.
+    /// Returns the exit code: 1 where the shop's data is at fault, else 2.
     pub fn code(&self) -> u8 {
         match self {
             Self::Data(_)

@@ -11,6 +11,7 @@ mod outcome;
 mod quote;
 mod review;
 mod shared_options;
+mod shell;
 mod shop;
 mod tiers;
 mod wage;

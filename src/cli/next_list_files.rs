@@ -210,6 +210,9 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Error {
     Error::data(prose(&text))
 }
 
+/// Why fair prices differ after a list with new tiers was written.
+const SHIFT: &str = "Minutes per piece, and with them fair prices, may shift a little, because designs of one tier are estimated together.";
+
 fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> String {
     let Opened { folder, shop, .. } = opened;
     let (tiers_file, designs_file) = (TIERS.file(), DESIGNS.file());
@@ -217,12 +220,12 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     let old_rows = if shop.prices.is_empty() { "" } else { "; the old rows are still there" };
     let mut said = format!("The new list is in {tiers_file}: {} from {starts}{old_rows}.\n", counted(list.tiers.len(), "price", "prices"));
     if !shop.designs.on_card {
-        said.push_str("Your designs and their tiers are in a new file, designs.csv.");
+        let text = format!("Your designs and their tiers are in a new file, designs.csv. {SHIFT}");
+        let _ = writeln!(said, "{}", prose(&text));
     } else if !moved.is_empty() {
         let named: Vec<String> = moved.iter().map(|moved| format!("{} to {}", moved.key, moved.tier)).collect();
         let text = format!(
-            "New tiers in {designs_file}: {}. The old ones are kept there, so past prices stay the same. Minutes per piece may shift a little, \
-             because they are estimated tier by tier.",
+            "New tiers in {designs_file}: {}. The old ones are kept there, so past prices stay the same. {SHIFT}",
             named.join(", ")
         );
         let _ = writeln!(said, "{}", prose(&text));

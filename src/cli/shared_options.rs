@@ -9,7 +9,7 @@ use crate::shop::settings::{CostFlow, Settings};
 use clap::ValueEnum;
 
 impl PeriodArguments {
-    /// The period asked for.
+    /// Returns the period asked for.
     ///
     /// # Errors
     /// Wrong usage where the shop has no such season, or the first day is after the last.
@@ -41,7 +41,7 @@ pub(super) fn unknown_season(name: &str, settings: &Settings) -> String {
 }
 
 impl CostingArguments {
-    /// The options that change figures, as words of a command line.
+    /// Lists the options that change figures, as words of a command line.
     pub fn words(&self) -> Vec<String> {
         let word = |value: &dyn Fn() -> Option<clap::builder::PossibleValue>| value().map(|value| value.get_name().to_owned());
         let flow = self.cost_flow.and_then(|flow| word(&|| flow.to_possible_value()));
@@ -52,7 +52,7 @@ impl CostingArguments {
         [of("--cost-flow", flow), of("--minutes", minutes), skipping.into_iter().collect()].concat()
     }
 
-    /// The costing's options.
+    /// Returns the costing's options.
     pub fn options(&self) -> Options {
         let cost_flow = self.cost_flow.map(|flow| match flow {
             FlowWord::Latest => CostFlow::Latest,

@@ -1,12 +1,14 @@
 //! Opens a shop for a command: reads it, checks it and leaves bad rows out on request.
 
 use super::error::Error;
+use super::shell::command;
 use crate::costing::bill::Bill;
 use crate::costing::{Costed, Options, cost};
 use crate::reading::{Problem, Severity};
 use crate::report::document::{Block, Content};
 use crate::report::minutes_document::ROUGH_RANGES;
-use crate::report::problems::{count, error_lines, errors, hides_some, how_many};
+use crate::report::problems::{Listing, count, errors, hides_some, how_many, sentences};
+use crate::report::terminal;
 use crate::report::words::counted;
 use crate::shop::load::{FileRead, Skipped};
 use crate::shop::{Folder, Shop};
@@ -92,21 +94,25 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
     let attempt = attempt(path, skip_bad_rows, hide_orders)?;
     let is_sound = count(&attempt.problems, Severity::Error) == 0;
     let Some(shop) = attempt.shop.filter(|_| is_sound) else {
-        let mut text = errors(&attempt.problems);
-        let bad = || attempt.problems.iter().filter(|problem| problem.severity == Severity::Error);
-        let (it, rows) = if bad().count() == 1 { ("it", "the row") } else { ("them", "the rows") };
-        let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
-        let and_all = if hides_some(&attempt.problems, Severity::Error) {
-            format!("To list each one: fairdozen check {} --all\n", path.display())
-        } else {
-            String::new()
-        };
-        let _ = write!(text, "Nothing was worked out. Correct {it}{or_skip}.\n{and_all}");
-        return Err(Error::data(text));
+        return Err(Error::data(refusal(&attempt.problems, path)));
     };
     let mut problems = attempt.problems;
     problems.extend(attempt.left_out);
     Ok(Opened { folder: attempt.folder, shop, problems })
+}
+
+/// Lists the errors and says what to do next. A folder or a file that is not there is not to be corrected: its line says what to do.
+fn refusal(problems: &[Problem], path: &Path) -> String {
+    let bad = || problems.iter().filter(|problem| problem.severity == Severity::Error);
+    let (it, rows) = if bad().count() == 1 { ("it", "the row") } else { ("them", "the rows") };
+    let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
+    let is_written = |problem: &Problem| problem.place.is_some() || problem.column.is_some();
+    let what_next = if bad().any(is_written) { format!(" Correct {it}{or_skip}.") } else { String::new() };
+    let mut text = format!("{}Nothing was worked out.{what_next}\n", errors(problems));
+    if hides_some(problems, Severity::Error) {
+        let _ = writeln!(text, "To list each one: {}", command(["check", &path.display().to_string(), "--all"]));
+    }
+    text
 }
 
 /// Costs an opened shop and adds what that finds to its problems. After a second it says that it is working.
@@ -141,11 +147,9 @@ pub fn left_out_note(problems: &[Problem]) -> String {
         1 => "this row was",
         _ => "these rows were",
     };
-    format!(
-        "{}, so {rows} left out:\n{}An order or a recipe that lost a row is costed without it, so its figures are incomplete.\n",
-        how_many(count, Severity::Error),
-        error_lines(problems)
-    )
+    let lead = format!("{}, so {rows} left out:", how_many(count, Severity::Error));
+    let listed = terminal::list(&lead, &sentences(problems, Severity::Error, Listing::Each, None));
+    format!("{listed}An order or a recipe that lost a row is costed without it, so its figures are incomplete.\n")
 }
 
 /// Says that ranges are rough, if they are.
@@ -156,6 +160,6 @@ pub fn rough_note(costed: &Costed) -> Option<Block> {
 /// Says how many warnings there are and how to list them.
 pub fn warnings_note(problems: &[Problem], path: &Path) -> Option<Block> {
     let count = count(problems, Severity::Warning);
-    let note = || format!("{}: fairdozen check {}", how_many(count, Severity::Warning), path.display());
+    let note = || format!("{}: {}", how_many(count, Severity::Warning), command(["check", &path.display().to_string()]));
     (count > 0).then(|| Content::Line(note()).into())
 }

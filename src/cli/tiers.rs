@@ -5,6 +5,7 @@ use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
 use super::next_list_files::{Prepared, prepare};
 use super::outcome::Outcome;
+use super::shell::command;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::chart::{self, Chart, Width};
 use crate::ids::{Id, Item};
@@ -117,8 +118,7 @@ fn written(list: &NextList, currency: &Currency) -> Result<[(String, Vec<u8>); 3
 /// What stands in the folder, and how to try the list on the season's orders: a command on a line of its own.
 fn in_folder(arguments: &Tiers, list: &NextList, folder: &Path) -> String {
     let what = format!("In {}: {LADDER}, {RAISE} and {LIST}. To try that list on the season's orders:", folder.display());
-    let mut words: Vec<String> = ["fairdozen", "whatif"].map(str::to_owned).to_vec();
-    words.push(arguments.shop.display().to_string());
+    let mut words: Vec<String> = vec!["whatif".to_owned(), arguments.shop.display().to_string()];
     words.extend(["--prices".to_owned(), folder.join(LIST).display().to_string()]);
     let Period { from, to } = list.season.period;
     for (option, day) in [("--from", from), ("--to", to)] {
@@ -127,17 +127,10 @@ fn in_folder(arguments: &Tiers, list: &NextList, folder: &Path) -> String {
     words.extend(arguments.target.into_iter().flat_map(|target| ["--target".to_owned(), target.decimal().normalize().to_string()]));
     words.extend(arguments.changes.iter().flat_map(|change| ["--if".to_owned(), change.to_string()]));
     words.extend(arguments.costing.words());
-    let words: Vec<String> = words.iter().map(|word| quoted(word)).collect();
-    format!("{}\n  {}\n", prose(&what), words.join(" "))
+    format!("{}\n  {}\n", prose(&what), command(&words))
 }
 
-/// A word as a shell takes it.
-fn quoted(word: &str) -> String {
-    let is_plain = |letter: char| letter.is_alphanumeric() || "-_./=:,+%".contains(letter);
-    if !word.is_empty() && word.chars().all(is_plain) { word.to_owned() } else { format!("'{}'", word.replace('\'', "'\\''")) }
-}
-
-/// The target as given, else the shop's; there must be one above 0.
+/// Returns the target as given, else the shop's; there must be one above 0.
 pub fn target(shop: &Shop, given: Option<Money>) -> Result<Money, Error> {
     given.or(shop.settings.target).filter(|target| *target > Money::ZERO).ok_or_else(|| {
         Error::usage(

@@ -12,8 +12,8 @@ use crate::pricing::what_if::{By, Of, Scenario, WhatIf, compare, smallest_order}
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
 use crate::reading::{Problem, Severity, file};
-use crate::report::problems::{error_lines, heading};
-use crate::report::terminal::printed;
+use crate::report::problems::{Listing, heading, sentences};
+use crate::report::terminal::{self, printed};
 use crate::report::whatif_document::{Asked, whatif_document};
 use crate::report::whatif_records::{whatif_csv, whatif_json};
 use crate::report::words::Currency;
@@ -102,7 +102,7 @@ fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Error> {
     for problem in &mut problems {
         problem.file.clone_from(&name);
     }
-    Err(Error::usage(format!("{}\n{}", heading(&problems, Severity::Error), error_lines(&problems).trim_end())))
+    Err(Error::usage(terminal::list(&heading(&problems, Severity::Error), &sentences(&problems, Severity::Error, Listing::Each, None))))
 }
 
 /// Reads what --fewer names, each tier or design once.

@@ -2,6 +2,7 @@
 
 use super::document::{Block, Content, Document, Table};
 use super::screen::Screen;
+use super::words::{NO_BREAK, unbroken};
 use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
 use std::borrow::Cow;
 use std::fmt::Write;
@@ -9,10 +10,12 @@ use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 
 /// Columns a line may take.
 const WIDTH: usize = 100;
-/// Letters of a name that are always kept.
-const LEAST_NAME: usize = 12;
+/// Letters of a name that always stand on its first line.
+const LEAST_NAME: usize = 14;
+/// Lines that a name may take.
+const NAME_LINES: usize = 2;
 
-/// A document's first screen, or all of it; a first screen ends by saying what `--details` adds.
+/// Prints a document's first screen, or all of it; a first screen ends by saying what `--details` adds.
 #[must_use]
 pub fn printed(document: &Document, screen: Screen) -> String {
     let mut text = String::new();
@@ -56,60 +59,86 @@ fn shown(content: &Content) -> String {
     }
 }
 
-/// A list, its items two columns in, below the line that leads to it where that is not blank.
+/// Prints a list, its items two columns in, below the line that leads to it where that is not blank.
 #[must_use]
 pub fn list(lead: &str, items: &[String]) -> String {
     let lead = if lead.is_empty() { String::new() } else { format!("{lead}\n") };
     items.iter().fold(lead, |text, item| text + &wrapped(item, "  ", "    ") + "\n")
 }
 
-/// Prose broken into lines between its words.
+/// Breaks prose into lines between its words.
 #[must_use]
 pub fn prose(text: &str) -> String {
     wrapped(text, "", "")
 }
 
 fn wrapped(text: &str, first: &str, later: &str) -> String {
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let text = unbroken(text);
     let options = Options::new(WIDTH).initial_indent(first).subsequent_indent(later).break_words(false);
     let options = options.wrap_algorithm(WrapAlgorithm::FirstFit).word_separator(WordSeparator::AsciiSpace);
-    textwrap::fill(&text, options.word_splitter(WordSplitter::NoHyphenation))
+    textwrap::fill(&text, options.word_splitter(WordSplitter::NoHyphenation)).replace(NO_BREAK, " ")
 }
 
-/// A table with a rule above its totals. Names too long for the width are cut, with an ellipsis.
+/// A table with a rule above its totals. Where it is too wide, its names take two lines, then its other words do; what two lines do not
+/// hold is cut, with an ellipsis.
 fn aligned(table: &Table) -> String {
-    let longest = table.rows.iter().filter_map(|row| row.first()).map(|name| name.chars().count()).max().unwrap_or(0);
-    let text = drawn(table, longest);
-    let over = text.lines().map(|line| line.chars().count()).max().unwrap_or(0).saturating_sub(WIDTH);
-    if over == 0 { text } else { drawn(table, longest.saturating_sub(over).max(LEAST_NAME)) }
+    let mut room: Vec<usize> = (0..table.columns.len()).map(|at| longest(table, at)).collect();
+    let mut text = drawn(table, &room);
+    for at in (0..room.len()).filter(|at| table.columns[*at].is_words) {
+        let over = text.lines().map(|line| line.chars().count()).max().unwrap_or(0).saturating_sub(WIDTH);
+        if over == 0 {
+            break;
+        }
+        room[at] = room[at].saturating_sub(over).max(LEAST_NAME);
+        text = drawn(table, &room);
+    }
+    text
 }
 
-fn drawn(table: &Table, name: usize) -> String {
+/// Letters of a column's longest cell.
+fn longest(table: &Table, at: usize) -> usize {
+    table.rows.iter().filter_map(|row| row.get(at)).map(|cell| cell.chars().count()).max().unwrap_or(0)
+}
+
+fn drawn(table: &Table, room: &[usize]) -> String {
     let mut drawn = comfy_table::Table::new();
     drawn.load_style(TableStyle::new().header_separator(LineStyle::none().fill('─').junction('─')));
     drawn.set_content_arrangement(ContentArrangement::Disabled);
     drawn.set_header(table.columns.iter().map(|column| column.heading.as_ref()));
     for row in &table.rows {
-        drawn.add_row(row.iter().enumerate().map(|(at, cell)| if at == 0 { cut(cell, name) } else { Cow::from(cell) }));
+        drawn.add_row(row.iter().zip(room).map(|(cell, room)| in_lines(cell, *room)));
     }
     for (drawn, column) in drawn.column_iter_mut().zip(&table.columns) {
         drawn.set_padding((0, 1));
         drawn.set_cell_alignment(if column.is_words { CellAlignment::Left } else { CellAlignment::Right });
     }
     let text = drawn.to_string();
-    let mut lines: Vec<&str> = text.lines().map(str::trim_end).collect();
-    let rule = lines.iter().find(|line| line.contains('─')).copied().unwrap_or_default();
+    let lines: Vec<&str> = text.lines().map(str::trim_end).collect();
+    let is_rule = |line: &str| line.contains('─') && line.trim_matches('─').is_empty();
+    // As wide as what it stands above: the last column's padding is no part of it.
+    let width = lines.iter().filter(|line| !is_rule(line)).map(|line| line.chars().count()).max().unwrap_or(0);
+    let rule = "─".repeat(width);
+    let mut lines: Vec<&str> = lines.into_iter().map(|line| if is_rule(line) { rule.as_str() } else { line }).collect();
     if table.totals > 0 && table.totals < table.rows.len() {
-        lines.insert(lines.len() - table.totals, rule);
+        lines.insert(lines.len() - table.totals, &rule);
     }
     lines.join("\n") + "\n"
 }
 
-fn cut(text: &str, most: usize) -> Cow<'_, str> {
-    if text.chars().count() <= most {
+/// A cell broken between its words, or within one that is too long.
+fn in_lines(text: &str, room: usize) -> Cow<'_, str> {
+    if text.chars().count() <= room {
         return Cow::from(text);
     }
-    Cow::from(text.chars().take(most.saturating_sub(1)).chain(['…']).collect::<String>())
+    let options = Options::new(room).word_separator(WordSeparator::AsciiSpace).word_splitter(WordSplitter::NoHyphenation);
+    let mut lines = textwrap::wrap(text, options.wrap_algorithm(WrapAlgorithm::FirstFit));
+    if lines.len() > NAME_LINES {
+        lines.truncate(NAME_LINES);
+        if let Some(last) = lines.last_mut() {
+            *last = last.chars().take(room.saturating_sub(1)).chain(['…']).collect::<String>().into();
+        }
+    }
+    Cow::from(lines.join("\n"))
 }
 
 #[cfg(test)]
@@ -127,15 +156,23 @@ mod tests {
         let mut table = table(&["moth", "total"], 1);
         table.rows[0][2] = "pays".to_owned();
         table.rows[1][1] = "19.00".to_owned();
-        let expected = "design   paid  verdict\n───────────────────────\nmoth     9.50  pays\n───────────────────────\ntotal   19.00\n";
+        let expected = "design   paid  verdict\n──────────────────────\nmoth     9.50  pays\n──────────────────────\ntotal   19.00\n";
         assert_eq!(aligned(&table), expected);
     }
 
     #[test]
-    fn long_names_are_cut_to_the_width() {
+    fn long_names_take_two_lines_and_are_cut_after_these() {
         let text = aligned(&table(&["x".repeat(300).as_str()], 0));
         assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{text}");
         assert!(text.contains('…'));
+        let whole = aligned(&table(&["paper lantern ".repeat(10).trim()], 0));
+        assert!(whole.lines().all(|line| line.chars().count() <= WIDTH), "{whole}");
+        assert!(!whole.contains('…') && whole.matches("lantern").count() == 10, "{whole}");
+        let mut two = table(&["moth"], 0);
+        two.columns[1] = Column::words("tier");
+        two.rows[0][..2].fill("lantern ".repeat(12));
+        let text = aligned(&two);
+        assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{text}");
     }
 
     #[test]
@@ -146,6 +183,8 @@ mod tests {
         let text = list("Some:", &["word ".repeat(40)]);
         assert!(text.lines().all(|line| line.chars().count() <= WIDTH) && text.starts_with("Some:\n  word"));
         assert!(text.lines().skip(2).all(|line| line.starts_with("    word")), "{text}");
+        let text = prose(&format!("{}x 90 % sure", "word ".repeat(19)));
+        assert!(text.ends_with("\n90 % sure"), "{text}");
         let path = "x/".repeat(80);
         assert_eq!(prose(&format!("In {path} now")), format!("In\n{path}\nnow"));
     }
@@ -161,7 +200,7 @@ mod tests {
         document.note("Three.");
         document.section("Only there");
         document.push(Block::list(vec!["item".to_owned()]).under_details());
-        let table = "design  paid  verdict\n──────────────────────\nmoth    9.50\n";
+        let table = "design  paid  verdict\n─────────────────────\nmoth    9.50\n";
         let first = format!("Answer.\n\nHeading\n\n{table}\nOne.\nThree.\n--details shows the rest.\n");
         assert_eq!(printed(&document, Screen::First), first);
         let whole = format!("Answer.\n\nHeading\n\n{table}\nOne.\nTwo.\nThree.\n\nOnly there\n\n  item\n");

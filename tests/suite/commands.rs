@@ -237,7 +237,8 @@ fn without_a_command_the_shop_is_checked_and_reviewed() {
     assert_eq!(outcome.code, 0, "{}", outcome.err);
     let said = outcome.out.split_whitespace().collect::<Vec<_>>().join(" ");
     let answer = "No errors. 2 warnings, all of one kind. March 2026 covered your time. \
-        You earned $42.00 an hour ($84 for 2.0 hours), $44 above $20 an hour. Hourly pay by tier";
+        You earned $42.00 an hour ($84 for 2.0 hours). That is $44 more in all than $20 an hour would have paid. \
+        Hourly pay by tier";
     assert!(said.starts_with(answer), "{said}");
     assert!(outcome.out.contains("\nThe page, with 8 charts beside it:\n  "), "{}", outcome.out);
     assert!(outcome.out.contains("reviews/2026-03/index.html\n--details shows "), "{}", outcome.out);

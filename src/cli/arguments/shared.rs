@@ -44,7 +44,7 @@ pub struct ScreenArguments {
 }
 
 impl ScreenArguments {
-    /// How much of an answer is asked for.
+    /// Returns how much of an answer is asked for.
     pub fn screen(&self) -> Screen {
         Screen::asked(self.details)
     }

@@ -37,13 +37,13 @@ pub fn day(text: &str) -> Result<Day, WrongValue> {
     Day::parse(text).ok_or(WrongValue::Day)
 }
 
-/// A whole number within a range.
+/// Reads a whole number within a range.
 pub fn whole(text: &str, range: RangeInclusive<i64>) -> Result<i64, WrongValue> {
     let number = text.trim().parse().ok().filter(|number| range.contains(number));
     number.ok_or(WrongValue::Whole(*range.start(), *range.end()))
 }
 
-/// Pieces: `24`, `2 dozen`.
+/// Reads pieces: `24`, `2 dozen`.
 pub fn pieces(text: &str) -> Result<i64, WrongValue> {
     number::pieces(text).filter(|pieces| (1..=100_000).contains(pieces)).ok_or(WrongValue::Pieces)
 }

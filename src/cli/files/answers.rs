@@ -71,7 +71,7 @@ impl<'a> Answers<'a> {
         Ok(answers)
     }
 
-    /// The folder.
+    /// Returns the folder.
     pub fn folder(&self) -> &'a Path {
         self.folder
     }

@@ -51,7 +51,7 @@ impl Finished {
         Ok(Self { file, path: path.to_owned(), like: Some(like.to_owned()), is_new: true })
     }
 
-    /// Its place.
+    /// Returns its place.
     pub fn path(&self) -> &Path {
         &self.path
     }

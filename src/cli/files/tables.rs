@@ -38,12 +38,12 @@ struct Place<'a> {
 }
 
 impl<'a> Change<'a> {
-    /// New bytes for some files of the folder they were worked out from.
+    /// Prepares new bytes for some files of the folder they were worked out from.
     pub fn new(folder: &'a Folder, files: Vec<(String, Vec<u8>)>) -> Self {
         Self { folder, files }
     }
 
-    /// The changed folder, in memory.
+    /// Returns the changed folder, in memory.
     pub fn changed(&self) -> Folder {
         self.folder.with(self.files.iter().map(|(name, bytes)| (name.as_str(), bytes.as_slice())))
     }

@@ -3,7 +3,7 @@
 use crate::review::bridge::Part;
 
 impl Part {
-    /// The maker's words for it.
+    /// Returns the maker's words for it.
     #[must_use]
     pub fn in_words(self) -> &'static str {
         match self {
@@ -27,7 +27,7 @@ impl Part {
         }
     }
 
-    /// What a part did to her pay, where a direction can be named: `you worked faster`.
+    /// Says what a part did to her pay, where a direction can be named: `you worked faster`.
     #[must_use]
     pub fn moved_in_words(self, for_the_better: bool) -> &'static str {
         match (self, for_the_better) {

@@ -13,7 +13,7 @@ const MOST: usize = 24;
 /// The costs, in the order of [`Known::costs`]; the time follows them, and then the price.
 const ELEMENTS: [&str; 5] = ["ingredients", "packaging", "fees", "helper pay", "overhead"];
 
-/// Price beside the full cost of a piece, stacked by element, by design, most short a piece first. Rests on the lines
+/// Charts the price beside the full cost of a piece, stacked by element, by design, most short a piece first. Rests on the lines
 /// with known hours, as wages do; a design without any stands last, its time at nil.
 #[must_use]
 pub fn price_and_cost(review: &Review, currency: &Currency) -> Bars {

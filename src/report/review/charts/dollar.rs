@@ -11,7 +11,7 @@ use crate::review::row::Known;
 /// The costs, in the order of [`Known::costs`].
 const COSTS: [&str; 5] = ["ingredients", "packaging", "card fees", "helpers", "overhead"];
 
-/// Of the orders with hours, what no order explains counted in; of all orders where no hours are known.
+/// Charts where the revenue went: of the orders with hours, what no order explains counted in; of all orders where no hours are known.
 #[must_use]
 pub fn where_it_went(review: &Review, currency: &Currency) -> Steps {
     let row = &review.designs.all_in;
