@@ -76,7 +76,7 @@ pub fn read(text: &str, mark: Mark, two: TwoParts, plain: PlainNumbers) -> Optio
 /// Whether the text is a number in two parts, `1:35`, which says neither hours nor seconds.
 #[must_use]
 pub fn is_in_two_parts(text: &str) -> bool {
-    clock(text, TwoParts::HoursMinutes) != clock(text, TwoParts::MinutesSeconds)
+    text.contains(':') && clock(text, TwoParts::HoursMinutes) != clock(text, TwoParts::MinutesSeconds)
 }
 
 /// `1:35`, `1:35 h`, `4:30 min`, `0:45:12`. Nobody works for 24 hours on end, so the first part of hours and minutes is less.
