@@ -11,6 +11,7 @@ mod demo;
 mod demo_logs;
 mod demo_orders;
 mod edges;
+mod every_cell;
 mod first_screens;
 mod formulas;
 mod frame_traps;
