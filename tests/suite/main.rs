@@ -26,6 +26,7 @@ mod minutes_worlds;
 mod names;
 #[cfg(unix)]
 mod odd_files;
+mod papaparse;
 mod pricing;
 mod pricing_outside;
 mod published;
@@ -38,6 +39,7 @@ mod review_parts;
 mod same_house;
 mod sameness;
 mod spectrum;
+mod text_files;
 mod tiny;
 mod what_logs_say;
 mod writing;

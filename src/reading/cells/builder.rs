@@ -42,8 +42,14 @@ impl<'a> CellsBuilder<'a> {
         }
     }
 
-    /// What is known of the source, to be filled in.
-    pub fn cells(&mut self) -> &mut Cells {
+    /// The cells so far.
+    #[must_use]
+    pub fn cells(&self) -> &Cells {
+        &self.cells
+    }
+
+    /// The cells so far, to fill in what else is known of the source.
+    pub fn cells_mut(&mut self) -> &mut Cells {
         &mut self.cells
     }
 
@@ -134,7 +140,8 @@ impl<'a> CellsBuilder<'a> {
     fn ragged(&self, place: Place, found: usize) -> Problem {
         let expected = self.cells.headings.len();
         let cells = if found == 1 { "cell" } else { "cells" };
-        let problem = Problem::of_file(&RAGGED_ROW, &self.cells.file, format!("the row has {found} {cells} and the headings have {expected}"));
+        let problem =
+            Problem::of_file(&RAGGED_ROW, &self.cells.file, format!("the row has {found} {cells} and the headings have {expected}"));
         let separator = self.cells.separator.unwrap_or(Separator::Comma);
         let advice = format!("put double quotes around a cell that holds a {separator}, and write a {separator} for each blank cell");
         problem.at(place).instead(advice)

@@ -194,7 +194,8 @@ fn a_source_is_set_in_every_place() {
 proptest! {
     #[test]
     fn a_table_is_read_the_same_however_it_is_written(
-        table in proptest::collection::vec(("[a-z][a-z ,;\t\"\n]{0,6}z", "[a-z,;\t\"é€]{1,6}"), 1..6),
+        // Letters that are never one of UTF-8 together, whatever Windows-1252 makes of them.
+        table in proptest::collection::vec(("[a-z][a-z ,;\t\"\n]{0,6}z", "[a-z,;\t\"éàñ]{1,6}"), 1..6),
         separator in prop::sample::select(vec![b',', b';', b'\t']),
         ending in prop::sample::select(vec!["\n", "\r\n", "\r"]),
         encoding in 0..4_usize,
