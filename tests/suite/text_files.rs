@@ -52,7 +52,9 @@ fn every_encoding_and_separator_gives_the_same_figures() {
 #[test]
 fn titles_totals_and_blank_ends_change_no_figure_and_no_name_is_shown() {
     let expected = answer(&shop(&[("orders.csv", ORDERS.into()), ("hours.csv", HOURS.into())]));
-    let dressed = format!("Our orders of spring,,,,,\n,,,,,\n{ORDERS}TOTAL,,,,16,\n,,,,,\n").replace("lune,4,9.5", "lune,4,9.5,,");
+    let dressed = format!("Our orders of spring,,,,,\n,,,,,\n{ORDERS}TOTAL,,,,16,\n,,,,,\n")
+        .replace("12,3\n", "12,3,\n")
+        .replace("4,9.5\n", "4,9.5,,\n");
     // A writer that leaves out blank cells at the end of a row.
     let short = "date,minutes,stage,order,design\n2026-03-09,96,decorate,A1\n2026-03-10,80,decorate,A2\n".to_owned();
     let other = shop(&[("orders.csv", dressed.into_bytes()), ("hours.csv", short.into_bytes())]);

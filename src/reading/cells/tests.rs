@@ -91,9 +91,12 @@ fn ragged_rows_are_each_named() {
 }
 
 #[test]
-fn blank_cells_past_the_headings_and_headings_that_are_blank_harm_nothing() {
+fn blank_cells_past_the_headings_are_well_where_every_row_has_them() {
     let (cells, problems) = split(b"a,b\n1,2,,\n3,4,\n");
     assert_eq!((rows(&cells), problems.len()), (vec![(2, 2), (3, 3)], 0));
+    let (cells, problems) = split(b"a,b\n1,2,\n3,4\n5,6,\n");
+    assert_eq!((rows(&cells), problems.len()), (vec![(3, 3)], 2), "1,2 may be 1.2");
+    assert_eq!(split(b"a,b\n1,2,\n").1.len(), 1);
     let (cells, problems) = split(b"a,b,,\n1,2\n3,4,,note\n");
     assert_eq!((rows(&cells), problems.len()), (vec![(2, 2), (3, 3)], 0));
 }

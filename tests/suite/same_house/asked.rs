@@ -25,8 +25,8 @@ pub struct Shop {
     pub from: From,
 }
 
-/// Broken shops whose files are read otherwise than before: by their encoding, the sign between columns, or blank cells at the end of a row.
-const READ_OTHERWISE: [&str; 4] = ["not-text", "ragged-rows", "two-encodings", "unread-separator"];
+/// Broken shops whose mistake is another than before: in the encoding, or the sign between columns.
+const READ_OTHERWISE: [&str; 3] = ["not-text", "two-encodings", "unread-separator"];
 
 /// All the shops, in the order of the file of digests.
 pub fn shops() -> Vec<Shop> {
