@@ -357,6 +357,7 @@ pub fn missing_column(table: &str, file: &str, column: &str, ignored: &[String])
 
 #[cfg(test)]
 mod tests {
+    use super::super::cells::Known;
     use super::super::format::word::Forms;
     use super::super::specification::{ColumnSpecification, Least};
     use super::*;
@@ -413,7 +414,7 @@ mod tests {
         let mut problems = Vec::new();
         let columns = renamed.iter().map(|(a, b)| ((*a).to_owned(), (*b).to_owned())).collect();
         let reading = Reading { columns, ..Reading::default() };
-        let cells = Cells::of_csv("trial.csv", text.as_bytes());
+        let cells = Cells::of_csv("trial.csv", text.as_bytes(), Known { specification: &SPECIFICATION, columns: &reading.columns });
         let table = Table::read(&SPECIFICATION, &cells, &reading, &BTreeSet::new(), &mut problems);
         (table, problems.iter().map(ToString::to_string).collect())
     }

@@ -136,14 +136,14 @@ impl Charges {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::reading::Cells;
+    use crate::reading::{Cells, Known};
     use crate::reading::table::Reading;
     use crate::shop::specification::ORDERS;
 
     fn taken(rows: &[&str], card: &str) -> (Vec<(Option<Kind>, String)>, Vec<String>) {
         let text = format!("order,date,kind,design,quantity,price\n{}\n", rows.join("\n"));
         let mut problems = Vec::new();
-        let cells = Cells::of_csv("orders.csv", text.as_bytes());
+        let cells = Cells::of_csv("orders.csv", text.as_bytes(), Known { specification: &ORDERS, columns: &BTreeMap::new() });
         let mut table = Table::read(&ORDERS, &cells, &Reading::default(), &BTreeSet::new(), &mut problems);
         let charges = Charges::take(&mut table, |name| name == card, &mut problems);
         let text = |row: usize| charges.design[row].map_or("", |text| charges.names.text(text)).to_owned();

@@ -18,7 +18,7 @@ use crate::ids::{Design, IdVec, Item, Names};
 use crate::quantity::Day;
 use crate::reading::nearest::nearest;
 use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, NOT_UTF8};
-use crate::reading::{Cells, Problem, Severity, Table, TableSpecification};
+use crate::reading::{Cells, Known, Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A shop: its settings and typed tables.
@@ -142,7 +142,7 @@ impl Reader<'_> {
         let no_rows = BTreeSet::new();
         let reading = self.settings.map(|settings| settings.reading(specification.name)).unwrap_or_default();
         let skipped = self.skipped.get(&file).unwrap_or(&no_rows);
-        let cells = Cells::of_csv(&file, bytes);
+        let cells = Cells::of_csv(&file, bytes, Known { specification, columns: &reading.columns });
         let table = Table::read(specification, &cells, &reading, skipped, self.problems);
         self.files.push(FileRead { file, rows: Some(table.rows()), ignored: table.ignored.clone() });
         Some(table)

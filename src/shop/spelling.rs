@@ -104,12 +104,12 @@ fn fixed<'a>(column: (&str, &str), settings: &'a Settings) -> Vec<&'a str> {
 mod tests {
     use super::*;
     use crate::reading::table::Reading;
-    use crate::reading::{Cells, TableSpecification};
+    use crate::reading::{Cells, Known, TableSpecification};
     use crate::shop::specification::{DESIGNS, HOURS, ORDERS};
     use std::collections::BTreeSet;
 
     fn table(specification: &TableSpecification, text: &str) -> Table {
-        let cells = Cells::of_csv(&specification.file(), text.as_bytes());
+        let cells = Cells::of_csv(&specification.file(), text.as_bytes(), Known { specification, columns: &BTreeMap::new() });
         Table::read(specification, &cells, &Reading::default(), &BTreeSet::new(), &mut Vec::new())
     }
 

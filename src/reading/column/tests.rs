@@ -78,7 +78,7 @@ fn read(kind: Kind, cells: &[String], reading: &Reading) -> (Table, Vec<Problem>
     let specification = TableSpecification { name: "orders", is_log: true, meaning: "", columns };
     let text: String = cells.iter().map(|cell| format!("\"{cell}\"\n")).collect();
     let mut problems = Vec::new();
-    let cells = Cells::of_csv("orders.csv", format!("price\n{text}").as_bytes());
+    let cells = Cells::of_csv("orders.csv", format!("price\n{text}").as_bytes(), Known { specification: &specification, columns: &BTreeMap::new() });
     let table = Table::read(&specification, &cells, reading, &BTreeSet::new(), &mut problems);
     (table, problems)
 }
@@ -211,7 +211,7 @@ fn sized(text: &str) -> (Vec<Option<String>>, Vec<Option<String>>, Vec<String>) 
         columns: &[column("size", Kind::Size(Least::AboveNil), true), column("unit", Kind::Unit, false)],
     };
     let mut problems = Vec::new();
-    let cells = Cells::of_csv("purchases.csv", text.as_bytes());
+    let cells = Cells::of_csv("purchases.csv", text.as_bytes(), Known { specification: &SIZED, columns: &BTreeMap::new() });
     let mut table = Table::read(&SIZED, &cells, &Reading::default(), &BTreeSet::new(), &mut problems);
     let (units, names) = table.text("unit");
     let units = units.iter().map(|unit| unit.map(|unit| names.text(unit).to_owned())).collect();
