@@ -23,6 +23,7 @@ use super::problem::{Place, Problem};
 use super::problem_kind::{EMPTY_FILE, FILE_TOO_LARGE, NOT_TEXT, ProblemKind, UNCLOSED_QUOTE};
 use super::separator::{self, Separator};
 use crate::ids::{Id, Source};
+use std::cmp::Ordering;
 
 /// The cells of one file or sheet. Cells have no white space around them; blank rows are left out.
 #[derive(Debug, Default)]
@@ -86,7 +87,7 @@ impl Cells {
         (cells.encoding, cells.separator) = (Some(decoded.encoding), Some(separator));
         cells.has_broken_letters = decoded.is_broken;
         if let Err(problem) = read(text, u32::from(said.is_some()) + 1, separator, &known, &mut builder) {
-            builder.cells_mut().problems.push(problem);
+            builder.cells_mut().problems.push(*problem);
         }
         builder.finish()
     }
@@ -155,7 +156,7 @@ impl Cells {
 ///
 /// # Errors
 /// The problem that keeps the rest of the file from being read.
-fn read(text: &str, line: u32, separator: Separator, known: &Known, builder: &mut CellsBuilder) -> Result<(), Problem> {
+fn read(text: &str, line: u32, separator: Separator, known: &Known, builder: &mut CellsBuilder) -> Result<(), Box<Problem>> {
     let file = builder.cells().file.clone();
     let error = |kind: &'static ProblemKind, what: &str| Problem::of_file(kind, &file, what);
     let headings = known.headings(&rows_to_search(text, separator));
@@ -171,24 +172,22 @@ fn read(text: &str, line: u32, separator: Separator, known: &Known, builder: &mu
         // A problem of the file and not of the row: leaving the row out would leave out all that follows.
         if end >= text.len() && never_closed(&text.as_bytes()[counter.started..], separator.byte()) {
             let what = format!("a quote opened in row {} is never closed, so all the rest of the file is inside it", place.row);
-            return Err(error(&UNCLOSED_QUOTE, &what).instead("close the quote, or remove it"));
+            return Err(Box::new(error(&UNCLOSED_QUOTE, &what).instead("close the quote, or remove it")));
         }
         let row: Vec<&str> = record.iter().map(str::trim).collect();
-        if records > headings {
-            builder.push_row(place, &row);
-        } else if records < headings {
-            builder.cells_mut().titles += usize::from(row.iter().any(|cell| !cell.is_empty()));
-        } else {
-            if builder.cells().has_broken_letters && row.iter().any(|cell| is_broken(cell)) {
-                return Err(broken_letters(&file).at(place));
+        match records.cmp(&headings) {
+            Ordering::Greater => builder.push_row(place, &row),
+            Ordering::Less => builder.cells_mut().titles += usize::from(row.iter().any(|cell| !cell.is_empty())),
+            Ordering::Equal if builder.cells().has_broken_letters && row.iter().any(|cell| is_broken(cell)) => {
+                return Err(Box::new(broken_letters(&file).at(place)));
             }
-            builder.set_headings(row.into_iter());
+            Ordering::Equal => builder.set_headings(row.into_iter()),
         }
         records += 1;
     }
     if builder.cells().headings.iter().all(String::is_empty) {
         *builder.cells_mut() = Cells { file: file.clone(), ..Cells::default() };
-        return Err(error(&EMPTY_FILE, "the file is empty").instead("write the headings in its first row"));
+        return Err(Box::new(error(&EMPTY_FILE, "the file is empty").instead("write the headings in its first row")));
     }
     Ok(())
 }

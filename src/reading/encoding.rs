@@ -70,7 +70,7 @@ fn without_mark(bytes: &[u8]) -> Encoding {
 
 /// UTF-16 that is mostly ASCII has a zero in most pairs of bytes, nearly always on the same side; the first of them tell.
 fn utf16_by_zeros(bytes: &[u8]) -> Option<Encoding> {
-    let bytes = &bytes[..bytes.len().min(1 << 16)];
+    let bytes = bytes.len().is_multiple_of(2).then(|| &bytes[..bytes.len().min(1 << 16)])?;
     let (mut first, mut second) = (0, 0);
     for pair in bytes.chunks_exact(2) {
         first += usize::from(pair[0] == 0);

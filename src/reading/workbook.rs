@@ -77,12 +77,12 @@ impl<'a> Workbook<'a> {
     ///
     /// # Errors
     /// The problem of a file that is no workbook, is broken, protected by a password, or beyond the bounds.
-    pub fn open(file: &str, bytes: &'a [u8]) -> Result<Self, Problem> {
+    pub fn open(file: &str, bytes: &'a [u8]) -> Result<Self, Box<Problem>> {
         let opened = package::check(bytes).and_then(|format| match format {
             Format::Xlsx => xlsx::open(bytes).map(|(xlsx, sheets)| (Opened::Xlsx(Box::new(xlsx)), sheets)),
             Format::Ods => Ok((Opened::Ods, ods::sheets(bytes)?)),
         });
-        opened.map(|(opened, sheets)| Self { bytes, sheets, opened }).map_err(|fault| fault.problem(file))
+        opened.map(|(opened, sheets)| Self { bytes, sheets, opened }).map_err(|fault| Box::new(fault.problem(file)))
     }
 
     /// Its sheets, in the order of their tabs.

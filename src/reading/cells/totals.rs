@@ -18,13 +18,13 @@ pub(super) fn is_total(row: &[&str], columns: &[Option<&ColumnSpecification>]) -
     if !is_total_word(row[first]) {
         return false;
     }
-    let lacks = |(at, column): (usize, &Option<&ColumnSpecification>)| {
+    let lacks = |(at, column): (usize, Option<&ColumnSpecification>)| {
         column.is_some_and(|column| {
             let cell = row.get(at).copied().unwrap_or_default();
             column.required && (cell.is_empty() || (at == first && column.kind != Kind::Text))
         })
     };
-    columns.iter().enumerate().any(lacks)
+    columns.iter().copied().enumerate().any(lacks)
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! The rows of an `.ods` sheet (OpenDocument 1.2, part 1, chapter 9), read from the XML of its content.
+//! The rows of an `.ods` sheet (`OpenDocument` 1.2, part 1, chapter 9), read from the XML of its content.
 
 use super::Sheet;
 use super::feed::{Feed, SheetCell, SheetRow};

@@ -116,7 +116,7 @@ impl Value {
             (Self::Blank, _) => String::new(),
             (Self::Text(text) | Self::Error(text), _) => text.trim().to_owned(),
             (Self::Number(number), Some(Kind::Day)) => serial_day(*number, epoch).unwrap_or_else(|| decimal(*number, 0)),
-            (Self::Number(number), Some(Kind::Money(_) | Kind::Price { .. } | Kind::Minutes)) => {
+            (Self::Number(number), Some(Kind::Money(_) | Kind::Price | Kind::Minutes)) => {
                 let exact = decimal(*number, 0);
                 return rounded(&exact).map_or((exact, false), |rounded| (rounded, true));
             }
@@ -232,13 +232,13 @@ mod tests {
         let day = |serial: f64, epoch| moment(serial, false, epoch).text(Some(Kind::Day), epoch).0;
         assert_eq!((day(46268.0, Epoch::Of1900), day(44806.0, Epoch::Of1904)), ("2026-09-03".into(), "2026-09-03".into()));
         assert_eq!((day(59.0, Epoch::Of1900), day(61.0, Epoch::Of1900)), ("1900-02-28".into(), "1900-03-01".into()));
-        assert_eq!(day(46268.999_999_999, Epoch::Of1900), "2026-09-04", "rounded to milliseconds, as shown");
+        assert_eq!(day(46_268.999_999_999, Epoch::Of1900), "2026-09-04", "rounded to milliseconds, as shown");
         assert_eq!((text(&Value::Number(46268.0), Kind::Day), text(&Value::Number(7.0), Kind::Day)), ("2026-09-03".into(), "7".into()));
         let evening = moment(0.770_833_333_333_333, false, Epoch::Of1900);
         assert_eq!((text(&evening, Kind::Time), text(&evening, Kind::Minutes)), ("18:30".into(), "18 h 30 min".into()));
         let long = moment(1.065_972_222_222_222, true, Epoch::Of1900);
         assert_eq!((text(&long, Kind::Minutes), text(&long, Kind::Text)), ("25 h 35 min".into(), "25 h 35 min".into()));
-        let both = moment(46268.770_833_333_3, false, Epoch::Of1900);
+        let both = moment(46_268.770_833_333_3, false, Epoch::Of1900);
         assert_eq!(
             (text(&both, Kind::Day), text(&both, Kind::Time), text(&both, Kind::Text)),
             ("2026-09-03".into(), "18:30".into(), "2026-09-03 18:30".into())
