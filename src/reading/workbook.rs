@@ -25,7 +25,7 @@ use std::collections::BTreeMap;
 use std::io::Cursor;
 
 const fn column(name: &'static str, required: bool, meaning: &'static str, example: &'static str) -> ColumnSpecification {
-    ColumnSpecification { name, also: None, kind: Kind::Text, required, filled: false, meaning, example }
+    ColumnSpecification { name, also: None, kind: Kind::Text, required, filled: false, carried: false, meaning, example }
 }
 
 /// A sheet of settings, in place of `shop.toml`.

@@ -3,7 +3,7 @@
 use crate::reading::specification::{ColumnSpecification, Kind, Least, TableSpecification};
 
 const fn column(name: &'static str, kind: Kind, required: bool) -> ColumnSpecification {
-    ColumnSpecification { name, also: None, kind, required, filled: false, meaning: "", example: "" }
+    ColumnSpecification { name, also: None, kind, required, filled: false, carried: false, meaning: "", example: "" }
 }
 
 /// Orders, with a column of every kind that a workbook types.

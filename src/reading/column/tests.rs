@@ -1,7 +1,7 @@
 //! Columns of numbers in the styles of five locales of the Unicode CLDR, alone and mixed with odd cells.
 
 use super::super::Table;
-use super::super::cells::Cells;
+use super::super::cells::{Cells, Known};
 use super::super::specification::{Least, TableSpecification};
 use super::*;
 use crate::quantity::millionths::Money;

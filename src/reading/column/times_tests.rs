@@ -1,7 +1,7 @@
 //! Columns of dates, minutes, times, words and payments.
 
 use super::super::Table;
-use super::super::cells::Cells;
+use super::super::cells::{Cells, Known};
 use super::super::specification::TableSpecification;
 use super::*;
 use crate::reading::format::date::DateStyle;

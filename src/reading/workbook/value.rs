@@ -116,7 +116,7 @@ impl Value {
             (Self::Blank, _) => String::new(),
             (Self::Text(text) | Self::Error(text), _) => text.trim().to_owned(),
             (Self::Number(number), Some(Kind::Day)) => serial_day(*number, epoch).unwrap_or_else(|| decimal(*number, 0)),
-            (Self::Number(number), Some(Kind::Money(_) | Kind::Price | Kind::Minutes)) => {
+            (Self::Number(number), Some(Kind::Money(_) | Kind::Price(_) | Kind::Minutes)) => {
                 let exact = decimal(*number, 0);
                 return rounded(&exact).map_or((exact, false), |rounded| (rounded, true));
             }
