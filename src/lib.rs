@@ -28,3 +28,4 @@ pub mod reading;
 pub mod report;
 pub mod review;
 pub mod shop;
+mod start;

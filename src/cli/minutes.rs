@@ -25,7 +25,7 @@ pub fn run(arguments: &Minutes) -> Result<Outcome, Error> {
 
 fn learned(arguments: &Minutes) -> Result<Outcome, Error> {
     let mut opened = open(&arguments.shop, arguments.skip_bad_rows, arguments.hide_orders)?;
-    if arguments.period.resolve(&opened.shop.settings)? != crate::quantity::Period::default() {
+    if arguments.period.resolve(&opened.shop)? != crate::quantity::Period::default() {
         return Err(Error::usage("minutes are learned from all your logs; give a period only with --by stage"));
     }
     let names = || [EACH, LOGGED].map(|name| (name.to_owned(), Mark::Picture)).into();
@@ -65,7 +65,7 @@ fn by_stage(arguments: &Minutes) -> Result<Outcome, Error> {
         return Err(Error::usage("--by stage counts hours as logged, so --trend and --out do not go with it"));
     }
     let opened = open(&arguments.shop, arguments.skip_bad_rows, arguments.hide_orders)?;
-    let period = arguments.period.resolve(&opened.shop.settings)?;
+    let period = arguments.period.resolve(&opened.shop)?;
     let worked = stage_hours(&opened.shop, period);
     let out = if arguments.programs.json {
         stages_json(&worked)

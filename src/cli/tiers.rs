@@ -5,6 +5,7 @@ use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
 use super::next_list_files::{Prepared, prepare};
 use super::outcome::Outcome;
+use super::shell::quoted;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::chart::{self, Chart, Width};
 use crate::ids::{Id, Item};
@@ -33,7 +34,7 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
         ));
     }
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
-    let asked = arguments.period.resolve(&opened.shop.settings)?;
+    let asked = arguments.period.resolve(&opened.shop)?;
     let target = target(&opened.shop, arguments.target)?;
     let costs = changes(&opened.shop, &arguments.changes)?;
     let answers = arguments.out.as_deref().map(|folder| Answers::in_folder(folder, names(), OUT)).transpose()?;
@@ -129,12 +130,6 @@ fn in_folder(arguments: &Tiers, list: &NextList, folder: &Path) -> String {
     words.extend(arguments.costing.words());
     let words: Vec<String> = words.iter().map(|word| quoted(word)).collect();
     format!("{}\n  {}\n", prose(&what), words.join(" "))
-}
-
-/// A word as a shell takes it.
-fn quoted(word: &str) -> String {
-    let is_plain = |letter: char| letter.is_alphanumeric() || "-_./=:,+%".contains(letter);
-    if !word.is_empty() && word.chars().all(is_plain) { word.to_owned() } else { format!("'{}'", word.replace('\'', "'\\''")) }
 }
 
 /// The target as given, else the shop's; there must be one above 0.

@@ -12,7 +12,7 @@ use crate::review::{By, Question, Sort, WageTable};
 
 pub fn run(arguments: &Wage) -> Result<Outcome, Error> {
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
-    let period = arguments.period.resolve(&opened.shop.settings)?;
+    let period = arguments.period.resolve(&opened.shop)?;
     let costed = costed(&mut opened, arguments.costing.options())?;
     let by = arguments.by;
     let mut table = WageTable::of(&opened.shop, &costed, Question { by, period })?;

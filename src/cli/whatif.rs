@@ -28,7 +28,7 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
     }
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
     let shop = &opened.shop;
-    let period = arguments.period.resolve(&shop.settings)?;
+    let period = arguments.period.resolve(shop)?;
     let scenario = Scenario {
         prices: arguments.prices.as_deref().map(|path| price_file(shop, path)).transpose()?,
         costs: changes(shop, &arguments.changes)?,

@@ -4,6 +4,7 @@
 //! the bytes; rows and lines are counted here, because its own count is one too low on CRLF files and
 //! wrong after blank lines.
 
+use super::example::is_example;
 use super::problem::{Place, Problem};
 use super::problem_kind::{EMPTY_FILE, FILE_TOO_LARGE, NOT_COMMAS, NOT_UTF8, ProblemKind, RAGGED_ROW, UNCLOSED_QUOTE};
 use super::records::BYTE_ORDER_MARK;
@@ -82,6 +83,9 @@ impl Cells {
         if self.headings.is_empty() {
             self.headings = record.iter().map(|cell| String::from_utf8_lossy(cell.trim_ascii()).into_owned()).collect();
             self.columns = vec![Vec::new(); self.headings.len()];
+            return;
+        }
+        if is_example(record.iter()) {
             return;
         }
         if record.len() != self.headings.len() {

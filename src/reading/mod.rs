@@ -7,6 +7,7 @@
 mod cell;
 pub mod cells;
 pub mod day_hint;
+pub mod example;
 pub mod file;
 pub mod formula;
 pub mod nearest;

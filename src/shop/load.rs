@@ -148,8 +148,9 @@ fn assemble(settings: Settings, mut tables: BTreeMap<&str, Option<Table>>, probl
     let items = ItemCard::read(optional(take(spec::ITEMS.name), &spec::ITEMS), problems);
     let design_texts = Orders::designs_named(&mut orders_table);
     let designs = match take(spec::DESIGNS.name) {
-        Some(card) => Designs::read(card, &prices, problems),
-        None => Designs::named_in(design_texts.1.iter(), &spec::ORDERS.file(), problems),
+        // A card without rows, as a new shop has it, lists nothing to keep to.
+        Some(card) if card.rows() > 0 => Designs::read(card, &prices, problems),
+        _ => Designs::named_in(design_texts.1.iter(), &spec::ORDERS.file(), problems),
     };
     let orders = Orders::read(orders_table, design_texts, &designs, &prices, problems);
 

@@ -120,12 +120,12 @@ impl<T: Copy + PartialEq> Agreed<T> {
             None => self.said[at] = Some((value, row)),
             Some((said, first)) if said != value => {
                 let what = format!("contradicts '{}' in row {} of the same order", text(&said), table.places[first].row);
-                problems.push(
-                    table
-                        .problem(&ROWS_DISAGREE, row, column, what)
-                        .found(&text(&value))
-                        .instead("write the same on both, or leave one blank"),
-                );
+                let instead = if column == "date" {
+                    "write the same on both; if it was handed over twice, give each hand-over its own order, as A1a and A1b, and write A1a+A1b in hours"
+                } else {
+                    "write the same on both, or leave one blank"
+                };
+                problems.push(table.problem(&ROWS_DISAGREE, row, column, what).found(&text(&value)).instead(instead));
             }
             Some(_) => {}
         }
