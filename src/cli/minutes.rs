@@ -4,6 +4,7 @@ use super::arguments::{CostingArguments, Minutes, MinutesView};
 use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
 use super::outcome::Outcome;
+use super::screen::on_screen;
 use super::shop::{costed, left_out_note, open, warnings_note};
 use crate::chart::{self, Chart, Width};
 use crate::costing::{MinutesBy, Options};
@@ -11,7 +12,6 @@ use crate::report::document::Content;
 use crate::report::minutes_charts::{logged, minutes_each};
 use crate::report::minutes_document::{minutes_document, stages_document};
 use crate::report::minutes_records::{minutes_csv, minutes_json, stages_csv, stages_json};
-use crate::report::terminal::printed;
 use crate::report::words::Currency;
 use crate::review::minutes::MinutesTable;
 use crate::review::stage_hours::stage_hours;
@@ -46,7 +46,7 @@ fn learned(arguments: &Minutes) -> Result<Outcome, Error> {
         let mut document = minutes_document(&table, &Currency::of(&opened.shop.settings.currency));
         document.extend(warnings_note(&opened.problems, &arguments.shop));
         document.extend(charts.map(|charts| Content::Line(charts).into()));
-        printed(&document, arguments.screen.screen())
+        on_screen(&document, arguments.screen.screen())
     };
     Ok(Outcome { out, err, code: 0 })
 }
@@ -72,7 +72,7 @@ fn by_stage(arguments: &Minutes) -> Result<Outcome, Error> {
     } else if arguments.programs.csv {
         stages_csv(&worked)
     } else {
-        printed(&stages_document(&worked, period), arguments.screen.screen())
+        on_screen(&stages_document(&worked, period), arguments.screen.screen())
     };
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }

@@ -13,6 +13,7 @@ mod outcome;
 mod progress;
 mod quote;
 mod review;
+mod screen;
 mod shared_options;
 mod shell;
 mod shop;
@@ -26,6 +27,7 @@ use crate::reading::nearest::nearest;
 use clap::{CommandFactory, Parser};
 use error::Error;
 pub use outcome::Outcome;
+pub use screen::fit_terminal;
 use std::ffi::OsString;
 use std::path::Path;
 

@@ -4,6 +4,8 @@ use super::arguments::{Arguments as Bare, CostingArguments, PeriodArguments, Rev
 use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
 use super::outcome::Outcome;
+use super::progress::while_saying;
+use super::screen::on_screen;
 use super::shared_options::unknown_season;
 use super::shop::{costed, left_out_note, open};
 use crate::chart::{self, ChartError};
@@ -106,7 +108,8 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
         (BY_DESIGN.to_owned(), wage_csv(&review.designs).into_bytes()),
     ];
     written.extend(review.bridge.as_ref().map(|bridge| (BRIDGE.to_owned(), bridge_csv(bridge).into_bytes())));
-    for (chart, png) in charts.iter().zip(pngs(&charts)) {
+    let pictures = while_saying("Drawing the charts …", || pngs(&charts));
+    for (chart, png) in charts.iter().zip(pictures) {
         written.push((picture(chart.name), png?));
     }
     answers.write(&written)?;
@@ -117,7 +120,7 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
     shown.push(Content::Line(page));
     let mut err = left_out_note(&opened.problems);
     err.extend(opens.then(|| open_page(&folder.join(PAGE))).flatten());
-    Ok(Outcome { out: printed(&shown, screen), err, code: 0 })
+    Ok(Outcome { out: on_screen(&shown, screen), err, code: 0 })
 }
 
 /// Opens the page in a browser; gives what to say where that fails.

@@ -1,63 +1,101 @@
 //! `start`: a new shop.
 
 use super::arguments::{Check, Start};
+use super::check;
 use super::error::Error;
 use super::files::new_folder;
 use super::outcome::Outcome;
 use super::shell::quoted;
 use crate::reading::file;
+use crate::report::terminal::prose;
+use crate::report::words::counted;
 use crate::shop::settings;
 use crate::start::{SAMPLE, WORKBOOK, csv_files, settings_file, workbook};
-use std::fmt::Write;
 use std::path::{Path, PathBuf};
 
 pub fn run(arguments: &Start) -> Result<Outcome, Error> {
     let folder = &arguments.folder;
     new_folder::check(folder)?;
     let currency = arguments.currency.as_deref().unwrap_or(DEFAULT_CURRENCY);
-    let settings = (settings::FILE.to_owned(), settings_file(currency).into_bytes());
-    let assumed = if arguments.currency.is_some() { String::new() } else { format!(" Prices are in {currency}: another is --currency EUR.") };
-    let shop = quoted(&folder.display().to_string());
-    if !arguments.from.is_empty() {
-        let mut files = vec![settings];
-        for path in &arguments.from {
-            files.push(copied(path, &files)?);
-        }
-        new_folder::create(folder, &files)?;
-        let made = format!("Your files are copied to {}, with {} beside them.{assumed}\n", folder.display(), settings::FILE);
-        return checked(folder, made);
-    }
-    let (what, next) = if arguments.sample {
-        let files: Vec<(String, Vec<u8>)> = SAMPLE.iter().map(|(name, bytes)| ((*name).to_owned(), bytes.to_vec())).collect();
-        new_folder::create(folder, &files)?;
-        let next = [
-            format!("fairdozen {shop} reviews its latest month."),
-            format!("fairdozen tiers {shop} works out its next price list."),
-            "fairdozen start my-shop starts your own.".to_owned(),
-        ];
-        (format!("The demo shop is in {}. Everything in it is invented.", folder.display()), next)
+    let in_currency = if arguments.currency.is_some() {
+        format!("Prices are in {currency}.")
     } else {
-        let (files, place, where_settings) = if arguments.csv {
-            let mut files = csv_files()?;
-            files.push(settings);
-            (files, "a CSV file for each table".to_owned(), format!("in {}", settings::FILE))
-        } else {
-            let file = (WORKBOOK.to_owned(), workbook(currency)?);
-            (vec![file], format!("{WORKBOOK}, with a sheet for each table"), format!("on the sheet {}", settings::SHEET))
-        };
-        new_folder::create(folder, &files)?;
-        let next = [
-            format!("Set wage.target {where_settings}: what an hour of yours should pay.").replace("wage.target", if arguments.csv { "target under [wage]" } else { "wage.target" }),
-            "Type your orders, and your hours if you keep them, over the example rows. The other tables can wait.".to_owned(),
-            format!("fairdozen check {shop} says what is amiss; fairdozen {shop} reviews your month."),
-        ];
-        (format!("Your shop is in {}: {place}. Rows marked EXAMPLE are never counted.{assumed}", folder.display()), next)
+        format!("Prices are in {currency} (--currency EUR would make it euros).")
     };
-    let mut out = format!("{what}\n");
-    for (number, step) in (1..).zip(next) {
-        let _ = writeln!(out, "  {number}. {step}");
+    if arguments.sample {
+        sample(folder)
+    } else if arguments.from.is_empty() {
+        empty(folder, arguments.csv, currency, &in_currency)
+    } else {
+        of_exports(folder, &arguments.from, currency, &in_currency)
     }
-    Ok(Outcome::of(out))
+}
+
+/// The demo shop.
+fn sample(folder: &Path) -> Result<Outcome, Error> {
+    let files: Vec<(String, Vec<u8>)> = SAMPLE.iter().map(|(name, bytes)| ((*name).to_owned(), bytes.to_vec())).collect();
+    new_folder::create(folder, &files)?;
+    let shop = typed(folder);
+    let next = [
+        format!("fairdozen {shop} reviews its latest month."),
+        format!("fairdozen tiers {shop} works out its next price list."),
+        "fairdozen start my-shop starts your own.".to_owned(),
+    ];
+    Ok(Outcome::of(format!("The demo shop is in {}. Everything in it is invented.\n{}", folder.display(), steps(&next))))
+}
+
+/// A shop to type into.
+fn empty(folder: &Path, as_csv: bool, currency: &str, in_currency: &str) -> Result<Outcome, Error> {
+    let (files, what, target) = if as_csv {
+        let mut files = csv_files()?;
+        files.push(settings(currency));
+        (files, "a CSV file for each table".to_owned(), format!("target under [wage] in {}", settings::FILE))
+    } else {
+        let file = (WORKBOOK.to_owned(), workbook(currency)?);
+        (vec![file], format!("{WORKBOOK}, with a sheet for each table"), format!("wage.target on the sheet {}", settings::SHEET))
+    };
+    new_folder::create(folder, &files)?;
+    let shop = typed(folder);
+    let next = [
+        "Type your orders over the example row, and your hours if you keep them. The other tables can wait.".to_owned(),
+        format!("Set {target}: what an hour of yours should pay."),
+        format!("fairdozen check {shop} says what is amiss; fairdozen {shop} reviews your latest month."),
+    ];
+    let made = format!("Your shop is in {}: {what}. {in_currency} Rows marked EXAMPLE are never counted.", folder.display());
+    Ok(Outcome::of(format!("{}\n{}", prose(&made), steps(&next))))
+}
+
+/// A shop of her own exports, and what the check says of it.
+fn of_exports(folder: &Path, exports: &[PathBuf], currency: &str, in_currency: &str) -> Result<Outcome, Error> {
+    let mut files = vec![settings(currency)];
+    for path in exports {
+        files.push(copied(path, &files)?);
+    }
+    new_folder::create(folder, &files)?;
+    let shop = typed(folder);
+    let next = [
+        format!("Do what the check below advises, in the copies or in {}.", settings::FILE),
+        format!("fairdozen check {shop} checks again."),
+        format!("fairdozen {shop} reviews your latest month."),
+    ];
+    let count = counted(exports.len(), "file of yours is copied", "files of yours are copied");
+    let made = format!("{count} to {}, with a {} beside. {in_currency} Your own stay as they are.", folder.display(), settings::FILE);
+    let check = check::run(&Check { shop: folder.to_owned(), ..Check::default() })?;
+    Ok(Outcome { out: format!("{}\n{}\n{}", prose(&made), steps(&next), check.out), ..check })
+}
+
+/// The next steps, numbered.
+fn steps(next: &[String]) -> String {
+    (1..).zip(next).fold(String::new(), |text, (number, step)| text + &format!("  {number}. {step}\n"))
+}
+
+/// A path as it is typed in a command.
+fn typed(path: &Path) -> String {
+    quoted(&path.display().to_string())
+}
+
+fn settings(currency: &str) -> (String, Vec<u8>) {
+    (settings::FILE.to_owned(), settings_file(currency).into_bytes())
 }
 
 /// The currency of a shop that names none.
@@ -73,21 +111,4 @@ fn copied(path: &Path, others: &[(String, Vec<u8>)]) -> Result<(String, Vec<u8>)
         return Err(Error::usage(format!("two files would be called {name} in the new shop, so nothing was written; rename one of them first")));
     }
     Ok((name.to_owned(), bytes))
-}
-
-/// What was made, and what the check says of it.
-fn checked(folder: &Path, made: String) -> Result<Outcome, Error> {
-    let check = Check { shop: PathBuf::from(folder), ..Check::default() };
-    let outcome = super::check::run(&check)?;
-    let mut out = made;
-    let shop = quoted(&folder.display().to_string());
-    let steps = [
-        "Correct what the check lists below, in the copies or in shop.toml.".to_owned(),
-        format!("fairdozen check {shop} checks again."),
-        format!("fairdozen {shop} reviews your latest month."),
-    ];
-    for (number, step) in (1..).zip(steps) {
-        let _ = writeln!(out, "  {number}. {step}");
-    }
-    Ok(Outcome { out: format!("{out}\n{}", outcome.out), ..outcome })
 }

@@ -5,6 +5,7 @@ use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
 use super::next_list_files::{Prepared, prepare};
 use super::outcome::Outcome;
+use super::screen::on_screen;
 use super::shell::quoted;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::chart::{self, Chart, Width};
@@ -17,7 +18,7 @@ use crate::quantity::Period;
 use crate::quantity::millionths::Money;
 use crate::report::document::Content;
 use crate::report::record::headings;
-use crate::report::terminal::{printed, prose};
+use crate::report::terminal::prose;
 use crate::report::tiers_charts::{ladder, raise};
 use crate::report::tiers_document::tiers_document;
 use crate::report::tiers_records::{PriceRecord, next_list_csv, tiers_csv, tiers_json};
@@ -76,7 +77,7 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
         document.extend(rough_note(&costed).into_iter().chain(warnings_note(&opened.problems, &arguments.shop)));
         notes.extend((!is_written).then(|| not_written(&list, &wanted)));
         document.extend(notes.iter().map(|note| Content::Line(note.trim_end().to_owned()).into()));
-        printed(&document, arguments.screen.screen())
+        on_screen(&document, arguments.screen.screen())
     };
     Ok(Outcome { out, err, code: 0 })
 }
