@@ -188,7 +188,10 @@ fn base(asked: Option<&str>, period: Period, shop: &Shop) -> Result<Option<Perio
         Err(NoBasePeriod::OpenEnd) => Err(Error::usage(
             "--against compares with a period that has a first and a last day; give --month, --season, or both --from and --to",
         )),
-        Err(NoBasePeriod::UnknownSeason(name)) => Err(Error::usage(format!("--against: {}; {otherwise}", unknown_season(&name, settings, &[&["previous", "last-year"], &month_words::NAMES[..]].concat())))),
+        Err(NoBasePeriod::UnknownSeason(name)) => Err(Error::usage(format!(
+            "--against: {}; {otherwise}",
+            unknown_season(&name, settings, &[&["previous", "last-year"], &month_words::NAMES[..]].concat())
+        ))),
         Err(NoBasePeriod::Itself) => Err(Error::usage("--against names the period under review itself; name another")),
     }
 }

@@ -72,15 +72,19 @@ fn of_exports(folder: &Path, exports: &[PathBuf], currency: &str, in_currency: &
         files.push(copied(path, &files)?);
     }
     new_folder::create(folder, &files)?;
+    let check = check::run(&Check { shop: folder.to_owned(), ..Check::default() })?;
     let shop = typed(folder);
     let next = [
-        format!("Do what the check below advises, in the copies or in {}.", settings::FILE),
+        if check.code == 0 {
+            "Look over what the check below assumes: it found no errors.".to_owned()
+        } else {
+            format!("Do what the check below advises, in the copies or in {}.", settings::FILE)
+        },
         format!("fairdozen check {shop} checks again."),
         format!("fairdozen {shop} reviews your latest month."),
     ];
     let count = counted(exports.len(), "file of yours is copied", "files of yours are copied");
     let made = format!("{count} to {}, with a {} beside. {in_currency} Your own stay as they are.", folder.display(), settings::FILE);
-    let check = check::run(&Check { shop: folder.to_owned(), ..Check::default() })?;
     Ok(Outcome { out: format!("{}\n{}\n{}", prose(&made), steps(&next), check.out), ..check })
 }
 
@@ -104,11 +108,14 @@ const DEFAULT_CURRENCY: &str = "USD";
 /// One of her files, to be copied under its own name.
 fn copied(path: &Path, others: &[(String, Vec<u8>)]) -> Result<(String, Vec<u8>), Error> {
     let bytes = file::read(path).map_err(|error| Error::usage(format!("{} {error}; nothing was written", path.display())))?;
-    let name = path.file_name().and_then(|name| name.to_str()).ok_or_else(|| {
-        Error::usage(format!("{} has a name that is not text, so nothing was written; rename it first", path.display()))
-    })?;
+    let name = path
+        .file_name()
+        .and_then(|name| name.to_str())
+        .ok_or_else(|| Error::usage(format!("{} has a name that is not text, so nothing was written; rename it first", path.display())))?;
     if others.iter().any(|(other, _)| other.to_lowercase() == name.to_lowercase()) {
-        return Err(Error::usage(format!("two files would be called {name} in the new shop, so nothing was written; rename one of them first")));
+        return Err(Error::usage(format!(
+            "two files would be called {name} in the new shop, so nothing was written; rename one of them first"
+        )));
     }
     Ok((name.to_owned(), bytes))
 }

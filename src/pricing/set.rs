@@ -42,20 +42,25 @@ pub fn read(shop: &Shop, text: &str) -> Result<Vec<Part>, TypedError> {
     texts.into_iter().map(|part| read_part(shop, part)).collect()
 }
 
-/// Divides a text at each word that joins two parts: what follows begins with pieces, and what it cuts is no known name.
+/// Divides a text at each word that joins two parts: what follows begins with pieces. A known name that holds such a word stays whole,
+/// the longest where several begin alike.
 fn parts<'a>(shop: &Shop, text: &'a str) -> Vec<&'a str> {
     let text = text.strip_prefix("and ").unwrap_or(text).trim();
-    let name = dozens::leading(text).map_or(text, |(_, name)| name);
-    let is_known = shop.designs.find(name).is_some() || shop.designs.tiers.find(name).is_some();
-    let joints = [" and ", " & ", " + ", "+"].iter().flat_map(|joint| text.match_indices(joint));
-    let cut = joints.filter(|(at, joint)| dozens::leading(&text[at + joint.len()..]).is_some_and(|(_, rest)| !rest.is_empty())).min();
-    match cut {
-        Some((at, joint)) if !is_known => {
-            let mut found = vec![text[..at].trim()];
-            found.extend(parts(shop, &text[at + joint.len()..]));
-            found
-        }
-        _ => vec![text],
+    let is_known = |text: &str| {
+        let name = dozens::leading(text).map_or(text, |(_, name)| name);
+        shop.designs.find(name).is_some() || shop.designs.tiers.find(name).is_some()
+    };
+    if is_known(text) {
+        return vec![text];
+    }
+    let joints = [" and ", " & ", "+"]
+        .iter()
+        .flat_map(|joint| text.match_indices(joint).map(|(at, joint)| (text[..at].trim(), &text[at + joint.len()..])));
+    let mut cuts: Vec<(&str, &str)> = joints.filter(|(_, rest)| dozens::leading(rest).is_some_and(|(_, name)| !name.is_empty())).collect();
+    cuts.sort_by_key(|(part, _)| part.len());
+    match cuts.iter().rfind(|(part, _)| is_known(part)).or(cuts.first()) {
+        Some((part, rest)) => std::iter::once(*part).chain(parts(shop, rest)).collect(),
+        None => vec![text],
     }
 }
 
@@ -96,8 +101,9 @@ fn read_part(shop: &Shop, text: &str) -> Result<Part, TypedError> {
         }
         _ => unknown.into(),
     })?;
-    let tier = designs.tiers.find(name).map(Asked::Tier);
-    let asked = tier.or_else(|| designs.find(name).map(Asked::Design)).ok_or_else(advice)?;
+    // As above: a design first, where a tier has the same name.
+    let design = designs.find(name).map(Asked::Design);
+    let asked = design.or_else(|| designs.tiers.find(name).map(Asked::Tier)).ok_or_else(advice)?;
     Ok(Part { pieces, asked })
 }
 

@@ -50,7 +50,8 @@ pub fn leading(text: &str) -> Option<(i64, &str)> {
         (None, Some(rest)) => (1, rest),
         (None, None) => (1, rest),
     };
-    whole(count.checked_mul(Decimal::from(times))?).map(|pieces| (pieces, after(rest, &["of"]).filter(|rest| !rest.is_empty()).unwrap_or(rest)))
+    whole(count.checked_mul(Decimal::from(times))?)
+        .map(|pieces| (pieces, after(rest, &["of"]).filter(|rest| !rest.is_empty()).unwrap_or(rest)))
 }
 
 /// Reads a text that is pieces and nothing else.
@@ -140,7 +141,9 @@ mod tests {
         ] {
             assert_eq!(pieces(text), Some(said), "{text}");
         }
-        for wrong in ["", "half", "half a", "1/2", "2.5", "1/0 dozen", "1/3", "dozenfold", "2 dozens of", "x", "99999999999999999999 dozen", "1/2/3"] {
+        for wrong in
+            ["", "half", "half a", "1/2", "2.5", "1/0 dozen", "1/3", "dozenfold", "2 dozens of", "x", "99999999999999999999 dozen", "1/2/3"]
+        {
             assert_eq!(pieces(wrong), None, "{wrong}");
         }
     }

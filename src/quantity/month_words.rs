@@ -44,7 +44,10 @@ impl MonthWords {
 }
 
 fn year(text: &str) -> Option<i32> {
-    (text.len() == 4 && text.bytes().all(|byte| byte.is_ascii_digit())).then(|| text.parse().ok()).flatten().filter(|year| (1900..2200).contains(year))
+    (text.len() == 4 && text.bytes().all(|byte| byte.is_ascii_digit()))
+        .then(|| text.parse().ok())
+        .flatten()
+        .filter(|year| (1900..2200).contains(year))
 }
 
 impl MonthOfYear {
@@ -86,7 +89,8 @@ mod tests {
     #[test]
     fn months_are_read_as_people_type_them() {
         let july = Month::parse("2026-07").unwrap();
-        for text in ["2026-07", "2026-7", "7/2026", "07.2026", "2026/7", "july 2026", "Jul 2026", " JULY, 2026 ", "2026 july", "july-2026"] {
+        for text in ["2026-07", "2026-7", "7/2026", "07.2026", "2026/7", "july 2026", "Jul 2026", " JULY, 2026 ", "2026 july", "july-2026"]
+        {
             assert_eq!(MonthWords::parse(text), Some(MonthWords::Dated(july)), "{text}");
         }
         for text in ["july", "Jul", " JULY "] {
@@ -94,7 +98,22 @@ mod tests {
             assert_eq!((month.of(2026), month.to_string().as_str()), (july, "July"));
         }
         assert_eq!(MonthWords::parse("sept 2026"), MonthWords::parse("2026-09"));
-        for wrong in ["", "7", "2026", "13/2026", "0/2026", "july 26", "7/26", "2026-07-01", "jully", "july june", "1/2", "２０２６-07", "ju", "1800-01"] {
+        for wrong in [
+            "",
+            "7",
+            "2026",
+            "13/2026",
+            "0/2026",
+            "july 26",
+            "7/26",
+            "2026-07-01",
+            "jully",
+            "july june",
+            "1/2",
+            "２０２６-07",
+            "ju",
+            "1800-01",
+        ] {
             assert_eq!(MonthWords::parse(wrong), None, "{wrong}");
         }
     }
@@ -102,7 +121,9 @@ mod tests {
     #[test]
     fn the_latest_month_of_a_name_is_this_years_or_last_years() {
         let Some(MonthWords::Named(july)) = MonthWords::parse("july") else { panic!() };
-        for (last, latest) in [("2026-10", "2026-07"), ("2026-07", "2026-07"), ("2026-06", "2025-07"), ("2026-01", "2025-07"), ("2026-12", "2026-07")] {
+        for (last, latest) in
+            [("2026-10", "2026-07"), ("2026-07", "2026-07"), ("2026-06", "2025-07"), ("2026-01", "2025-07"), ("2026-12", "2026-07")]
+        {
             assert_eq!(july.latest_by(Month::parse(last).unwrap()).to_string(), latest, "{last}");
         }
     }

@@ -75,7 +75,11 @@ fn shown(content: &Content, width: usize) -> String {
 fn labelled(label: &str, figure: &str, width: usize) -> String {
     let to = width.min(2 + LABEL + FIGURE);
     let left = to.saturating_sub(2 + label.chars().count());
-    if left > figure.chars().count() { format!("  {label}{figure:>left$}\n") } else { format!("{}\n{figure:>to$}\n", wrapped(label, "  ", "    ", width)) }
+    if left > figure.chars().count() {
+        format!("  {label}{figure:>left$}\n")
+    } else {
+        format!("{}\n{figure:>to$}\n", wrapped(label, "  ", "    ", width))
+    }
 }
 
 /// A list, its items two columns in, below the line that leads to it where that is not blank.
@@ -187,7 +191,8 @@ mod tests {
     #[test]
     fn a_table_too_wide_for_a_narrow_terminal_is_folded() {
         let columns = ["design", "pieces", "you got\neach", "minutes\na piece", "hourly\npay"];
-        let columns = columns.iter().enumerate().map(|(at, name)| if at == 0 { Column::name(*name) } else { Column::figures(*name) }).collect();
+        let columns =
+            columns.iter().enumerate().map(|(at, name)| if at == 0 { Column::name(*name) } else { Column::figures(*name) }).collect();
         let row = |cells: [&str; 5]| cells.map(String::from).to_vec();
         let rows = vec![row(["paper lantern of spring", "12", "$4.50", "", "$18.40"]), row(["total", "12", "$4.50", "9.5", "$18.40"])];
         let table = Table { columns, rows, totals: 1 };

@@ -70,7 +70,8 @@ mod tests {
     #[test]
     fn every_setting_can_be_set_by_taking_its_mark_away() {
         let text = settings_file("USD");
-        let set = |line: &str| line.strip_prefix("# ").filter(|rest| rest.starts_with('[') || rest.contains(" = ")).unwrap_or(line).to_owned();
+        let set =
+            |line: &str| line.strip_prefix("# ").filter(|rest| rest.starts_with('[') || rest.contains(" = ")).unwrap_or(line).to_owned();
         let all: String = text.lines().map(|line| set(line) + "\n").collect();
         let own = all.replace("TABLE", "orders").replace("HEADING", "\"Pick-up day\"");
         let settings = read(&own);

@@ -49,7 +49,11 @@ fn fill(sheet: &mut Worksheet, table: &TableSpecification) -> Result<(), XlsxErr
         heading(sheet, at, column.name, column.name.len().max(example.len()).max(column.example.len()))?;
         sheet.set_column_format(at, &format)?;
         let required = if column.filled { " (in every row)" } else { "" };
-        sheet.insert_note(0, at, &Note::new(format!("{}{required}. Example: {}", column.meaning, column.example)).add_author_prefix(false))?;
+        sheet.insert_note(
+            0,
+            at,
+            &Note::new(format!("{}{required}. Example: {}", column.meaning, column.example)).add_author_prefix(false),
+        )?;
         let pale = format.set_italic().set_font_color(Color::RGB(PALE));
         cell(sheet, (1, at), column.kind, example, &pale)?;
         let words = words(table, column);
@@ -87,7 +91,11 @@ fn cell(sheet: &mut Worksheet, (row, at): (RowNum, ColNum), kind: Kind, text: &s
         (Some(day), _) => {
             let date = day.date();
             let (year, month, day) = (date.year(), date.month(), date.day());
-            let date = ExcelDateTime::from_ymd(u16::try_from(year).unwrap_or(0), u8::try_from(month).unwrap_or(0), u8::try_from(day).unwrap_or(0))?;
+            let date = ExcelDateTime::from_ymd(
+                u16::try_from(year).unwrap_or(0),
+                u8::try_from(month).unwrap_or(0),
+                u8::try_from(day).unwrap_or(0),
+            )?;
             sheet.write_datetime_with_format(row, at, &date, format)?;
         }
         (None, Some(number)) => drop(sheet.write_number_with_format(row, at, number, format)?),
@@ -108,7 +116,8 @@ fn words(table: &TableSpecification, column: &ColumnSpecification) -> Vec<&'stat
 /// A drop-down list. Another word is asked about and not refused: the settings may know it.
 fn one_of(words: &[&str]) -> Result<DataValidation, XlsxError> {
     let list = DataValidation::new().allow_list_strings(words)?;
-    list.set_error_style(DataValidationErrorStyle::Warning).set_error_message("This word is not in the list. Keep it if it is one of your own.")
+    list.set_error_style(DataValidationErrorStyle::Warning)
+        .set_error_message("This word is not in the list. Keep it if it is one of your own.")
 }
 
 /// Each setting with its value, default or blank, and what it means.
@@ -121,11 +130,11 @@ fn fill_settings(sheet: &mut Worksheet, currency: &str) -> Result<(), XlsxError>
     }
     for (row, setting) in (1..).zip(SETTINGS) {
         let value = if setting.key == "currency" { currency } else { setting.default };
-        let example = setting.example.trim_matches(['"', '[', ']']);
-        for (at, cell) in [setting.key, value, &format!("{}, as {example}", setting.meaning)].into_iter().enumerate() {
-            sheet.write_string_with_format(row, ColNum::try_from(at).unwrap_or(0), cell, &text)?;
-        }
         let words = setting.words();
+        let example = if words.is_empty() { format!(", as {}", setting.example.trim_matches(['"', '[', ']'])) } else { String::new() };
+        for (at, cell) in (0..).zip([setting.key, value, &format!("{}{example}", setting.meaning)]) {
+            sheet.write_string_with_format(row, at, cell, &text)?;
+        }
         if !words.is_empty() {
             sheet.add_data_validation(row, 1, row, 1, &one_of(&words)?)?;
         }

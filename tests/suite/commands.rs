@@ -17,7 +17,15 @@ fn shop() -> Trial {
 
 #[test]
 fn every_help_says_what_for_and_gives_an_example() {
-    for command in [&["--help"][..], &["check", "--help"], &["review", "--help"], &["wage", "--help"], &["export", "--help"], &["start", "--help"], &["man", "--help"]] {
+    for command in [
+        &["--help"][..],
+        &["check", "--help"],
+        &["review", "--help"],
+        &["wage", "--help"],
+        &["export", "--help"],
+        &["start", "--help"],
+        &["man", "--help"],
+    ] {
         let outcome = fairdozen::cli::run(std::iter::once("fairdozen").chain(command.iter().copied()));
         assert_eq!(outcome.code, 0);
         assert!(outcome.out.contains("Example: fairdozen"), "{}", outcome.out);

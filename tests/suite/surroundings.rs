@@ -47,7 +47,7 @@ fn a_closed_pipe_is_no_error() {
 /// Runs a command on a terminal of so many columns.
 #[cfg(target_os = "linux")]
 fn on_terminal(columns: u32, words: &str) -> Output {
-    let line = format!("stty cols {columns} && exec '{}' {words} 2>/dev/null", env!("CARGO_BIN_EXE_fairdozen"));
+    let line = format!("stty rows 50 cols {columns} && exec '{}' {words} 2>/dev/null", env!("CARGO_BIN_EXE_fairdozen"));
     Command::new("script").args(["-qec", &line, "/dev/null"]).stdin(Stdio::null()).env_remove("NO_COLOR").output().unwrap()
 }
 
@@ -91,7 +91,8 @@ fn a_folded_table_tells_all_that_the_wide_one_does() {
     let said = |columns| text(&on_terminal(columns, &words).stdout);
     let (wide, narrow) = (said(100), said(60));
     let row = wide.lines().find(|line| line.starts_with("character")).unwrap_or_else(|| panic!("{wide}"));
-    let block: Vec<&str> = narrow.lines().skip_while(|line| line.trim_end() != "character").skip(1).take_while(|line| line.starts_with(' ')).collect();
+    let block: Vec<&str> =
+        narrow.lines().skip_while(|line| line.trim_end() != "character").skip(1).take_while(|line| line.starts_with(' ')).collect();
     let block = block.join(" ");
     for figure in row.split_whitespace().skip(1) {
         assert!(block.contains(figure), "{figure} of {row} is not in {block}");

@@ -125,12 +125,18 @@ fn an_order_handed_over_twice_becomes_two() {
     assert_eq!(outcome.code, 1);
     let said = outcome.out.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("give each hand-over its own order, as A1a and A1b, and write A1a+A1b in hours"), "{said}");
-    shop.write("orders.csv", b"order,date,design,quantity,price\nA1a,2026-09-05,gate,10,2.00\nA1b,2026-09-06,gate,14,2.00\nA1b,,acorn,6,3.00\n");
+    shop.write(
+        "orders.csv",
+        b"order,date,design,quantity,price\nA1a,2026-09-05,gate,10,2.00\nA1b,2026-09-06,gate,14,2.00\nA1b,,acorn,6,3.00\n",
+    );
     assert_eq!(shop.run("check", &[]).code, 1, "hours still name A1");
     shop.write("hours.csv", hours.replace("A1", "A1a+A1b").as_bytes());
     assert_eq!(shop.run("check", &[]).code, 0, "{}", shop.run("check", &[]).out);
     let table = shop.wage("order", &[]);
     // 150 minutes over 30 pieces alike: 50 and 100.
     assert_eq!(figure(&table["total"], "owner_minutes"), "150.000000");
-    assert_eq!(table["rows"].as_array().unwrap().iter().map(|row| figure(row, "owner_minutes")).collect::<Vec<_>>(), ["50.000000", "100.000000"]);
+    assert_eq!(
+        table["rows"].as_array().unwrap().iter().map(|row| figure(row, "owner_minutes")).collect::<Vec<_>>(),
+        ["50.000000", "100.000000"]
+    );
 }

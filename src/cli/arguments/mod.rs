@@ -21,7 +21,9 @@ use std::path::PathBuf;
 /// reviewed.
 #[derive(Debug, Parser)]
 #[command(name = "fairdozen", version, args_conflicts_with_subcommands = true, max_term_width = 100)]
-#[command(after_help = "Example: fairdozen start my-shop\n         fairdozen my-shop --open\n\nHourly pay is before your own taxes. Not tax, legal or accounting advice.")]
+#[command(
+    after_help = "Example: fairdozen start my-shop\n         fairdozen my-shop --open\n\nHourly pay is before your own taxes. Not tax, legal or accounting advice."
+)]
 pub struct Arguments {
     /// What to do
     #[command(subcommand)]

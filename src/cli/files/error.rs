@@ -75,7 +75,7 @@ pub enum Refusal {
     #[error("is not empty, so nothing was written")]
     NotEmpty,
     /// The folder would be replaced under the feet of who is in it.
-    #[error("is the folder you are in, so nothing was written; go up one with cd ..")]
+    #[error("is the folder you are in, so nothing was written")]
     Here,
     /// A file is wanted there.
     #[error("is {0}, so nothing was written")]

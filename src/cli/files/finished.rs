@@ -98,9 +98,11 @@ fn sweep(folder: &Path) {
     }
 }
 
-/// Whether an entry of a folder has a temporary name.
+/// Whether an entry of a folder has a temporary name, as the tempfile crate makes them: six letters and digits after the prefix.
 pub fn is_left_over(entry: &std::fs::DirEntry, prefix: &str) -> bool {
-    entry.file_name().to_str().is_some_and(|name| name.starts_with(prefix))
+    let name = entry.file_name();
+    let made = name.to_str().and_then(|name| name.strip_prefix(prefix));
+    made.is_some_and(|made| made.len() == 6 && made.bytes().all(|byte| byte.is_ascii_alphanumeric()))
 }
 
 /// Whether a run that is going on has locked a file, or may have.
@@ -171,12 +173,12 @@ mod tests {
     fn what_a_stopped_run_left_is_swept_and_what_another_writes_is_not() {
         let folder = tempfile::tempdir().unwrap();
         let at = |name: &str| folder.path().join(name);
-        std::fs::write(at(".fairdozen-left"), "half").unwrap();
-        std::fs::write(at(".fairdozenish"), "hers").unwrap();
+        std::fs::write(at(".fairdozen-x1Y2z3"), "half").unwrap();
+        std::fs::write(at(".fairdozen-notes"), "hers").unwrap();
         std::fs::create_dir(at(".fairdozen-folder")).unwrap();
         let going_on = Finished::fresh(&at("a.csv"), b"a").unwrap();
         Finished::fresh(&at("b.csv"), b"b").unwrap().take_place().unwrap();
-        assert!(!at(".fairdozen-left").exists() && at(".fairdozenish").exists() && at(".fairdozen-folder").exists());
+        assert!(!at(".fairdozen-x1Y2z3").exists() && at(".fairdozen-notes").exists() && at(".fairdozen-folder").exists());
         going_on.take_place().unwrap();
         assert_eq!(std::fs::read_to_string(at("a.csv")).unwrap(), "a");
     }
