@@ -217,7 +217,8 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     let old_rows = if shop.prices.is_empty() { "" } else { "; the old rows are still there" };
     let mut said = format!("The new list is in {tiers_file}: {} from {starts}{old_rows}.\n", counted(list.tiers.len(), "price", "prices"));
     if !shop.designs.on_card {
-        said.push_str("Your designs and their tiers are in a new file, designs.csv.");
+        let new_file = if folder.bytes(&DESIGNS.file()).is_none() { "a new file, " } else { "" };
+        let _ = writeln!(said, "Your designs and their tiers are in {new_file}{designs_file}.");
     } else if !moved.is_empty() {
         let named: Vec<String> = moved.iter().map(|moved| format!("{} to {}", moved.key, moved.tier)).collect();
         let text = format!(

@@ -16,7 +16,7 @@ use crate::pricing::next_list::{NextList, Wanted, next_list};
 use crate::pricing::season::next_start;
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
-use crate::report::document::Content;
+use crate::report::document::{Block, Content};
 use crate::report::record::headings;
 use crate::report::terminal::prose;
 use crate::report::tiers_charts::{ladder, raise};
@@ -75,8 +75,8 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
     } else {
         let mut document = tiers_document(&list, &wanted, &arguments.changes, &currency);
         document.extend(rough_note(&costed).into_iter().chain(warnings_note(&opened.problems, &arguments.shop)));
-        notes.extend((!is_written).then(|| not_written(&list, &wanted)));
         document.extend(notes.iter().map(|note| Content::Line(note.trim_end().to_owned()).into()));
+        document.extend((!is_written).then(|| Block::note(not_written(&list, &wanted))));
         on_screen(&document, arguments.screen.screen())
     };
     Ok(Outcome { out, err, code: 0 })

@@ -128,8 +128,8 @@ fn folded(table: &Table, width: usize) -> String {
         }
         let name = row.first().map_or("", String::as_str);
         let told = table.columns.iter().zip(row).skip(1).filter(|(_, cell)| !cell.trim().is_empty());
-        let told: Vec<String> = told.map(|(column, cell)| format!("{} {}", column.heading.replace('\n', " "), cell.trim())).collect();
-        let _ = writeln!(text, "{}\n{}", wrapped(name, "", "  ", width), wrapped(&told.join(", "), "  ", "  ", width));
+        let told: Vec<String> = told.map(|(column, cell)| format!("{}: {}", column.heading.replace('\n', " "), cell.trim())).collect();
+        let _ = writeln!(text, "{}\n{}", wrapped(name, "", "  ", width), wrapped(&told.join("; "), "  ", "  ", width));
     }
     text
 }
@@ -197,9 +197,9 @@ mod tests {
         let rows = vec![row(["paper lantern of spring", "12", "$4.50", "", "$18.40"]), row(["total", "12", "$4.50", "9.5", "$18.40"])];
         let table = Table { columns, rows, totals: 1 };
         assert!(aligned(&table, 52).starts_with("design"), "cutting the name is enough");
-        let expected = "paper lantern of spring\n  pieces 12, you got each $4.50, hourly\n  pay $18.40\n\
+        let expected = "paper lantern of spring\n  pieces: 12; you got each: $4.50; hourly\n  pay: $18.40\n\
             ────────────────────────────────────────\n\
-            total\n  pieces 12, you got each $4.50, minutes\n  a piece 9.5, hourly pay $18.40\n";
+            total\n  pieces: 12; you got each: $4.50; minutes\n  a piece: 9.5; hourly pay: $18.40\n";
         assert_eq!(aligned(&table, 40), expected);
     }
 

@@ -84,7 +84,11 @@ impl Folder {
         let none = BTreeMap::new();
         let renamed = settings.as_ref().map_or(&none, |settings| &settings.columns);
         let mut reader = Reader { folder: self, renamed, skipped, files: Vec::new(), problems: &mut problems };
-        let tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
+        let mut tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
+        // A card without rows, as a new shop has it, lists nothing to keep to; one whose rows are passed over does.
+        if !skipped.contains_key(&spec::DESIGNS.file()) {
+            tables.entry(spec::DESIGNS.name).and_modify(|card| drop(card.take_if(|card| card.rows() == 0)));
+        }
         let files = reader.files;
         // What names rows of a table that could not be read whole would look wrong, so those are not looked at yet.
         let is_whole = |problem: &Problem| problem.severity != Severity::Error || problem.place.is_some() || problem.file == settings::FILE;
@@ -148,9 +152,8 @@ fn assemble(settings: Settings, mut tables: BTreeMap<&str, Option<Table>>, probl
     let items = ItemCard::read(optional(take(spec::ITEMS.name), &spec::ITEMS), problems);
     let design_texts = Orders::designs_named(&mut orders_table);
     let designs = match take(spec::DESIGNS.name) {
-        // A card without rows, as a new shop has it, lists nothing to keep to.
-        Some(card) if card.rows() > 0 => Designs::read(card, &prices, problems),
-        _ => Designs::named_in(design_texts.1.iter(), &spec::ORDERS.file(), problems),
+        Some(card) => Designs::read(card, &prices, problems),
+        None => Designs::named_in(design_texts.1.iter(), &spec::ORDERS.file(), problems),
     };
     let orders = Orders::read(orders_table, design_texts, &designs, &prices, problems);
 
