@@ -128,10 +128,23 @@ fn folded(table: &Table, width: usize) -> String {
         }
         let name = row.first().map_or("", String::as_str);
         let told = table.columns.iter().zip(row).skip(1).filter(|(_, cell)| !cell.trim().is_empty());
-        let told: Vec<String> = told.map(|(column, cell)| format!("{}: {}", column.heading.replace('\n', " "), cell.trim())).collect();
-        let _ = writeln!(text, "{}\n{}", wrapped(name, "", "  ", width), wrapped(&told.join("; "), "  ", "  ", width));
+        let told = told.map(|(column, cell)| format!("{}: {}", column.heading.replace('\n', " "), cell.trim()));
+        let _ = writeln!(text, "{}\n{}", wrapped(name, "", "  ", width), filled(told, width));
     }
     text
+}
+
+/// Lines two columns in, each of as many items as fit: an item is broken only where it is wider than a line.
+fn filled(items: impl Iterator<Item = String>, width: usize) -> String {
+    let mut lines: Vec<String> = Vec::new();
+    for item in items {
+        match lines.last_mut().filter(|line| line.chars().count() + 4 + item.chars().count() <= width) {
+            Some(line) => line.extend(["; ", &item]),
+            None => lines.push(item),
+        }
+    }
+    let lines: Vec<String> = lines.iter().map(|line| wrapped(line, "  ", "    ", width)).collect();
+    lines.join("\n")
 }
 
 fn drawn(table: &Table, name: usize) -> String {
@@ -197,9 +210,9 @@ mod tests {
         let rows = vec![row(["paper lantern of spring", "12", "$4.50", "", "$18.40"]), row(["total", "12", "$4.50", "9.5", "$18.40"])];
         let table = Table { columns, rows, totals: 1 };
         assert!(aligned(&table, 52).starts_with("design"), "cutting the name is enough");
-        let expected = "paper lantern of spring\n  pieces: 12; you got each: $4.50; hourly\n  pay: $18.40\n\
+        let expected = "paper lantern of spring\n  pieces: 12; you got each: $4.50\n  hourly pay: $18.40\n\
             ────────────────────────────────────────\n\
-            total\n  pieces: 12; you got each: $4.50; minutes\n  a piece: 9.5; hourly pay: $18.40\n";
+            total\n  pieces: 12; you got each: $4.50\n  minutes a piece: 9.5\n  hourly pay: $18.40\n";
         assert_eq!(aligned(&table, 40), expected);
     }
 
