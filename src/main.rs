@@ -3,5 +3,6 @@
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
+    fairdozen::cli::fit_terminal();
     fairdozen::cli::run(std::env::args_os()).emit()
 }

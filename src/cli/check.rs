@@ -4,13 +4,13 @@ use super::arguments::{Check, CostingArguments};
 use super::error::Error;
 use super::files::tables::Change;
 use super::outcome::Outcome;
+use super::screen::on_screen;
 use super::shop::{Attempt, attempt};
 use crate::costing::{CostingError, examine};
 use crate::reading::{Problem, ProblemKind, Severity};
 use crate::report::check_document::{check_document, check_json};
 use crate::report::problems::Listing;
 use crate::report::screen::Screen;
-use crate::report::terminal::printed;
 use crate::report::words::Currency;
 use crate::shop::Shop;
 use crate::shop::also_called::{Proposal, add, propose};
@@ -31,7 +31,7 @@ pub fn run(arguments: &Check) -> Result<Outcome, Error> {
     } else {
         let currency = attempt.shop.as_ref().map(|shop| Currency::of(&shop.settings.currency));
         let listing = if arguments.all { Listing::Each } else { Listing::Grouped };
-        printed(&check_document(&attempt.files, &attempt.problems, listing, currency.as_ref()), Screen::Details)
+        on_screen(&check_document(&attempt.files, &attempt.problems, listing, currency.as_ref()), Screen::Details)
     };
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
     Ok(Outcome { out, err: String::new(), code: u8::from(!is_sound) })

@@ -3,9 +3,11 @@
 use super::files::FileError;
 use crate::chart::ChartError;
 use crate::costing::CostingError;
+use crate::period::NoSuchMonth;
 use crate::pricing::error::{PricingError, TypedError, UnknownName};
 use crate::quantity::TooLarge;
 use polars::error::PolarsError;
+use rust_xlsxwriter::XlsxError;
 
 /// An error of a command; its text is what a person reads.
 #[derive(Debug, thiserror::Error)]
@@ -31,12 +33,21 @@ pub enum Error {
     /// Something was typed that cannot be read.
     #[error(transparent)]
     Typed(#[from] TypedError),
+    /// A month typed by its name is not in the logs.
+    #[error(transparent)]
+    NoSuchMonth(#[from] NoSuchMonth),
     /// A chart could not be drawn.
     #[error(transparent)]
     Chart(#[from] ChartError),
     /// The page's template failed.
     #[error(transparent)]
     Page(#[from] minijinja::Error),
+    /// A new shop's table could not be made.
+    #[error(transparent)]
+    Csv(#[from] csv::Error),
+    /// A new shop's workbook could not be made.
+    #[error(transparent)]
+    Workbook(#[from] XlsxError),
     /// A file could not be written.
     #[error(transparent)]
     File(#[from] FileError),
@@ -66,8 +77,11 @@ impl Error {
             | Self::Costing(CostingError::Frame(_))
             | Self::Pricing(_)
             | Self::Typed(_)
+            | Self::NoSuchMonth(_)
             | Self::Chart(_)
             | Self::Page(_)
+            | Self::Csv(_)
+            | Self::Workbook(_)
             | Self::File(_) => 2,
         }
     }

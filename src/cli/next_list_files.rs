@@ -220,7 +220,8 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     let old_rows = if shop.prices.is_empty() { "" } else { "; the old rows are still there" };
     let mut said = format!("The new list is in {tiers_file}: {} from {starts}{old_rows}.\n", counted(list.tiers.len(), "price", "prices"));
     if !shop.designs.on_card {
-        let text = format!("Your designs and their tiers are in a new file, designs.csv. {SHIFT}");
+        let new_file = if folder.bytes(&DESIGNS.file()).is_none() { "a new file, " } else { "" };
+        let text = format!("Your designs and their tiers are in {new_file}{designs_file}. {SHIFT}");
         let _ = writeln!(said, "{}", prose(&text));
     } else if !moved.is_empty() {
         let named: Vec<String> = moved.iter().map(|moved| format!("{} to {}", moved.key, moved.tier)).collect();

@@ -5,7 +5,8 @@ pub fn command(words: impl IntoIterator<Item = impl AsRef<str>>) -> String {
     words.into_iter().fold("fairdozen".to_owned(), |command, word| command + " " + &quoted(word.as_ref()))
 }
 
-fn quoted(word: &str) -> String {
+/// Writes a word as a shell takes it.
+pub fn quoted(word: &str) -> String {
     let is_plain = |letter: char| letter.is_alphanumeric() || "-_./=:,+%".contains(letter);
     if !word.is_empty() && word.chars().all(is_plain) { word.to_owned() } else { format!("'{}'", word.replace('\'', "'\\''")) }
 }

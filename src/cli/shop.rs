@@ -1,6 +1,7 @@
 //! Opens a shop for a command: reads it, checks it and leaves bad rows out on request.
 
 use super::error::Error;
+use super::progress::while_saying;
 use super::shell::command;
 use crate::costing::bill::Bill;
 use crate::costing::{Costed, Options, cost};
@@ -13,10 +14,7 @@ use crate::report::words::counted;
 use crate::shop::load::{FileRead, Skipped};
 use crate::shop::{Folder, Shop};
 use std::fmt::Write;
-use std::io::IsTerminal;
 use std::path::Path;
-use std::sync::mpsc::{self, RecvTimeoutError};
-use std::time::Duration;
 
 /// A shop that can be costed.
 pub struct Opened {
@@ -115,28 +113,13 @@ fn refusal(problems: &[Problem], path: &Path) -> String {
     text
 }
 
-/// Costs an opened shop and adds what that finds to its problems. After a second it says that it is working.
+/// Costs an opened shop and adds what that finds to its problems.
 pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Error> {
     let orders = opened.shop.orders.ids.len();
     let notice = format!("Working it out from {} …", counted(orders, "order", "orders"));
-    let mut costed = with_notice(&notice, || cost(&opened.shop, options))?;
+    let mut costed = while_saying(&notice, || cost(&opened.shop, options))?;
     opened.problems.append(&mut costed.problems);
     Ok(costed)
-}
-
-/// Does some work; if it takes longer than a second, prints the notice, to a terminal only.
-fn with_notice<T>(notice: &str, work: impl FnOnce() -> T) -> T {
-    let (done, waiting) = mpsc::channel::<()>();
-    std::thread::scope(|scope| {
-        scope.spawn(move || {
-            if waiting.recv_timeout(Duration::from_secs(1)) == Err(RecvTimeoutError::Timeout) && std::io::stderr().is_terminal() {
-                eprintln!("{notice}");
-            }
-        });
-        let result = work();
-        drop(done);
-        result
-    })
 }
 
 /// Lists every row left out and why, for the error stream; empty if none was.

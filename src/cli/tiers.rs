@@ -5,6 +5,7 @@ use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
 use super::next_list_files::{Prepared, prepare};
 use super::outcome::Outcome;
+use super::screen::on_screen;
 use super::shell::command;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::chart::{self, Chart, Width};
@@ -15,9 +16,9 @@ use crate::pricing::next_list::{NextList, Wanted, next_list};
 use crate::pricing::season::next_start;
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
-use crate::report::document::Content;
+use crate::report::document::{Block, Content};
 use crate::report::record::headings;
-use crate::report::terminal::{printed, prose};
+use crate::report::terminal::prose;
 use crate::report::tiers_charts::{ladder, raise};
 use crate::report::tiers_document::tiers_document;
 use crate::report::tiers_records::{PriceRecord, next_list_csv, tiers_csv, tiers_json};
@@ -34,7 +35,7 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
         ));
     }
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
-    let asked = arguments.period.resolve(&opened.shop.settings)?;
+    let asked = arguments.period.resolve(&opened.shop)?;
     let target = target(&opened.shop, arguments.target)?;
     let costs = changes(&opened.shop, &arguments.changes)?;
     let answers = arguments.out.as_deref().map(|folder| Answers::in_folder(folder, names(), OUT)).transpose()?;
@@ -74,9 +75,9 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
     } else {
         let mut document = tiers_document(&list, &wanted, &arguments.changes, &currency);
         document.extend(rough_note(&costed).into_iter().chain(warnings_note(&opened.problems, &arguments.shop)));
-        notes.extend((!is_written).then(|| not_written(&list, &wanted)));
         document.extend(notes.iter().map(|note| Content::Line(note.trim_end().to_owned()).into()));
-        printed(&document, arguments.screen.screen())
+        document.extend((!is_written).then(|| Block::note(not_written(&list, &wanted))));
+        on_screen(&document, arguments.screen.screen())
     };
     Ok(Outcome { out, err, code: 0 })
 }

@@ -8,6 +8,7 @@ mod carry;
 pub mod cells;
 pub mod column;
 pub mod encoding;
+pub mod example;
 pub mod file;
 pub mod format;
 pub mod formula;

@@ -1,4 +1,5 @@
-//! Documents on a terminal, at most 100 columns wide: prose wrapped, numbers to the right, words to the left.
+//! Documents on a terminal, at most 100 columns wide: prose wrapped, numbers to the right, words to the left. A table too wide for a
+//! narrow terminal is folded: a row's name on a line, what it tells below.
 
 use super::document::{Block, Content, Document, Table};
 use super::screen::Screen;
@@ -8,16 +9,29 @@ use std::borrow::Cow;
 use std::fmt::Write;
 use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 
-/// Columns a line may take.
-const WIDTH: usize = 100;
+/// Columns a line may take: in files and pipes, and on a terminal that has them.
+pub const WIDTH: usize = 100;
+/// Columns of the narrowest terminal that is heeded.
+const NARROWEST: usize = 40;
+/// Columns of a label, and of the figure beside it.
+const LABEL: usize = 58;
+/// Columns of that figure.
+const FIGURE: usize = 14;
 /// Letters of a name that always stand on its first line.
 const LEAST_NAME: usize = 14;
 /// Lines that a name may take.
 const NAME_LINES: usize = 2;
 
-/// Prints a document's first screen, or all of it; a first screen ends by saying what `--details` adds.
+/// Prints a document's first screen, or all of it, 100 columns wide; a first screen ends by saying what `--details` adds.
 #[must_use]
 pub fn printed(document: &Document, screen: Screen) -> String {
+    printed_within(document, screen, WIDTH)
+}
+
+/// The same within other columns: not less than 40, not more than 100.
+#[must_use]
+pub fn printed_within(document: &Document, screen: Screen, width: usize) -> String {
+    let width = width.clamp(NARROWEST, WIDTH);
     let mut text = String::new();
     let mut ends_with_table = false;
     for section in &document.sections {
@@ -27,10 +41,10 @@ pub fn printed(document: &Document, screen: Screen) -> String {
         }
         text.push_str(if text.is_empty() { "" } else { "\n" });
         if !section.heading.is_empty() {
-            let _ = writeln!(text, "{}\n", section.heading);
+            let _ = writeln!(text, "{}\n", wrapped(&section.heading, "", "", width));
         }
         while let Some(block) = blocks.next() {
-            text.push_str(&shown(&block.content));
+            text.push_str(&shown(&block.content, width));
             let stays_close = blocks.peek().is_none_or(|next| is_close(block) && is_close(next));
             text.push_str(if stays_close { "" } else { "\n" });
             ends_with_table = matches!(block.content, Content::Table(_));
@@ -38,7 +52,8 @@ pub fn printed(document: &Document, screen: Screen) -> String {
     }
     if screen == Screen::First && !document.details.is_empty() {
         let apart = if ends_with_table { "\n" } else { "" };
-        let _ = writeln!(text, "{apart}--details shows {}.", document.details);
+        let details = format!("--details shows {}.", document.details);
+        let _ = writeln!(text, "{apart}{}", wrapped(&details, "", "", width));
     }
     text
 }
@@ -48,51 +63,95 @@ fn is_close(block: &Block) -> bool {
     matches!(block.content, Content::Note(_) | Content::Finding(_) | Content::Line(_))
 }
 
-fn shown(content: &Content) -> String {
+fn shown(content: &Content, width: usize) -> String {
     match content {
-        Content::Paragraph(text) | Content::Note(text) => wrapped(text, "", "") + "\n",
-        Content::Finding(text) => wrapped(text, "", "  ") + "\n",
+        Content::Paragraph(text) | Content::Note(text) => wrapped(text, "", "", width) + "\n",
+        Content::Finding(text) => wrapped(text, "", "  ", width) + "\n",
         Content::Line(text) => format!("{text}\n"),
-        Content::List(lead, items) => list(lead, items),
-        Content::Table(table) => aligned(table),
-        Content::Figures(lines) => lines.iter().fold(String::new(), |text, (label, figure)| text + &format!("  {label:<58}{figure:>14}\n")),
+        Content::List(lead, items) => list_within(lead, items, width),
+        Content::Table(table) => aligned(table, width),
+        Content::Figures(lines) => lines.iter().fold(String::new(), |text, (label, figure)| text + &labelled(label, figure, width)),
+    }
+}
+
+/// A label and its figure to the right; on a narrow terminal a long label leaves the figure to the next line.
+fn labelled(label: &str, figure: &str, width: usize) -> String {
+    let to = width.min(2 + LABEL + FIGURE);
+    let left = to.saturating_sub(2 + label.chars().count());
+    if left > figure.chars().count() {
+        format!("  {label}{figure:>left$}\n")
+    } else {
+        format!("{}\n{figure:>to$}\n", wrapped(label, "  ", "    ", width))
     }
 }
 
 /// Prints a list, its items two columns in, below the line that leads to it where that is not blank.
 #[must_use]
 pub fn list(lead: &str, items: &[String]) -> String {
+    list_within(lead, items, WIDTH)
+}
+
+fn list_within(lead: &str, items: &[String], width: usize) -> String {
     let lead = if lead.is_empty() { String::new() } else { format!("{lead}\n") };
-    items.iter().fold(lead, |text, item| text + &wrapped(item, "  ", "    ") + "\n")
+    items.iter().fold(lead, |text, item| text + &wrapped(item, "  ", "    ", width) + "\n")
 }
 
 /// Breaks prose into lines between its words.
 #[must_use]
 pub fn prose(text: &str) -> String {
-    wrapped(text, "", "")
+    wrapped(text, "", "", WIDTH)
 }
 
-fn wrapped(text: &str, first: &str, later: &str) -> String {
+fn wrapped(text: &str, first: &str, later: &str, width: usize) -> String {
     let text = unbroken(text);
-    let options = Options::new(WIDTH).initial_indent(first).subsequent_indent(later).break_words(false);
+    let options = Options::new(width).initial_indent(first).subsequent_indent(later).break_words(false);
     let options = options.wrap_algorithm(WrapAlgorithm::FirstFit).word_separator(WordSeparator::AsciiSpace);
     textwrap::fill(&text, options.word_splitter(WordSplitter::NoHyphenation)).replace(NO_BREAK, " ")
 }
 
 /// A table with a rule above its totals. Where it is too wide, its names take two lines, then its other words do; what two lines do not
-/// hold is cut, with an ellipsis.
-fn aligned(table: &Table) -> String {
+/// hold is cut, with an ellipsis. Where that is not enough on a narrow terminal, the table is folded.
+fn aligned(table: &Table, width: usize) -> String {
+    let over = |text: &str| text.lines().map(|line| line.chars().count()).max().unwrap_or(0).saturating_sub(width);
     let mut room: Vec<usize> = (0..table.columns.len()).map(|at| longest(table, at)).collect();
     let mut text = drawn(table, &room);
     for at in (0..room.len()).filter(|at| table.columns[*at].is_words) {
-        let over = text.lines().map(|line| line.chars().count()).max().unwrap_or(0).saturating_sub(WIDTH);
+        let over = over(&text);
         if over == 0 {
             break;
         }
         room[at] = room[at].saturating_sub(over).max(LEAST_NAME);
         text = drawn(table, &room);
     }
+    if over(&text) > 0 && width < WIDTH { folded(table, width) } else { text }
+}
+
+/// Each row as its name, and below it every cell that is not blank, with its heading.
+fn folded(table: &Table, width: usize) -> String {
+    let mut text = String::new();
+    for (at, row) in table.rows.iter().enumerate() {
+        if at > 0 && at + table.totals == table.rows.len() {
+            let _ = writeln!(text, "{}", "─".repeat(width));
+        }
+        let name = row.first().map_or("", String::as_str);
+        let told = table.columns.iter().zip(row).skip(1).filter(|(_, cell)| !cell.trim().is_empty());
+        let told = told.map(|(column, cell)| format!("{}: {}", column.heading.replace('\n', " "), cell.trim()));
+        let _ = writeln!(text, "{}\n{}", wrapped(name, "", "  ", width), filled(told, width));
+    }
     text
+}
+
+/// Lines two columns in, each of as many items as fit: an item is broken only where it is wider than a line.
+fn filled(items: impl Iterator<Item = String>, width: usize) -> String {
+    let mut lines: Vec<String> = Vec::new();
+    for item in items {
+        match lines.last_mut().filter(|line| line.chars().count() + 4 + item.chars().count() <= width) {
+            Some(line) => line.extend(["; ", &item]),
+            None => lines.push(item),
+        }
+    }
+    let lines: Vec<String> = lines.iter().map(|line| wrapped(line, "  ", "    ", width)).collect();
+    lines.join("\n")
 }
 
 /// Letters of a column's longest cell.
@@ -157,22 +216,45 @@ mod tests {
         table.rows[0][2] = "pays".to_owned();
         table.rows[1][1] = "19.00".to_owned();
         let expected = "design   paid  verdict\n──────────────────────\nmoth     9.50  pays\n──────────────────────\ntotal   19.00\n";
-        assert_eq!(aligned(&table), expected);
+        assert_eq!(aligned(&table, WIDTH), expected);
     }
 
     #[test]
     fn long_names_take_two_lines_and_are_cut_after_these() {
-        let text = aligned(&table(&["x".repeat(300).as_str()], 0));
+        let text = aligned(&table(&["x".repeat(300).as_str()], 0), WIDTH);
         assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{text}");
         assert!(text.contains('…'));
-        let whole = aligned(&table(&["paper lantern ".repeat(10).trim()], 0));
+        let whole = aligned(&table(&["paper lantern ".repeat(10).trim()], 0), WIDTH);
         assert!(whole.lines().all(|line| line.chars().count() <= WIDTH), "{whole}");
         assert!(!whole.contains('…') && whole.matches("lantern").count() == 10, "{whole}");
         let mut two = table(&["moth"], 0);
         two.columns[1] = Column::words("tier");
         two.rows[0][..2].fill("lantern ".repeat(12));
-        let text = aligned(&two);
+        let text = aligned(&two, WIDTH);
         assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{text}");
+    }
+
+    #[test]
+    fn a_table_too_wide_for_a_narrow_terminal_is_folded() {
+        let columns = ["design", "pieces", "you got\neach", "minutes\na piece", "hourly\npay"];
+        let columns =
+            columns.iter().enumerate().map(|(at, name)| if at == 0 { Column::name(*name) } else { Column::figures(*name) }).collect();
+        let row = |cells: [&str; 5]| cells.map(String::from).to_vec();
+        let rows = vec![row(["paper lantern of spring", "12", "$4.50", "", "$18.40"]), row(["total", "12", "$4.50", "9.5", "$18.40"])];
+        let table = Table { columns, rows, totals: 1 };
+        assert!(aligned(&table, 52).starts_with("design"), "cutting the name is enough");
+        let expected = "paper lantern of spring\n  pieces: 12; you got each: $4.50\n  hourly pay: $18.40\n\
+            ────────────────────────────────────────\n\
+            total\n  pieces: 12; you got each: $4.50\n  minutes a piece: 9.5\n  hourly pay: $18.40\n";
+        assert_eq!(aligned(&table, 40), expected);
+    }
+
+    #[test]
+    fn a_label_too_long_leaves_its_figure_to_the_next_line() {
+        assert_eq!(labelled("hours logged", "12.5", WIDTH), format!("  {:<58}{:>14}\n", "hours logged", "12.5"));
+        assert_eq!(labelled("hours logged", "12.5", 40), format!("  hours logged{:>26}\n", "12.5"));
+        let text = labelled("work on these orders in other months", "12.5 h", 40);
+        assert_eq!(text, format!("  work on these orders in other months\n{:>40}\n", "12.5 h"));
     }
 
     #[test]

@@ -136,8 +136,8 @@ impl Charges {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::reading::{Cells, Known};
     use crate::reading::table::Reading;
+    use crate::reading::{Cells, Known};
     use crate::shop::specification::ORDERS;
 
     fn taken(rows: &[&str], card: &str) -> (Vec<(Option<Kind>, String)>, Vec<String>) {

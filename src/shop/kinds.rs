@@ -135,6 +135,13 @@ pub static ROWS_DISAGREE: ProblemKind = ProblemKind::error(
     "rows contradict an earlier row of the same order",
     "Write the same on all rows of an order, or on its first row alone.",
 );
+/// Rows of an order with different dates.
+pub static DATES_DISAGREE: ProblemKind = ProblemKind::error(
+    "dates-disagree",
+    "rows have another date than an earlier row of the same order",
+    "Write the same date on all rows of an order. If it was handed over twice, give each hand-over its own order, as A1a and A1b, and \
+     write A1a+A1b in hours.",
+);
 /// An order without a date.
 pub static NO_DATE: ProblemKind =
     ProblemKind::error("no-date", "orders have no date", "Write the day each was handed over on one of its rows.");

@@ -83,9 +83,12 @@ impl Folder {
         }
         let settings = self.settings(&mut problems);
         let mut reader = Reader { folder: self, settings: settings.as_ref(), skipped, files: Vec::new(), problems: &mut problems };
-        let tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
+        let mut tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
+        // A card without rows, as a new shop has it, lists nothing to keep to; one whose rows are passed over does.
+        if !skipped.contains_key(&spec::DESIGNS.file()) {
+            tables.entry(spec::DESIGNS.name).and_modify(|card| drop(card.take_if(|card| card.rows() == 0)));
+        }
         let files = reader.files;
-        let mut tables = tables;
         if let Some(settings) = &settings {
             spelling::unify(&mut tables, settings);
             if let Some(Some(hours)) = tables.get_mut(spec::HOURS.name) {

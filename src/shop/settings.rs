@@ -12,6 +12,9 @@ mod value;
 /// The file's name.
 pub const FILE: &str = "shop.toml";
 
+/// The sheet of a workbook that holds them instead: setting, value, meaning.
+pub const SHEET: &str = "settings";
+
 /// Which purchases set the price of an item used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum CostFlow {

@@ -39,7 +39,12 @@ mod review_parts;
 mod same_house;
 mod sameness;
 mod spectrum;
+mod start;
+#[cfg(unix)]
+mod stopped;
+mod surroundings;
 mod text_files;
 mod tiny;
+mod typed;
 mod what_logs_say;
 mod writing;

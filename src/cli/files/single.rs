@@ -1,7 +1,7 @@
 //! Writes one file for other programs, where the maker says.
 
 use super::error::Refusal;
-use super::finished::{Finished, PREFIX};
+use super::finished::Finished;
 use super::{FileError, can_write, folder_of, unwritable};
 use crate::reading::file::{EntryKind, PathEntry};
 use crate::shop::folder::is_of_a_shop;
@@ -30,7 +30,7 @@ pub fn check(path: &Path, shop: &Path) -> Result<(), FileError> {
 /// Writes the file; a link is written through.
 pub fn write(path: &Path, shop: &Path, bytes: &[u8]) -> Result<(), FileError> {
     check(path, shop)?;
-    let finished = if path.exists() { Finished::replacing(path, bytes, PREFIX) } else { Finished::fresh(path, bytes) };
+    let finished = if path.exists() { Finished::replacing(path, bytes) } else { Finished::fresh(path, bytes) };
     finished.and_then(Finished::take_place).map_err(|error| unwritable(path, error, INSTEAD))
 }
 

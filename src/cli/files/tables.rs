@@ -5,7 +5,7 @@
 
 use super::FileError;
 use super::error::NotTakenBack;
-use super::finished::{Finished, TABLE_PREFIX};
+use super::finished::Finished;
 use crate::reading::file;
 use crate::shop::folder::{Difference, Folder};
 use crate::shop::settings;
@@ -54,7 +54,6 @@ impl<'a> Change<'a> {
         if let Some(difference) = self.folder.difference(&Folder::open(self.folder.path())) {
             return Err(FileError::Overtaken(difference));
         }
-        self.sweep();
         place(self.ready()?)
     }
 
@@ -69,17 +68,6 @@ impl<'a> Change<'a> {
         Ok(file)
     }
 
-    /// Removes temporary files left by a writer that was stopped: under the lock nobody else writes.
-    fn sweep(&self) {
-        for entry in std::fs::read_dir(self.folder.path()).into_iter().flatten().flatten() {
-            let is_left = entry.file_name().to_str().is_some_and(|name| name.starts_with(TABLE_PREFIX));
-            if is_left && entry.file_type().is_ok_and(|found| found.is_file()) {
-                // Where it cannot be removed, it harms nothing.
-                let _ = std::fs::remove_file(entry.path());
-            }
-        }
-    }
-
     fn ready(&self) -> Result<Vec<Ready<'_>>, FileError> {
         self.files.iter().map(|(file, new)| self.finish(file, new).map_err(|error| unchanged(self.folder.name(file), error))).collect()
     }
@@ -87,9 +75,9 @@ impl<'a> Change<'a> {
     fn finish<'s>(&'s self, file: &'s str, new: &'s [u8]) -> io::Result<Ready<'s>> {
         let (path, old) = (self.folder.path_of(file), self.folder.bytes(file));
         let finished = match old {
-            Some(_) => Finished::replacing(&path, new, TABLE_PREFIX)?,
+            Some(_) => Finished::replacing(&path, new)?,
             // As private as what is beside it.
-            None => Finished::fresh_like(&path, new, &self.folder.path_of(&ORDERS.file()), TABLE_PREFIX)?,
+            None => Finished::fresh_like(&path, new, &self.folder.path_of(&ORDERS.file()))?,
         };
         let place = Place { path: finished.path().to_owned(), name: self.folder.name(file), old, new };
         Ok(Ready { finished, place })
@@ -131,7 +119,7 @@ impl Place<'_> {
             return Err(NotTakenBack::SavedAgain);
         }
         match self.old {
-            Some(old) => Finished::replacing(&self.path, old, TABLE_PREFIX)?.take_place()?,
+            Some(old) => Finished::replacing(&self.path, old)?.take_place()?,
             None => std::fs::remove_file(&self.path)?,
         }
         Ok(())

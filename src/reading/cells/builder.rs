@@ -1,6 +1,7 @@
 //! Builds the cells of a source, row by row, whatever it is written as.
 
 use super::{Cells, Known, totals};
+use crate::reading::example::is_example;
 use crate::reading::problem::{Place, Problem};
 use crate::reading::problem_kind::{FILE_TOO_LARGE, NOT_COMMAS, NOT_UTF8, RAGGED_ROW};
 use crate::reading::separator::Separator;
@@ -77,7 +78,7 @@ impl<'a> CellsBuilder<'a> {
         totals::is_total(row, &self.columns)
     }
 
-    /// Adds a row of trimmed cells; a blank row is none, and a TOTAL row is left out and listed.
+    /// Adds a row of trimmed cells; a blank row and an example are none, and a TOTAL row is left out and listed.
     ///
     /// A row of a text file that holds something past the headings, or is broken in a known column, becomes a problem and is left out, and
     /// [`Self::finish`] judges rows of other widths. In a workbook, whose rows have no width of their own, they are notes that stand under no heading, and fewer cells than
@@ -86,6 +87,9 @@ impl<'a> CellsBuilder<'a> {
         let is_text = self.cells.separator.is_some();
         let row = if is_text { row } else { &row[..row.len().min(self.cells.headings.len())] };
         let Some(last) = row.iter().rposition(|cell| !cell.is_empty()) else { return };
+        if is_example(row) {
+            return;
+        }
         if self.is_total(row) {
             self.cells.left_out.push(place);
             return;

@@ -17,7 +17,11 @@ fn read_under(heading: &str, kind: Kind, cells: &[&str], reading: &Reading) -> (
     let mut reading = reading.clone();
     reading.columns.insert(heading.to_owned(), "cell".to_owned());
     let mut problems = Vec::new();
-    let cells = Cells::of_csv("hours.csv", format!("{heading},other\n{text}").as_bytes(), Known { specification: &specification, columns: &BTreeMap::new() });
+    let cells = Cells::of_csv(
+        "hours.csv",
+        format!("{heading},other\n{text}").as_bytes(),
+        Known { specification: &specification, columns: &BTreeMap::new() },
+    );
     let table = Table::read(&specification, &cells, &reading, &BTreeSet::new(), &mut problems);
     (table, problems.iter().map(ToString::to_string).collect())
 }

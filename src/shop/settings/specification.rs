@@ -1,6 +1,6 @@
 //! The settings of `shop.toml`: key, type, default and meaning. The one place that says so.
 
-use super::{CostFlow, Settings, SharedBy};
+use super::{COST_FLOWS, CostFlow, SHARED_BY, Settings, SharedBy};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Percent};
 
@@ -19,6 +19,25 @@ pub struct Setting {
     pub meaning: &'static str,
     /// A value as she might write it.
     pub example: &'static str,
+}
+
+impl Setting {
+    /// The section it stands in, blank for none, and its key there.
+    #[must_use]
+    pub fn section_and_key(&self) -> (&'static str, &'static str) {
+        self.key.rsplit_once('.').unwrap_or(("", self.key))
+    }
+
+    /// The words it may hold; none where it holds anything else.
+    #[must_use]
+    pub fn words(&self) -> Vec<&'static str> {
+        match self.kind {
+            Truth(_) => vec!["true", "false"],
+            Kind::CostFlow(_) => COST_FLOWS.iter().map(|(word, _)| *word).collect(),
+            Kind::SharedBy(_) => SHARED_BY.iter().map(|(word, _)| *word).collect(),
+            _ => Vec::new(),
+        }
+    }
 }
 
 /// Keeps a value in its field; the maker's own names in its key come with it.
