@@ -4,6 +4,7 @@ use super::arguments::{Check, CostingArguments};
 use super::error::Error;
 use super::files::tables::Change;
 use super::outcome::Outcome;
+use super::settings_file;
 use super::shop::{Attempt, attempt};
 use crate::costing::{CostingError, examine};
 use crate::reading::{Problem, ProblemKind, Severity};
@@ -21,20 +22,26 @@ use std::collections::BTreeSet;
 use std::fmt::Write;
 
 pub fn run(arguments: &Check) -> Result<Outcome, Error> {
-    let mut attempt = attempt(&arguments.shop, false, arguments.hide_orders)?;
+    let read = || attempt(&arguments.shop, false, arguments.hide_orders);
+    let mut attempt = read()?;
     if arguments.names {
         return names(arguments, &attempt);
     }
+    let written = if arguments.write { settings_file::write(&attempt, arguments.currency.as_deref())? + "\n" } else { String::new() };
+    if !written.is_empty() {
+        attempt = read()?;
+    }
     add_remarks(&mut attempt, arguments)?;
     let out = if arguments.json {
-        check_json(&attempt.files, &attempt.problems)
+        check_json(&attempt.tables, &attempt.problems, &attempt.proposals)
     } else {
         let currency = attempt.shop.as_ref().map(|shop| Currency::of(&shop.settings.currency));
         let listing = if arguments.all { Listing::Each } else { Listing::Grouped };
-        printed(&check_document(&attempt.files, &attempt.problems, listing, currency.as_ref()), Screen::Details)
+        let document = check_document(&attempt.tables, &attempt.problems, &attempt.proposals, listing, currency.as_ref());
+        printed(&document, Screen::Details)
     };
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
-    Ok(Outcome { out, err: String::new(), code: u8::from(!is_sound) })
+    Ok(Outcome { out: written + &out, err: String::new(), code: u8::from(!is_sound) })
 }
 
 /// A shop whose figures are too large to be costed.
@@ -46,7 +53,10 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) -> Result<(), Error> {
     if let (Some(shop), true) = (&attempt.shop, is_sound) {
         let options = CostingArguments { cost_flow: arguments.cost_flow, ..CostingArguments::default() }.options();
         match examine(shop, options.cost_flow) {
-            Ok(problems) => attempt.problems.extend(problems),
+            Ok(mut problems) => {
+                attempt.folder.sources().name_problems(&mut problems);
+                attempt.problems.append(&mut problems);
+            }
             Err(CostingError::TooLarge(error)) => attempt.problems.push(Problem::of_file(&NOT_COSTED, "all tables", error.to_string())),
             Err(error) => return Err(error.into()),
         }

@@ -10,6 +10,7 @@ mod next_list_files;
 mod outcome;
 mod quote;
 mod review;
+mod settings_file;
 mod shared_options;
 mod shop;
 mod tiers;

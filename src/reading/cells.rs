@@ -7,6 +7,7 @@
 use super::problem::{Place, Problem};
 use super::problem_kind::{EMPTY_FILE, FILE_TOO_LARGE, NOT_COMMAS, NOT_UTF8, ProblemKind, RAGGED_ROW, UNCLOSED_QUOTE};
 use super::records::BYTE_ORDER_MARK;
+use crate::ids::{Id, Source};
 
 /// The cells of one file. Cells have no white space around them; blank rows are left out.
 #[derive(Debug, Default)]
@@ -122,6 +123,16 @@ impl Cells {
     #[must_use]
     pub fn places(&self) -> &[Place] {
         &self.places
+    }
+
+    /// The same cells, their places and those of their problems in a source.
+    #[must_use]
+    pub fn of_source(mut self, source: Id<Source>) -> Self {
+        let problems = self.problems.iter_mut().filter_map(|problem| problem.place.as_mut());
+        for place in self.places.iter_mut().chain(problems) {
+            place.source = source;
+        }
+        self
     }
 
     /// The cells of a column, row by row.

@@ -10,6 +10,8 @@ pub mod day_hint;
 pub mod file;
 pub mod format;
 pub mod formula;
+pub mod headings;
+pub mod merge;
 pub mod nearest;
 pub mod problem;
 pub mod problem_kind;

@@ -24,6 +24,7 @@ pub mod terminal;
 pub mod tiers_charts;
 pub mod tiers_document;
 pub mod tiers_records;
+pub mod understood;
 pub mod wage_document;
 pub mod wage_records;
 pub mod whatif_document;

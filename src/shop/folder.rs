@@ -2,6 +2,7 @@
 
 use super::kinds::{FILE_TWICE, NO_FOLDER, UNKNOWN_FILE, UNREADABLE_FILE};
 use super::settings;
+use super::sources::{Sources, table_of_file};
 use super::specification::TABLES;
 use crate::reading::file::{self, NotRead, plain};
 use crate::reading::nearest::nearest;
@@ -50,7 +51,7 @@ impl std::fmt::Display for Difference {
     }
 }
 
-/// The names of all the files a shop may have.
+/// The names a shop's files have where each table is one file.
 fn known() -> impl Iterator<Item = String> {
     TABLES.iter().map(TableSpecification::file).chain([settings::FILE.to_owned()])
 }
@@ -58,7 +59,12 @@ fn known() -> impl Iterator<Item = String> {
 /// Whether a file name is one of a shop's, whatever its letter case.
 #[must_use]
 pub fn is_of_a_shop(name: &str) -> bool {
-    known().any(|known| known.eq_ignore_ascii_case(name))
+    name.eq_ignore_ascii_case(settings::FILE) || table_of_file(name).is_some()
+}
+
+/// Whether a file is the mark of a program that has another one open, or hidden for another reason.
+fn is_passed_over(name: &str) -> bool {
+    name.starts_with('.') || name.starts_with("~$")
 }
 
 impl Folder {
@@ -74,10 +80,11 @@ impl Folder {
             }
         };
         let mut names: Vec<String> = entries.flatten().filter_map(|entry| entry.file_name().into_string().ok()).collect();
+        names.retain(|name| !is_passed_over(name));
         names.sort_unstable();
         for name in names {
-            if let Some(known) = known().find(|known| known.eq_ignore_ascii_case(&name)) {
-                folder.read(known, name);
+            if is_of_a_shop(&name) {
+                folder.read(name.to_lowercase(), name);
             } else if Path::new(&name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv")) {
                 let problem = Problem::of_file(&UNKNOWN_FILE, &name, "is not a table of a shop, so it was not read");
                 folder.problems.push(match nearest(&name.to_lowercase(), known().collect::<Vec<_>>().iter().map(String::as_str)) {
@@ -89,13 +96,13 @@ impl Folder {
         folder
     }
 
-    fn read(&mut self, known: String, name: String) {
+    fn read(&mut self, key: String, name: String) {
         match file::read(&self.path.join(&name)) {
-            Ok(_) if self.files.contains_key(&known) => {
+            Ok(_) if self.files.contains_key(&key) => {
                 let problem = Problem::of_file(&FILE_TWICE, &name, "is in the folder twice, in capitals and small letters");
                 self.problems.push(problem.instead("keep one of the two"));
             }
-            Ok(bytes) => drop(self.files.insert(known, ShopFile { name, bytes })),
+            Ok(bytes) => drop(self.files.insert(key, ShopFile { name, bytes })),
             Err(error) => {
                 let problem = Problem::of_file(&UNREADABLE_FILE, &name, error.to_string());
                 let is_no_file = matches!(error, NotRead::NotAFile(_));
@@ -108,6 +115,12 @@ impl Folder {
     #[must_use]
     pub fn path(&self) -> &Path {
         &self.path
+    }
+
+    /// The sources of every table, those of one table by their names.
+    #[must_use]
+    pub fn sources(&self) -> Sources<'_> {
+        Sources::of(self.files.values().map(|file| (file.name.as_str(), file.bytes.as_slice())))
     }
 
     /// Problems of the folder itself: it cannot be opened, or a file in it cannot be read.
@@ -126,6 +139,13 @@ impl Folder {
     #[must_use]
     pub fn name<'a>(&'a self, file: &'a str) -> &'a str {
         self.files.get(file).map_or(file, |found| &found.name)
+    }
+
+    /// The settings, or, in a folder without them, the first of its files: by it the shop is locked, and new files are as private.
+    #[must_use]
+    pub fn first_file(&self) -> &str {
+        let first = || self.files.keys().next().map_or(settings::FILE, String::as_str);
+        if self.files.contains_key(settings::FILE) { settings::FILE } else { first() }
     }
 
     /// The path of a file, whether or not it exists yet.

@@ -5,18 +5,22 @@ use super::designs::Designs;
 pub use super::folder::Folder;
 use super::hours::Hours;
 use super::items::ItemCard;
-use super::kinds::{FAR_DAY, MISSING_FILE, NEVER_SOLD, UNUSED_FEES};
+use super::kinds::{FAR_DAY, MISSING_FILE, NEVER_SOLD, ORDER_CHANGED, ORDER_IN_TWO_FILES, UNUSED_FEES};
 use super::orders::Orders;
 use super::overheads::{self, Overhead};
 use super::purchases::Purchases;
 use super::recipes::{KnownItems, Recipes, Texts};
-use super::settings::{self, Settings};
+use super::settings::{self, Proposal, Settings};
+use super::sources::{Source, Sources};
 use super::specification::{self as spec, TABLES};
 use super::tiers::PriceList;
-use crate::ids::{Design, IdVec, Item, Names};
+use super::understand::{self, Headed};
+use crate::ids::{self, Design, Id, IdVec, Item, Names};
 use crate::quantity::Day;
+use crate::reading::merge::{Differing, Groups, merge};
 use crate::reading::nearest::nearest;
 use crate::reading::problem_kind::NOT_UTF8;
+use crate::reading::table::{ColumnRead, Reading};
 use crate::reading::{Cells, Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -47,15 +51,30 @@ pub struct Shop {
     pub item_names: Names<Item>,
 }
 
-/// A table's file as it was found.
+/// A table as it was found.
+#[derive(Debug, Clone)]
+pub struct TableRead {
+    /// Its name.
+    pub table: &'static str,
+    /// Its files; none where the shop has no such table.
+    pub files: Vec<FileRead>,
+    /// Rows that count, of all its files.
+    pub rows: usize,
+    /// Rows that stand in several files and were counted once.
+    pub repeated: usize,
+}
+
+/// One file of a table as it was found.
 #[derive(Debug, Clone)]
 pub struct FileRead {
     /// Its name.
     pub file: String,
-    /// Rows read; `None` where the shop has no such file.
-    pub rows: Option<usize>,
+    /// Rows read.
+    pub rows: usize,
     /// Headings that stand for no column.
     pub ignored: Vec<String>,
+    /// How its columns were read.
+    pub understood: Vec<ColumnRead>,
 }
 
 /// What reading a folder gave.
@@ -63,14 +82,16 @@ pub struct FileRead {
 pub struct Loaded {
     /// The shop; `None` where the folder, its settings or its orders cannot be read at all.
     pub shop: Option<Shop>,
-    /// The files.
-    pub files: Vec<FileRead>,
-    /// Errors and warnings.
+    /// The tables.
+    pub tables: Vec<TableRead>,
+    /// Errors, warnings and what was assumed; each names its file.
     pub problems: Vec<Problem>,
+    /// What the tables suggest for `shop.toml`.
+    pub proposals: Vec<Proposal>,
 }
 
-/// Rows to pass over, by file.
-pub type Skipped = BTreeMap<String, BTreeSet<u32>>;
+/// Rows to pass over, by the file they are in.
+pub type Skipped = BTreeMap<Id<ids::Source>, BTreeSet<u32>>;
 
 impl Folder {
     /// Reads the shop, passing over the rows in `skipped`.
@@ -78,16 +99,19 @@ impl Folder {
     pub fn load(&self, skipped: &Skipped) -> Loaded {
         let mut problems = self.problems().to_vec();
         if problems.iter().any(|problem| problem.severity == Severity::Error) {
-            return Loaded { shop: None, files: Vec::new(), problems };
+            return Loaded { shop: None, tables: Vec::new(), problems, proposals: Vec::new() };
         }
         let settings = self.settings(&mut problems);
-        let mut reader = Reader { folder: self, settings: settings.as_ref(), skipped, files: Vec::new(), problems: &mut problems };
+        let sources = self.sources();
+        let found = (Vec::new(), Vec::new());
+        let mut reader = Reader { sources: &sources, settings: settings.as_ref(), skipped, found, problems: &mut problems };
         let tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
-        let files = reader.files;
+        let (found, proposals) = reader.found;
         // What names rows of a table that could not be read whole would look wrong, so those are not looked at yet.
         let is_whole = |problem: &Problem| problem.severity != Severity::Error || problem.place.is_some() || problem.file == settings::FILE;
         let shop = settings.filter(|_| problems.iter().all(is_whole)).and_then(|settings| assemble(settings, tables, &mut problems));
-        Loaded { shop, files, problems }
+        sources.name_problems(&mut problems);
+        Loaded { shop, tables: found, problems, proposals }
     }
 
     fn settings(&self, problems: &mut Vec<Problem>) -> Option<Settings> {
@@ -109,32 +133,72 @@ impl Folder {
 }
 
 struct Reader<'a> {
-    folder: &'a Folder,
+    sources: &'a Sources<'a>,
     settings: Option<&'a Settings>,
     skipped: &'a Skipped,
-    files: Vec<FileRead>,
+    found: (Vec<TableRead>, Vec<Proposal>),
     problems: &'a mut Vec<Problem>,
 }
 
 impl Reader<'_> {
-    fn table(&mut self, specification: &TableSpecification) -> Option<Table> {
-        let file = specification.file();
-        let Some(bytes) = self.folder.bytes(&file) else {
+    /// Reads a table from all its files. `None` where it has none.
+    fn table(&mut self, specification: &'static TableSpecification) -> Option<Table> {
+        let sources = self.sources.of_table(specification);
+        if sources.is_empty() {
             if specification.name == spec::ORDERS.name {
-                let problem = Problem::of_file(&MISSING_FILE, &file, "is missing from the folder");
+                let problem = Problem::of_file(&MISSING_FILE, &specification.file(), "is missing from the folder");
                 self.problems.push(problem.instead(format!("create it with the headings {}", specification.headings())));
             }
-            self.files.push(FileRead { file, rows: None, ignored: Vec::new() });
+            self.found.0.push(TableRead { table: specification.name, files: Vec::new(), rows: 0, repeated: 0 });
             return None;
+        }
+        let (none, reading) = (BTreeSet::new(), self.settings.map(|settings| settings.reading(specification.name)).unwrap_or_default());
+        let (mut tables, mut headed) = (Vec::new(), Vec::new());
+        for source in &sources {
+            let cells = cells_of(source);
+            let skipped = self.skipped.get(&source.id).unwrap_or(&none);
+            tables.push(Table::read(specification, &cells, &reading, skipped, self.problems));
+            let reread = |reading: &Reading| Table::read(specification, &cells_of(source), reading, &none, &mut Vec::new());
+            headed.push(Headed { file: source.name, headings: cells.headings, reread: Box::new(reread) });
+        }
+        let mut proposals = understand::heading_proposals(specification, &headed, &reading, self.problems);
+        understand::check_mapped(specification, &headed, &reading, self.problems);
+        drop(headed);
+        let understood = sources.iter().zip(&tables).map(|(source, table)| (source.name, table.understood.as_slice()));
+        proposals.extend(understand::format_proposals(specification, understood, &reading));
+        let file_read = |(source, table): (&Source<'_>, &Table)| FileRead {
+            file: source.name.to_owned(),
+            rows: table.rows(),
+            ignored: table.ignored.clone(),
+            understood: table.understood.clone(),
         };
-        let no_rows = BTreeSet::new();
-        let reading = self.settings.map(|settings| settings.reading(specification.name)).unwrap_or_default();
-        let skipped = self.skipped.get(&file).unwrap_or(&no_rows);
-        let cells = Cells::of_csv(&file, bytes);
-        let table = Table::read(specification, &cells, &reading, skipped, self.problems);
-        self.files.push(FileRead { file, rows: Some(table.rows()), ignored: table.ignored.clone() });
-        Some(table)
+        let files = sources.iter().zip(&tables).map(file_read).collect();
+        let groups = (specification.name == spec::ORDERS.name).then_some(Groups { group: "order", day: "date" });
+        let merged = merge(specification, tables, groups);
+        let names: Vec<&str> = sources.iter().map(|source| source.name).collect();
+        self.problems.extend(merged.differing.iter().map(|order| differing_order(order, &names)));
+        self.found.0.push(TableRead { table: specification.name, files, rows: merged.table.rows(), repeated: merged.repeated });
+        self.found.1.append(&mut proposals);
+        Some(merged.table)
     }
+}
+
+fn cells_of(source: &Source<'_>) -> Cells {
+    Cells::of_csv(source.name, source.bytes).of_source(source.id)
+}
+
+/// That an order's rows differ between files: the later file decides, or she is asked where none is later.
+fn differing_order(order: &Differing, files: &[&str]) -> Problem {
+    let others: Vec<&str> = order.passed_over.iter().map(|at| files[*at]).collect();
+    let (counted, others) = (files[order.counted], others.join(", "));
+    let (kind, what, instead) = if order.is_open {
+        let what = format!("has other rows in {others}, and both files end the same day");
+        (&ORDER_IN_TWO_FILES, what, format!("take it out of {others} or out of {counted}, whichever is out of date"))
+    } else {
+        let what = format!("has other rows in {others}; those in {counted} count, because its orders run later");
+        (&ORDER_CHANGED, what, "take it out of one of them if that is wrong".to_owned())
+    };
+    Problem::of_file(kind, &spec::ORDERS.file(), what).at(order.place).column("order").found_order(&order.group).instead(instead)
 }
 
 /// Turns the tables into a shop, those that others refer to first.

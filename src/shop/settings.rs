@@ -6,8 +6,11 @@ use crate::reading::table::Reading;
 use std::collections::BTreeMap;
 
 mod file;
+mod proposal;
 pub mod specification;
 mod value;
+
+pub use proposal::{Proposal, with_currency, with_proposals};
 
 /// The file's name.
 pub const FILE: &str = "shop.toml";

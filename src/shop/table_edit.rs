@@ -3,9 +3,9 @@
 
 use crate::reading::TableSpecification;
 use crate::reading::formula::{guarded, unguarded};
+use crate::reading::headings::match_headings;
 use crate::reading::records::{Record, records};
 use crate::reading::specification::Kind;
-use crate::reading::table::match_headings;
 use std::collections::BTreeMap;
 
 /// The headings of a shop, each with the column it stands for.

@@ -8,7 +8,6 @@ use super::error::NotTakenBack;
 use super::finished::{Finished, TABLE_PREFIX};
 use crate::reading::file;
 use crate::shop::folder::{Difference, Folder};
-use crate::shop::settings;
 use crate::shop::specification::ORDERS;
 use std::fs::{File, TryLockError};
 use std::io;
@@ -60,8 +59,9 @@ impl<'a> Change<'a> {
 
     /// Locks the shop against other writers until the file is dropped.
     fn lock(&self) -> Result<File, FileError> {
-        let name = self.folder.name(settings::FILE);
-        let file = file::open(&self.folder.path_of(settings::FILE)).map_err(|_| FileError::Overtaken(Difference::Gone(name.to_owned())))?;
+        let name = self.folder.first_file();
+        let file = file::open(&self.folder.path_of(name))
+            .map_err(|_| FileError::Overtaken(Difference::Gone(self.folder.name(name).to_owned())))?;
         if let Err(TryLockError::WouldBlock) = file.try_lock() {
             return Err(FileError::Locked);
         }
@@ -80,6 +80,12 @@ impl<'a> Change<'a> {
         }
     }
 
+    /// The file of the orders, or the first of them.
+    fn orders(&self) -> PathBuf {
+        let first = self.folder.sources().of_table(&ORDERS).first().map(|source| source.name);
+        self.folder.path().join(first.unwrap_or_default())
+    }
+
     fn ready(&self) -> Result<Vec<Ready<'_>>, FileError> {
         self.files.iter().map(|(file, new)| self.finish(file, new).map_err(|error| unchanged(self.folder.name(file), error))).collect()
     }
@@ -89,7 +95,7 @@ impl<'a> Change<'a> {
         let finished = match old {
             Some(_) => Finished::replacing(&path, new, TABLE_PREFIX)?,
             // As private as what is beside it.
-            None => Finished::fresh_like(&path, new, &self.folder.path_of(&ORDERS.file()), TABLE_PREFIX)?,
+            None => Finished::fresh_like(&path, new, &self.orders(), TABLE_PREFIX)?,
         };
         let place = Place { path: finished.path().to_owned(), name: self.folder.name(file), old, new };
         Ok(Ready { finished, place })

@@ -1,0 +1,96 @@
+//! What each table was understood to be, and what that suggests for `shop.toml`, in words.
+
+use super::document::{Block, Content};
+use super::words::{and, counted, number};
+use crate::reading::problem::printable;
+use crate::reading::specification::Kind;
+use crate::reading::table::ColumnRead;
+use crate::shop::load::{FileRead, TableRead};
+use crate::shop::settings::Proposal;
+use crate::shop::specification::TABLES;
+use crate::shop::understand::is_telling;
+
+/// The heading of the list, with the tables the shop does without: "Tables read (not in the folder: counts):"
+pub(super) fn understood_as(tables: &[TableRead]) -> String {
+    let absent: Vec<&str> = tables.iter().filter(|table| table.files.is_empty()).map(|table| table.table).collect();
+    if absent.is_empty() { "Tables read:".to_owned() } else { format!("Tables read (not in the folder: {}):", absent.join(", ")) }
+}
+
+/// A table's files and rows, and below them what is not plain in it; nothing where the shop lacks it.
+pub(super) fn understood(table: &TableRead) -> Vec<String> {
+    if table.files.is_empty() {
+        return Vec::new();
+    }
+    let names: Vec<String> = table.files.iter().map(|file| printable(&file.file)).collect();
+    let rows = format!("{} {}", number(table.rows), if table.rows == 1 { "row" } else { "rows" });
+    let repeated = match table.repeated {
+        0 => String::new(),
+        1 => "; 1 row that stands in several counts once".to_owned(),
+        count => format!("; {} rows that stand in several count once", number(count)),
+    };
+    let first = format!("{}: {rows}{repeated}", and(&names));
+    [first].into_iter().chain(table.files.iter().flat_map(|file| of_file(table.table, file))).collect()
+}
+
+/// What is not plain in a file: its columns that were read in a format of their own, and those that are not used.
+fn of_file(table: &str, file: &FileRead) -> Vec<String> {
+    let name = printable(&file.file);
+    let formats = file.understood.iter().filter(|read| is_telling(read)).map(|read| format!("{name}, {}", in_a_format(table, read)));
+    let mut lines: Vec<String> = formats.collect();
+    if !file.ignored.is_empty() {
+        let columns = if file.ignored.len() == 1 { "column" } else { "columns" };
+        lines.push(format!("{name}: {columns} not used and not kept: {}", printable(&file.ignored.join(", "))));
+    }
+    lines
+}
+
+/// "Pick-up: 150 dates as month/day/year; 37 can only be so".
+fn in_a_format(table: &str, read: &ColumnRead) -> String {
+    let columns = TABLES.iter().filter(|of| of.name == table).flat_map(|of| of.columns);
+    let (one, many) = match columns.clone().find(|column| column.name == read.column).map(|column| column.kind) {
+        Some(Kind::Day) => ("date", "dates"),
+        Some(Kind::Time) => ("time", "times"),
+        Some(Kind::Money(_)) => ("amount", "amounts"),
+        Some(Kind::Price) => ("price", "prices"),
+        _ => ("cell", "cells"),
+    };
+    let so = match read.deciding {
+        0 => String::new(),
+        deciding if deciding == read.cells => "; they can only be so".to_owned(),
+        deciding => format!("; {} can only be so", number(deciding)),
+    };
+    let format = read.format.as_deref().unwrap_or_default();
+    format!("{}: {} as {}{so}", printable(&read.heading), counted(read.cells, one, many), printable(format))
+}
+
+/// The block to paste, and how it is written; nothing without proposals.
+pub(super) fn proposed(proposals: &[Proposal]) -> Vec<Block> {
+    if proposals.is_empty() {
+        return Vec::new();
+    }
+    let lead = Block::paragraph("Your headings and formats as lines for shop.toml; check --write puts them there:");
+    let lines = block(proposals).into_iter().map(|line| Content::Line(format!("  {line}")).into());
+    [lead].into_iter().chain(lines).chain([Content::Line(" ".to_owned()).into()]).collect()
+}
+
+/// Proposals as lines of `shop.toml`, each section under its name.
+#[must_use]
+pub fn block(proposals: &[Proposal]) -> Vec<String> {
+    let mut sorted: Vec<&Proposal> = proposals.iter().collect();
+    sorted.sort_by_key(|proposal| &proposal.section);
+    let mut lines: Vec<String> = Vec::new();
+    let mut section = "";
+    for proposal in sorted {
+        if proposal.section != section {
+            section = &proposal.section;
+            lines.push(format!("[{section}]"));
+        }
+        lines.push(proposal.line());
+    }
+    lines
+}
+
+/// The file a table would be.
+pub(super) fn file_of(table: &TableRead) -> String {
+    format!("{}.csv", table.table)
+}
