@@ -3,5 +3,6 @@
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
+    fairdozen::cli::show_rows_on_a_terminal();
     fairdozen::cli::run(std::env::args_os()).emit()
 }

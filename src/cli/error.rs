@@ -5,6 +5,7 @@ use crate::chart::ChartError;
 use crate::costing::CostingError;
 use crate::pricing::error::{PricingError, TypedError, UnknownName};
 use crate::quantity::TooLarge;
+use crate::shop::folder::NotWritable;
 use polars::error::PolarsError;
 
 /// An error of a command; its text is what a person reads.
@@ -37,6 +38,9 @@ pub enum Error {
     /// The page's template failed.
     #[error(transparent)]
     Page(#[from] minijinja::Error),
+    /// One of her tables cannot be changed.
+    #[error("Nothing was written: {0}")]
+    NotWritable(#[from] NotWritable),
     /// A file could not be written.
     #[error(transparent)]
     File(#[from] FileError),
@@ -57,6 +61,7 @@ impl Error {
     pub fn code(&self) -> u8 {
         match self {
             Self::Data(_)
+            | Self::NotWritable(_)
             | Self::TooLarge(_)
             | Self::Costing(CostingError::TooLarge(_))
             | Self::Pricing(PricingError::Costing(CostingError::TooLarge(_)))

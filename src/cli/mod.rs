@@ -18,6 +18,7 @@ mod wage;
 mod whatif;
 
 use crate::reading::nearest::nearest;
+pub use check::show_rows_on_a_terminal;
 use clap::{CommandFactory, Parser};
 use error::Error;
 pub use outcome::Outcome;

@@ -59,7 +59,7 @@ pub(crate) fn match_headings(
 pub fn missing_column(specification: &TableSpecification, file: &str, column: &str, ignored: &[String]) -> Problem {
     let table = specification.name;
     let mapping = |heading: &str| format!("{} = \"{column}\"", quoted(heading));
-    let could_be: Vec<&String> = ignored.iter().filter(|heading| claims(specification, heading).contains(&column)).collect();
+    let could_be: Vec<&String> = ignored.iter().filter(|heading| called(specification, heading).contains(&column)).collect();
     let instead = match (could_be.as_slice(), nearest(column, ignored.iter().map(String::as_str))) {
         ([], None) => format!("add it, or write \"your heading\" = \"{column}\" under [columns.{table}] in shop.toml"),
         ([], Some(near)) => format!("rename the heading '{near}', or write {} under [columns.{table}] in shop.toml", mapping(near)),
@@ -102,17 +102,22 @@ pub fn candidates(specification: &TableSpecification, headings: &[String], renam
 
 /// The columns a heading could stand for: by their everyday names, or else by a near spelling.
 fn claims(specification: &TableSpecification, heading: &str) -> Vec<&'static str> {
-    let bare = fold(without_brackets(heading));
-    let is_word = |(_, words): &&(&str, &[&str])| words.iter().any(|word| fold(word) == bare);
-    let by_word: BTreeSet<&str> = specification.everyday.iter().filter(is_word).map(|(column, _)| *column).collect();
-    let is_called = |column: &str| fold(column) == bare || by_word.contains(column);
-    let called: Vec<&str> = specification.columns.iter().map(|column| column.name).filter(|column| is_called(column)).collect();
+    let called = called(specification, heading);
     if !called.is_empty() {
         return called;
     }
-    let all = specification.columns.iter().flat_map(|column| [column.name].into_iter().chain(column.also));
-    let near = nearest(&bare, all.map(fold).collect::<Vec<_>>().iter().map(String::as_str)).and_then(|near| specification.column(near));
+    let all: Vec<String> = specification.columns.iter().flat_map(|column| [column.name].into_iter().chain(column.also)).map(fold).collect();
+    let near = nearest(&fold(without_brackets(heading)), all.iter().map(String::as_str)).and_then(|near| specification.column(near));
     near.map(|column| specification.columns[column].name).into_iter().collect()
+}
+
+/// The columns that a heading is an everyday name of.
+fn called(specification: &TableSpecification, heading: &str) -> Vec<&'static str> {
+    let bare = fold(without_brackets(heading));
+    let is_word = |(_, words): &&(&str, &[&str])| words.iter().any(|word| fold(word) == bare);
+    let by_word: BTreeSet<&str> = specification.everyday.iter().filter(is_word).map(|(column, _)| *column).collect();
+    let is_called = |column: &&str| fold(column) == bare || by_word.contains(column);
+    specification.columns.iter().map(|column| column.name).filter(is_called).collect()
 }
 
 /// A heading without what stands in brackets at its end, as a unit does: `Price ($)` is `Price`.

@@ -242,3 +242,118 @@ fn joined(specification: &TableSpecification, tables: &[Table], kept: &[Vec<usiz
     joined.ignored = ignored.into_iter().cloned().collect();
     joined
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::table::Reading;
+    use super::super::{Cells, Known};
+    use super::*;
+    use crate::shop::specification::{HOURS, ORDERS};
+    use proptest::collection::vec;
+    use proptest::prelude::*;
+
+    const ORDER: Groups = Groups { group: "order", day: "date" };
+
+    fn table(specification: &TableSpecification, at: usize, text: &str) -> Table {
+        let (reading, mut problems) = (Reading::default(), Vec::new());
+        let cells = Cells::of_csv("t.csv", text.as_bytes(), Known { specification, columns: &reading.columns });
+        let table =
+            Table::read(specification, &cells.of_source(Id::new(u32::try_from(at).unwrap())), &reading, &BTreeSet::new(), &mut problems);
+        assert_eq!(problems, [], "{text}");
+        table
+    }
+
+    fn orders(files: &[Vec<String>]) -> Vec<Table> {
+        let text = |rows: &Vec<String>| format!("order,date,design,quantity,price\n{}\n", rows.join("\n"));
+        files.iter().enumerate().map(|(at, rows)| table(&ORDERS, at, &text(rows))).collect()
+    }
+
+    /// The values of each row, sorted: what a table says, in whatever order.
+    fn said(specification: &TableSpecification, table: &Table) -> Vec<String> {
+        let row = |row| format!("{:?}", specification.columns.iter().map(|column| table.value(column.name, row)).collect::<Vec<_>>());
+        let mut rows: Vec<String> = (0..table.rows()).map(row).collect();
+        rows.sort();
+        rows
+    }
+
+    fn lines(text: &[&str]) -> Vec<String> {
+        text.iter().map(|line| (*line).to_owned()).collect()
+    }
+
+    #[test]
+    fn rows_of_an_order_that_grew_count_as_the_larger_set() {
+        let (quoted, done) =
+            (lines(&["A1,2026-01-05,moon,12,4", "A2,2026-01-06,moon,12,4"]), lines(&["A1,2026-01-05,moon,12,4", "A1,2026-01-05,star,6,3"]));
+        for files in [[quoted.clone(), done.clone()], [done, quoted]] {
+            let merged = merge(&ORDERS, orders(&files), Some(ORDER));
+            assert_eq!((merged.differing.as_slice(), merged.table.rows(), merged.repeated), (&[][..], 3, 1));
+        }
+    }
+
+    #[test]
+    fn the_file_whose_orders_run_latest_decides_and_a_tie_asks() {
+        let early = lines(&["A1,2026-01-05,moon,12,4", "A2,2026-01-06,moon,12,4"]);
+        let late = lines(&["A1,2026-01-05,moon,24,4", "A3,2026-02-06,moon,12,4"]);
+        for (files, counted) in [([early.clone(), late.clone()], 1), ([late, early.clone()], 0)] {
+            let merged = merge(&ORDERS, orders(&files), Some(ORDER));
+            let [only] = merged.differing.as_slice() else { panic!("{:?}", merged.differing) };
+            assert_eq!(
+                (only.group.as_str(), only.counted, only.passed_over.as_slice(), only.is_open),
+                ("A1", counted, &[1 - counted][..], false)
+            );
+            assert_eq!(only.place.source.index(), counted);
+            let rows = said(&ORDERS, &merged.table);
+            assert!(rows.len() == 3 && rows.iter().any(|row| row.contains("Text(\"A1\")") && row.contains("Whole(24)")), "{rows:?}");
+        }
+        let other = lines(&["A1,2026-01-05,moon,24,4", "A4,2026-01-06,moon,12,4"]);
+        let merged = merge(&ORDERS, orders(&[early, other]), Some(ORDER));
+        assert!(merged.differing.len() == 1 && merged.differing[0].is_open, "{:?}", merged.differing);
+    }
+
+    #[test]
+    fn equal_rows_of_one_file_stay_two_and_columns_of_one_file_are_blank_in_the_other() {
+        let files = [
+            table(&HOURS, 0, "date,minutes\n2026-01-05,30\n2026-01-05,30\n"),
+            table(&HOURS, 1, "date,minutes,stage\n2026-01-05,30,\n2026-01-06,20,bake\n"),
+        ];
+        let mut merged = merge(&HOURS, files.into(), None);
+        assert_eq!((merged.table.rows(), merged.repeated, merged.table.lacks("stage"), merged.table.lacks("who")), (3, 1, false, true));
+        let (stages, names) = merged.table.text("stage");
+        assert_eq!(stages.iter().map(|stage| stage.map(|stage| names.text(stage))).collect::<Vec<_>>(), [None, None, Some("bake")]);
+    }
+
+    proptest! {
+        /// Orders stand whole in any of three files, and in several.
+        #[test]
+        fn any_split_of_orders_over_files_is_the_table(
+            rows in vec((0_usize..6, 0_usize..3, 1_u32..4), 1..30),
+            masks in vec(1_usize..8, 6),
+        ) {
+            let line = |(order, design, dozens): &(usize, usize, u32)| {
+                format!("A{order},2026-01-{:02},design {design},{},4.50", order + 1, dozens * 12)
+            };
+            let whole = said(&ORDERS, &orders(&[rows.iter().map(line).collect()])[0]);
+            let of_file = |file: usize| rows.iter().filter(|row| masks[row.0] >> file & 1 == 1).map(line).collect::<Vec<_>>();
+            for files in [[0, 1, 2], [2, 0, 1], [1, 2, 0], [2, 1, 0]] {
+                let merged = merge(&ORDERS, orders(&files.map(of_file)), Some(ORDER));
+                prop_assert_eq!(&merged.differing, &[]);
+                prop_assert_eq!(&said(&ORDERS, &merged.table), &whole);
+            }
+        }
+
+        /// Of rows that belong to no group, each distinct one counts as often as in the file that has it most.
+        #[test]
+        fn rows_of_no_group_count_as_in_the_file_that_has_them_most(counts in vec((0_usize..3, 0_usize..3, 0_usize..3), 1..12)) {
+            let text = |of: &dyn Fn(&(usize, usize, usize)) -> usize| {
+                let rows = counts.iter().enumerate().flat_map(|(minutes, count)| vec![format!("2026-01-05,{}", minutes + 1); of(count)]);
+                format!("date,minutes\n{}\n", rows.collect::<Vec<_>>().join("\n"))
+            };
+            let whole = said(&HOURS, &table(&HOURS, 0, &text(&|count| count.0.max(count.1).max(count.2))));
+            let files = [text(&|count| count.0), text(&|count| count.1), text(&|count| count.2)];
+            for order in [[0, 1, 2], [2, 1, 0], [1, 0, 2]] {
+                let tables = order.iter().enumerate().map(|(at, file)| table(&HOURS, at, &files[*file])).collect();
+                prop_assert_eq!(&said(&HOURS, &merge(&HOURS, tables, None).table), &whole);
+            }
+        }
+    }
+}

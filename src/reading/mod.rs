@@ -7,6 +7,7 @@
 mod cell;
 pub mod cells;
 pub mod day_hint;
+pub mod encoding;
 pub mod file;
 pub mod format;
 pub mod formula;
@@ -16,10 +17,11 @@ pub mod nearest;
 pub mod problem;
 pub mod problem_kind;
 pub mod records;
+pub mod separator;
 pub mod specification;
 pub mod table;
 
-pub use cells::Cells;
+pub use cells::{Cells, Known};
 pub use problem::{Advice, Place, Problem};
 pub use problem_kind::{ProblemKind, Severity};
 pub use specification::{ColumnSpecification, Kind, Least, TableSpecification};

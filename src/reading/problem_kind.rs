@@ -65,9 +65,12 @@ pub static UNCLOSED_QUOTE: ProblemKind = ProblemKind::error(
     "files have a quote that is never closed",
     "Close each quote or remove it; check --all names the row where it opens.",
 );
-/// Columns separated by something other than commas.
-pub static NOT_COMMAS: ProblemKind =
-    ProblemKind::error("not-commas", "files have no commas between their columns", "Save them as CSV with commas between columns.");
+/// Columns separated by a sign that is not read.
+pub static NOT_COMMAS: ProblemKind = ProblemKind::error(
+    "not-commas",
+    "files have neither commas, semicolons nor tabs between their columns",
+    "Save them as CSV with commas between columns.",
+);
 /// A file without a heading.
 pub static EMPTY_FILE: ProblemKind =
     ProblemKind::error("empty-file", "files are empty", "Write the headings in the first row; check --all lists them.");
@@ -75,8 +78,11 @@ pub static EMPTY_FILE: ProblemKind =
 pub static RAGGED_ROW: ProblemKind = ProblemKind::error(
     "ragged-row",
     "rows have more or fewer cells than there are headings",
-    "Put double quotes around a cell that holds a comma, and write a comma for each blank cell.",
+    "Put double quotes around a cell that holds the sign between columns, and write that sign for each blank cell.",
 );
+/// Bytes that are no text.
+pub static NOT_TEXT: ProblemKind =
+    ProblemKind::error("not-text", "files hold bytes that are no text", "Save each as CSV UTF-8 from your spreadsheet.");
 /// Bytes that are not UTF-8.
 pub static NOT_UTF8: ProblemKind =
     ProblemKind::error("not-utf8", "rows have letters that are not UTF-8", "Save the file as CSV UTF-8 from your spreadsheet.");

@@ -289,6 +289,7 @@ impl CellReader<'_> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::cells::Known;
     use super::super::specification::Least;
     use super::*;
 
@@ -341,7 +342,7 @@ mod tests {
         let mut problems = Vec::new();
         let columns = renamed.iter().map(|(a, b)| ((*a).to_owned(), (*b).to_owned())).collect();
         let reading = Reading { columns, ..Reading::default() };
-        let cells = Cells::of_csv("trial.csv", text.as_bytes());
+        let cells = Cells::of_csv("trial.csv", text.as_bytes(), Known { specification: &SPECIFICATION, columns: &reading.columns });
         let table = Table::read(&SPECIFICATION, &cells, &reading, &BTreeSet::new(), &mut problems);
         (table, problems.iter().map(ToString::to_string).collect())
     }

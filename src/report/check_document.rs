@@ -17,18 +17,20 @@ const MOST: usize = 1000;
 /// In the order a person reads them.
 const SEVERITIES: [Severity; 3] = [Severity::Error, Severity::Warning, Severity::Assumed];
 
-/// All of it, for a person: what is wrong, then what each table was understood to be.
+/// All of it, for a person: what is wrong, then what each table was understood to be. Of the problems, those in `listed` are listed;
+/// the others have been shown already.
 #[must_use]
 pub fn check_document(
     tables: &[TableRead],
     problems: &[Problem],
+    listed: &[Problem],
     proposals: &[Proposal],
     listing: Listing,
     currency: Option<&Currency>,
 ) -> Document {
     let mut document = Document::default();
     for severity in SEVERITIES {
-        document.push(Content::List(heading(problems, severity), sentences(problems, severity, listing, currency)));
+        document.push(Content::List(heading(listed, severity), sentences(listed, severity, listing, currency)));
     }
     if !tables.is_empty() {
         document.push(Content::List(understood_as(tables), tables.iter().flat_map(understood).collect()));

@@ -9,6 +9,7 @@ pub mod bridge_records;
 pub mod bridge_text;
 pub mod check_document;
 pub mod document;
+pub mod excerpt;
 pub mod facts_csv;
 pub mod minutes_charts;
 pub mod minutes_document;

@@ -2,7 +2,9 @@
 
 use super::document::{Block, Content};
 use super::words::{and, counted, number};
+use crate::reading::encoding::Encoding;
 use crate::reading::problem::printable;
+use crate::reading::separator::Separator;
 use crate::reading::specification::Kind;
 use crate::reading::table::ColumnRead;
 use crate::shop::load::{FileRead, TableRead};
@@ -36,12 +38,34 @@ pub(super) fn understood(table: &TableRead) -> Vec<String> {
 fn of_file(table: &str, file: &FileRead) -> Vec<String> {
     let name = printable(&file.file);
     let formats = file.understood.iter().filter(|read| is_telling(read)).map(|read| format!("{name}, {}", in_a_format(table, read)));
-    let mut lines: Vec<String> = formats.collect();
+    let mut lines: Vec<String> = bytes_of(file).into_iter().map(|said| format!("{name}: {said}")).chain(formats).collect();
     if !file.ignored.is_empty() {
         let columns = if file.ignored.len() == 1 { "column" } else { "columns" };
         lines.push(format!("{name}: {columns} not used and not kept: {}", printable(&file.ignored.join(", "))));
     }
     lines
+}
+
+/// How the file was taken apart, where not plainly: letters, separator, titles and TOTAL rows.
+fn bytes_of(file: &FileRead) -> Vec<String> {
+    let mut said = Vec::new();
+    let encoding = file.encoding.filter(|encoding| *encoding != Encoding::Utf8).map(|encoding| format!("written in {encoding}"));
+    let separator =
+        file.separator.filter(|separator| *separator != Separator::Comma).map(|separator| format!("{separator}s between columns"));
+    let how: Vec<String> = encoding.into_iter().chain(separator).collect();
+    if !how.is_empty() {
+        said.push(how.join(", "));
+    }
+    if file.titles > 0 {
+        said.push(format!("{} above the headings passed over", counted(file.titles, "row", "rows")));
+    }
+    if !file.left_out.is_empty() {
+        let rows: Vec<String> = file.left_out.iter().take(3).map(|place| number(place.row)).collect();
+        let more = if file.left_out.len() > rows.len() { ", …" } else { "" };
+        let count = counted(file.left_out.len(), "TOTAL row", "TOTAL rows");
+        said.push(format!("{count} left out ({} {}{more})", if file.left_out.len() == 1 { "row" } else { "rows" }, rows.join(", ")));
+    }
+    said
 }
 
 /// "Pick-up: 150 dates as month/day/year; 37 can only be so".

@@ -49,7 +49,7 @@ pub fn add(card: &mut TableEdit<'_>, designs: &Designs, accepted: &BTreeSet<Prop
 mod tests {
     use super::*;
     use crate::reading::table::Reading;
-    use crate::reading::{Cells, Table};
+    use crate::reading::{Cells, Known, Table};
     use crate::shop::specification::DESIGNS;
     use crate::shop::tiers::PriceList;
 
@@ -58,7 +58,7 @@ mod tests {
         let accepted = ["moht", "=moth"].map(|written| Proposal { written: written.into(), design: "moth".into() }).into();
         let written = |card: &str| {
             let mut problems = Vec::new();
-            let cells = Cells::of_csv(&DESIGNS.file(), card.as_bytes());
+            let cells = Cells::of_csv(&DESIGNS.file(), card.as_bytes(), Known { specification: &DESIGNS, columns: &BTreeMap::new() });
             let table = Table::read(&DESIGNS, &cells, &Reading::default(), &BTreeSet::new(), &mut problems);
             let designs = Designs::read(table, &PriceList::default(), &mut problems);
             let mut edit = TableEdit::of(card.as_bytes(), &DESIGNS, &BTreeMap::new()).unwrap();

@@ -4,9 +4,11 @@ use super::kinds::{FILE_TWICE, NO_FOLDER, UNKNOWN_FILE, UNREADABLE_FILE};
 use super::settings;
 use super::sources::{Sources, table_of_file};
 use super::specification::TABLES;
+use crate::reading::encoding::Encoding;
 use crate::reading::file::{self, NotRead, plain};
 use crate::reading::nearest::nearest;
-use crate::reading::{Problem, Severity, TableSpecification};
+use crate::reading::separator::Separator;
+use crate::reading::{Cells, Known, Problem, Severity, TableSpecification};
 use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -26,6 +28,29 @@ struct ShopFile {
     /// The name as the folder spells it.
     name: String,
     bytes: Vec<u8>,
+}
+
+/// Why a table cannot be changed by the program.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum NotWritable {
+    /// It stands in several files.
+    #[error("{table} stand in several files ({files}); put them together in {table}.csv, then run this again")]
+    SeveralFiles {
+        /// The table.
+        table: &'static str,
+        /// Its files.
+        files: String,
+    },
+    /// Its file is not UTF-8 with commas.
+    #[error("{file} is {encoding} with {separator}s between columns; save it as CSV UTF-8 with commas, then run this again")]
+    OtherText {
+        /// The file.
+        file: String,
+        /// How its letters are written.
+        encoding: Encoding,
+        /// What stands between its columns.
+        separator: Separator,
+    },
 }
 
 /// How a folder changed since it was read, with the name of the file as the folder spells it.
@@ -121,6 +146,29 @@ impl Folder {
     #[must_use]
     pub fn sources(&self) -> Sources<'_> {
         Sources::of(self.files.values().map(|file| (file.name.as_str(), file.bytes.as_slice())))
+    }
+
+    /// The file by which a table can be changed, as [`Folder::bytes`] and [`Folder::with`] know it; of a table the shop lacks, the file
+    /// it would be.
+    ///
+    /// # Errors
+    /// [`NotWritable`] where the table stands in several files, or in one that is not UTF-8 with commas.
+    pub fn writable(&self, table: &'static TableSpecification) -> Result<String, NotWritable> {
+        let sources = self.sources().of_table(table);
+        let [only] = sources.as_slice() else {
+            let files: Vec<&str> = sources.iter().map(|source| source.name).collect();
+            let several = NotWritable::SeveralFiles { table: table.name, files: files.join(", ") };
+            return if sources.is_empty() { Ok(table.file()) } else { Err(several) };
+        };
+        let cells = Cells::of_csv(only.name, only.bytes, Known { specification: table, columns: &BTreeMap::new() });
+        match (cells.encoding, cells.separator) {
+            (Some(Encoding::Utf8) | None, Some(Separator::Comma) | None) => Ok(only.name.to_lowercase()),
+            (encoding, separator) => Err(NotWritable::OtherText {
+                file: only.name.to_owned(),
+                encoding: encoding.unwrap_or(Encoding::Utf8),
+                separator: separator.unwrap_or(Separator::Comma),
+            }),
+        }
     }
 
     /// Problems of the folder itself: it cannot be opened, or a file in it cannot be read.

@@ -17,11 +17,13 @@ use super::tiers::PriceList;
 use super::understand::{self, Headed};
 use crate::ids::{self, Design, Id, IdVec, Item, Names};
 use crate::quantity::Day;
+use crate::reading::encoding::Encoding;
 use crate::reading::merge::{Differing, Groups, merge};
 use crate::reading::nearest::nearest;
 use crate::reading::problem_kind::NOT_UTF8;
+use crate::reading::separator::Separator;
 use crate::reading::table::{ColumnRead, Reading};
-use crate::reading::{Cells, Problem, Severity, Table, TableSpecification};
+use crate::reading::{Cells, Known, Place, Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A shop: its settings and typed tables.
@@ -75,6 +77,14 @@ pub struct FileRead {
     pub ignored: Vec<String>,
     /// How its columns were read.
     pub understood: Vec<ColumnRead>,
+    /// How its letters were written; `None` in a workbook.
+    pub encoding: Option<Encoding>,
+    /// What stands between its columns; `None` in a workbook.
+    pub separator: Option<Separator>,
+    /// Rows above the headings that were passed over.
+    pub titles: usize,
+    /// TOTAL rows, which were left out.
+    pub left_out: Vec<Place>,
 }
 
 /// What reading a folder gave.
@@ -114,7 +124,7 @@ impl Folder {
         Loaded { shop, tables: found, problems, proposals }
     }
 
-    fn settings(&self, problems: &mut Vec<Problem>) -> Option<Settings> {
+    pub(super) fn settings(&self, problems: &mut Vec<Problem>) -> Option<Settings> {
         let Some(bytes) = self.bytes(settings::FILE) else {
             let problem = Problem::of_file(&MISSING_FILE, settings::FILE, "is missing from the folder");
             problems.push(problem.instead("create it with one line: currency = \"USD\", or your own currency"));
@@ -153,12 +163,24 @@ impl Reader<'_> {
             return None;
         }
         let (none, reading) = (BTreeSet::new(), self.settings.map(|settings| settings.reading(specification.name)).unwrap_or_default());
-        let (mut tables, mut headed) = (Vec::new(), Vec::new());
+        let (mut tables, mut headed, mut files) = (Vec::new(), Vec::new(), Vec::new());
         for source in &sources {
-            let cells = cells_of(source);
+            let cells = cells_of(source, specification, &reading);
             let skipped = self.skipped.get(&source.id).unwrap_or(&none);
-            tables.push(Table::read(specification, &cells, &reading, skipped, self.problems));
-            let reread = |reading: &Reading| Table::read(specification, &cells_of(source), reading, &none, &mut Vec::new());
+            let table = Table::read(specification, &cells, &reading, skipped, self.problems);
+            files.push(FileRead {
+                file: source.name.to_owned(),
+                rows: table.rows(),
+                ignored: table.ignored.clone(),
+                understood: table.understood.clone(),
+                encoding: cells.encoding,
+                separator: cells.separator,
+                titles: cells.titles,
+                left_out: cells.left_out,
+            });
+            tables.push(table);
+            let reread =
+                |reading: &Reading| Table::read(specification, &cells_of(source, specification, reading), reading, &none, &mut Vec::new());
             headed.push(Headed { file: source.name, headings: cells.headings, reread: Box::new(reread) });
         }
         let mut proposals = understand::heading_proposals(specification, &headed, &reading, self.problems);
@@ -166,13 +188,6 @@ impl Reader<'_> {
         drop(headed);
         let understood = sources.iter().zip(&tables).map(|(source, table)| (source.name, table.understood.as_slice()));
         proposals.extend(understand::format_proposals(specification, understood, &reading));
-        let file_read = |(source, table): (&Source<'_>, &Table)| FileRead {
-            file: source.name.to_owned(),
-            rows: table.rows(),
-            ignored: table.ignored.clone(),
-            understood: table.understood.clone(),
-        };
-        let files = sources.iter().zip(&tables).map(file_read).collect();
         let groups = (specification.name == spec::ORDERS.name).then_some(Groups { group: "order", day: "date" });
         let merged = merge(specification, tables, groups);
         let names: Vec<&str> = sources.iter().map(|source| source.name).collect();
@@ -183,8 +198,8 @@ impl Reader<'_> {
     }
 }
 
-fn cells_of(source: &Source<'_>) -> Cells {
-    Cells::of_csv(source.name, source.bytes).of_source(source.id)
+pub(super) fn cells_of(source: &Source<'_>, specification: &TableSpecification, reading: &Reading) -> Cells {
+    Cells::of_csv(source.name, source.bytes, Known { specification, columns: &reading.columns }).of_source(source.id)
 }
 
 /// That an order's rows differ between files: the later file decides, or she is asked where none is later.

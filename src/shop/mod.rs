@@ -11,6 +11,7 @@ pub mod counts;
 pub mod designs;
 pub mod earlier_tiers;
 mod everyday_headings;
+pub mod excerpt;
 pub mod folder;
 pub mod hours;
 pub mod items;

@@ -10,6 +10,8 @@ use std::path::Path;
 pub struct Source<'a> {
     /// Which of the shop's sources it is.
     pub id: Id<ids::Source>,
+    /// The table it is of.
+    pub table: &'static TableSpecification,
     /// What to call it: the file as the folder spells it.
     pub name: &'a str,
     /// What is in it.
@@ -54,10 +56,15 @@ impl<'a> Sources<'a> {
         sources
     }
 
+    /// All of them, table by table.
+    pub fn iter(&self) -> impl Iterator<Item = Source<'a>> {
+        self.contents.pairs().map(|(id, (name, bytes))| Source { id, table: self.tables[id], name, bytes })
+    }
+
     /// Those of one table.
+    #[must_use]
     pub fn of_table(&self, table: &TableSpecification) -> Vec<Source<'a>> {
-        let of = self.tables.pairs().filter(|(_, of)| of.name == table.name);
-        of.map(|(id, _)| Source { id, name: self.contents[id].0, bytes: self.contents[id].1 }).collect()
+        self.iter().filter(|source| source.table.name == table.name).collect()
     }
 
     /// Names the file of each problem: the one its place is in, or its table's only one. A problem that names a file keeps it.
