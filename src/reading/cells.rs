@@ -63,7 +63,7 @@ impl Cells {
     /// Splits a text file into cells. Ragged rows and broken text become problems, and their rows are left out.
     #[must_use]
     pub fn of_csv(file: &str, bytes: &[u8], known: Known) -> Self {
-        let of_problem = |problem| Self { file: file.to_owned(), problems: vec![problem], ..Self::default() };
+        let of_problem = |problem| Self::unreadable(file, problem);
         let error = |kind: &'static ProblemKind, what: &str| Problem::of_file(kind, file, what);
         let Some(decoded) = encoding::decode(bytes) else {
             let problem = error(&NOT_TEXT, "the file holds bytes that are no text");
@@ -82,13 +82,25 @@ impl Cells {
             },
         };
         let mut builder = CellsBuilder::new(file, known);
-        let cells = builder.cells();
+        let cells = builder.cells_mut();
         (cells.encoding, cells.separator) = (Some(decoded.encoding), Some(separator));
         cells.has_broken_letters = decoded.is_broken;
         if let Err(problem) = read(text, u32::from(said.is_some()) + 1, separator, &known, &mut builder) {
-            builder.cells().problems.push(problem);
+            builder.cells_mut().problems.push(problem);
         }
         builder.finish()
+    }
+
+    /// No cells, because of a problem of the whole source.
+    #[must_use]
+    pub fn unreadable(file: &str, problem: Problem) -> Self {
+        Self { file: file.to_owned(), problems: vec![problem], ..Self::default() }
+    }
+
+    /// Whether nothing is written below the headings, if there are any, and nothing is wrong.
+    #[must_use]
+    pub fn is_blank(&self) -> bool {
+        self.places.is_empty() && self.problems.iter().all(|problem| *problem.kind == EMPTY_FILE)
     }
 
     /// The place of each row.
@@ -171,7 +183,7 @@ fn read(text: &str, line: u32, separator: Separator, known: &Known, builder: &mu
         if records > headings {
             builder.push_row(place, &row);
         } else if records < headings {
-            builder.cells().titles += usize::from(row.iter().any(|cell| !cell.is_empty()));
+            builder.cells_mut().titles += usize::from(row.iter().any(|cell| !cell.is_empty()));
         } else {
             if builder.cells().has_broken_letters && row.iter().any(|cell| is_broken(cell)) {
                 return Err(broken_letters(&file).at(place));
@@ -181,7 +193,7 @@ fn read(text: &str, line: u32, separator: Separator, known: &Known, builder: &mu
         records += 1;
     }
     if builder.cells().headings.iter().all(String::is_empty) {
-        *builder.cells() = Cells { file: file.clone(), ..Cells::default() };
+        *builder.cells_mut() = Cells { file: file.clone(), ..Cells::default() };
         return Err(error(&EMPTY_FILE, "the file is empty").instead("write the headings in its first row"));
     }
     Ok(())

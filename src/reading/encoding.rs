@@ -68,18 +68,21 @@ fn without_mark(bytes: &[u8]) -> Encoding {
     if std::str::from_utf8(bytes).is_ok() || holds_utf8_letters(bytes) { Encoding::Utf8 } else { Encoding::Windows1252 }
 }
 
-/// UTF-16 that is mostly ASCII has a zero in nearly every pair of bytes, always on the same side.
+/// UTF-16 that is mostly ASCII has a zero in most pairs of bytes, nearly always on the same side; the first of them tell.
 fn utf16_by_zeros(bytes: &[u8]) -> Option<Encoding> {
+    let bytes = &bytes[..bytes.len().min(1 << 16)];
     let (mut first, mut second) = (0, 0);
     for pair in bytes.chunks_exact(2) {
         first += usize::from(pair[0] == 0);
         second += usize::from(pair[1] == 0);
     }
     let enough = bytes.len() / 6;
-    match (first, second) {
-        (0, zeros) if zeros > enough => Some(Encoding::Utf16Le),
-        (zeros, 0) if zeros > enough => Some(Encoding::Utf16Be),
-        _ => None,
+    if second > enough && second > 4 * first {
+        Some(Encoding::Utf16Le)
+    } else if first > enough && first > 4 * second {
+        Some(Encoding::Utf16Be)
+    } else {
+        None
     }
 }
 
@@ -124,7 +127,7 @@ mod tests {
     fn two_encodings_in_one_file_are_broken_and_zeros_are_no_text() {
         let mixed = decode("crème\n".as_bytes().iter().chain(b"cr\xE8me").copied().collect::<Vec<u8>>().leak()).unwrap();
         assert_eq!((mixed.text.as_ref(), mixed.encoding, mixed.is_broken), ("crème\ncr\u{FFFD}me", Encoding::Utf8, true));
-        let lone = utf16("a,b\nc", u16::to_le_bytes).into_iter().chain([0x00, 0xD8]).collect::<Vec<u8>>();
+        let lone = utf16("order,date,Ā", u16::to_le_bytes).into_iter().chain([0x00, 0xD8]).collect::<Vec<u8>>();
         assert!(decode(&lone).unwrap().is_broken);
         for bytes in [&b"a\0b"[..], b"PK\x03\x04\0\0\0\0abc", b"\0\0\0\0", b"a,b\n1,\0\0\n", b"\xEF\xBB\xBFa\0"] {
             assert_eq!(decode(bytes), None, "{bytes:?}");

@@ -112,7 +112,7 @@ fn claims(specification: &TableSpecification, heading: &str) -> Vec<&'static str
 }
 
 /// The columns that a heading is an everyday name of.
-fn called(specification: &TableSpecification, heading: &str) -> Vec<&'static str> {
+pub(super) fn called(specification: &TableSpecification, heading: &str) -> Vec<&'static str> {
     let bare = fold(without_brackets(heading));
     let is_word = |(_, words): &&(&str, &[&str])| words.iter().any(|word| fold(word) == bare);
     let by_word: BTreeSet<&str> = specification.everyday.iter().filter(is_word).map(|(column, _)| *column).collect();

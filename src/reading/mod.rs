@@ -1,6 +1,6 @@
 //! From the bytes of a file to typed columns, strictly, with the place of every problem.
 //!
-//! Bytes become [`cells`] (text with its place), cells become the typed columns of a [`table`] as a
+//! Bytes, of a text file or of a [`workbook`], become [`cells`] (text with its place), cells become the typed columns of a [`table`] as a
 //! [`specification`] says, and whatever does not fit becomes a [`problem`] that names file, row and
 //! column, what was found and what to write instead. Nothing here knows what an order is. [`mod@file`] alone reads files.
 
@@ -20,6 +20,7 @@ pub mod records;
 pub mod separator;
 pub mod specification;
 pub mod table;
+pub mod workbook;
 
 pub use cells::{Cells, Known};
 pub use problem::{Advice, Place, Problem};

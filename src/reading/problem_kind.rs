@@ -80,6 +80,21 @@ pub static RAGGED_ROW: ProblemKind = ProblemKind::error(
     "rows have more or fewer cells than there are headings",
     "Put double quotes around a cell that holds the sign between columns, and write that sign for each blank cell.",
 );
+/// A workbook that cannot be read.
+pub static UNREADABLE_WORKBOOK: ProblemKind =
+    ProblemKind::error("unreadable-workbook", "workbooks cannot be read", "Save each as .xlsx from your spreadsheet, without a password.");
+/// A workbook beyond the bounds.
+pub static WORKBOOK_TOO_LARGE: ProblemKind =
+    ProblemKind::error("workbook-too-large", "workbooks are too large", "Keep only the latest years and no pictures in each.");
+/// A cell in which a formula failed.
+pub static ERROR_CELL: ProblemKind =
+    ProblemKind::error("error-cell", "cells hold a formula that failed", "Correct each formula, or type the value in its place.");
+/// A formula whose value was not kept.
+pub static UNWORKED_FORMULA: ProblemKind = ProblemKind::error(
+    "formula-without-value",
+    "formulas were saved without their values",
+    "Open the workbook in your spreadsheet and save it, so that the values are kept.",
+);
 /// Bytes that are no text.
 pub static NOT_TEXT: ProblemKind =
     ProblemKind::error("not-text", "files hold bytes that are no text", "Save each as CSV UTF-8 from your spreadsheet.");

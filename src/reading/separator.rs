@@ -61,24 +61,25 @@ pub(super) fn said(text: &str) -> Option<(char, usize)> {
     Some((sign, line.len() + ending))
 }
 
-/// Chooses the separator with which the headings match the table best, then the one with which most rows are as wide as the widest
-/// kind of row; a comma where none is better.
+/// Chooses the separator with which the headings match the table best; then the one with which the largest share of rows is of one width,
+/// then the widest; a comma where none is better.
 #[must_use]
-pub(super) fn choose(text: &str, known: &Known) -> Separator {
+pub fn choose(text: &str, known: &Known) -> Separator {
     let merit = |separator: &Separator| {
         let records = reader(text, *separator).into_records().take(ROWS).map_while(Result::ok);
         let rows: Vec<Vec<String>> = records.map(|row| row.iter().map(str::to_owned).collect()).collect();
         let headings = rows.iter().take(super::cells::HEADINGS_WITHIN).map(|row| known.recognised(row)).max().unwrap_or(0);
-        (headings, rows_of_one_width(&rows))
+        (headings, of_one_width(&rows))
     };
     // The first of equals is the least by this key.
     Separator::ALL.into_iter().min_by_key(|separator| Reverse(merit(separator))).unwrap_or(Separator::Comma)
 }
 
-/// The most rows that are of the same width, of two columns or more.
-fn rows_of_one_width(rows: &[Vec<String>]) -> usize {
+/// The most rows that are of the same width, of two columns or more, in a thousand of all; and that width.
+fn of_one_width(rows: &[Vec<String>]) -> (usize, usize) {
     let wide = rows.iter().map(Vec::len).filter(|width| *width > 1);
-    wide.map(|width| rows.iter().filter(|row| row.len() == width).count()).max().unwrap_or(0)
+    let share = |width: usize| rows.iter().filter(|row| row.len() == width).count() * 1000 / rows.len();
+    wide.map(|width| (share(width), width)).max().unwrap_or_default()
 }
 
 /// A reader of the text's records, which may be of different widths.
@@ -88,9 +89,9 @@ pub(super) fn reader(text: &str, separator: Separator) -> csv::Reader<&[u8]> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::cells::trial::ORDERS;
     use super::super::specification::TableSpecification;
     use super::*;
-    use super::super::cells::trial::ORDERS;
     use std::collections::BTreeMap;
 
     fn chosen(text: &str) -> Separator {

@@ -42,6 +42,12 @@ pub static ORDER_IN_TWO_FILES: ProblemKind = ProblemKind::error(
 
 // shop.toml.
 
+/// A setting that a sheet and `shop.toml` both have.
+pub static SETTING_IN_BOTH: ProblemKind = ProblemKind::assumption(
+    "setting-in-both",
+    "settings stand in a sheet and in shop.toml",
+    "Those in shop.toml count; remove one of each.",
+);
 /// A heading of [columns] that no file has.
 pub static NO_SUCH_HEADING: ProblemKind =
     ProblemKind::error("no-such-heading", "headings under [columns] are in no file", "Write each as its file does, or remove its line.");

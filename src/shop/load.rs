@@ -23,6 +23,7 @@ use crate::reading::nearest::nearest;
 use crate::reading::problem_kind::NOT_UTF8;
 use crate::reading::separator::Separator;
 use crate::reading::table::{ColumnRead, Reading};
+use crate::reading::workbook::{SETTINGS, Setting, Workbook};
 use crate::reading::{Cells, Known, Place, Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -124,21 +125,37 @@ impl Folder {
         Loaded { shop, tables: found, problems, proposals }
     }
 
+    /// The settings of `shop.toml`, and of a sheet where the file does not say.
     pub(super) fn settings(&self, problems: &mut Vec<Problem>) -> Option<Settings> {
-        let Some(bytes) = self.bytes(settings::FILE) else {
-            let problem = Problem::of_file(&MISSING_FILE, settings::FILE, "is missing from the folder");
-            problems.push(problem.instead("create it with one line: currency = \"USD\", or your own currency"));
-            return None;
-        };
-        match std::str::from_utf8(bytes) {
-            Ok(text) => Settings::read(text.trim_start_matches('\u{FEFF}'), problems),
-            Err(_) => {
-                problems.push(
-                    Problem::of_file(&NOT_UTF8, settings::FILE, "the file has letters that are not UTF-8").instead("save it as UTF-8"),
-                );
-                None
+        let sheet = self.settings_sheet(problems);
+        let text = match self.bytes(settings::FILE).map(std::str::from_utf8) {
+            None if sheet.is_none() => {
+                let problem = Problem::of_file(&MISSING_FILE, settings::FILE, "is missing from the folder");
+                problems.push(problem.instead("create it with one line: currency = \"USD\", or your own currency"));
+                return None;
             }
+            None => "",
+            Some(Ok(text)) => text.trim_start_matches('\u{FEFF}'),
+            Some(Err(_)) => {
+                let problem = Problem::of_file(&NOT_UTF8, settings::FILE, "the file has letters that are not UTF-8");
+                problems.push(problem.instead("save it as UTF-8"));
+                return None;
+            }
+        };
+        match &sheet {
+            Some((name, settings)) => settings::read_with_sheet(text, name, settings, problems),
+            None => Settings::read(text, problems),
         }
+    }
+
+    /// The settings of the first sheet of that name, with what to call the sheet.
+    fn settings_sheet(&self, problems: &mut Vec<Problem>) -> Option<(String, Vec<Setting>)> {
+        let found = self.found().find(|found| found.sheet.is_some_and(|sheet| sheet.trim().eq_ignore_ascii_case(SETTINGS.name)))?;
+        let mut workbook = Workbook::open(found.name, found.bytes).ok()?;
+        let sheet = workbook.sheets().iter().find(|sheet| Some(sheet.name.as_str()) == found.sheet).cloned()?;
+        let (settings, mut wrong) = workbook.settings(&sheet, found.name);
+        problems.append(&mut wrong);
+        Some((found.name.to_owned(), settings))
     }
 }
 
@@ -153,7 +170,10 @@ struct Reader<'a> {
 impl Reader<'_> {
     /// Reads a table from all its files. `None` where it has none.
     fn table(&mut self, specification: &'static TableSpecification) -> Option<Table> {
-        let sources = self.sources.of_table(specification);
+        let mut sources = self.sources.of_table(specification);
+        // A sheet that nothing is written in yet is no card.
+        let is_begun = |source: &Source<'_>| source.sheet.is_none() || !cells_of(source, specification, &Reading::default()).is_blank();
+        sources.retain(|source| specification.name == spec::ORDERS.name || is_begun(source));
         if sources.is_empty() {
             if specification.name == spec::ORDERS.name {
                 let problem = Problem::of_file(&MISSING_FILE, &specification.file(), "is missing from the folder");
@@ -198,8 +218,20 @@ impl Reader<'_> {
     }
 }
 
+/// The cells of a source, with its place in each.
 pub(super) fn cells_of(source: &Source<'_>, specification: &TableSpecification, reading: &Reading) -> Cells {
-    Cells::of_csv(source.name, source.bytes, Known { specification, columns: &reading.columns }).of_source(source.id)
+    let known = Known { specification, columns: &reading.columns };
+    let cells = match source.sheet {
+        None => Cells::of_csv(source.name, source.bytes, known),
+        Some(sheet) => match Workbook::open(source.name, source.bytes) {
+            Ok(mut workbook) => match workbook.sheets().iter().find(|known| known.name == sheet).cloned() {
+                Some(sheet) => workbook.cells(&sheet, source.name, known),
+                None => Cells::default(),
+            },
+            Err(problem) => Cells::unreadable(source.name, problem),
+        },
+    };
+    cells.of_source(source.id)
 }
 
 /// That an order's rows differ between files: the later file decides, or she is asked where none is later.

@@ -12,10 +12,31 @@ pub struct Source<'a> {
     pub id: Id<ids::Source>,
     /// The table it is of.
     pub table: &'static TableSpecification,
-    /// What to call it: the file as the folder spells it.
+    /// What to call it: the file as the folder spells it, and the sheet of a workbook.
     pub name: &'a str,
-    /// What is in it.
+    /// What is in the file.
     pub bytes: &'a [u8],
+    /// The sheet, where the file is a workbook.
+    pub sheet: Option<&'a str>,
+}
+
+/// A file, or a sheet of a workbook, that may be a source.
+#[derive(Debug, Clone, Copy)]
+pub struct Found<'a> {
+    /// What to call it.
+    pub name: &'a str,
+    /// What is in the file.
+    pub bytes: &'a [u8],
+    /// The sheet, where the file is a workbook.
+    pub sheet: Option<&'a str>,
+}
+
+impl Found<'_> {
+    /// The table it is of.
+    #[must_use]
+    pub fn table(&self) -> Option<&'static TableSpecification> {
+        self.sheet.map_or_else(|| table_of_file(self.name), table_named)
+    }
 }
 
 /// All sources of a shop, table by table.
@@ -23,7 +44,28 @@ pub struct Source<'a> {
 pub struct Sources<'a> {
     names: Names<ids::Source>,
     tables: IdVec<ids::Source, &'static TableSpecification>,
-    contents: IdVec<ids::Source, (&'a str, &'a [u8])>,
+    contents: IdVec<ids::Source, Found<'a>>,
+}
+
+/// Whether a file is a workbook, by its name.
+#[must_use]
+pub fn is_workbook(file: &str) -> bool {
+    Path::new(file).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("xlsx") || extension.eq_ignore_ascii_case("ods"))
+}
+
+/// What to call a sheet of a workbook.
+#[must_use]
+pub fn sheet_name(file: &str, sheet: &str) -> String {
+    format!("{file}{SHEET}{sheet}")
+}
+
+/// What stands between a workbook's name and its sheet's.
+const SHEET: &str = ", sheet ";
+
+/// The table of a source, by what it is called.
+#[must_use]
+pub fn table_of_source(name: &str) -> Option<&'static TableSpecification> {
+    name.split_once(SHEET).map_or_else(|| table_of_file(name), |(_, sheet)| table_named(sheet))
 }
 
 /// The table that a file is of, by its name: `orders.csv`, `Orders_2026.csv` or `orders 2026-10.csv`.
@@ -43,14 +85,14 @@ pub fn table_named(text: &str) -> Option<&'static TableSpecification> {
 }
 
 impl<'a> Sources<'a> {
-    /// The sources among files, given by their names with their bytes; those that are of no table are passed over.
-    pub fn of(files: impl Iterator<Item = (&'a str, &'a [u8])> + Clone) -> Self {
+    /// The sources among files and sheets; those that are of no table are passed over.
+    pub fn of(found: impl Iterator<Item = Found<'a>> + Clone) -> Self {
         let mut sources = Self::default();
         for table in TABLES {
-            for (name, bytes) in files.clone().filter(|(name, _)| table_of_file(name).is_some_and(|of| of.name == table.name)) {
-                sources.names.intern(name);
+            for source in found.clone().filter(|found| found.table().is_some_and(|of| of.name == table.name)) {
+                sources.names.intern(source.name);
                 sources.tables.push(table);
-                sources.contents.push((name, bytes));
+                sources.contents.push(source);
             }
         }
         sources
@@ -58,7 +100,11 @@ impl<'a> Sources<'a> {
 
     /// All of them, table by table.
     pub fn iter(&self) -> impl Iterator<Item = Source<'a>> {
-        self.contents.pairs().map(|(id, (name, bytes))| Source { id, table: self.tables[id], name, bytes })
+        let source = |(id, found): (Id<ids::Source>, &Found<'a>)| {
+            let Found { name, bytes, sheet } = *found;
+            Source { id, table: self.tables[id], name, bytes, sheet }
+        };
+        self.contents.pairs().map(source)
     }
 
     /// Those of one table.
@@ -101,8 +147,17 @@ mod tests {
     }
 
     #[test]
+    fn a_sheet_is_of_the_table_its_name_begins_with() {
+        let name = sheet_name("my shop.XLSX", "Orders 2026");
+        assert!(is_workbook("my shop.XLSX") && is_workbook("a.ods") && !is_workbook("a.xls"));
+        assert_eq!(table_of_source(&name).map(|table| table.name), Some("orders"));
+        let found = Found { name: &name, bytes: b"", sheet: Some("Orders 2026") };
+        assert_eq!(found.table().map(|table| table.name), Some("orders"));
+    }
+
+    #[test]
     fn a_problem_names_the_file_of_its_place() {
-        let files = [("orders-2025.csv", &b""[..]), ("Orders 2026.csv", b""), ("Hours.csv", b"")];
+        let files = ["orders-2025.csv", "Orders 2026.csv", "Hours.csv"].map(|name| Found { name, bytes: b"", sheet: None });
         let sources = Sources::of(files.into_iter());
         let second = sources.of_table(&TABLES[0])[1];
         assert_eq!(second.name, "Orders 2026.csv");

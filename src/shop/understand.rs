@@ -19,7 +19,7 @@ pub(super) struct Headed<'a> {
     pub reread: Box<dyn Fn(&Reading) -> Table + 'a>,
 }
 
-/// Of each heading in ten cells, this many may be unreadable before it is not proposed.
+/// Of ten cells under a heading that is proposed, at most so many cannot be read as its column's.
 const UNREADABLE_IN_TEN: usize = 1;
 /// Formats that a cell shows by itself.
 const PLAIN: [&str; 3] = ["year/month/day", "decimal point", "minutes"];

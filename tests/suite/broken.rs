@@ -179,7 +179,7 @@ fn the_rest_is_costed_when_bad_rows_are_left_out() {
     // Pieces and money of the rows that are sound, added by hand.
     for (name, orders, pieces, revenue) in [
         ("ragged-rows", 1, 24, "96.000000"),
-        ("not-utf8", 1, 24, "96.000000"),
+        ("two-encodings", 1, 24, "96.000000"),
         ("rows-of-an-order-disagree", 1, 24, "96.000000"),
         ("deposit-kept-of-a-done-order", 2, 36, "144.000000"),
         ("orders-with-nothing-to-carry-the-money", 1, 24, "96.000000"),

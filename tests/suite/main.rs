@@ -26,6 +26,7 @@ mod minutes_worlds;
 mod names;
 #[cfg(unix)]
 mod odd_files;
+mod papaparse;
 mod pricing;
 mod pricing_outside;
 mod published;
@@ -39,6 +40,7 @@ mod same_house;
 mod sameness;
 mod several_files;
 mod spectrum;
+mod text_files;
 mod tiny;
 mod what_logs_say;
 mod writing;

@@ -135,3 +135,57 @@ fn files_that_a_program_keeps_open_are_passed_over() {
     let outcome = shop.run("check", &[]);
     assert_eq!((outcome.code, outcome.out.contains("lock")), (0, false), "{}", outcome.out);
 }
+
+/// A workbook with a sheet of settings, of orders and of hours, and a card that nothing is written in yet.
+fn workbook() -> Vec<u8> {
+    let mut workbook = rust_xlsxwriter::Workbook::new();
+    let sheets: [(&str, &[&[&str]]); 4] = [
+        ("Settings", &[&["setting", "value", "meaning"], &["currency", "USD", ""], &["wage.target", "20.00", ""]]),
+        (
+            "Orders 2026",
+            &[
+                &["order", "date", "design", "quantity", "price", "Customer"],
+                &["A1", "2025-11-03", "moon", "12", "4.00", "Mia Quill"],
+                &["A2", "2025-12-20", "star", "24", "3.50", "Bo Finch"],
+                &["A3", "2026-02-05", "moon", "24", "4.00", "Zed Ash"],
+            ],
+        ),
+        ("hours", &[&["date", "minutes", "order"], &["2025-11-02", "60", "A1"], &["2025-12-19", "90", "A2"], &["2026-02-04", "80", "A3"]]),
+        ("designs", &[&["design", "tier"]]),
+    ];
+    for (name, rows) in sheets {
+        let sheet = workbook.add_worksheet().set_name(name).unwrap();
+        for (row, cells) in (0_u32..).zip(rows) {
+            for (column, cell) in (0_u16..).zip(*cells) {
+                sheet.write_string(row, column, *cell).unwrap();
+            }
+        }
+    }
+    workbook.save_to_buffer().unwrap()
+}
+
+#[test]
+fn a_workbook_in_the_folder_or_in_its_place_gives_the_figures_of_its_files() {
+    let hours = ("hours.csv", "date,minutes,order\n2025-11-02,60,A1\n2025-12-19,90,A2\n2026-02-04,80,A3\n");
+    let files = Trial::new(&[("shop.toml", "currency = \"USD\"\n[wage]\ntarget = 20.00\n"), ("orders.csv", ONE_FILE), hours]);
+    let shop = Trial::new(&[]);
+    std::fs::remove_file(shop.path().join("shop.toml")).unwrap();
+    shop.write("my shop.xlsx", &workbook());
+    shop.write("~$my shop.xlsx", b"locked");
+    let rows = files.wage("order", &[])["rows"].clone();
+    assert_eq!(shop.wage("order", &[])["rows"], rows);
+    let checked = shop.run("check", &[]);
+    assert!(checked.out.contains("my shop.xlsx, sheet Orders 2026: 3 rows") && !checked.out.contains("Quill"), "{}", checked.out);
+    let named = crate::harness::run_on(&shop.path().join("my shop.xlsx"), "wage", &["--by", "order", "--json"]);
+    assert_eq!((named.code, named.err.as_str()), (0, ""));
+    assert_eq!(serde_json::from_str::<Value>(&named.out).unwrap()["rows"], rows);
+    // The same orders in a file beside it count once.
+    shop.write("orders.csv", ONE_FILE.as_bytes());
+    assert_eq!(shop.wage("order", &[])["rows"], rows);
+    let refused =
+        crate::harness::run_on(&shop.path().join("my shop.xlsx"), "export", &["--out", shop.path().join("my shop.xlsx").to_str().unwrap()]);
+    assert_eq!(refused.code, 2, "{}", refused.err);
+    shop.write("shop.toml", b"[wage]\ntarget = 25\n");
+    let both = shop.run("check", &["--all"]);
+    assert!(both.out.replace("\n    ", " ").contains("'wage.target' is set here and in shop.toml; shop.toml counts"), "{}", both.out);
+}

@@ -50,7 +50,7 @@ impl<'a> Change<'a> {
     /// Replaces all the files, or none.
     pub fn commit(&self) -> Result<(), FileError> {
         let _lock = self.lock()?;
-        if let Some(difference) = self.folder.difference(&Folder::open(self.folder.path())) {
+        if let Some(difference) = self.folder.difference(&self.folder.read_again()) {
             return Err(FileError::Overtaken(difference));
         }
         self.sweep();

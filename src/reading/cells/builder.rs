@@ -21,8 +21,8 @@ pub struct CellsBuilder<'a> {
     blanks: Vec<usize>,
     /// Whether some row is written with a blank cell at its end.
     writes_blank_ends: bool,
-    /// Rows of fewer cells, by their index among the rows.
-    short: Vec<(usize, usize)>,
+    /// Rows of a text file with fewer or more cells than headings: their index among the rows, and how many cells.
+    uneven: Vec<(usize, usize)>,
     is_full: bool,
 }
 
@@ -37,13 +37,19 @@ impl<'a> CellsBuilder<'a> {
             width: 0,
             blanks: Vec::new(),
             writes_blank_ends: false,
-            short: Vec::new(),
+            uneven: Vec::new(),
             is_full: false,
         }
     }
 
-    /// What is known of the source, to be filled in.
-    pub fn cells(&mut self) -> &mut Cells {
+    /// The cells so far.
+    #[must_use]
+    pub fn cells(&self) -> &Cells {
+        &self.cells
+    }
+
+    /// The cells so far, to fill in what else is known of the source.
+    pub fn cells_mut(&mut self) -> &mut Cells {
         &mut self.cells
     }
 
@@ -73,8 +79,8 @@ impl<'a> CellsBuilder<'a> {
 
     /// Adds a row of trimmed cells; a blank row is none, and a TOTAL row is left out and listed.
     ///
-    /// A row that is too long or too short, or broken in a known column, becomes a problem and is left out. Cells past the headings may
-    /// be blank; in a workbook, whose rows have no width of their own, they are notes that stand under no heading, and fewer cells than
+    /// A row of a text file that holds something past the headings, or is broken in a known column, becomes a problem and is left out, and
+    /// [`Self::finish`] judges rows of other widths. In a workbook, whose rows have no width of their own, they are notes that stand under no heading, and fewer cells than
     /// headings are blank ones. In a text file fewer are well only where [`Self::finish`] finds that its writer leaves blank cells out.
     pub fn push_row(&mut self, place: Place, row: &[&str]) {
         let is_text = self.cells.separator.is_some();
@@ -94,8 +100,8 @@ impl<'a> CellsBuilder<'a> {
             self.cells.problems.push(problem);
             return;
         }
-        if row.len() < self.width && is_text {
-            self.short.push((self.cells.places.len(), row.len()));
+        if is_text && !(self.width..=self.cells.headings.len()).contains(&row.len()) {
+            self.uneven.push((self.cells.places.len(), row.len()));
         }
         self.writes_blank_ends |= last + 1 < row.len();
         for (at, blanks) in self.blanks.iter_mut().enumerate() {
@@ -110,18 +116,24 @@ impl<'a> CellsBuilder<'a> {
 
     /// The cells.
     ///
-    /// In a text file, a row that ends early is well only where its writer leaves blank cells out at the end of a row: no row of the file
-    /// ends in a blank cell, and each column that the row lacks is blank in more than half of the other rows. Any other is a problem.
+    /// In a text file, a row with fewer or more cells than headings is well only where its writer writes such rows, because one alone is a
+    /// slip that moves cells under other headings. A row may end early where no row of the file ends in a blank cell, and each column that
+    /// the row lacks is blank in more than half of the other rows. A row may go on with blank cells where two rows or more do, and none
+    /// is as wide as the headings. Any other is a problem.
     #[must_use]
     pub fn finish(mut self) -> Cells {
-        let rows = self.cells.places.len();
+        let (rows, headings) = (self.cells.places.len(), self.cells.headings.len());
+        let long = self.uneven.iter().filter(|(_, found)| *found > headings).count();
+        let goes_on = long >= 2 && rows == self.uneven.len();
         let mostly_blank = |column: usize| 2 * (self.blanks[column] - 1) > rows - 1;
-        let is_cut = |(_, found): &&(usize, usize)| self.writes_blank_ends || !(*found..self.width).all(mostly_blank);
-        let cut: Vec<(usize, usize)> = self.short.iter().filter(is_cut).copied().collect();
+        let is_well = |found: usize| {
+            if found > headings { goes_on } else { !self.writes_blank_ends && (found..self.width).all(mostly_blank) }
+        };
+        let cut: Vec<(usize, usize)> = self.uneven.iter().filter(|(_, found)| !is_well(*found)).copied().collect();
         let problems: Vec<Problem> = cut.iter().map(|(row, found)| self.ragged(self.cells.places[*row], *found)).collect();
         self.cells.problems.extend(problems);
         self.cells.remove(&cut.iter().map(|(row, _)| *row).collect::<Vec<usize>>());
-        self.cells.ended_early = self.short.len() - cut.len();
+        self.cells.ended_early = self.uneven.iter().filter(|(_, found)| *found < headings && is_well(*found)).count();
         self.cells.problems.sort_by_key(|problem| problem.place);
         if self.is_full {
             let problem = Problem::of_file(&FILE_TOO_LARGE, &self.cells.file, "its text is larger than 4 GB");
@@ -134,7 +146,8 @@ impl<'a> CellsBuilder<'a> {
     fn ragged(&self, place: Place, found: usize) -> Problem {
         let expected = self.cells.headings.len();
         let cells = if found == 1 { "cell" } else { "cells" };
-        let problem = Problem::of_file(&RAGGED_ROW, &self.cells.file, format!("the row has {found} {cells} and the headings have {expected}"));
+        let problem =
+            Problem::of_file(&RAGGED_ROW, &self.cells.file, format!("the row has {found} {cells} and the headings have {expected}"));
         let separator = self.cells.separator.unwrap_or(Separator::Comma);
         let advice = format!("put double quotes around a cell that holds a {separator}, and write a {separator} for each blank cell");
         problem.at(place).instead(advice)
@@ -155,5 +168,5 @@ pub(super) fn broken_letters(file: &str) -> Problem {
 /// The problem of a file whose separator is none of those that are read.
 pub(super) fn unknown_separator(file: &str, sign: char) -> Problem {
     let problem = Problem::of_file(&NOT_COMMAS, file, format!("the columns are separated by '{sign}'"));
-    problem.instead(format!("save it as CSV with a {} between columns", Separator::Comma))
+    problem.instead("save it as CSV with commas between columns")
 }

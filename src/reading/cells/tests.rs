@@ -91,9 +91,12 @@ fn ragged_rows_are_each_named() {
 }
 
 #[test]
-fn blank_cells_past_the_headings_and_headings_that_are_blank_harm_nothing() {
+fn blank_cells_past_the_headings_are_well_where_every_row_has_them() {
     let (cells, problems) = split(b"a,b\n1,2,,\n3,4,\n");
     assert_eq!((rows(&cells), problems.len()), (vec![(2, 2), (3, 3)], 0));
+    let (cells, problems) = split(b"a,b\n1,2,\n3,4\n5,6,\n");
+    assert_eq!((rows(&cells), problems.len()), (vec![(3, 3)], 2), "1,2 may be 1.2");
+    assert_eq!(split(b"a,b\n1,2,\n").1.len(), 1);
     let (cells, problems) = split(b"a,b,,\n1,2\n3,4,,note\n");
     assert_eq!((rows(&cells), problems.len()), (vec![(2, 2), (3, 3)], 0));
 }
@@ -194,7 +197,8 @@ fn a_source_is_set_in_every_place() {
 proptest! {
     #[test]
     fn a_table_is_read_the_same_however_it_is_written(
-        table in proptest::collection::vec(("[a-z][a-z ,;\t\"\n]{0,6}z", "[a-z,;\t\"é€]{1,6}"), 1..6),
+        // Letters that are never one of UTF-8 together, whatever Windows-1252 makes of them.
+        table in proptest::collection::vec(("[a-z][a-z ,;\t\"\n]{0,6}z", "[a-z,;\t\"éàñ]{1,6}"), 1..6),
         separator in prop::sample::select(vec![b',', b';', b'\t']),
         ending in prop::sample::select(vec!["\n", "\r\n", "\r"]),
         encoding in 0..4_usize,

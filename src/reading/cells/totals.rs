@@ -29,8 +29,8 @@ pub(super) fn is_total(row: &[&str], columns: &[Option<&ColumnSpecification>]) -
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use super::super::trial::{DESIGNS, HOURS, ORDERS};
+    use super::*;
 
     #[test]
     fn a_sum_begins_with_the_word_and_lacks_what_a_row_must_have() {

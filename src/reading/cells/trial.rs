@@ -27,15 +27,9 @@ pub(in crate::reading) const ORDERS: TableSpecification = TableSpecification {
 };
 
 /// Hours, whose only column that must be there is a date.
-pub(in crate::reading) const HOURS: TableSpecification = TableSpecification {
-    name: "hours",
-    columns: &[column("date", Kind::Day, true), column("minutes", Kind::Minutes, false)],
-    ..ORDERS
-};
+pub(in crate::reading) const HOURS: TableSpecification =
+    TableSpecification { name: "hours", columns: &[column("date", Kind::Day, true), column("minutes", Kind::Minutes, false)], ..ORDERS };
 
 /// Designs, whose only column that must be there is a name.
-pub(in crate::reading) const DESIGNS: TableSpecification = TableSpecification {
-    name: "designs",
-    columns: &[column("design", Kind::Text, true), column("tier", Kind::Text, false)],
-    ..ORDERS
-};
+pub(in crate::reading) const DESIGNS: TableSpecification =
+    TableSpecification { name: "designs", columns: &[column("design", Kind::Text, true), column("tier", Kind::Text, false)], ..ORDERS };
