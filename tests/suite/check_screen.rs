@@ -22,7 +22,7 @@ fn the_first_screen_of_the_demo_is_short_and_has_the_timer_left_on_at_its_top() 
     let text = check(&[]);
     assert!(text.lines().filter(|line| !line.is_empty()).count() <= 30, "{text}");
     assert!(text.lines().all(|line| line.chars().count() <= 100), "{text}");
-    let (_, warnings) = text.split_once("\n63 warnings:\n").unwrap();
+    let (_, warnings) = text.split_once("63 warnings:\n").unwrap();
     assert!(warnings.starts_with("  hours.csv, row 271, column minutes: the timer ran for 12 h 40 min ($253.33 at stake)"), "{text}");
     let flat = text.replace("\n    ", " ");
     assert!(

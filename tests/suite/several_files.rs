@@ -36,7 +36,7 @@ fn a_first_check_proposes_her_headings_and_write_puts_them_into_the_settings() {
     assert!(again.out.starts_with("Nothing was written: shop.toml holds all that was understood already.\n"), "{}", again.out);
     assert_eq!(std::fs::read_to_string(shop.path().join("shop.toml")).unwrap(), text);
     let flat = again.out.replace("\n    ", " ");
-    assert!(flat.contains("orders-2025.csv and Orders 2026.csv: 3 rows; 1 row that stands in several counts once"), "{flat}");
+    assert!(flat.contains("Orders 2026.csv and orders-2025.csv: 3 rows; 1 row that stands in several counts once"), "{flat}");
     assert!(flat.contains("orders-2025.csv: column not used and not kept: Customer"), "{flat}");
 }
 
@@ -48,7 +48,7 @@ fn several_files_give_the_figures_of_one() {
     let one = Trial::new(&[("orders.csv", ONE_FILE), hours]);
     assert_eq!(several.wage("order", &[])["rows"], one.wage("order", &[])["rows"]);
     let table = &check_json(&several)["tables"][0];
-    assert_eq!((&table["files"], &table["rows"]), (&json!(["orders-2025.csv", "Orders 2026.csv"]), &json!(3)));
+    assert_eq!((&table["files"], &table["rows"]), (&json!(["Orders 2026.csv", "orders-2025.csv"]), &json!(3)));
     let date = table["columns"].as_array().unwrap().iter().find(|column| column["column"] == "date").unwrap();
     assert_eq!((&date["heading"], &date["cells"]), (&json!("Pick-up"), &json!(2)));
 }
