@@ -6,6 +6,7 @@ use crate::costing::CostingError;
 use crate::period::NoSuchMonth;
 use crate::pricing::error::{PricingError, TypedError, UnknownName};
 use crate::quantity::TooLarge;
+use crate::shop::folder::NotWritable;
 use polars::error::PolarsError;
 use rust_xlsxwriter::XlsxError;
 
@@ -48,6 +49,9 @@ pub enum Error {
     /// A new shop's workbook could not be made.
     #[error(transparent)]
     Workbook(#[from] XlsxError),
+    /// One of her tables cannot be changed.
+    #[error("Nothing was written: {0}")]
+    NotWritable(#[from] NotWritable),
     /// A file could not be written.
     #[error(transparent)]
     File(#[from] FileError),
@@ -68,6 +72,7 @@ impl Error {
     pub fn code(&self) -> u8 {
         match self {
             Self::Data(_)
+            | Self::NotWritable(_)
             | Self::TooLarge(_)
             | Self::Costing(CostingError::TooLarge(_))
             | Self::Pricing(PricingError::Costing(CostingError::TooLarge(_)))

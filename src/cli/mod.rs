@@ -14,6 +14,7 @@ mod progress;
 mod quote;
 mod review;
 mod screen;
+mod settings_file;
 mod shared_options;
 mod shell;
 mod shop;
@@ -24,6 +25,7 @@ mod whatif;
 
 use crate::pricing::change;
 use crate::reading::nearest::nearest;
+pub use check::show_rows_on_a_terminal;
 use clap::{CommandFactory, Parser};
 use error::Error;
 pub use outcome::Outcome;

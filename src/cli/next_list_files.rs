@@ -82,12 +82,11 @@ pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<P
         )));
     }
     // Added rows change nothing by themselves; a moved design needs its tier's price.
-    let mut files =
-        vec![(TIERS.file(), edited(opened, &TIERS, "tier,price,from\n", |list| rows.iter().try_for_each(|row| list.push(row)))?)];
+    let mut files = vec![edited(opened, &TIERS, "tier,price,from\n", |list| rows.iter().try_for_each(|row| list.push(row)))?];
     if !shop.designs.on_card {
-        files.push((DESIGNS.file(), edited(opened, &DESIGNS, "design,tier\n", |card| new_card(card, shop, &moved))?));
+        files.push(edited(opened, &DESIGNS, "design,tier\n", |card| new_card(card, shop, &moved))?);
     } else if !moved.is_empty() {
-        files.push((DESIGNS.file(), edited(opened, &DESIGNS, "", |card| move_on(card, shop, &moved))?));
+        files.push(edited(opened, &DESIGNS, "", |card| move_on(card, shop, &moved))?);
     }
     let change = Change::new(folder, files);
     keeps_the_past(&change, shop, &moved, starts)?;
@@ -143,20 +142,22 @@ fn new_card(card: &mut TableEdit<'_>, shop: &Shop, moved: &[Move]) -> Option<()>
     })
 }
 
-/// A table's bytes after an edit; a table the shop lacks begins with the headings given.
+/// A table's file and its bytes after an edit; a table the shop lacks begins with the headings given.
 fn edited(
     opened: &Opened,
-    table: &TableSpecification,
+    table: &'static TableSpecification,
     headings: &str,
     edit: impl FnOnce(&mut TableEdit<'_>) -> Option<()>,
-) -> Result<Vec<u8>, Error> {
-    let (folder, file, none) = (&opened.folder, table.file(), Renamed::new());
+) -> Result<(String, Vec<u8>), Error> {
+    let (folder, none) = (&opened.folder, Renamed::new());
+    let file = folder.writable(table)?;
     let renamed = opened.shop.settings.columns.get(table.name).unwrap_or(&none);
     let bytes = folder.bytes(&file).unwrap_or(headings.as_bytes());
     let changed = TableEdit::of(bytes, table, renamed).and_then(|mut table| edit(&mut table).map(|()| table.finish()));
-    changed.ok_or_else(|| {
+    let name = folder.name(&file).to_owned();
+    changed.map(|bytes| (file, bytes)).ok_or_else(|| {
         let what = "its rows could not be changed, so nothing was written";
-        Error::data(Problem::of_file(&CANNOT_CHANGE, folder.name(&file), what).to_string())
+        Error::data(Problem::of_file(&CANNOT_CHANGE, &name, what).to_string())
     })
 }
 

@@ -84,7 +84,7 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
     let asked = period.resolve(&opened.shop)?;
     let latest = || latest_month(&opened.shop).map_or(asked, Period::of);
     let period = if asked == Period::default() { latest() } else { asked };
-    let folder = out.map_or_else(|| shop.join("reviews").join(folder_name(period, &opened.shop.settings)), Path::to_owned);
+    let folder = out.map_or_else(|| opened.folder.path().join("reviews").join(folder_name(period, &opened.shop.settings)), Path::to_owned);
     // Without a command there is no option for another folder.
     let elsewhere = format!("write the review into another folder with fairdozen review {} --out FOLDER", shop.display());
     let answers = Answers::in_folder(&folder, names(), if checked { &elsewhere } else { OUT })?;

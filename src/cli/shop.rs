@@ -5,13 +5,14 @@ use super::progress::while_saying;
 use super::shell::command;
 use crate::costing::bill::Bill;
 use crate::costing::{Costed, Options, cost};
-use crate::reading::{Problem, Severity};
+use crate::reading::{Place, Problem, Severity};
 use crate::report::document::{Block, Content};
 use crate::report::minutes_document::ROUGH_RANGES;
 use crate::report::problems::{Listing, count, errors, hides_some, how_many, sentences};
 use crate::report::terminal;
 use crate::report::words::counted;
-use crate::shop::load::{FileRead, Skipped};
+use crate::shop::load::{Skipped, TableRead};
+use crate::shop::settings::Proposal;
 use crate::shop::{Folder, Shop};
 use std::fmt::Write;
 use std::path::Path;
@@ -32,8 +33,10 @@ pub struct Attempt {
     pub folder: Folder,
     /// The shop; `None` if its settings or orders cannot be read.
     pub shop: Option<Shop>,
-    /// The files read.
-    pub files: Vec<FileRead>,
+    /// The tables read.
+    pub tables: Vec<TableRead>,
+    /// What the tables suggest for `shop.toml`.
+    pub proposals: Vec<Proposal>,
     /// All problems.
     pub problems: Vec<Problem>,
     /// Errors whose rows were left out.
@@ -52,22 +55,21 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
         }
         let mut problems = loaded.problems;
         if let Some(shop) = &loaded.shop {
-            Bill::of(shop, &mut problems)?;
+            let mut of_bill = Vec::new();
+            Bill::of(shop, &mut of_bill)?;
             // Costing lists the built-in weights.
-            problems.retain(|problem| problem.severity != Severity::Assumed);
+            of_bill.retain(|problem| problem.severity != Severity::Assumed);
+            folder.sources().name_problems(&mut of_bill);
+            problems.append(&mut of_bill);
         }
         let bad: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
-        let rows: Vec<(&str, u32)> = bad
-            .iter()
-            .filter(|problem| is_of_row(problem))
-            .filter_map(|problem| Some((problem.file.as_str(), problem.place?.row)))
-            .collect();
-        let nothing_new = rows.iter().all(|(file, row)| skipped.get(*file).is_some_and(|rows| rows.contains(row)));
+        let rows: Vec<Place> = bad.iter().filter(|problem| is_of_row(problem)).filter_map(|problem| problem.place).collect();
+        let nothing_new = rows.iter().all(|place| skipped.get(&place.source).is_some_and(|rows| rows.contains(&place.row)));
         if !skip_bad_rows || nothing_new || rows.len() < bad.len() {
-            return Ok(Attempt { folder, shop: loaded.shop, files: loaded.files, problems, left_out });
+            return Ok(Attempt { folder, shop: loaded.shop, tables: loaded.tables, proposals: loaded.proposals, problems, left_out });
         }
-        for (file, row) in rows {
-            skipped.entry(file.to_owned()).or_default().insert(row);
+        for place in rows {
+            skipped.entry(place.source).or_default().insert(place.row);
         }
         left_out.extend(bad.into_iter().cloned());
     }
@@ -118,6 +120,7 @@ pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Error> {
     let orders = opened.shop.orders.ids.len();
     let notice = format!("Working it out from {} …", counted(orders, "order", "orders"));
     let mut costed = while_saying(&notice, || cost(&opened.shop, options))?;
+    opened.folder.sources().name_problems(&mut costed.problems);
     opened.problems.append(&mut costed.problems);
     Ok(costed)
 }

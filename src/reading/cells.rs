@@ -98,6 +98,12 @@ impl Cells {
         Self { file: file.to_owned(), problems: vec![problem], ..Self::default() }
     }
 
+    /// Whether nothing is written below the headings, if there are any, and nothing is wrong.
+    #[must_use]
+    pub fn is_blank(&self) -> bool {
+        self.places.is_empty() && self.problems.iter().all(|problem| *problem.kind == EMPTY_FILE)
+    }
+
     /// The place of each row.
     #[must_use]
     pub fn places(&self) -> &[Place] {

@@ -12,6 +12,8 @@ pub mod example;
 pub mod file;
 pub mod format;
 pub mod formula;
+pub mod headings;
+pub mod merge;
 pub mod nearest;
 pub mod problem;
 pub mod problem_kind;

@@ -80,6 +80,8 @@ pub struct TableSpecification {
     pub is_log: bool,
     /// What it holds, to the maker.
     pub meaning: &'static str,
+    /// Everyday words for its columns, which a heading may be proposed by: each column with its words.
+    pub everyday: &'static [(&'static str, &'static [&'static str])],
     /// Its columns, in the order templates list them.
     pub columns: &'static [ColumnSpecification],
 }
@@ -97,7 +99,7 @@ impl TableSpecification {
         self.columns.iter().map(|column| column.name).collect::<Vec<_>>().join(",")
     }
 
-    /// The column a heading names, regardless of case, spaces and underscores.
+    /// The column a heading names, regardless of case, spaces, underscores, points and hyphens.
     #[must_use]
     pub fn column(&self, heading: &str) -> Option<usize> {
         let heading = fold(heading);
@@ -105,8 +107,8 @@ impl TableSpecification {
     }
 }
 
-/// Folds a heading's letter case and drops its spaces and underscores.
+/// Folds a heading's letter case and drops its spaces, underscores, points and hyphens.
 #[must_use]
 pub fn fold(heading: &str) -> String {
-    heading.chars().filter(|c| !c.is_whitespace() && *c != '_').flat_map(char::to_lowercase).collect()
+    heading.chars().filter(|c| !c.is_whitespace() && !matches!(c, '_' | '.' | '-')).flat_map(char::to_lowercase).collect()
 }

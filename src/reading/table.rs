@@ -5,10 +5,11 @@ use super::cells::Cells;
 use super::column::ColumnReader;
 pub use super::column::{Column, ColumnRead, Reading, WordRead};
 use super::format::size::unit;
+use super::headings::{match_headings, missing_column};
 use super::nearest::nearest;
 use super::problem::{Place, Problem};
-use super::problem_kind::{EMPTY_FILE, MISSING_COLUMN, ProblemKind, TWO_HEADINGS, TWO_UNITS, UNKNOWN_FORMAT};
-use super::specification::{Kind, TableSpecification, fold};
+use super::problem_kind::{EMPTY_FILE, ProblemKind, TWO_UNITS, UNKNOWN_FORMAT};
+use super::specification::{Kind, TableSpecification};
 use crate::ids::{Id, IdVec, Names, Text};
 use crate::quantity::unit::Unit;
 use crate::quantity::{Day, Percent, Price};
@@ -26,11 +27,11 @@ pub struct Table {
     pub ignored: Vec<String>,
     /// How its columns were read, in the order of the specification.
     pub understood: Vec<ColumnRead>,
-    columns: BTreeMap<&'static str, Column>,
+    pub(super) columns: BTreeMap<&'static str, Column>,
     /// Cells that could not be read: by row and column.
-    wrong: BTreeSet<(usize, &'static str)>,
+    pub(super) wrong: BTreeSet<(usize, &'static str)>,
     /// Columns the file does not have.
-    lacking: BTreeSet<&'static str>,
+    pub(super) lacking: BTreeSet<&'static str>,
 }
 
 impl Table {
@@ -68,7 +69,7 @@ impl Table {
             if source.is_none() && (units.is_none() || lacks_units) {
                 table.lacking.insert(column.name);
                 if lacks_units && !cells.headings.is_empty() {
-                    problems.push(missing_column(specification.name, &table.file, column.name, &table.ignored));
+                    problems.push(missing_column(specification, &table.file, column.name, &table.ignored));
                 }
                 continue;
             }
@@ -149,6 +150,12 @@ impl Table {
     /// Leaves a cell out that was read, but cannot stand; what is wrong with it is a problem already.
     pub fn mark_wrong(&mut self, row: usize, column: &'static str) {
         self.wrong.insert((row, column));
+    }
+
+    /// How many cells of a column could not be read.
+    #[must_use]
+    pub fn wrong_cells(&self, column: &str) -> usize {
+        self.wrong.iter().filter(|(_, of)| *of == column).count()
     }
 
     /// Whether the file has no such column.
@@ -311,50 +318,6 @@ fn refuse_formats(specification: &TableSpecification, section: &str, reading: &R
     }
 }
 
-/// Finds each column's heading by its place in the file, and the headings of no column.
-pub(crate) fn match_headings(
-    specification: &TableSpecification,
-    file: &str,
-    headings: &[String],
-    renamed: &BTreeMap<String, String>,
-    problems: &mut Vec<Problem>,
-) -> (Vec<Option<usize>>, Vec<String>) {
-    let renamed: BTreeMap<String, &String> = renamed.iter().map(|(theirs, ours)| (fold(theirs), ours)).collect();
-    let mut sources = vec![None; specification.columns.len()];
-    let mut ignored = Vec::new();
-    for (index, heading) in headings.iter().enumerate() {
-        let ours = renamed.get(&fold(heading)).map_or(heading, |ours| *ours);
-        let Some(column) = specification.column(ours) else {
-            if !heading.is_empty() {
-                ignored.push(heading.clone());
-            }
-            continue;
-        };
-        if sources[column].replace(index).is_some() {
-            let problem = Problem::of_file(&TWO_HEADINGS, file, "two headings stand for this column");
-            problems.push(problem.column(specification.columns[column].name).instead("remove or rename one of them"));
-        }
-    }
-    if !headings.is_empty() {
-        for (column, source) in specification.columns.iter().zip(&sources) {
-            if column.required && source.is_none() {
-                problems.push(missing_column(specification.name, file, column.name, &ignored));
-            }
-        }
-    }
-    (sources, ignored)
-}
-
-/// The problem of a missing column: it advises to rename a heading that is close to its name, or to map one in `shop.toml`.
-#[must_use]
-pub fn missing_column(table: &str, file: &str, column: &str, ignored: &[String]) -> Problem {
-    let instead = match nearest(column, ignored.iter().map(String::as_str)) {
-        Some(near) => format!("rename the heading '{near}', or write \"{near}\" = \"{column}\" under [columns.{table}] in shop.toml"),
-        None => format!("add it, or write \"your heading\" = \"{column}\" under [columns.{table}] in shop.toml"),
-    };
-    Problem::of_file(&MISSING_COLUMN, file, "the column is missing").column(column).instead(instead)
-}
-
 #[cfg(test)]
 mod tests {
     use super::super::cells::Known;
@@ -366,6 +329,7 @@ mod tests {
         name: "trial",
         is_log: true,
         meaning: "",
+        everyday: &[],
         columns: &[
             ColumnSpecification {
                 name: "day",

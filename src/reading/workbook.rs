@@ -33,6 +33,7 @@ pub const SETTINGS: TableSpecification = TableSpecification {
     name: "settings",
     is_log: false,
     meaning: "one row for each setting",
+    everyday: &[],
     columns: &[
         column("setting", true, "its key, as in shop.toml", "wage.target"),
         column("value", true, "its value", "20.00"),

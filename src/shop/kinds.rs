@@ -21,8 +21,36 @@ pub static UNKNOWN_FILE: ProblemKind = ProblemKind::warning(
     "CSV files are not tables of a shop and were not read",
     "Rename those that should be; leave the rest.",
 );
+/// A heading that several columns could be, or one of several for a column.
+pub static HEADING_UNCLEAR: ProblemKind = ProblemKind::warning(
+    "heading-unclear",
+    "headings are not used, because it is not clear which column they are",
+    "Write those you mean under [columns] in shop.toml; check --all shows the lines.",
+);
+/// An order whose rows differ between two files, of which the later counts.
+pub static ORDER_CHANGED: ProblemKind = ProblemKind::assumption(
+    "order-changed",
+    "orders have other rows in another file",
+    "Of each, the rows in the file whose orders run latest count.",
+);
+/// An order whose rows differ between two files that end the same day.
+pub static ORDER_IN_TWO_FILES: ProblemKind = ProblemKind::error(
+    "order-in-two-files",
+    "orders have different rows in two files that end the same day",
+    "Take each out of the file that is out of date.",
+);
 
 // shop.toml.
+
+/// A setting that a sheet and `shop.toml` both have.
+pub static SETTING_IN_BOTH: ProblemKind = ProblemKind::assumption(
+    "setting-in-both",
+    "settings stand in a sheet and in shop.toml",
+    "Those in shop.toml count; remove one of each.",
+);
+/// A heading of [columns] that no file has.
+pub static NO_SUCH_HEADING: ProblemKind =
+    ProblemKind::error("no-such-heading", "headings under [columns] are in no file", "Write each as its file does, or remove its line.");
 
 /// Settings that are not TOML.
 pub static NOT_TOML: ProblemKind = ProblemKind::single(Severity::Error, "not-toml");

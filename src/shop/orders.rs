@@ -6,12 +6,13 @@ use super::kinds::{DEPOSIT_OF_DONE, NO_SHARE_OF_SET, NOTHING_SOLD};
 use super::order_heads::heads;
 pub use super::order_heads::{Head, Status};
 use super::order_row::{FREE, RowChecker, refuse_negative};
+use super::specification::ORDERS;
 use super::tiers::PriceList;
 use crate::ids::{Channel, Design, Id, IdVec, Names, Order, Text, Theme};
 use crate::quantity::{Day, Price, ratio};
 use crate::reading::format::Style;
 use crate::reading::format::date::DateStyle;
-use crate::reading::table::missing_column;
+use crate::reading::headings::missing_column;
 use crate::reading::{Place, Problem, Table};
 
 /// The rows, as columns, and the orders they belong to.
@@ -179,7 +180,7 @@ fn check_columns(table: &Table, kind: &[Kind], problems: &mut Vec<Problem>) {
         return;
     }
     for column in ["design", "quantity"].into_iter().filter(|column| table.lacks(column)) {
-        problems.push(missing_column("orders", &table.file, column, &table.ignored));
+        problems.push(missing_column(&ORDERS, &table.file, column, &table.ignored));
     }
 }
 

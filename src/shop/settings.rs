@@ -6,8 +6,13 @@ use crate::reading::table::Reading;
 use std::collections::BTreeMap;
 
 mod file;
+mod proposal;
+mod sheet;
 pub mod specification;
 mod value;
+
+pub use proposal::{Proposal, with_currency, with_proposals};
+pub use sheet::read_with_sheet;
 
 /// The file's name.
 pub const FILE: &str = "shop.toml";

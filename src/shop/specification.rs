@@ -1,6 +1,7 @@
 //! The tables of a shop: names, columns, kinds, meaning and example. The one place that says so.
 
 use super::everyday_forms::{BASE_FORMS, CLASS_FORMS, KIND_FORMS, SIZE_FORMS, STATUS_FORMS};
+use super::everyday_headings;
 use crate::reading::{ColumnSpecification, Kind, Least, TableSpecification};
 
 /// The kinds of row in `orders`; their order is that of [`super::orders::Kind`].
@@ -56,6 +57,7 @@ pub const ORDERS: TableSpecification = TableSpecification {
     name: "orders",
     is_log: true,
     meaning: "one row for each thing charged in an order",
+    everyday: everyday_headings::ORDERS,
     columns: &[
         carried(filled(column("order", Kind::Text, "the order's own number or word; best one that names nobody", "A104"))),
         present(column("date", Kind::Day, "the day it was handed over; on one row of the order at least", "2026-09-03")),
@@ -87,6 +89,7 @@ pub const PURCHASES: TableSpecification = TableSpecification {
     name: "purchases",
     is_log: true,
     meaning: "one row for each item on a receipt",
+    everyday: everyday_headings::PURCHASES,
     columns: &[
         filled(column("date", Kind::Day, "the day it was bought", "2026-08-21")),
         filled(column("item", Kind::Text, "the item, as recipes call it", "butter")),
@@ -106,6 +109,7 @@ pub const HOURS: TableSpecification = TableSpecification {
     name: "hours",
     is_log: true,
     meaning: "one row for each stretch of work",
+    everyday: everyday_headings::HOURS,
     columns: &[
         filled(column("date", Kind::Day, "the day of the work", "2026-09-01")),
         column("minutes", Kind::Minutes, "minutes worked; or write start and end", "95"),
@@ -124,6 +128,7 @@ pub const OVERHEADS: TableSpecification = TableSpecification {
     name: "overheads",
     is_log: true,
     meaning: "one row for each cost that serves a span of days",
+    everyday: everyday_headings::OVERHEADS,
     columns: &[
         filled(column("from", Kind::Day, "first day it serves", "2026-01-01")),
         column("to", Kind::Day, "last day it serves (blank: the one day)", "2026-12-31"),
@@ -138,6 +143,7 @@ pub const COUNTS: TableSpecification = TableSpecification {
     name: "counts",
     is_log: true,
     meaning: "one row for each item counted, at the end of a day",
+    everyday: everyday_headings::COUNTS,
     columns: &[
         filled(column("date", Kind::Day, "the day", "2026-06-30")),
         filled(column("item", Kind::Text, "the item", "butter")),
@@ -151,6 +157,7 @@ pub const DESIGNS: TableSpecification = TableSpecification {
     name: "designs",
     is_log: false,
     meaning: "one row for each design",
+    everyday: everyday_headings::DESIGNS,
     columns: &[
         filled(column("design", Kind::Text, "its name", "paper lantern")),
         column("tier", Kind::Text, "its price level", "scene"),
@@ -167,6 +174,7 @@ pub const RECIPES: TableSpecification = TableSpecification {
     name: "recipes",
     is_log: false,
     meaning: "one row for each item a recipe, a design, every order or every delivery takes",
+    everyday: everyday_headings::RECIPES,
     columns: &[
         filled(column("for", Kind::Text, "a recipe, a design (amounts for one piece), every order or every delivery", "dough")),
         filled(column("item", Kind::Text, "a purchased item or another recipe", "butter")),
@@ -188,6 +196,7 @@ pub const ITEMS: TableSpecification = TableSpecification {
     name: "items",
     is_log: false,
     meaning: "one row for each item that needs a class or a weight",
+    everyday: everyday_headings::ITEMS,
     columns: &[
         filled(column("item", Kind::Text, "the item", "meringue powder")),
         column("class", Kind::Choice(CLASSES, CLASS_FORMS), "ingredient (default) or packaging", "ingredient"),
@@ -201,6 +210,7 @@ pub const TIERS: TableSpecification = TableSpecification {
     name: "tiers",
     is_log: false,
     meaning: "one row for each price of a tier, by the day it starts",
+    everyday: everyday_headings::TIERS,
     columns: &[
         filled(column("tier", Kind::Text, "the tier", "scene")),
         filled(column("price", Kind::Price(Least::Nil), "list price of a piece", "6.50")),
@@ -213,6 +223,7 @@ pub const PRICE_FILE: TableSpecification = TableSpecification {
     name: "prices",
     is_log: false,
     meaning: "one row for each price of a tier or of a design by itself",
+    everyday: everyday_headings::TIERS,
     columns: &[
         column("tier", Kind::Text, "the tier", "scene"),
         column("design", Kind::Text, "a design, where the row is of it alone", "paper lantern"),

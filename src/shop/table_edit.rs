@@ -3,10 +3,10 @@
 
 use crate::reading::encoding::{self, Encoding};
 use crate::reading::formula::{guarded, unguarded};
+use crate::reading::headings::match_headings;
 use crate::reading::records::{Record, records};
 use crate::reading::separator::{self, Separator};
 use crate::reading::specification::Kind;
-use crate::reading::table::match_headings;
 use crate::reading::{Known, TableSpecification};
 use std::collections::BTreeMap;
 

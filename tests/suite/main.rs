@@ -38,6 +38,7 @@ mod review_page;
 mod review_parts;
 mod same_house;
 mod sameness;
+mod several_files;
 mod spectrum;
 mod start;
 #[cfg(unix)]

@@ -65,7 +65,9 @@ pub enum Command {
 /// Run it whenever you have added rows. Each problem names the file, row and column, what is wrong and what to write
 /// instead. The exit code is 1 if there are errors.
 #[derive(Debug, Default, Args)]
-#[command(after_help = "Example: fairdozen check my-shop\n         fairdozen check my-shop --names --write")]
+#[command(
+    after_help = "Example: fairdozen check my-shop\n         fairdozen check my-shop --write\n         fairdozen check my-shop --names --write"
+)]
 #[allow(clippy::struct_excessive_bools, reason = "each is a switch on the command line")]
 pub struct Check {
     /// The shop's folder
@@ -74,9 +76,13 @@ pub struct Check {
     /// Show misspelt designs, each with the name you probably meant
     #[arg(long)]
     pub names: bool,
-    /// Add the misspellings to designs.csv, as other names of those designs
-    #[arg(long, requires = "names")]
+    /// Write what was understood (your headings, formats) into shop.toml; with --names, the misspellings into designs.csv, as
+    /// other names of those designs
+    #[arg(long)]
     pub write: bool,
+    /// Your currency as USD, for a shop without a shop.toml
+    #[arg(long, value_name = "CODE", requires = "write", conflicts_with = "names")]
+    pub currency: Option<String>,
     /// Skip this misspelling; can be repeated
     #[arg(long, requires = "names", value_name = "NAME")]
     pub except: Vec<String>,
@@ -90,7 +96,7 @@ pub struct Check {
     #[arg(long)]
     pub hide_orders: bool,
     /// Print JSON for programs
-    #[arg(long, conflicts_with = "names")]
+    #[arg(long, conflicts_with_all = ["names", "write"])]
     pub json: bool,
 }
 

@@ -42,6 +42,10 @@ fn place_of(path: &Path) -> Option<PathBuf> {
 /// Whether a path leads to one of the shop's files, or a new file there would be one.
 fn is_of(path: &Path, shop: &Path) -> bool {
     let Some(place) = place_of(path) else { return false };
+    // A shop may be a workbook.
+    if shop.is_file() {
+        return shop.canonicalize().is_ok_and(|shop| shop == place);
+    }
     let named = |path: &Path| path.file_name().and_then(|name| name.to_str()).is_some_and(is_of_a_shop);
     let is_inside = place.parent().is_some_and(|folder| shop.canonicalize().is_ok_and(|shop| shop == folder));
     let entries = std::fs::read_dir(shop).into_iter().flatten().flatten().map(|entry| entry.path());

@@ -8,7 +8,6 @@ use super::error::NotTakenBack;
 use super::finished::Finished;
 use crate::reading::file;
 use crate::shop::folder::{Difference, Folder};
-use crate::shop::settings;
 use crate::shop::specification::ORDERS;
 use std::fs::{File, TryLockError};
 use std::io;
@@ -51,7 +50,7 @@ impl<'a> Change<'a> {
     /// Replaces all the files, or none.
     pub fn commit(&self) -> Result<(), FileError> {
         let _lock = self.lock()?;
-        if let Some(difference) = self.folder.difference(&Folder::open(self.folder.path())) {
+        if let Some(difference) = self.folder.difference(&self.folder.read_again()) {
             return Err(FileError::Overtaken(difference));
         }
         place(self.ready()?)
@@ -59,13 +58,20 @@ impl<'a> Change<'a> {
 
     /// Locks the shop against other writers until the file is dropped.
     fn lock(&self) -> Result<File, FileError> {
-        let name = self.folder.name(settings::FILE);
-        let file = file::open(&self.folder.path_of(settings::FILE)).map_err(|_| FileError::Overtaken(Difference::Gone(name.to_owned())))?;
+        let name = self.folder.first_file();
+        let file = file::open(&self.folder.path_of(name))
+            .map_err(|_| FileError::Overtaken(Difference::Gone(self.folder.name(name).to_owned())))?;
         if let Err(TryLockError::WouldBlock) = file.try_lock() {
             return Err(FileError::Locked);
         }
         // Some network folders know no locks; what was read is compared all the same.
         Ok(file)
+    }
+
+    /// The file of the orders, or the first of them.
+    fn orders(&self) -> PathBuf {
+        let first = self.folder.sources().of_table(&ORDERS).first().map(|source| source.name);
+        self.folder.path().join(first.unwrap_or_default())
     }
 
     fn ready(&self) -> Result<Vec<Ready<'_>>, FileError> {
@@ -77,7 +83,7 @@ impl<'a> Change<'a> {
         let finished = match old {
             Some(_) => Finished::replacing(&path, new)?,
             // As private as what is beside it.
-            None => Finished::fresh_like(&path, new, &self.folder.path_of(&ORDERS.file()))?,
+            None => Finished::fresh_like(&path, new, &self.orders())?,
         };
         let place = Place { path: finished.path().to_owned(), name: self.folder.name(file), old, new };
         Ok(Ready { finished, place })

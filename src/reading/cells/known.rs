@@ -1,5 +1,6 @@
 //! Which columns of a source are known: those of its table, under our headings or the shop's own.
 
+use crate::reading::headings::called;
 use crate::reading::specification::{TableSpecification, fold};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -24,10 +25,11 @@ impl Known<'_> {
         self.specification.column(ours)
     }
 
-    /// How many columns the cells of a row name, each counted once.
+    /// How many columns the cells of a row name, if only by an everyday word, each counted once.
     #[must_use]
     pub fn recognised<T: AsRef<str>>(&self, row: &[T]) -> usize {
-        row.iter().filter_map(|cell| self.column(cell.as_ref())).collect::<BTreeSet<usize>>().len()
+        let by_word = |cell: &str| called(self.specification, cell).first().and_then(|column| self.specification.column(column));
+        row.iter().filter_map(|cell| self.column(cell.as_ref()).or_else(|| by_word(cell.as_ref()))).collect::<BTreeSet<usize>>().len()
     }
 
     /// Which of the first rows holds the headings: the first that names two columns or more, else the first that is not blank.

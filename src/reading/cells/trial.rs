@@ -11,6 +11,7 @@ pub(in crate::reading) const ORDERS: TableSpecification = TableSpecification {
     name: "orders",
     is_log: true,
     meaning: "",
+    everyday: &[],
     columns: &[
         column("order", Kind::Text, true),
         column("date", Kind::Day, true),

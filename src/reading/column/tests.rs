@@ -75,7 +75,7 @@ fn read(kind: Kind, cells: &[String], reading: &Reading) -> (Table, Vec<Problem>
     let column =
         ColumnSpecification { name: "price", also: None, kind, required: true, filled: true, carried: false, meaning: "", example: "" };
     let columns = Box::leak(Box::new([column]));
-    let specification = TableSpecification { name: "orders", is_log: true, meaning: "", columns };
+    let specification = TableSpecification { name: "orders", is_log: true, meaning: "", everyday: &[], columns };
     let text = format!("price\n\"{}\"\n", cells.join("\"\n\""));
     let mut problems = Vec::new();
     let cells = Cells::of_csv("orders.csv", text.as_bytes(), Known { specification: &specification, columns: &BTreeMap::new() });
@@ -208,6 +208,7 @@ fn sized(text: &str) -> (Vec<Option<String>>, Vec<Option<String>>, Vec<String>) 
         name: "purchases",
         is_log: true,
         meaning: "",
+        everyday: &[],
         columns: &[column("size", Kind::Size(Least::AboveNil), true), column("unit", Kind::Unit, false)],
     };
     let mut problems = Vec::new();

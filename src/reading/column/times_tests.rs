@@ -12,7 +12,7 @@ fn read_under(heading: &str, kind: Kind, cells: &[&str], reading: &Reading) -> (
     let column =
         ColumnSpecification { name: "cell", also: None, kind, required: true, filled: false, carried: false, meaning: "", example: "" };
     let columns = Box::leak(Box::new([column]));
-    let specification = TableSpecification { name: "hours", is_log: true, meaning: "", columns };
+    let specification = TableSpecification { name: "hours", is_log: true, meaning: "", everyday: &[], columns };
     let text: String = cells.iter().map(|cell| format!("\"{cell}\",x\n")).collect();
     let mut reading = reading.clone();
     reading.columns.insert(heading.to_owned(), "cell".to_owned());

@@ -12,6 +12,7 @@ const ORDERS: TableSpecification = TableSpecification {
     name: "orders",
     is_log: true,
     meaning: "",
+    everyday: &[],
     columns: &[
         of("order", Kind::Text, true),
         of("date", Kind::Day, true),
