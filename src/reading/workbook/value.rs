@@ -118,15 +118,19 @@ impl Value {
             (Self::Number(number), Some(Kind::Day)) => serial_day(*number, epoch).unwrap_or_else(|| decimal(*number, 0)),
             (Self::Number(number), Some(Kind::Money(_) | Kind::Price(_) | Kind::Minutes)) => {
                 let exact = decimal(*number, 0);
-                return rounded(&exact).map_or((exact, false), |rounded| (rounded, true));
+                let (text, is_rounded) = rounded(&exact).map_or((exact, false), |rounded| (rounded, true));
+                return (no_thousands(text), is_rounded);
+            }
+            (Self::Number(number), Some(Kind::Number(_) | Kind::Size(_) | Kind::Pieces(_) | Kind::Percent)) => {
+                no_thousands(decimal(*number, 0))
             }
             (Self::Number(number), _) => decimal(*number, 0),
             (Self::Percent(number), _) => format!("{} %", decimal(*number, 2)),
             (Self::Boolean(boolean), _) => boolean.to_string(),
             (Self::Moment(day, _), Some(Kind::Day)) | (Self::Moment(day, 0), _) => day.to_string(),
-            (Self::Moment(_, time), Some(Kind::Time)) => clock(*time),
+            (Self::Moment(_, time), Some(Kind::Time | Kind::TimeOrSpan)) => clock(*time),
             (Self::Moment(day, time), _) => format!("{day} {}", clock(*time)),
-            (Self::Span { milliseconds, .. }, Some(Kind::Time)) if (0..DAY).contains(milliseconds) => clock(*milliseconds),
+            (Self::Span { milliseconds, .. }, Some(Kind::Time | Kind::TimeOrSpan)) if (0..DAY).contains(milliseconds) => clock(*milliseconds),
             (Self::Span { milliseconds, .. }, Some(Kind::Minutes)) => elapsed(*milliseconds),
             (Self::Span { milliseconds, is_elapsed }, _) => {
                 if *is_elapsed {
@@ -146,6 +150,12 @@ fn serial_day(number: f64, epoch: Epoch) -> Option<String> {
     #[allow(clippy::cast_possible_truncation)]
     let serial = (20_000.0..80_000.0).contains(&number).then(|| number.floor() as i64)?;
     epoch.day(serial).map(|day| day.to_string())
+}
+
+/// A number of three decimals with a fourth, so that none looks like thousands: 1.125 as 1.1250.
+fn no_thousands(text: String) -> String {
+    let decimals = text.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+    if decimals == 3 { text + "0" } else { text }
 }
 
 /// The number times ten to the power of `shift`, rounded to the 15 significant digits that spreadsheets show (0.1 + 0.2 is 0.3, not the
