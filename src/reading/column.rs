@@ -260,14 +260,20 @@ impl ColumnReader<'_> {
                 Some(style)
             }
             Evidence::Open { styles, cell } => {
-                self.ask(format, &styles, dependent, cell);
+                self.ask(format, &styles, &dependent, cell);
                 None
             }
         }
     }
 
     /// Asks in which of several styles the column is written.
-    fn ask<'t, F: Format>(&mut self, format: &F, styles: &[F::Style], cells: impl Iterator<Item = (&'t str, Place)> + Clone, open: usize) {
+    fn ask<'t, F: Format>(
+        &mut self,
+        format: &F,
+        styles: &[F::Style],
+        cells: &(impl Iterator<Item = (&'t str, Place)> + Clone),
+        open: usize,
+    ) {
         let Some((text, place)) = cells.clone().nth(open) else { return };
         let said: Option<Vec<String>> = styles
             .iter()

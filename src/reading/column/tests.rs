@@ -76,9 +76,9 @@ fn read(kind: Kind, cells: &[String], reading: &Reading) -> (Table, Vec<Problem>
         ColumnSpecification { name: "price", also: None, kind, required: true, filled: true, carried: false, meaning: "", example: "" };
     let columns = Box::leak(Box::new([column]));
     let specification = TableSpecification { name: "orders", is_log: true, meaning: "", columns };
-    let text: String = cells.iter().map(|cell| format!("\"{cell}\"\n")).collect();
+    let text = format!("price\n\"{}\"\n", cells.join("\"\n\""));
     let mut problems = Vec::new();
-    let cells = Cells::of_csv("orders.csv", format!("price\n{text}").as_bytes());
+    let cells = Cells::of_csv("orders.csv", text.as_bytes());
     let table = Table::read(&specification, &cells, reading, &BTreeSet::new(), &mut problems);
     (table, problems)
 }
