@@ -140,7 +140,7 @@ impl ColumnReader<'_> {
             // Nobody works for 24 hours on end: the heading may be of the table and not of its cells.
             let is_long = |text: &str| answers.read(text).is_some_and(|minutes| minutes >= Decimal::from(24 * 60));
             if let (None, Some(cell)) = (plain, plain_numbers.clone().position(|(text, _)| is_long(text))) {
-                self.ask(&Question { others: answers, style: PhantomData }, PlainNumbers::ALL, plain_numbers, cell);
+                self.ask(&Question { others: answers, style: PhantomData }, PlainNumbers::ALL, &plain_numbers, cell);
                 return self.unread(texts);
             }
             if plain.is_some() || plain_numbers.count() > 0 {
