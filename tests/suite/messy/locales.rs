@@ -1,0 +1,1 @@
+//! One shop in the numbers and dates of five countries.
