@@ -66,11 +66,11 @@ impl Look {
         }
         match self.kind {
             Kind::Day => self.day(plain),
-            Kind::Time => self.time(plain),
+            Kind::Time | Kind::TimeOrSpan => self.time(plain),
             Kind::Money(_) => self.money(plain),
-            Kind::Price => self.price(plain),
+            Kind::Price(_) => self.price(plain),
             Kind::Minutes => self.minutes(plain),
-            Kind::Number(_) => self.number(plain),
+            Kind::Number(_) | Kind::Size(_) => self.number(plain),
             Kind::Pieces(_) => self.pieces(plain),
             _ => plain.to_owned(),
         }
