@@ -80,6 +80,8 @@ pub struct ColumnRead {
     pub cells: usize,
     /// Cells that depend on the format and no other format can read.
     pub deciding: usize,
+    /// Whether its cells can be read in several formats, so that it asks for one.
+    pub is_open: bool,
     /// Dates whose year is that of their neighbours.
     pub years: usize,
     /// Blank cells that are as the one above them.
@@ -274,6 +276,7 @@ impl ColumnReader<'_> {
         cells: &(impl Iterator<Item = (&'t str, Place)> + Clone),
         open: usize,
     ) {
+        self.understood.is_open = true;
         let Some((text, place)) = cells.clone().nth(open) else { return };
         let said: Option<Vec<String>> = styles
             .iter()

@@ -61,7 +61,8 @@ pub(super) fn heading_proposals(
 
 fn is_readable(table: &Table, column: &str) -> bool {
     let read = table.understood.iter().find(|read| read.column == column);
-    read.is_some_and(|read| table.wrong_cells(column) * 10 <= read.cells * UNREADABLE_IN_TEN)
+    // Cells whose format is open can be read once she says which it is.
+    read.is_some_and(|read| read.is_open || table.wrong_cells(column) * 10 <= read.cells * UNREADABLE_IN_TEN)
 }
 
 /// Asks which heading, or which column, is meant; a required column is asked about where it is missed.

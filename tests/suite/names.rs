@@ -38,10 +38,14 @@ fn ids_may_have_spaces_signs_and_any_script() {
 }
 
 #[test]
-fn names_differ_by_letter_case_and_are_warned_of() {
-    let trial = Trial::new(&[("orders.csv", "order,date,design,quantity,price\nA1,2026-03-07,Moon,24,4.00\nA2,2026-03-07,moon,12,4.00\n")]);
+fn names_that_differ_in_letter_case_are_one_and_those_in_a_hyphen_are_warned_of() {
+    let orders = "order,date,design,quantity,price\nA1,2026-03-07,Moon,24,4.00\nA2,2026-03-07,moon,12,4.00\n\
+        A2,2026-03-07,half moon,12,4.00\nA2,2026-03-07,half-moon,6,4.00\nA2,2026-03-07,moon,1,4.00\n";
+    let trial = Trial::new(&[("orders.csv", orders)]);
     let table = trial.wage("design", &[]);
-    assert_eq!((&row(&table, "Moon")["pieces"], &row(&table, "moon")["pieces"]), (&24.into(), &12.into()));
+    let pieces = |design: &str| row(&table, design)["pieces"].as_u64();
+    assert_eq!([pieces("moon"), pieces("half moon"), pieces("half-moon")], [Some(37), Some(12), Some(6)]);
+    assert!(trial.run("check", &[]).out.contains("orders, design: 1 'Moon' as moon"), "{}", trial.run("check", &[]).out);
     let warned = table["problems"]
         .as_array()
         .unwrap()

@@ -20,7 +20,7 @@ fn read_under(heading: &str, kind: Kind, cells: &[&str], reading: &Reading) -> (
     let cells = Cells::of_csv(
         "hours.csv",
         format!("{heading},other\n{text}").as_bytes(),
-        Known { specification: &specification, columns: &BTreeMap::new() },
+        Known { specification: &specification, columns: &reading.columns },
     );
     let table = Table::read(&specification, &cells, &reading, &BTreeSet::new(), &mut problems);
     (table, problems.iter().map(ToString::to_string).collect())
