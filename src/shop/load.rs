@@ -11,7 +11,7 @@ use super::overheads::{self, Overhead};
 use super::purchases::Purchases;
 use super::recipes::{KnownItems, Recipes, Texts};
 use super::settings::{self, Proposal, Settings};
-use super::sources::{Source, Sources};
+use super::sources::{Found, Source, Sources};
 use super::specification::{self as spec, TABLES};
 use super::spelling;
 use super::tiers::PriceList;
@@ -70,6 +70,13 @@ pub struct TableRead {
     pub words: Vec<(&'static str, Vec<WordRead>)>,
 }
 
+impl FileRead {
+    /// Whether a column of it asks for its format.
+    fn is_open(&self) -> bool {
+        self.understood.iter().any(|read| read.is_open)
+    }
+}
+
 impl TableRead {
     /// Keeps the names of a table that were read as others since its files were read.
     fn note(&mut self, table: &Table) {
@@ -126,7 +133,9 @@ impl Folder {
         let settings = self.settings(&mut problems);
         let sources = self.sources();
         let found = (Vec::new(), Vec::new());
-        let mut reader = Reader { sources: &sources, settings: settings.as_ref(), skipped, found, problems: &mut problems };
+        let is_nameless = |found: &Found<'_>| found.table().is_none() && found.sheet.is_some_and(|sheet| !is_settings(sheet));
+        let nameless = self.found().filter(is_nameless).filter_map(|found| found.sheet).collect();
+        let mut reader = Reader { sources: &sources, settings: settings.as_ref(), skipped, nameless, found, problems: &mut problems };
         let mut tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
         let (mut found, proposals) = reader.found;
         // A card without rows, as a new shop has it, lists nothing to keep to; one whose rows are passed over does.
@@ -146,9 +155,10 @@ impl Folder {
             }
         }
         // What names rows of a table that could not be read whole would look wrong, so those are not looked at yet.
-        // A column that asks for its format counts as one of wrong cells.
+        // A column that asks for its format counts as one of wrong cells, but where its rows are to be compared with another file's.
+        let is_compared = found.iter().any(|read| read.files.len() > 1 && read.files.iter().any(FileRead::is_open));
         let is_whole = |problem: &Problem| {
-            let is_of_cells = problem.place.is_some() || *problem.kind == AMBIGUOUS_FORMAT;
+            let is_of_cells = problem.place.is_some() || (*problem.kind == AMBIGUOUS_FORMAT && !is_compared);
             problem.severity != Severity::Error || is_of_cells || problem.file == settings::FILE
         };
         let shop =
@@ -182,7 +192,7 @@ impl Folder {
 
     /// The settings of the first sheet of that name, with what to call the sheet.
     fn settings_sheet(&self, problems: &mut Vec<Problem>) -> Option<(String, Vec<Setting>)> {
-        let found = self.found().find(|found| found.sheet.is_some_and(|sheet| sheet.trim().eq_ignore_ascii_case(SETTINGS.name)))?;
+        let found = self.found().find(|found| found.sheet.is_some_and(is_settings))?;
         let mut workbook = Workbook::open(found.name, found.bytes).ok()?;
         let sheet = workbook.sheets().iter().find(|sheet| Some(sheet.name.as_str()) == found.sheet).cloned()?;
         let (settings, mut wrong) = workbook.settings(&sheet, found.name);
@@ -191,10 +201,17 @@ impl Folder {
     }
 }
 
+/// Whether a sheet of this name holds settings.
+fn is_settings(sheet: &str) -> bool {
+    sheet.trim().eq_ignore_ascii_case(SETTINGS.name)
+}
+
 struct Reader<'a> {
     sources: &'a Sources<'a>,
     settings: Option<&'a Settings>,
     skipped: &'a Skipped,
+    /// Sheets whose names are of no table.
+    nameless: Vec<&'a str>,
     found: (Vec<TableRead>, Vec<Proposal>),
     problems: &'a mut Vec<Problem>,
 }
@@ -209,7 +226,9 @@ impl Reader<'_> {
         if sources.is_empty() {
             if specification.name == spec::ORDERS.name {
                 let problem = Problem::of_file(&MISSING_FILE, &specification.file(), "is missing from the folder");
-                self.problems.push(problem.instead(format!("create it with the headings {}", specification.headings())));
+                let create = || format!("create it with the headings {}", specification.headings());
+                let rename = || format!("name the sheet of your orders orders; no table yet: {}", self.nameless.join(", "));
+                self.problems.push(problem.instead(if self.nameless.is_empty() { create() } else { rename() }));
             }
             self.found.0.push(TableRead { table: specification.name, files: Vec::new(), rows: 0, repeated: 0, words: Vec::new() });
             return None;
@@ -245,7 +264,10 @@ impl Reader<'_> {
         let groups = (specification.name == spec::ORDERS.name).then_some(Groups { group: "order", day: "date" });
         let merged = merge(specification, tables, groups);
         let names: Vec<&str> = sources.iter().map(|source| source.name).collect();
-        self.problems.extend(merged.differing.iter().map(|order| differing_order(order, &names)));
+        // Until she says how a column is written, its cells are blank, and rows would seem to differ.
+        if !files.iter().any(FileRead::is_open) {
+            self.problems.extend(merged.differing.iter().map(|order| differing_order(order, &names)));
+        }
         self.found.0.push(TableRead {
             table: specification.name,
             files,
