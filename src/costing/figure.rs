@@ -1,5 +1,6 @@
 //! The figures of a line, and [`Figures`], their sums in 128 bits: the only accumulator.
 
+use super::column::Column;
 use std::ops::{AddAssign, Index, IndexMut};
 
 /// A figure of a line: pieces, money in millionths of the main unit, or minutes in millionths.
@@ -92,10 +93,10 @@ impl Figure {
     /// Out-of-pocket costs: revenue less these is the owner's pay.
     pub const COSTS: [Self; 5] = [Ingredients, Packaging, Fees, HelperPay, Overhead];
 
-    /// Returns the name of its column in the facts.
+    /// Returns its column in the facts.
     #[must_use]
-    pub const fn column(self) -> &'static str {
-        match self {
+    pub const fn column(self) -> Column<i64> {
+        Column::named(match self {
             Pieces => "pieces",
             SetPricedPieces => "set_priced_pieces",
             ListValue => "list_value",
@@ -119,7 +120,7 @@ impl Figure {
             HelperMinutes => "helper_minutes",
             PieceMinutes => "piece_minutes",
             OwnerPay => "owner_pay",
-        }
+        })
     }
 }
 
@@ -156,7 +157,7 @@ mod tests {
     #[test]
     fn every_figure_has_a_place_and_a_column_of_its_own() {
         assert!(Figure::ALL.iter().enumerate().all(|(at, figure)| *figure as usize == at));
-        let columns: std::collections::BTreeSet<&str> = Figure::ALL.iter().map(|figure| figure.column()).collect();
+        let columns: std::collections::BTreeSet<String> = Figure::ALL.iter().map(|figure| figure.column().name().to_owned()).collect();
         assert_eq!(columns.len(), COUNT);
     }
 }

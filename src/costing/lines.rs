@@ -20,20 +20,8 @@ pub enum LineKind {
 }
 
 impl LineKind {
-    /// All kinds, in the order of their numbers.
+    /// All kinds.
     pub const ALL: [Self; 3] = [Self::Cookie, Self::Delivery, Self::DepositKept];
-
-    /// Returns its number in a column.
-    #[must_use]
-    pub fn number(self) -> u32 {
-        self as u32
-    }
-
-    /// Returns the kind with a number.
-    #[must_use]
-    pub fn from_number(number: u32) -> Self {
-        Self::ALL[(number as usize).min(Self::ALL.len() - 1)]
-    }
 
     /// Returns its name in orders.csv and in exports.
     #[must_use]

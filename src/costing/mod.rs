@@ -19,6 +19,7 @@
 
 pub mod base_unit;
 pub mod bill;
+pub mod column;
 mod error;
 pub mod estimated_entry;
 pub mod facts;

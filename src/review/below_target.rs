@@ -7,7 +7,8 @@ use super::sums;
 use super::verdict::Verdict;
 use super::wage::WageTable;
 use crate::costing::Costed;
-use crate::costing::facts::{Facts, Figure, column};
+use crate::costing::column;
+use crate::costing::facts::{Facts, Figure};
 use crate::ids::{Design, Id, Order};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
@@ -84,7 +85,8 @@ fn save_minutes(known: &Known, target: Option<Money>) -> Option<Minutes> {
 /// Where polars fails.
 pub(super) fn orders_by_design(facts: &Facts, known: bool) -> PolarsResult<BTreeMap<Id<Design>, BTreeSet<Id<Order>>>> {
     let mut orders: BTreeMap<Id<Design>, BTreeSet<Id<Order>>> = BTreeMap::new();
-    for ((design, order), is_known) in facts.ids(&column::DESIGN)?.into_iter().zip(facts.orders()?).zip(facts.known()?) {
+    let of_lines = facts.values(&column::DESIGN)?.into_iter().zip(facts.values(&column::ORDER)?);
+    for ((design, order), is_known) in of_lines.zip(facts.values(&column::KNOWN)?) {
         if let Some(design) = design.filter(|_| is_known || !known) {
             orders.entry(design).or_default().insert(order);
         }

@@ -13,7 +13,7 @@ use super::order_sizes::orders_of_size;
 use super::reconciliation::Reconciliation;
 use super::stock;
 use super::wage::{Question, Sort, WageTable};
-use crate::costing::{Costed, CostingError};
+use crate::costing::{Costed, CostingError, column};
 use crate::period::year_to;
 use crate::quantity::millionths::Minutes;
 use crate::quantity::{Day, Period};
@@ -72,7 +72,7 @@ fn stages(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<(Str
     let facts = costed.facts.within(period)?;
     let mut stages = Vec::new();
     for stage in facts.stages() {
-        let minutes: i128 = facts.minutes_of(*stage)?.into_iter().map(i128::from).sum();
+        let minutes: i128 = facts.values(&column::minutes_in(*stage))?.into_iter().map(i128::from).sum();
         if minutes != 0 {
             stages.push((stage.map_or_else(String::new, |stage| shop.hours.stages.text(stage).to_owned()), Minutes(minutes)));
         }

@@ -4,7 +4,8 @@
 use super::key::{By, Key};
 use super::sums::{self, Sums};
 use crate::costing::Costed;
-use crate::costing::facts::{Figure, column};
+use crate::costing::column;
+use crate::costing::facts::Figure;
 use crate::ids::{Id, Order};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Period, ratio};
@@ -72,8 +73,8 @@ fn at_usual_time(costed: &Costed, period: Period, counted: &Sums) -> PolarsResul
         (sums.cookies[Figure::Pieces] > 0).then(|| (sums.cookies[Figure::OwnerMinutes], sums.cookies[Figure::Pieces]))
     };
     let facts = all.within(period)?;
-    let (ids, tier_ids) = (facts.ids(&column::DESIGN)?, facts.ids(&column::TIER)?);
-    let (known, pieces) = (facts.known()?, facts.figure(Figure::Pieces)?);
+    let (ids, tier_ids) = (facts.values(&column::DESIGN)?, facts.values(&column::TIER)?);
+    let (known, pieces) = (facts.values(&column::KNOWN)?, facts.figure(Figure::Pieces)?);
     let mut minutes = counted.known[Figure::OwnerMinutes];
     for line in (0..facts.lines()).filter(|line| !known[*line] && pieces[*line] > 0) {
         let usual = each(ids[line].and_then(|design| designs.get(&Key::Design(design))))

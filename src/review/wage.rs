@@ -5,6 +5,7 @@ use super::key::{By, Key};
 use super::row::{Judge, Row};
 use super::sums;
 use super::untied::{Untied, untied};
+use crate::costing::column;
 use crate::costing::facts::Figure;
 use crate::costing::posterior::DrawSums;
 use crate::costing::{Costed, unassigned::Unassigned};
@@ -103,7 +104,7 @@ impl WageTable {
 fn in_each_draw(costed: &Costed, question: Question) -> PolarsResult<BTreeMap<Key, DrawSums>> {
     let is_estimated = matches!(question.by, By::Design | By::Tier | By::Theme);
     let Some(posterior) = costed.posterior.as_ref().filter(|_| is_estimated) else { return Ok(BTreeMap::new()) };
-    let (keys, days) = (question.by.of_lines(&costed.facts)?, costed.facts.days()?);
+    let (keys, days) = (question.by.of_lines(&costed.facts)?, costed.facts.values(&column::DAY)?);
     let keys: Vec<Option<Key>> = keys.into_iter().zip(days).map(|(key, day)| question.period.holds(day).then_some(key)).collect();
     // Deliveries and kept deposits are counted: a group of only these has no range, but they are part of a theme's.
     let pieces = costed.facts.figure(Figure::Pieces)?;

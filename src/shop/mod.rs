@@ -23,6 +23,7 @@ pub mod price_file;
 pub mod purchases;
 pub mod recipes;
 pub mod settings;
+pub mod size;
 pub mod specification;
 pub mod table_edit;
 pub mod tiers;

@@ -2,7 +2,7 @@
 
 use crate::harness::{Trial, repository, run_on};
 use crate::random_shop::for_many_shops;
-use fairdozen::costing::{Costed, MinutesBy, Options, cost};
+use fairdozen::costing::{Costed, MinutesBy, Options, column, cost};
 use fairdozen::quantity::millionths::{Minutes, Money};
 use fairdozen::quantity::{Month, Period};
 use fairdozen::review::bridge::side::{Sums, Used};
@@ -281,7 +281,7 @@ fn ingredients_told_apart_by_item_are_the_ingredients_of_the_facts() {
                     told.set(told.get() + 1);
                 }
             }
-            if costed.facts.known().unwrap().into_iter().all(|known| known) {
+            if costed.facts.values(&column::KNOWN).unwrap().into_iter().all(|known| known) {
                 for (item, amount) in amounts {
                     let at = shop.item_names.find(item).unwrap();
                     let used: i128 = costed.materials.movements[at].used.values().map(|amount| amount.0).sum();

@@ -4,7 +4,7 @@
 use super::side::{Group, Side, Sums, Used};
 use crate::costing::item_uses;
 use crate::costing::unassigned::Unassigned;
-use crate::costing::{Costed, CostingError};
+use crate::costing::{Costed, CostingError, column};
 use crate::ids::{IdVec, Item};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Period};
@@ -67,7 +67,8 @@ impl Groups {
             (lines > 0).then(|| (key, Sums::of(&figures, orders)))
         };
         let (keys, sums): (Vec<Key>, Vec<Sums>) = sums.into_iter().filter_map(counted).unzip();
-        let of_lines = By::Design.of_lines(all)?.into_iter().zip(all.orders()?).zip(all.days()?).zip(all.known()?);
+        let of_lines = By::Design.of_lines(all)?.into_iter().zip(all.values(&column::ORDER)?);
+        let of_lines = of_lines.zip(all.values(&column::DAY)?).zip(all.values(&column::KNOWN)?);
         let (mut places, mut orders, mut left_out) = (Vec::with_capacity(all.lines()), BTreeSet::new(), BTreeSet::new());
         for (((key, order), day), known) in of_lines {
             let (within, counts) = (period.holds(day), known || !costed.any_hours);
