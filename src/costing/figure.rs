@@ -1,6 +1,8 @@
 //! The figures of a line, and [`Figures`], their sums in 128 bits: the only accumulator.
 
 use super::column::Column;
+use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::{TooLarge, ratio};
 use std::ops::{AddAssign, Index, IndexMut};
 
 /// A figure of a line: pieces, money in millionths of the main unit, or minutes in millionths.
@@ -127,6 +129,40 @@ impl Figure {
 /// The sum of each figure.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Figures([i128; COUNT]);
+
+impl Figures {
+    /// Returns a sum of money.
+    #[must_use]
+    pub fn money(&self, figure: Figure) -> Money {
+        Money(self[figure])
+    }
+
+    /// Returns a sum of minutes.
+    #[must_use]
+    pub fn minutes(&self, figure: Figure) -> Minutes {
+        Minutes(self[figure])
+    }
+
+    /// Returns the pieces sold.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where they do not fit 64 bits.
+    pub fn pieces(&self) -> Result<i64, TooLarge> {
+        ratio::narrow(self[Pieces])
+    }
+
+    /// Returns the sum of some costs, or of other money.
+    #[must_use]
+    pub fn sum(&self, figures: &[Figure]) -> Money {
+        figures.iter().map(|figure| self.money(*figure)).sum()
+    }
+
+    /// Computes the hourly pay: owner's pay ÷ owner's hours; `None` without hours.
+    #[must_use]
+    pub fn wage(&self) -> Option<Money> {
+        self.money(OwnerPay).an_hour(self.minutes(OwnerMinutes))
+    }
+}
 
 impl Index<Figure> for Figures {
     type Output = i128;

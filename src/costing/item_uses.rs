@@ -7,6 +7,7 @@
 use super::lines::Lines;
 use super::materials::{Use, uses};
 use super::pipeline::Costed;
+use super::stock::Quantity;
 use crate::ids::{Id, Item};
 use crate::quantity::{Amount, Day, TooLarge, share};
 use crate::shop::Shop;
@@ -19,10 +20,8 @@ pub struct ItemUse {
     pub line: usize,
     /// The item.
     pub item: Id<Item>,
-    /// Amount in the item's base unit.
-    pub amount: Amount,
-    /// Cost in millionths of the main unit.
-    pub cost: i128,
+    /// Its amount and cost.
+    pub quantity: Quantity,
 }
 
 /// Calls `take` with each use of an ingredient on the days asked for, item by item. Where a count found some missing,
@@ -62,7 +61,7 @@ pub fn of_ingredients(
             for (at, used) in uses.iter().enumerate().filter(|(_, used)| asked_lines[used.line]) {
                 let both = |parts: &[i128]| parts[2 * at] + parts[2 * at + 1];
                 let amount = found.as_deref().map_or(used.own.plus(used.of_order)?, |parts| Amount(both(parts)));
-                take(ItemUse { line: used.line, item, amount, cost: both(&costs) })?;
+                take(ItemUse { line: used.line, item, quantity: Quantity { amount, cost: both(&costs) } })?;
             }
             Ok(())
         };
