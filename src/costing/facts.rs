@@ -138,12 +138,8 @@ fn figures(shop: &Shop, lines: &Lines, parts: &Parts<'_>) -> Result<Vec<FrameCol
     let Parts { revenue, fees, materials, labour, overheads } = parts;
     let all_fees = fees.percent.iter().zip(&fees.fixed).map(|(percent, fixed)| ratio::narrow(i128::from(*percent) + i128::from(*fixed)));
     let all_fees = all_fees.collect::<Result<Vec<i64>, TooLarge>>()?;
-    let costs = [&materials.ingredients, &materials.packaging, &all_fees, &labour.helper_pay, &overheads.overhead];
-    let owner_pay = (0..lines.len())
-        .map(|line| ratio::narrow(i128::from(revenue.revenue[line]) - costs.iter().map(|cost| i128::from(cost[line])).sum::<i128>()));
-    let owner_pay = owner_pay.collect::<Result<Vec<i64>, TooLarge>>()?;
-    let set_priced_pieces = set_priced_pieces(shop, lines);
-    let values = |figure: Figure| match figure {
+    let (set_priced_pieces, no_pay_yet) = (set_priced_pieces(shop, lines), Vec::new());
+    let known = |figure: Figure| match figure {
         Figure::Pieces => &lines.pieces,
         Figure::SetPricedPieces => &set_priced_pieces,
         Figure::ListValue => &lines.listed,
@@ -166,8 +162,13 @@ fn figures(shop: &Shop, lines: &Lines, parts: &Parts<'_>) -> Result<Vec<FrameCol
         Figure::OwnerMinutes => &labour.owner_minutes,
         Figure::HelperMinutes => &labour.helper_minutes,
         Figure::PieceMinutes => &labour.piece_minutes,
-        Figure::OwnerPay => &owner_pay,
+        Figure::OwnerPay => &no_pay_yet,
     };
+    let costs = Figure::COSTS.map(known);
+    let owner_pay = (0..lines.len())
+        .map(|line| ratio::narrow(i128::from(revenue.revenue[line]) - costs.iter().map(|cost| i128::from(cost[line])).sum::<i128>()));
+    let owner_pay = owner_pay.collect::<Result<Vec<i64>, TooLarge>>()?;
+    let values = |figure| if figure == Figure::OwnerPay { &owner_pay } else { known(figure) };
     Ok(Figure::ALL.map(|figure| figure.column().filled(values(figure).iter().copied())).into())
 }
 

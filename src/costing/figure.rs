@@ -157,6 +157,12 @@ impl Figures {
         figures.iter().map(|figure| self.money(*figure)).sum()
     }
 
+    /// Returns the out-of-pocket costs, in the order of [`Figure::COSTS`].
+    #[must_use]
+    pub fn costs(&self) -> [Money; Figure::COSTS.len()] {
+        Figure::COSTS.map(|cost| self.money(cost))
+    }
+
     /// Computes the hourly pay: owner's pay ÷ owner's hours; `None` without hours.
     #[must_use]
     pub fn wage(&self) -> Option<Money> {

@@ -9,24 +9,11 @@ use crate::quantity::millionths::Money;
 use crate::shop::Shop;
 use polars::prelude::PolarsResult;
 
-/// Figures of money and minutes, in the order they are written.
-const FIGURES: [Figure; 15] = [
-    Figure::ListValue,
-    Figure::SetDifference,
-    Figure::Rush,
-    Figure::Discount,
-    Figure::Refund,
-    Figure::Tips,
-    Figure::Revenue,
-    Figure::Ingredients,
-    Figure::Packaging,
-    Figure::Fees,
-    Figure::HelperPay,
-    Figure::Overhead,
-    Figure::OwnerMinutes,
-    Figure::HelperMinutes,
-    Figure::OwnerPay,
-];
+/// Figures of money written before the out-of-pocket costs.
+const BEFORE: [Figure; 7] =
+    [Figure::ListValue, Figure::SetDifference, Figure::Rush, Figure::Discount, Figure::Refund, Figure::Tips, Figure::Revenue];
+/// Figures written after them.
+const AFTER: [Figure; 3] = [Figure::OwnerMinutes, Figure::HelperMinutes, Figure::OwnerPay];
 
 /// What our own columns that begin with `minutes_` end in.
 const TAKEN: &[&str] = &["from", "no_stage", "naming_design", "naming_order", "naming_neither"];
@@ -51,9 +38,11 @@ pub fn facts_csv(shop: &Shop, facts: &Facts, minutes_from: MinutesFrom, of_desig
     ]
     .map(str::to_owned)
     .into();
-    let name = |column: Column<i64>| column.name().to_owned();
-    headings.extend([Figure::Pieces, Figure::SetPricedPieces].map(Figure::column).map(name));
-    headings.extend(FIGURES.map(Figure::column).into_iter().chain(column::LEVELS).map(name));
+    let name = |column: &Column<i64>| column.name().to_owned();
+    headings.extend([Figure::Pieces, Figure::SetPricedPieces].map(|figure| name(&figure.column())));
+    let figures: Vec<Column<i64>> =
+        BEFORE.into_iter().chain(Figure::COSTS).chain(AFTER).map(Figure::column).chain(column::LEVELS).collect();
+    headings.extend(figures.iter().map(name));
     headings.extend([column::KNOWN.name(), column::INCOMPLETE.name(), "minutes_from"].map(str::to_owned));
     headings.extend(facts.stages().iter().map(|stage| match stage.map(|stage| shop.hours.stages.text(stage)) {
         None => "minutes_no_stage".to_owned(),
@@ -68,8 +57,7 @@ pub fn facts_csv(shop: &Shop, facts: &Facts, minutes_from: MinutesFrom, of_desig
     let (colours, order_pieces) = (facts.values(&column::COLOURS)?, facts.values(&column::ORDER_PIECES)?);
     let counts = [Figure::Pieces, Figure::SetPricedPieces].map(|figure| facts.figure(figure));
     let counts = counts.into_iter().collect::<PolarsResult<Vec<_>>>()?;
-    let figures = FIGURES.map(Figure::column).into_iter().chain(column::LEVELS).map(|column| facts.values(&column));
-    let figures = figures.collect::<PolarsResult<Vec<_>>>()?;
+    let figures = figures.iter().map(|column| facts.values(column)).collect::<PolarsResult<Vec<_>>>()?;
     let minutes = facts.stages().iter().map(|stage| facts.values(&column::minutes_in(*stage))).collect::<PolarsResult<Vec<_>>>()?;
     let (known, incomplete) = (facts.values(&column::KNOWN)?, facts.values(&column::INCOMPLETE)?);
     let stored = |value: i64| Money(i128::from(value)).stored();

@@ -3,12 +3,12 @@
 use super::certainty::Interval;
 use super::key::{By, Key};
 use super::row::{Judge, Row};
-use super::sums;
+use super::sums::{self, Sums};
 use super::untied::{Untied, untied};
 use crate::costing::column;
 use crate::costing::facts::Figure;
 use crate::costing::posterior::DrawSums;
-use crate::costing::{Costed, unassigned::Unassigned};
+use crate::costing::{Costed, CostingError, unassigned::Unassigned};
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
 use crate::shop::Shop;
@@ -61,25 +61,23 @@ impl WageTable {
     /// Answers a question.
     ///
     /// # Errors
-    /// Where polars fails.
-    pub fn of(shop: &Shop, costed: &Costed, question: Question) -> PolarsResult<Self> {
+    /// Where polars fails, or a figure does not fit.
+    pub fn of(shop: &Shop, costed: &Costed, question: Question) -> Result<Self, CostingError> {
         let facts = costed.facts.within(question.period)?;
         let judge = Judge { target: shop.settings.target, minutes_from: costed.minutes_from };
         let draws = in_each_draw(costed, question)?;
         let groups = sums::by_key(&facts, question.by)?;
         let total = sums::whole(&facts)?;
-        let mut rows: Vec<Row> = groups
-            .iter()
-            .map(|(key, sums)| {
-                let mut row = judge.row(key.name(shop, &facts, question.by), key.tier(shop), sums);
-                row.group = Some(*key);
-                row.interval = draws.get(key).and_then(|draws| Interval::of(draws, row.verdict, judge.target));
-                if let Key::Design(design) = key {
-                    row.minutes_from = costed.minutes_from_of[*design];
-                }
-                row
-            })
-            .collect();
+        let row = |(key, sums): (&Key, &Sums)| -> Result<Row, CostingError> {
+            let mut row = judge.row(key.name(shop, &facts, question.by), key.tier(shop), sums)?;
+            row.group = Some(*key);
+            row.interval = draws.get(key).and_then(|draws| Interval::of(draws, row.verdict, judge.target));
+            if let Key::Design(design) = key {
+                row.minutes_from = costed.minutes_from_of[*design];
+            }
+            Ok(row)
+        };
+        let mut rows = groups.iter().map(row).collect::<Result<Vec<Row>, CostingError>>()?;
         if matches!(question.by, By::Theme | By::Channel) {
             rows.sort_by(|one, other| one.key.cmp(&other.key));
         }
@@ -89,8 +87,8 @@ impl WageTable {
             by: question.by,
             period: question.period,
             rows,
-            total: judge.row("total".to_owned(), None, &total),
-            all_in: judge.row("all in".to_owned(), None, &total.all_in(&unassigned)),
+            total: judge.row("total".to_owned(), None, &total)?,
+            all_in: judge.row("all in".to_owned(), None, &total.all_in(&unassigned))?,
             unassigned,
             untied: untied(shop, costed, question.period),
             prepaid,
