@@ -29,16 +29,11 @@ pub struct Facts {
 }
 
 /// The costed columns that facts are built from.
-pub struct Parts<'a> {
-    /// Revenue.
+pub(super) struct Parts<'a> {
     pub revenue: &'a Revenue,
-    /// Fees.
     pub fees: &'a Fees,
-    /// Materials.
     pub materials: &'a Materials,
-    /// Minutes and helper pay.
     pub labour: &'a Labour,
-    /// Overheads.
     pub overheads: &'a Overheads,
 }
 
@@ -47,7 +42,7 @@ impl Facts {
     ///
     /// # Errors
     /// Where a sum does not fit, or polars fails.
-    pub fn of(shop: &Shop, lines: &Lines, parts: &Parts<'_>) -> Result<Self, CostingError> {
+    pub(super) fn of(shop: &Shop, lines: &Lines, parts: &Parts<'_>) -> Result<Self, CostingError> {
         let mut themes = shop.orders.themes.clone();
         let mut columns = identities(shop, lines, &mut themes);
         columns.extend(figures(shop, lines, parts)?);

@@ -58,8 +58,7 @@ impl Span {
 
     /// Returns the lines that carry the order's shared money: its cookie lines, or its delivery lines if it has no
     /// cookies.
-    #[must_use]
-    pub fn carriers(&self) -> Range<usize> {
+    pub(super) fn carriers(&self) -> Range<usize> {
         if self.cookies.is_empty() { self.deliveries.clone() } else { self.cookies.clone() }
     }
 
@@ -152,14 +151,12 @@ impl Lines {
     }
 
     /// Returns the pieces of some lines, as weights.
-    #[must_use]
-    pub fn pieces_of(&self, lines: Range<usize>) -> Vec<i128> {
+    pub(super) fn pieces_of(&self, lines: Range<usize>) -> Vec<i128> {
         self.pieces[lines].iter().map(|pieces| i128::from(*pieces)).collect()
     }
 
     /// Makes a column of zeros, one per line.
-    #[must_use]
-    pub fn zeros(&self) -> Vec<i64> {
+    pub(super) fn zeros(&self) -> Vec<i64> {
         vec![0; self.len()]
     }
 }

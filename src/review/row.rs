@@ -123,7 +123,7 @@ impl Known {
 
 /// What rows are judged by: the target, and the source of minutes.
 #[derive(Debug, Clone, Copy)]
-pub struct Judge {
+pub(super) struct Judge {
     /// The target wage.
     pub target: Option<Money>,
     /// Source of the minutes per piece.
@@ -135,7 +135,7 @@ impl Judge {
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
-    pub fn row(&self, key: String, tier: Option<String>, sums: &Sums) -> Result<Row, TooLarge> {
+    pub(super) fn row(&self, key: String, tier: Option<String>, sums: &Sums) -> Result<Row, TooLarge> {
         let all = &sums.all;
         let (pieces, revenue) = (all.pieces()?, all.money(Figure::Revenue));
         let (wage, one_more) = (sums.known.wage(), one_more_piece(&sums.cookies));

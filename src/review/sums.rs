@@ -56,7 +56,7 @@ impl Sums {
 ///
 /// # Errors
 /// Where polars fails.
-pub fn by_key(facts: &Facts, by: By) -> PolarsResult<BTreeMap<Key, Sums>> {
+pub(super) fn by_key(facts: &Facts, by: By) -> PolarsResult<BTreeMap<Key, Sums>> {
     let groups = grouped(facts, by.columns())?;
     let mut sums = BTreeMap::<Key, Sums>::new();
     for (kind, number, group) in groups {
@@ -73,7 +73,7 @@ pub fn by_key(facts: &Facts, by: By) -> PolarsResult<BTreeMap<Key, Sums>> {
 ///
 /// # Errors
 /// Where polars fails.
-pub fn whole(facts: &Facts) -> PolarsResult<Sums> {
+pub(super) fn whole(facts: &Facts) -> PolarsResult<Sums> {
     let groups =
         grouped(facts, [column::KIND.literal(LineKind::Cookie).alias(KIND.name()), lit(NULL).cast(DataType::Int64).alias(NUMBER.name())])?;
     Ok(groups.into_iter().next().map(|(_, _, sums)| sums).unwrap_or_default())

@@ -196,7 +196,7 @@ fn without_a_base_all_is_volume() {
     let bridge = Bridge::between(&Side { target: now.target, ..Side::default() }, &now).unwrap();
     let moved: Vec<(Part, Money)> = bridge.moved().into_iter().map(|(part, effect)| (part, effect.surplus)).collect();
     assert_eq!(moved, [(Part::Volume, Money(20_000_000))]);
-    assert_eq!((bridge.change.wage, bridge.has_no_base()), (None, true));
+    assert_eq!((bridge.change.wage, bridge.then.orders), (None, 0));
 }
 
 /// A new design without a tier that the base period knows is held against the shop's average.

@@ -1,8 +1,8 @@
 //! The bridge: explains the change in surplus and hourly wage between two periods by parts that add up to it exactly,
 //! in all and by design.
 //!
-//! [`sides`] sums each period's facts into a [`side`]; [`variances`] compares them at the [`standard`] of the base
-//! period; [`valued`] turns pay and minutes into surplus and wage; [`base_period`] says which period is the base.
+//! [`sides`] sums each period's facts into a `side`; `variances` compares them at the `standard` of the base
+//! period; `valued` turns pay and minutes into surplus and wage; [`base_period`] says which period is the base.
 //! Only [`sides`] knows of a shop, so that textbook examples run through the same sums.
 //!
 //! What goes with each piece (charged price, ingredients, packaging, fees, helper pay, the owner's minutes) is flexed
@@ -12,12 +12,12 @@
 
 pub mod base_period;
 pub mod findings;
-pub mod part;
-pub mod side;
+mod part;
+mod side;
 pub mod sides;
-pub mod standard;
-pub mod valued;
-pub mod variances;
+mod standard;
+mod valued;
+mod variances;
 
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::{Costed, CostingError};
@@ -213,16 +213,10 @@ impl Bridge {
 
     /// Lists designs by their effect on the surplus, the largest first.
     #[must_use]
-    pub fn designs_moved(&self) -> Vec<&GroupVariance> {
+    fn designs_moved(&self) -> Vec<&GroupVariance> {
         let mut designs: Vec<&GroupVariance> = self.groups.iter().filter(|group| group.is_design()).collect();
         designs.sort_by_key(|design| -design.change.surplus.0.abs());
         designs
-    }
-
-    /// Whether the base period has no order to compare with.
-    #[must_use]
-    pub fn has_no_base(&self) -> bool {
-        self.then.orders == 0
     }
 
     /// Whether either period has fewer orders than [`SMALL`].
