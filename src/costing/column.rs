@@ -138,31 +138,69 @@ macro_rules! stored {
             }
         }
 
-        value!([] $type, $type, |value: $type| value, Some);
+        impl Value for $type {
+            type Stored = Self;
+
+            fn stored(self) -> Option<Self> {
+                Some(self)
+            }
+
+            fn of(stored: Option<Self>) -> Option<Self> {
+                stored
+            }
+        }
     )*};
 }
 
-macro_rules! value {
-    ([$($of:ident)?] $type:ty, $stored:ty, $to:expr, $from:expr) => {
-        impl$(<$of>)? Value for $type {
-            type Stored = $stored;
+stored!(bool u32 i32 i64 i128);
 
-            fn stored(self) -> Option<$stored> {
-                Some($to(self))
-            }
+impl<T> Value for Id<T> {
+    type Stored = u32;
 
-            fn of(stored: Option<$stored>) -> Option<Self> {
-                stored.and_then($from)
-            }
-        }
-    };
+    fn stored(self) -> Option<u32> {
+        Some(self.number())
+    }
+
+    fn of(stored: Option<u32>) -> Option<Self> {
+        stored.map(Self::new)
+    }
 }
 
-stored!(bool u32 i32 i64 i128);
-value!([T] Id<T>, u32, Self::number, |number| Some(Self::new(number)));
-value!([] LineKind, u32, |kind| kind as u32, |number| Self::ALL.into_iter().find(|kind| *kind as u32 == number));
-value!([] Day, i32, |day: Self| day.0, |day| Some(Self(day)));
-value!([] Month, i32, |month: Self| month.0, |month| Some(Self(month)));
+impl Value for LineKind {
+    type Stored = u32;
+
+    fn stored(self) -> Option<u32> {
+        Some(self as u32)
+    }
+
+    fn of(stored: Option<u32>) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.stored() == stored)
+    }
+}
+
+impl Value for Day {
+    type Stored = i32;
+
+    fn stored(self) -> Option<i32> {
+        Some(self.0)
+    }
+
+    fn of(stored: Option<i32>) -> Option<Self> {
+        stored.map(Self)
+    }
+}
+
+impl Value for Month {
+    type Stored = i32;
+
+    fn stored(self) -> Option<i32> {
+        Some(self.0)
+    }
+
+    fn of(stored: Option<i32>) -> Option<Self> {
+        stored.map(Self)
+    }
+}
 
 impl<V: Value> Value for Option<V> {
     type Stored = V::Stored;
