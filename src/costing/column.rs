@@ -85,7 +85,12 @@ impl<T: Value> Column<T> {
 
     /// Returns a value as it stores it, as an expression.
     pub fn literal(&self, value: T) -> Expr {
-        value.stored().map_or_else(|| lit(NULL), lit)
+        value.stored().map_or_else(|| lit(NULL), lit).cast(T::Stored::TYPE)
+    }
+
+    /// Returns the expression that makes it of another.
+    pub fn made_of(&self, expression: Expr) -> Expr {
+        expression.cast(T::Stored::TYPE).alias(self.name())
     }
 }
 
@@ -116,6 +121,9 @@ pub trait Value: Sized {
 
 /// A number or truth as frames store it.
 pub trait Stored: Literal + Sized {
+    /// The frames' name of the type.
+    const TYPE: DataType;
+
     /// Makes a frame's column.
     fn filled(name: &str, values: Vec<Option<Self>>) -> FrameColumn;
 
@@ -127,8 +135,10 @@ pub trait Stored: Literal + Sized {
 }
 
 macro_rules! stored {
-    ($($type:ident)*) => {$(
+    ($($type:ident $name:ident,)*) => {$(
         impl Stored for $type {
+            const TYPE: DataType = DataType::$name;
+
             fn filled(name: &str, values: Vec<Option<Self>>) -> FrameColumn {
                 FrameColumn::new(name.into(), values)
             }
@@ -152,7 +162,7 @@ macro_rules! stored {
     )*};
 }
 
-stored!(bool u32 i32 i64 i128);
+stored!(bool Boolean, u32 UInt32, i32 Int32, i64 Int64, i128 Int128,);
 
 impl<T> Value for Id<T> {
     type Stored = u32;

@@ -6,7 +6,7 @@ use crate::costing::lines::LineKind;
 use crate::ids::{Channel, Design, Id, Order, Theme, Tier};
 use crate::quantity::Month;
 use crate::shop::Shop;
-use polars::prelude::{DataType, Expr, NULL, PolarsResult, lit, when};
+use polars::prelude::{Expr, NULL, PolarsResult, lit, when};
 
 /// What facts are grouped by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -109,7 +109,7 @@ impl By {
         let is_own_row = own.map(|kind| column::KIND.col().eq(column::KIND.literal(kind))).reduce(Expr::or).unwrap_or_else(|| lit(false));
         let kind = when(is_own_row.clone()).then(column::KIND.col()).otherwise(column::KIND.literal(LineKind::Cookie));
         let number = when(is_own_row).then(lit(NULL)).otherwise(number);
-        [kind.cast(DataType::UInt32).alias(KIND.name()), number.cast(DataType::Int64).alias(NUMBER.name())]
+        [KIND.made_of(kind), NUMBER.made_of(number)]
     }
 
     /// Returns each line's key.

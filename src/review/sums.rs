@@ -5,7 +5,7 @@ use crate::costing::column::{self, Column};
 use crate::costing::facts::{Facts, Figure, Figures};
 use crate::costing::lines::LineKind;
 use crate::costing::unassigned::Unassigned;
-use polars::prelude::{DataType, Expr, LazyFrame, NULL, PolarsResult, SortMultipleOptions, len, lit};
+use polars::prelude::{Expr, LazyFrame, PolarsResult, SortMultipleOptions, len};
 use std::collections::BTreeMap;
 use std::ops::AddAssign;
 
@@ -74,8 +74,7 @@ pub(super) fn by_key(facts: &Facts, by: By) -> PolarsResult<BTreeMap<Key, Sums>>
 /// # Errors
 /// Where polars fails.
 pub(super) fn whole(facts: &Facts) -> PolarsResult<Sums> {
-    let groups =
-        grouped(facts, [column::KIND.literal(LineKind::Cookie).alias(KIND.name()), lit(NULL).cast(DataType::Int64).alias(NUMBER.name())])?;
+    let groups = grouped(facts, [KIND.made_of(KIND.literal(LineKind::Cookie)), NUMBER.made_of(NUMBER.literal(None))])?;
     Ok(groups.into_iter().next().map(|(_, _, sums)| sums).unwrap_or_default())
 }
 
@@ -92,10 +91,10 @@ const INCOMPLETE_LINES: Column<i64> = Column::named("incomplete lines");
 
 /// Sums the facts by [`KIND`] and [`NUMBER`].
 fn grouped(facts: &Facts, by: [Expr; 2]) -> PolarsResult<Vec<(LineKind, Option<i64>, Sums)>> {
-    let is_cookie = column::KIND.col().eq(column::KIND.literal(LineKind::Cookie)).alias(COOKIE.name());
+    let is_cookie = COOKIE.made_of(column::KIND.col().eq(column::KIND.literal(LineKind::Cookie)));
     let keyed = facts.lazy().with_columns(by.into_iter().chain([is_cookie]).collect::<Vec<_>>());
-    let orders = column::ORDER.col().n_unique().cast(DataType::Int64).alias(ORDERS.name());
-    let known_orders = column::ORDER.col().filter(column::KNOWN.col()).n_unique().cast(DataType::Int64).alias(KNOWN_ORDERS.name());
+    let orders = ORDERS.made_of(column::ORDER.col().n_unique());
+    let known_orders = KNOWN_ORDERS.made_of(column::ORDER.col().filter(column::KNOWN.col()).n_unique());
     let counts = keyed.clone().group_by([KIND.col(), NUMBER.col()]).agg([orders, known_orders]);
     let counts = counts.sort([KIND.name(), NUMBER.name()], SortMultipleOptions::default()).collect()?;
     let keys = KIND.values(&counts)?.into_iter().zip(NUMBER.values(&counts)?);
@@ -131,10 +130,8 @@ struct Part {
 }
 
 fn parts(keyed: LazyFrame) -> PolarsResult<Vec<Part>> {
-    let mut sums = vec![
-        len().cast(DataType::Int64).alias(LINES.name()),
-        column::INCOMPLETE.col().cast(DataType::Int64).sum().alias(INCOMPLETE_LINES.name()),
-    ];
+    let incomplete = INCOMPLETE_LINES.made_of(column::INCOMPLETE.col()).sum();
+    let mut sums = vec![LINES.made_of(len()), incomplete];
     sums.extend(Figure::ALL.map(|figure| figure.column().sum()));
     let frame = keyed.group_by([KIND.col(), NUMBER.col(), column::KNOWN.col(), COOKIE.col()]).agg(sums).collect()?;
     let groups = KIND.values(&frame)?.into_iter().zip(NUMBER.values(&frame)?);
