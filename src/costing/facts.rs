@@ -1,6 +1,6 @@
 //! Facts: one row per cookie or delivery line of each order handed over, and one per kept deposit.
 //!
-//! A frame of typed [`column`](super::column)s: those that identify a line, one per [`Figure`], and minutes by stage.
+//! A frame of typed [`column`]s: those that identify a line, one per [`Figure`], and minutes by stage.
 
 use super::column::{self, Column, Value};
 use super::error::CostingError;
@@ -143,7 +143,7 @@ fn figures(shop: &Shop, lines: &Lines, parts: &Parts<'_>) -> Result<Vec<FrameCol
         Figure::Discount => &revenue.discount,
         Figure::Refund => &revenue.refund,
         Figure::Tips => &revenue.tips,
-        Figure::Revenue => &revenue.revenue,
+        Figure::Revenue => &revenue.total,
         Figure::Ingredients => &materials.ingredients,
         Figure::Packaging => &materials.packaging,
         Figure::OrderIngredients => &materials.order_ingredients,
@@ -161,7 +161,7 @@ fn figures(shop: &Shop, lines: &Lines, parts: &Parts<'_>) -> Result<Vec<FrameCol
     };
     let costs = Figure::COSTS.map(known);
     let owner_pay = (0..lines.len())
-        .map(|line| ratio::narrow(i128::from(revenue.revenue[line]) - costs.iter().map(|cost| i128::from(cost[line])).sum::<i128>()));
+        .map(|line| ratio::narrow(i128::from(revenue.total[line]) - costs.iter().map(|cost| i128::from(cost[line])).sum::<i128>()));
     let owner_pay = owner_pay.collect::<Result<Vec<i64>, TooLarge>>()?;
     let values = |figure| if figure == Figure::OwnerPay { &owner_pay } else { known(figure) };
     Ok(Figure::ALL.map(|figure| figure.column().filled(values(figure).iter().copied())).into())
