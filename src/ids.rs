@@ -25,6 +25,8 @@ pub enum Channel {}
 pub enum Theme {}
 /// A receipt, which several purchases may share.
 pub enum Receipt {}
+/// A file, or a sheet of a workbook, that rows are read from.
+pub enum Source {}
 /// A distinct text in a column, before it is known what it names.
 pub enum Text {}
 

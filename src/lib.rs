@@ -5,7 +5,7 @@
 //! cells into typed tables checked against each other, and [`costing`] the tables into facts: one row per line of
 //! each order handed over. [`minutes`] learns from whole orders' hours what a piece of each design takes. [`review`]
 //! asks the facts about the past, [`pricing`] about the next prices; [`report`] and [`chart`] show the answers, and
-//! [`cli`] is the way in. Money and time are exact ([`quantity`]).
+//! [`cli`] is the way in. Money and time are exact ([`quantity`]). `start` makes the files of a new shop.
 //!
 //! **Where a purchase becomes a cent on a cookie:**
 //! 1. `shop/purchases.rs` reads the row: item, amount, unit, money paid.
@@ -28,3 +28,4 @@ pub mod reading;
 pub mod report;
 pub mod review;
 pub mod shop;
+mod start;

@@ -1,6 +1,7 @@
 //! The period of a question that names none: one rule each for the latest month, the last year and the ends of the
 //! logs. Uses the logs alone, never a clock.
 
+use crate::quantity::month_words::{MonthOfYear, MonthWords};
 use crate::quantity::{Day, Month, Period};
 use crate::shop::Shop;
 use crate::shop::orders::Status;
@@ -37,6 +38,41 @@ pub fn latest_month(shop: &Shop) -> Option<Month> {
     let whole = if is_reached { month } else { Month(month.0 - 1) };
     let first = shop.orders.heads.iter().filter(|head| head.status == Status::Done).map(|head| head.day).min();
     Some(if first.is_some_and(|first| first.month() > whole) { month } else { whole })
+}
+
+/// Why a month typed without its year is not known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum NoSuchMonth {
+    /// The logs have none of that name.
+    #[error("your logs have no {month}: they run from {} to {}; give the year, as in \"{month} {}\"", first.in_words(), last.in_words(), year(*last))]
+    NotInLogs {
+        /// The month.
+        month: MonthOfYear,
+        /// The logs' first month.
+        first: Month,
+        /// Their last.
+        last: Month,
+    },
+    /// There are no logs yet.
+    #[error("your logs are empty, so give the year of {0}")]
+    EmptyLogs(MonthOfYear),
+}
+
+fn year(month: Month) -> i32 {
+    month.0.div_euclid(YEAR)
+}
+
+/// Finds the month that was typed; by its name alone it is the latest such month in the logs.
+///
+/// # Errors
+/// [`NoSuchMonth`] where the logs have none of that name.
+pub fn month_meant(words: MonthWords, shop: &Shop) -> Result<Month, NoSuchMonth> {
+    let month = match words {
+        MonthWords::Dated(month) => return Ok(month),
+        MonthWords::Named(month) => month,
+    };
+    let (first, last) = logs(shop).map(|(first, last)| (first.month(), last.month())).ok_or(NoSuchMonth::EmptyLogs(month))?;
+    Some(month.latest_by(last)).filter(|found| *found >= first).ok_or(NoSuchMonth::NotInLogs { month, first, last })
 }
 
 /// Finds the last twelve whole months; all days if the logs hold fewer.

@@ -4,14 +4,17 @@ use super::arguments::{Check, CostingArguments};
 use super::error::Error;
 use super::files::tables::Change;
 use super::outcome::Outcome;
+use super::screen::on_screen;
+use super::settings_file;
 use super::shop::{Attempt, attempt};
 use crate::costing::{CostingError, examine};
 use crate::reading::{Problem, ProblemKind, Severity};
 use crate::report::check_document::{check_document, check_json};
+use crate::report::excerpt::excerpt;
 use crate::report::problems::Listing;
 use crate::report::screen::Screen;
-use crate::report::terminal::printed;
 use crate::report::words::Currency;
+use crate::review::problem_groups::row_by_row;
 use crate::shop::Shop;
 use crate::shop::also_called::{Proposal, add, propose};
 use crate::shop::load::Skipped;
@@ -19,22 +22,62 @@ use crate::shop::specification::DESIGNS;
 use crate::shop::table_edit::{Renamed, TableEdit};
 use std::collections::BTreeSet;
 use std::fmt::Write;
+use std::io::IsTerminal;
+use std::sync::OnceLock;
+
+/// Set where problems may be shown with their rows.
+static SHOWS_ROWS: OnceLock<()> = OnceLock::new();
+
+/// Lets `check --all` show each problem with its row, where the output is a terminal; in files and pipes each stays a sentence.
+pub fn show_rows_on_a_terminal() {
+    if std::io::stdout().is_terminal() {
+        SHOWS_ROWS.get_or_init(|| ());
+    }
+}
 
 pub fn run(arguments: &Check) -> Result<Outcome, Error> {
-    let mut attempt = attempt(&arguments.shop, false, arguments.hide_orders)?;
+    let read = || attempt(&arguments.shop, false, arguments.hide_orders);
+    let mut attempt = read()?;
     if arguments.names {
         return names(arguments, &attempt);
     }
+    let written = if arguments.write { settings_file::write(&attempt, arguments.currency.as_deref())? + "\n" } else { String::new() };
+    if !written.is_empty() {
+        attempt = read()?;
+    }
     add_remarks(&mut attempt, arguments)?;
     let out = if arguments.json {
-        check_json(&attempt.files, &attempt.problems)
+        check_json(&attempt.tables, &attempt.problems, &attempt.proposals)
     } else {
         let currency = attempt.shop.as_ref().map(|shop| Currency::of(&shop.settings.currency));
         let listing = if arguments.all { Listing::Each } else { Listing::Grouped };
-        printed(&check_document(&attempt.files, &attempt.problems, listing, currency.as_ref()), Screen::Details)
+        // A row shows its order's id, whatever the problem is of.
+        let is_shown = arguments.all && !arguments.hide_orders && SHOWS_ROWS.get().is_some();
+        let (shown, listed) = if is_shown { excerpts(&attempt, currency.as_ref()) } else { (String::new(), attempt.problems.clone()) };
+        shown
+            + &on_screen(
+                &check_document(&attempt.tables, &attempt.problems, &listed, &attempt.proposals, listing, currency.as_ref()),
+                Screen::Details,
+            )
     };
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
-    Ok(Outcome { out, err: String::new(), code: u8::from(!is_sound) })
+    Ok(Outcome { out: written + &out, err: String::new(), code: u8::from(!is_sound) })
+}
+
+/// Each error and warning of one cell, with its row; and the problems that are of none.
+fn excerpts(attempt: &Attempt, currency: Option<&Currency>) -> (String, Vec<Problem>) {
+    let is_coloured = std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty());
+    let sorted: Vec<&Problem> =
+        [Severity::Error, Severity::Warning].into_iter().flat_map(|severity| row_by_row(&attempt.problems, severity)).collect();
+    let (mut text, mut listed) = (String::new(), Vec::new());
+    for (problem, row) in sorted.iter().zip(attempt.folder.excerpts(&sorted)) {
+        match row {
+            Some(row) => text += &(excerpt(problem, &row, currency, is_coloured) + "\n"),
+            None => listed.push((*problem).clone()),
+        }
+    }
+    listed.extend(attempt.problems.iter().filter(|problem| problem.severity == Severity::Assumed).cloned());
+    (text, listed)
 }
 
 /// A shop whose figures are too large to be costed.
@@ -46,7 +89,10 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) -> Result<(), Error> {
     if let (Some(shop), true) = (&attempt.shop, is_sound) {
         let options = CostingArguments { cost_flow: arguments.cost_flow, ..CostingArguments::default() }.options();
         match examine(shop, options.cost_flow) {
-            Ok(problems) => attempt.problems.extend(problems),
+            Ok(mut problems) => {
+                attempt.folder.sources().name_problems(&mut problems);
+                attempt.problems.append(&mut problems);
+            }
             Err(CostingError::TooLarge(error)) => attempt.problems.push(Problem::of_file(&NOT_COSTED, "all tables", error.to_string())),
             Err(error) => return Err(error.into()),
         }
@@ -56,7 +102,7 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) -> Result<(), Error> {
 
 /// Lists unknown names with the design each probably stands for; `--write` adds them to the card, but for those excepted.
 fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
-    let file = DESIGNS.file();
+    let file = attempt.folder.writable(&DESIGNS).unwrap_or_else(|_| DESIGNS.file());
     let Some(shop) = attempt.shop.as_ref().filter(|shop| shop.designs.on_card) else {
         return Err(Error::data(
             "designs.csv is missing or has errors: write or correct it first, so that names can be looked up in it.\n",
@@ -75,7 +121,8 @@ fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
         let _ = writeln!(out, "--write adds them under also_called in {}; --except NAME leaves one out.", attempt.folder.name(&file));
         return Ok(Outcome::of(out));
     }
-    let change = with_names(attempt, shop, &proposals).ok_or_else(|| {
+    let file = attempt.folder.writable(&DESIGNS)?;
+    let change = with_names(attempt, &file, shop, &proposals).ok_or_else(|| {
         let card = attempt.folder.name(&file);
         Error::data(format!("{card}: the names could not be added, so nothing was changed; write them under also_called by hand\n"))
     })?;
@@ -85,13 +132,12 @@ fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
 }
 
 /// Adds the names to the designs card and reads it again: `None` unless every name then finds its design.
-fn with_names<'a>(attempt: &'a Attempt, shop: &Shop, proposals: &BTreeSet<Proposal>) -> Option<Change<'a>> {
-    let file = DESIGNS.file();
+fn with_names<'a>(attempt: &'a Attempt, file: &str, shop: &Shop, proposals: &BTreeSet<Proposal>) -> Option<Change<'a>> {
     let none = Renamed::new();
     let renamed = shop.settings.columns.get(DESIGNS.name).unwrap_or(&none);
-    let mut card = TableEdit::of(attempt.folder.bytes(&file)?, &DESIGNS, renamed)?;
+    let mut card = TableEdit::of(attempt.folder.bytes(file)?, &DESIGNS, renamed)?;
     add(&mut card, &shop.designs, proposals)?;
-    let change = Change::new(&attempt.folder, vec![(file, card.finish())]);
+    let change = Change::new(&attempt.folder, vec![(file.to_owned(), card.finish())]);
     let changed = change.changed().load(&Skipped::new()).shop?.designs;
     let is_known = |Proposal { written, design }: &Proposal| changed.find(written).is_some_and(|found| changed.names.text(found) == design);
     proposals.iter().all(is_known).then_some(change)

@@ -3,9 +3,12 @@
 use super::files::FileError;
 use crate::chart::ChartError;
 use crate::costing::CostingError;
+use crate::period::NoSuchMonth;
 use crate::pricing::error::{PricingError, TypedError, UnknownName};
 use crate::quantity::TooLarge;
+use crate::shop::folder::NotWritable;
 use polars::error::PolarsError;
+use rust_xlsxwriter::XlsxError;
 
 /// An error of a command; its text is what a person reads.
 #[derive(Debug, thiserror::Error)]
@@ -31,19 +34,31 @@ pub enum Error {
     /// Something was typed that cannot be read.
     #[error(transparent)]
     Typed(#[from] TypedError),
+    /// A month typed by its name is not in the logs.
+    #[error(transparent)]
+    NoSuchMonth(#[from] NoSuchMonth),
     /// A chart could not be drawn.
     #[error(transparent)]
     Chart(#[from] ChartError),
     /// The page's template failed.
     #[error(transparent)]
     Page(#[from] minijinja::Error),
+    /// A new shop's table could not be made.
+    #[error(transparent)]
+    Csv(#[from] csv::Error),
+    /// A new shop's workbook could not be made.
+    #[error(transparent)]
+    Workbook(#[from] XlsxError),
+    /// One of her tables cannot be changed.
+    #[error("Nothing was written: {0}")]
+    NotWritable(#[from] NotWritable),
     /// A file could not be written.
     #[error(transparent)]
     File(#[from] FileError),
 }
 
 impl Error {
-    /// Wrong usage.
+    /// Makes an error of wrong usage.
     pub fn usage(text: impl Into<String>) -> Self {
         Self::Usage(text.into())
     }
@@ -53,10 +68,11 @@ impl Error {
         Self::Data(text.into())
     }
 
-    /// The exit code: 1 where the shop's data is at fault, else 2.
+    /// Returns the exit code: 1 where the shop's data is at fault, else 2.
     pub fn code(&self) -> u8 {
         match self {
             Self::Data(_)
+            | Self::NotWritable(_)
             | Self::TooLarge(_)
             | Self::Costing(CostingError::TooLarge(_))
             | Self::Pricing(PricingError::Costing(CostingError::TooLarge(_)))
@@ -66,8 +82,11 @@ impl Error {
             | Self::Costing(CostingError::Frame(_))
             | Self::Pricing(_)
             | Self::Typed(_)
+            | Self::NoSuchMonth(_)
             | Self::Chart(_)
             | Self::Page(_)
+            | Self::Csv(_)
+            | Self::Workbook(_)
             | Self::File(_) => 2,
         }
     }

@@ -13,7 +13,7 @@ pub fn run(arguments: &Export) -> Result<Outcome, Error> {
         single::check(path, &arguments.shop)?;
     }
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
-    let period = arguments.period.resolve(&opened.shop.settings)?;
+    let period = arguments.period.resolve(&opened.shop)?;
     let costed = costed(&mut opened, arguments.costing.options())?;
     let facts = costed.facts.within(period)?;
     let text = facts_csv(&opened.shop, &facts, costed.minutes_from, &costed.minutes_from_of)?;

@@ -4,6 +4,7 @@ use super::arguments::{CostingArguments, Minutes, MinutesView};
 use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
 use super::outcome::Outcome;
+use super::screen::on_screen;
 use super::shop::{costed, left_out_note, open, warnings_note};
 use crate::chart::{self, Chart, Width};
 use crate::costing::{MinutesBy, Options};
@@ -11,7 +12,6 @@ use crate::report::document::Content;
 use crate::report::minutes_charts::{logged, minutes_each};
 use crate::report::minutes_document::{minutes_document, stages_document};
 use crate::report::minutes_records::{minutes_csv, minutes_json, stages_csv, stages_json};
-use crate::report::terminal::printed;
 use crate::report::words::Currency;
 use crate::review::minutes::MinutesTable;
 use crate::review::stage_hours::stage_hours;
@@ -25,7 +25,7 @@ pub fn run(arguments: &Minutes) -> Result<Outcome, Error> {
 
 fn learned(arguments: &Minutes) -> Result<Outcome, Error> {
     let mut opened = open(&arguments.shop, arguments.skip_bad_rows, arguments.hide_orders)?;
-    if arguments.period.resolve(&opened.shop.settings)? != crate::quantity::Period::default() {
+    if arguments.period.resolve(&opened.shop)? != crate::quantity::Period::default() {
         return Err(Error::usage("minutes are learned from all your logs; give a period only with --by stage"));
     }
     let names = || [EACH, LOGGED].map(|name| (name.to_owned(), Mark::Picture)).into();
@@ -46,7 +46,7 @@ fn learned(arguments: &Minutes) -> Result<Outcome, Error> {
         let mut document = minutes_document(&table, &Currency::of(&opened.shop.settings.currency));
         document.extend(warnings_note(&opened.problems, &arguments.shop));
         document.extend(charts.map(|charts| Content::Line(charts).into()));
-        printed(&document, arguments.screen.screen())
+        on_screen(&document, arguments.screen.screen())
     };
     Ok(Outcome { out, err, code: 0 })
 }
@@ -65,14 +65,14 @@ fn by_stage(arguments: &Minutes) -> Result<Outcome, Error> {
         return Err(Error::usage("--by stage counts hours as logged, so --trend and --out do not go with it"));
     }
     let opened = open(&arguments.shop, arguments.skip_bad_rows, arguments.hide_orders)?;
-    let period = arguments.period.resolve(&opened.shop.settings)?;
+    let period = arguments.period.resolve(&opened.shop)?;
     let worked = stage_hours(&opened.shop, period);
     let out = if arguments.programs.json {
         stages_json(&worked)
     } else if arguments.programs.csv {
         stages_csv(&worked)
     } else {
-        printed(&stages_document(&worked, period), arguments.screen.screen())
+        on_screen(&stages_document(&worked, period), arguments.screen.screen())
     };
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }

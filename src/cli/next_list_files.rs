@@ -82,12 +82,11 @@ pub fn prepare<'a>(opened: &'a Opened, list: &NextList, starts: Day) -> Result<P
         )));
     }
     // Added rows change nothing by themselves; a moved design needs its tier's price.
-    let mut files =
-        vec![(TIERS.file(), edited(opened, &TIERS, "tier,price,from\n", |list| rows.iter().try_for_each(|row| list.push(row)))?)];
+    let mut files = vec![edited(opened, &TIERS, "tier,price,from\n", |list| rows.iter().try_for_each(|row| list.push(row)))?];
     if !shop.designs.on_card {
-        files.push((DESIGNS.file(), edited(opened, &DESIGNS, "design,tier\n", |card| new_card(card, shop, &moved))?));
+        files.push(edited(opened, &DESIGNS, "design,tier\n", |card| new_card(card, shop, &moved))?);
     } else if !moved.is_empty() {
-        files.push((DESIGNS.file(), edited(opened, &DESIGNS, "", |card| move_on(card, shop, &moved))?));
+        files.push(edited(opened, &DESIGNS, "", |card| move_on(card, shop, &moved))?);
     }
     let change = Change::new(folder, files);
     keeps_the_past(&change, shop, &moved, starts)?;
@@ -143,20 +142,22 @@ fn new_card(card: &mut TableEdit<'_>, shop: &Shop, moved: &[Move]) -> Option<()>
     })
 }
 
-/// A table's bytes after an edit; a table the shop lacks begins with the headings given.
+/// A table's file and its bytes after an edit; a table the shop lacks begins with the headings given.
 fn edited(
     opened: &Opened,
-    table: &TableSpecification,
+    table: &'static TableSpecification,
     headings: &str,
     edit: impl FnOnce(&mut TableEdit<'_>) -> Option<()>,
-) -> Result<Vec<u8>, Error> {
-    let (folder, file, none) = (&opened.folder, table.file(), Renamed::new());
+) -> Result<(String, Vec<u8>), Error> {
+    let (folder, none) = (&opened.folder, Renamed::new());
+    let file = folder.writable(table)?;
     let renamed = opened.shop.settings.columns.get(table.name).unwrap_or(&none);
     let bytes = folder.bytes(&file).unwrap_or(headings.as_bytes());
     let changed = TableEdit::of(bytes, table, renamed).and_then(|mut table| edit(&mut table).map(|()| table.finish()));
-    changed.ok_or_else(|| {
+    let name = folder.name(&file).to_owned();
+    changed.map(|bytes| (file, bytes)).ok_or_else(|| {
         let what = "its rows could not be changed, so nothing was written";
-        Error::data(Problem::of_file(&CANNOT_CHANGE, folder.name(&file), what).to_string())
+        Error::data(Problem::of_file(&CANNOT_CHANGE, &name, what).to_string())
     })
 }
 
@@ -210,6 +211,9 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Error {
     Error::data(prose(&text))
 }
 
+/// Why fair prices differ after a list with new tiers was written.
+const SHIFT: &str = "Minutes per piece, and with them fair prices, may shift a little, because designs of one tier are estimated together.";
+
 fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> String {
     let Opened { folder, shop, .. } = opened;
     let (tiers_file, designs_file) = (TIERS.file(), DESIGNS.file());
@@ -217,12 +221,13 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     let old_rows = if shop.prices.is_empty() { "" } else { "; the old rows are still there" };
     let mut said = format!("The new list is in {tiers_file}: {} from {starts}{old_rows}.\n", counted(list.tiers.len(), "price", "prices"));
     if !shop.designs.on_card {
-        said.push_str("Your designs and their tiers are in a new file, designs.csv.");
+        let new_file = if folder.bytes(&DESIGNS.file()).is_none() { "a new file, " } else { "" };
+        let text = format!("Your designs and their tiers are in {new_file}{designs_file}. {SHIFT}");
+        let _ = writeln!(said, "{}", prose(&text));
     } else if !moved.is_empty() {
         let named: Vec<String> = moved.iter().map(|moved| format!("{} to {}", moved.key, moved.tier)).collect();
         let text = format!(
-            "New tiers in {designs_file}: {}. The old ones are kept there, so past prices stay the same. Minutes per piece may shift a little, \
-             because they are estimated tier by tier.",
+            "New tiers in {designs_file}: {}. The old ones are kept there, so past prices stay the same. {SHIFT}",
             named.join(", ")
         );
         let _ = writeln!(said, "{}", prose(&text));

@@ -2,6 +2,7 @@
 
 use super::error::Error;
 use crate::reading::file::plain;
+use crate::report::terminal::prose;
 use std::fmt::Write as _;
 use std::io::{ErrorKind, Write as _};
 use std::process::ExitCode;
@@ -18,7 +19,7 @@ pub struct Outcome {
 }
 
 impl Outcome {
-    /// An answer without notes.
+    /// Makes an answer without notes.
     #[must_use]
     pub fn of(out: impl Into<String>) -> Self {
         Self { out: out.into(), ..Self::default() }
@@ -54,12 +55,14 @@ impl Outcome {
 }
 
 impl From<Error> for Outcome {
-    /// The error's text on a line of its own, and its exit code.
+    /// Puts the error's text on lines of its own, with its exit code.
     fn from(error: Error) -> Self {
-        let mut err = error.to_string();
-        if !err.ends_with('\n') {
-            err.push('\n');
-        }
-        Self { out: String::new(), err, code: error.code() }
+        let text = match &error {
+            // Without a path or a command, so that lines may be broken.
+            Error::Pricing(_) | Error::Typed(_) => prose(&error.to_string()),
+            _ => error.to_string(),
+        };
+        let end = if text.ends_with('\n') { "" } else { "\n" };
+        Self { out: String::new(), err: text + end, code: error.code() }
     }
 }

@@ -3,6 +3,7 @@
 use super::arguments::Quote as Arguments;
 use super::error::Error;
 use super::outcome::Outcome;
+use super::screen::on_screen;
 use super::shop::{costed, left_out_note, open, rough_note};
 use super::tiers::target;
 use crate::period::last_year;
@@ -13,7 +14,6 @@ use crate::pricing::set;
 use crate::quantity::{Day, Percent};
 use crate::report::quote_document::quote_document;
 use crate::report::quote_records::quote_json;
-use crate::report::terminal::printed;
 use crate::report::words::Currency;
 use std::collections::BTreeMap;
 
@@ -43,7 +43,7 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
     } else {
         let mut document = quote_document(&quote, &season, &Currency::of(&shop.settings.currency));
         document.extend(rough_note(&own));
-        printed(&document, arguments.screen.screen())
+        on_screen(&document, arguments.screen.screen())
     };
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }

@@ -4,11 +4,14 @@ use super::arguments::{Arguments as Bare, CostingArguments, PeriodArguments, Rev
 use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
 use super::outcome::Outcome;
+use super::progress::while_saying;
+use super::screen::on_screen;
 use super::shared_options::unknown_season;
 use super::shop::{costed, left_out_note, open};
 use crate::chart::{self, ChartError};
-use crate::period::latest_month;
+use crate::period::{latest_month, month_meant};
 use crate::quantity::Period;
+use crate::quantity::month_words::{self, MonthWords};
 use crate::reading::Severity;
 use crate::report::bridge_records::{BridgeRecord, bridge_csv};
 use crate::report::check_document::verdict;
@@ -25,6 +28,7 @@ use crate::report::wage_records::{WageLine, wage_csv};
 use crate::report::words::Currency;
 use crate::review::bridge::base_period::NoBasePeriod;
 use crate::review::{BasePeriod, Bridge, Review};
+use crate::shop::Shop;
 use crate::shop::settings::Settings;
 use std::path::{Path, PathBuf};
 
@@ -35,13 +39,14 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
         against: arguments.against.as_deref(),
         costing: &arguments.costing,
         out: arguments.out.as_deref(),
+        open: arguments.open,
         screen: arguments.screen.screen(),
         checked: false,
     };
     answer(&asked)
 }
 
-/// Without a command: what the check says, then the review of the latest month.
+/// Answers without a command: what the check says, then the review of the latest month.
 pub fn run_after_check(arguments: &Bare) -> Result<Outcome, Error> {
     let costing =
         CostingArguments { skip_bad_rows: arguments.skip_bad_rows, hide_orders: arguments.hide_orders, ..CostingArguments::default() };
@@ -52,6 +57,7 @@ pub fn run_after_check(arguments: &Bare) -> Result<Outcome, Error> {
         against: None,
         costing: &costing,
         out: None,
+        open: arguments.open,
         screen: arguments.screen.screen(),
         checked: true,
     };
@@ -65,22 +71,24 @@ struct Asked<'a> {
     against: Option<&'a str>,
     costing: &'a CostingArguments,
     out: Option<&'a Path>,
+    /// Whether the page is opened in a browser.
+    open: bool,
     screen: Screen,
     /// Whether the check's verdict comes first.
     checked: bool,
 }
 
 fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
-    let Asked { shop, period, against, costing, out, screen, checked } = *asked;
+    let Asked { shop, period, against, costing, out, open: opens, screen, checked } = *asked;
     let mut opened = open(shop, costing.skip_bad_rows, costing.hide_orders)?;
-    let asked = period.resolve(&opened.shop.settings)?;
+    let asked = period.resolve(&opened.shop)?;
     let latest = || latest_month(&opened.shop).map_or(asked, Period::of);
     let period = if asked == Period::default() { latest() } else { asked };
-    let folder = out.map_or_else(|| shop.join("reviews").join(folder_name(period, &opened.shop.settings)), Path::to_owned);
+    let folder = out.map_or_else(|| opened.folder.path().join("reviews").join(folder_name(period, &opened.shop.settings)), Path::to_owned);
     // Without a command there is no option for another folder.
     let elsewhere = format!("write the review into another folder with fairdozen review {} --out FOLDER", shop.display());
     let answers = Answers::in_folder(&folder, names(), if checked { &elsewhere } else { OUT })?;
-    let base = base(against, period, &opened.shop.settings)?;
+    let base = base(against, period, &opened.shop)?;
     let costed = costed(&mut opened, costing.options())?;
     let mut review = Review::of(&opened.shop, &costed, period)?;
     if review.is_empty() {
@@ -100,7 +108,8 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
         (BY_DESIGN.to_owned(), wage_csv(&review.designs).into_bytes()),
     ];
     written.extend(review.bridge.as_ref().map(|bridge| (BRIDGE.to_owned(), bridge_csv(bridge).into_bytes())));
-    for (chart, png) in charts.iter().zip(pngs(&charts)) {
+    let pictures = while_saying("Drawing the charts …", || pngs(&charts));
+    for (chart, png) in charts.iter().zip(pictures) {
         written.push((picture(chart.name), png?));
     }
     answers.write(&written)?;
@@ -109,7 +118,17 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
     shown.push(Block::paragraph(if checked { verdict(&opened.problems) } else { String::new() }));
     shown.sections.extend(document.sections);
     shown.push(Content::Line(page));
-    Ok(Outcome { out: printed(&shown, screen), err: left_out_note(&opened.problems), code: 0 })
+    let mut err = left_out_note(&opened.problems);
+    err.extend(opens.then(|| open_page(&folder.join(PAGE))).flatten());
+    Ok(Outcome { out: on_screen(&shown, screen), err, code: 0 })
+}
+
+/// Opens the page in a browser; gives what to say where that fails.
+fn open_page(page: &Path) -> Option<String> {
+    let place = page.canonicalize().unwrap_or_else(|_| page.to_owned());
+    let failed = opener::open_browser(&place).err()?;
+    let why = std::error::Error::source(&failed).map_or_else(|| failed.to_string(), ToString::to_string);
+    Some(format!("The page could not be opened ({why}); open {} in any browser.\n", page.display()))
 }
 
 const PAGE: &str = "index.html";
@@ -150,16 +169,29 @@ fn overlap(one: Period, other: Period) -> bool {
 }
 
 /// The period to compare with. A period with an open end is compared with none, and asking for one is an error.
-fn base(asked: Option<&str>, period: Period, settings: &Settings) -> Result<Option<Period>, Error> {
-    let otherwise = "or write previous, last-year, or a month as 2026-09";
-    match asked.map_or(BasePeriod::Previous, BasePeriod::parse).period(period, settings) {
+fn base(asked: Option<&str>, period: Period, shop: &Shop) -> Result<Option<Period>, Error> {
+    let settings = &shop.settings;
+    let otherwise = "or write previous, last-year, or a month as september or 2026-09";
+    let against = match asked {
+        // A season may bear a month's name.
+        Some(name) if settings.seasons.contains_key(name) => BasePeriod::Season(name.to_owned()),
+        Some(text) => match MonthWords::parse(text) {
+            Some(words) => BasePeriod::Month(month_meant(words, shop)?),
+            None => BasePeriod::parse(text),
+        },
+        None => BasePeriod::Previous,
+    };
+    match against.period(period, settings) {
         Ok(base) if overlap(base, period) => Err(Error::usage("--against names a period that overlaps the one reviewed; name another")),
         Ok(base) => Ok(Some(base)),
         Err(_) if asked.is_none() => Ok(None),
         Err(NoBasePeriod::OpenEnd) => Err(Error::usage(
             "--against compares with a period that has a first and a last day; give --month, --season, or both --from and --to",
         )),
-        Err(NoBasePeriod::UnknownSeason(name)) => Err(Error::usage(format!("--against: {}; {otherwise}", unknown_season(&name, settings)))),
+        Err(NoBasePeriod::UnknownSeason(name)) => Err(Error::usage(format!(
+            "--against: {}; {otherwise}",
+            unknown_season(&name, settings, &[&["previous", "last-year"], &month_words::NAMES[..]].concat())
+        ))),
         Err(NoBasePeriod::Itself) => Err(Error::usage("--against names the period under review itself; name another")),
     }
 }

@@ -3,22 +3,25 @@
 use super::arguments::{CostingArguments, FlowWord, MinutesWord, PeriodArguments};
 use super::error::Error;
 use crate::costing::{MinutesBy, Options};
+use crate::period::month_meant;
 use crate::quantity::Period;
 use crate::reading::nearest::nearest;
+use crate::shop::Shop;
 use crate::shop::settings::{CostFlow, Settings};
 use clap::ValueEnum;
 
 impl PeriodArguments {
-    /// The period asked for.
+    /// Returns the period asked for.
     ///
     /// # Errors
-    /// Wrong usage where the shop has no such season, or the first day is after the last.
-    pub fn resolve(&self, settings: &Settings) -> Result<Period, Error> {
+    /// Wrong usage where the shop has no such season, its logs no month of that name, or the first day is after the last.
+    pub fn resolve(&self, shop: &Shop) -> Result<Period, Error> {
         if let Some(month) = self.month {
-            return Ok(Period::of(month));
+            return Ok(Period::of(month_meant(month, shop)?));
         }
         if let Some(name) = &self.season {
-            return settings.seasons.get(name).copied().ok_or_else(|| Error::usage(unknown_season(name, settings)));
+            let seasons = &shop.settings.seasons;
+            return seasons.get(name).copied().ok_or_else(|| Error::usage(unknown_season(name, &shop.settings, &[])));
         }
         if let (Some(from), Some(to)) = (self.from, self.to)
             && from > to
@@ -29,10 +32,10 @@ impl PeriodArguments {
     }
 }
 
-/// The message for a season that the shop does not have, with those it has.
-pub(super) fn unknown_season(name: &str, settings: &Settings) -> String {
+/// The message for a season that the shop does not have, with those it has; `others` are words that could be meant as well.
+pub(super) fn unknown_season(name: &str, settings: &Settings, others: &[&str]) -> String {
     let known: Vec<&str> = settings.seasons.keys().map(String::as_str).collect();
-    let advice = match (nearest(name, known.iter().copied()), known.is_empty()) {
+    let advice = match (nearest(name, known.iter().chain(others).copied()), known.is_empty()) {
         (Some(near), _) => format!("did you mean '{near}'?"),
         (None, true) => "shop.toml has none under [seasons]".to_owned(),
         (None, false) => format!("shop.toml has: {}", known.join(", ")),
@@ -41,7 +44,7 @@ pub(super) fn unknown_season(name: &str, settings: &Settings) -> String {
 }
 
 impl CostingArguments {
-    /// The options that change figures, as words of a command line.
+    /// Lists the options that change figures, as words of a command line.
     pub fn words(&self) -> Vec<String> {
         let word = |value: &dyn Fn() -> Option<clap::builder::PossibleValue>| value().map(|value| value.get_name().to_owned());
         let flow = self.cost_flow.and_then(|flow| word(&|| flow.to_possible_value()));
@@ -52,7 +55,7 @@ impl CostingArguments {
         [of("--cost-flow", flow), of("--minutes", minutes), skipping.into_iter().collect()].concat()
     }
 
-    /// The costing's options.
+    /// Returns the costing's options.
     pub fn options(&self) -> Options {
         let cost_flow = self.cost_flow.map(|flow| match flow {
             FlowWord::Latest => CostFlow::Latest,

@@ -1,20 +1,21 @@
 //! Opens a shop for a command: reads it, checks it and leaves bad rows out on request.
 
 use super::error::Error;
+use super::progress::while_saying;
+use super::shell::command;
 use crate::costing::bill::Bill;
 use crate::costing::{Costed, Options, cost};
-use crate::reading::{Problem, Severity};
+use crate::reading::{Place, Problem, Severity};
 use crate::report::document::{Block, Content};
 use crate::report::minutes_document::ROUGH_RANGES;
-use crate::report::problems::{count, error_lines, errors, hides_some, how_many};
+use crate::report::problems::{Listing, count, errors, hides_some, how_many, sentences};
+use crate::report::terminal;
 use crate::report::words::counted;
-use crate::shop::load::{FileRead, Skipped};
+use crate::shop::load::{Skipped, TableRead};
+use crate::shop::settings::Proposal;
 use crate::shop::{Folder, Shop};
 use std::fmt::Write;
-use std::io::IsTerminal;
 use std::path::Path;
-use std::sync::mpsc::{self, RecvTimeoutError};
-use std::time::Duration;
 
 /// A shop that can be costed.
 pub struct Opened {
@@ -32,8 +33,10 @@ pub struct Attempt {
     pub folder: Folder,
     /// The shop; `None` if its settings or orders cannot be read.
     pub shop: Option<Shop>,
-    /// The files read.
-    pub files: Vec<FileRead>,
+    /// The tables read.
+    pub tables: Vec<TableRead>,
+    /// What the tables suggest for `shop.toml`.
+    pub proposals: Vec<Proposal>,
     /// All problems.
     pub problems: Vec<Problem>,
     /// Errors whose rows were left out.
@@ -52,22 +55,21 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
         }
         let mut problems = loaded.problems;
         if let Some(shop) = &loaded.shop {
-            Bill::of(shop, &mut problems)?;
+            let mut of_bill = Vec::new();
+            Bill::of(shop, &mut of_bill)?;
             // Costing lists the built-in weights.
-            problems.retain(|problem| problem.severity != Severity::Assumed);
+            of_bill.retain(|problem| problem.severity != Severity::Assumed);
+            folder.sources().name_problems(&mut of_bill);
+            problems.append(&mut of_bill);
         }
         let bad: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
-        let rows: Vec<(&str, u32)> = bad
-            .iter()
-            .filter(|problem| is_of_row(problem))
-            .filter_map(|problem| Some((problem.file.as_str(), problem.place?.row)))
-            .collect();
-        let nothing_new = rows.iter().all(|(file, row)| skipped.get(*file).is_some_and(|rows| rows.contains(row)));
+        let rows: Vec<Place> = bad.iter().filter(|problem| is_of_row(problem)).filter_map(|problem| problem.place).collect();
+        let nothing_new = rows.iter().all(|place| skipped.get(&place.source).is_some_and(|rows| rows.contains(&place.row)));
         if !skip_bad_rows || nothing_new || rows.len() < bad.len() {
-            return Ok(Attempt { folder, shop: loaded.shop, files: loaded.files, problems, left_out });
+            return Ok(Attempt { folder, shop: loaded.shop, tables: loaded.tables, proposals: loaded.proposals, problems, left_out });
         }
-        for (file, row) in rows {
-            skipped.entry(file.to_owned()).or_default().insert(row);
+        for place in rows {
+            skipped.entry(place.source).or_default().insert(place.row);
         }
         left_out.extend(bad.into_iter().cloned());
     }
@@ -92,45 +94,35 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
     let attempt = attempt(path, skip_bad_rows, hide_orders)?;
     let is_sound = count(&attempt.problems, Severity::Error) == 0;
     let Some(shop) = attempt.shop.filter(|_| is_sound) else {
-        let mut text = errors(&attempt.problems);
-        let bad = || attempt.problems.iter().filter(|problem| problem.severity == Severity::Error);
-        let (it, rows) = if bad().count() == 1 { ("it", "the row") } else { ("them", "the rows") };
-        let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
-        let and_all = if hides_some(&attempt.problems, Severity::Error) {
-            format!("To list each one: fairdozen check {} --all\n", path.display())
-        } else {
-            String::new()
-        };
-        let _ = write!(text, "Nothing was worked out. Correct {it}{or_skip}.\n{and_all}");
-        return Err(Error::data(text));
+        return Err(Error::data(refusal(&attempt.problems, path)));
     };
     let mut problems = attempt.problems;
     problems.extend(attempt.left_out);
     Ok(Opened { folder: attempt.folder, shop, problems })
 }
 
-/// Costs an opened shop and adds what that finds to its problems. After a second it says that it is working.
+/// Lists the errors and says what to do next. A folder or a file that is not there is not to be corrected: its line says what to do.
+fn refusal(problems: &[Problem], path: &Path) -> String {
+    let bad = || problems.iter().filter(|problem| problem.severity == Severity::Error);
+    let (it, rows) = if bad().count() == 1 { ("it", "the row") } else { ("them", "the rows") };
+    let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
+    let is_written = |problem: &Problem| problem.place.is_some() || problem.column.is_some();
+    let what_next = if bad().any(is_written) { format!(" Correct {it}{or_skip}.") } else { String::new() };
+    let mut text = format!("{}Nothing was worked out.{what_next}\n", errors(problems));
+    if hides_some(problems, Severity::Error) {
+        let _ = writeln!(text, "To list each one: {}", command(["check", &path.display().to_string(), "--all"]));
+    }
+    text
+}
+
+/// Costs an opened shop and adds what that finds to its problems.
 pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Error> {
     let orders = opened.shop.orders.ids.len();
     let notice = format!("Working it out from {} …", counted(orders, "order", "orders"));
-    let mut costed = with_notice(&notice, || cost(&opened.shop, options))?;
+    let mut costed = while_saying(&notice, || cost(&opened.shop, options))?;
+    opened.folder.sources().name_problems(&mut costed.problems);
     opened.problems.append(&mut costed.problems);
     Ok(costed)
-}
-
-/// Does some work; if it takes longer than a second, prints the notice, to a terminal only.
-fn with_notice<T>(notice: &str, work: impl FnOnce() -> T) -> T {
-    let (done, waiting) = mpsc::channel::<()>();
-    std::thread::scope(|scope| {
-        scope.spawn(move || {
-            if waiting.recv_timeout(Duration::from_secs(1)) == Err(RecvTimeoutError::Timeout) && std::io::stderr().is_terminal() {
-                eprintln!("{notice}");
-            }
-        });
-        let result = work();
-        drop(done);
-        result
-    })
 }
 
 /// Lists every row left out and why, for the error stream; empty if none was.
@@ -141,11 +133,9 @@ pub fn left_out_note(problems: &[Problem]) -> String {
         1 => "this row was",
         _ => "these rows were",
     };
-    format!(
-        "{}, so {rows} left out:\n{}An order or a recipe that lost a row is costed without it, so its figures are incomplete.\n",
-        how_many(count, Severity::Error),
-        error_lines(problems)
-    )
+    let lead = format!("{}, so {rows} left out:", how_many(count, Severity::Error));
+    let listed = terminal::list(&lead, &sentences(problems, Severity::Error, Listing::Each, None));
+    format!("{listed}An order or a recipe that lost a row is costed without it, so its figures are incomplete.\n")
 }
 
 /// Says that ranges are rough, if they are.
@@ -156,6 +146,6 @@ pub fn rough_note(costed: &Costed) -> Option<Block> {
 /// Says how many warnings there are and how to list them.
 pub fn warnings_note(problems: &[Problem], path: &Path) -> Option<Block> {
     let count = count(problems, Severity::Warning);
-    let note = || format!("{}: fairdozen check {}", how_many(count, Severity::Warning), path.display());
+    let note = || format!("{}: {}", how_many(count, Severity::Warning), command(["check", &path.display().to_string()]));
     (count > 0).then(|| Content::Line(note()).into())
 }

@@ -5,6 +5,8 @@ use super::error::Error;
 use super::files::answers::{Answers, Mark, OUT};
 use super::next_list_files::{Prepared, prepare};
 use super::outcome::Outcome;
+use super::screen::on_screen;
+use super::shell::command;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::chart::{self, Chart, Width};
 use crate::ids::{Id, Item};
@@ -14,9 +16,9 @@ use crate::pricing::next_list::{NextList, Wanted, next_list};
 use crate::pricing::season::next_start;
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
-use crate::report::document::Content;
+use crate::report::document::{Block, Content};
 use crate::report::record::headings;
-use crate::report::terminal::{printed, prose};
+use crate::report::terminal::prose;
 use crate::report::tiers_charts::{ladder, raise};
 use crate::report::tiers_document::tiers_document;
 use crate::report::tiers_records::{PriceRecord, next_list_csv, tiers_csv, tiers_json};
@@ -33,7 +35,7 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
         ));
     }
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
-    let asked = arguments.period.resolve(&opened.shop.settings)?;
+    let asked = arguments.period.resolve(&opened.shop)?;
     let target = target(&opened.shop, arguments.target)?;
     let costs = changes(&opened.shop, &arguments.changes)?;
     let answers = arguments.out.as_deref().map(|folder| Answers::in_folder(folder, names(), OUT)).transpose()?;
@@ -73,9 +75,9 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
     } else {
         let mut document = tiers_document(&list, &wanted, &arguments.changes, &currency);
         document.extend(rough_note(&costed).into_iter().chain(warnings_note(&opened.problems, &arguments.shop)));
-        notes.extend((!is_written).then(|| not_written(&list, &wanted)));
         document.extend(notes.iter().map(|note| Content::Line(note.trim_end().to_owned()).into()));
-        printed(&document, arguments.screen.screen())
+        document.extend((!is_written).then(|| Block::note(not_written(&list, &wanted))));
+        on_screen(&document, arguments.screen.screen())
     };
     Ok(Outcome { out, err, code: 0 })
 }
@@ -117,8 +119,7 @@ fn written(list: &NextList, currency: &Currency) -> Result<[(String, Vec<u8>); 3
 /// What stands in the folder, and how to try the list on the season's orders: a command on a line of its own.
 fn in_folder(arguments: &Tiers, list: &NextList, folder: &Path) -> String {
     let what = format!("In {}: {LADDER}, {RAISE} and {LIST}. To try that list on the season's orders:", folder.display());
-    let mut words: Vec<String> = ["fairdozen", "whatif"].map(str::to_owned).to_vec();
-    words.push(arguments.shop.display().to_string());
+    let mut words: Vec<String> = vec!["whatif".to_owned(), arguments.shop.display().to_string()];
     words.extend(["--prices".to_owned(), folder.join(LIST).display().to_string()]);
     let Period { from, to } = list.season.period;
     for (option, day) in [("--from", from), ("--to", to)] {
@@ -127,17 +128,10 @@ fn in_folder(arguments: &Tiers, list: &NextList, folder: &Path) -> String {
     words.extend(arguments.target.into_iter().flat_map(|target| ["--target".to_owned(), target.decimal().normalize().to_string()]));
     words.extend(arguments.changes.iter().flat_map(|change| ["--if".to_owned(), change.to_string()]));
     words.extend(arguments.costing.words());
-    let words: Vec<String> = words.iter().map(|word| quoted(word)).collect();
-    format!("{}\n  {}\n", prose(&what), words.join(" "))
+    format!("{}\n  {}\n", prose(&what), command(&words))
 }
 
-/// A word as a shell takes it.
-fn quoted(word: &str) -> String {
-    let is_plain = |letter: char| letter.is_alphanumeric() || "-_./=:,+%".contains(letter);
-    if !word.is_empty() && word.chars().all(is_plain) { word.to_owned() } else { format!("'{}'", word.replace('\'', "'\\''")) }
-}
-
-/// The target as given, else the shop's; there must be one above 0.
+/// Returns the target as given, else the shop's; there must be one above 0.
 pub fn target(shop: &Shop, given: Option<Money>) -> Result<Money, Error> {
     given.or(shop.settings.target).filter(|target| *target > Money::ZERO).ok_or_else(|| {
         Error::usage(

@@ -3,8 +3,8 @@
 use super::arguments::Wage;
 use super::error::Error;
 use super::outcome::Outcome;
+use super::screen::on_screen;
 use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
-use crate::report::terminal::printed;
 use crate::report::wage_document::{Style, wage_document};
 use crate::report::wage_records::{wage_csv, wage_json};
 use crate::report::words::Currency;
@@ -12,7 +12,7 @@ use crate::review::{By, Question, Sort, WageTable};
 
 pub fn run(arguments: &Wage) -> Result<Outcome, Error> {
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
-    let period = arguments.period.resolve(&opened.shop.settings)?;
+    let period = arguments.period.resolve(&opened.shop)?;
     let costed = costed(&mut opened, arguments.costing.options())?;
     let by = arguments.by;
     let mut table = WageTable::of(&opened.shop, &costed, Question { by, period })?;
@@ -27,7 +27,7 @@ pub fn run(arguments: &Wage) -> Result<Outcome, Error> {
         let style = Style { currency: &Currency::of(&settings.currency), target: settings.target, both: arguments.both };
         let mut document = wage_document(&table, style);
         document.extend(rough_note(&costed).into_iter().chain(warnings_note(&opened.problems, &arguments.shop)));
-        printed(&document, arguments.screen.screen())
+        on_screen(&document, arguments.screen.screen())
     };
     Ok(Outcome { out, err, code: 0 })
 }

@@ -3,6 +3,7 @@
 use super::arguments::{WhatIf as Arguments, WhatIfBy};
 use super::error::Error;
 use super::outcome::Outcome;
+use super::screen::on_screen;
 use super::shop::{costed, left_out_note, open};
 use super::tiers::changes;
 use crate::period::last_year;
@@ -12,8 +13,8 @@ use crate::pricing::what_if::{By, Of, Scenario, WhatIf, compare, smallest_order}
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
 use crate::reading::{Problem, Severity, file};
-use crate::report::problems::{error_lines, heading};
-use crate::report::terminal::printed;
+use crate::report::problems::{Listing, heading, sentences};
+use crate::report::terminal;
 use crate::report::whatif_document::{Asked, whatif_document};
 use crate::report::whatif_records::{whatif_csv, whatif_json};
 use crate::report::words::Currency;
@@ -28,7 +29,7 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
     }
     let mut opened = open(&arguments.shop, arguments.costing.skip_bad_rows, arguments.costing.hide_orders)?;
     let shop = &opened.shop;
-    let period = arguments.period.resolve(&shop.settings)?;
+    let period = arguments.period.resolve(shop)?;
     let scenario = Scenario {
         prices: arguments.prices.as_deref().map(|path| price_file(shop, path)).transpose()?,
         costs: changes(shop, &arguments.changes)?,
@@ -70,7 +71,7 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
             fewer_pieces: scenario.fewer.iter().any(|(of, _)| *of != Of::Orders),
             minimum: scenario.minimum,
         };
-        printed(&whatif_document(&answer, &asked, &Currency::of(&shop.settings.currency)), arguments.screen.screen())
+        on_screen(&whatif_document(&answer, &asked, &Currency::of(&shop.settings.currency)), arguments.screen.screen())
     };
     Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 })
 }
@@ -102,7 +103,7 @@ fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Error> {
     for problem in &mut problems {
         problem.file.clone_from(&name);
     }
-    Err(Error::usage(format!("{}\n{}", heading(&problems, Severity::Error), error_lines(&problems).trim_end())))
+    Err(Error::usage(terminal::list(&heading(&problems, Severity::Error), &sentences(&problems, Severity::Error, Listing::Each, None))))
 }
 
 /// Reads what --fewer names, each tier or design once.

@@ -1,9 +1,9 @@
-//! A set asked for, as typed: `6 numeral, 1 dozen letter, 4 paper crane:character`.
+//! A set asked for, as typed: `6 numeral, 1 dozen letter and 4 paper crane:character`.
 
 use super::change::meant;
 use super::error::{Nearest, TypedError};
 use crate::ids::{Design, Id, Tier};
-use crate::quantity::number;
+use crate::quantity::dozens;
 use crate::shop::Shop;
 
 /// What some pieces of a set are.
@@ -29,32 +29,44 @@ pub struct Part {
 /// The most pieces of a part: more is a slip of the keyboard.
 const MOST: i64 = 100_000;
 
-/// Reads a set: parts with commas between them, each a number of pieces and a design or a tier; a new design with its tier
-/// after a colon.
+/// Reads a set: parts with commas, semicolons, `+`, `&` or `and` between them, each a number of pieces and a design or a tier; a
+/// new design with its tier after a colon. A name the shop knows is never divided.
 ///
 /// # Errors
 /// [`TypedError`], which says what is wrong and what to write instead.
 pub fn read(shop: &Shop, text: &str) -> Result<Vec<Part>, TypedError> {
-    let parts: Vec<&str> = text.split(',').map(str::trim).filter(|part| !part.is_empty()).collect();
-    if parts.is_empty() {
+    let texts: Vec<&str> = text.split([',', ';', '\n']).flat_map(|text| parts(shop, text.trim())).filter(|part| !part.is_empty()).collect();
+    if texts.is_empty() {
         return Err(TypedError::EmptySet);
     }
-    parts.into_iter().map(|part| read_part(shop, part)).collect()
+    texts.into_iter().map(|part| read_part(shop, part)).collect()
+}
+
+/// Divides a text at each word that joins two parts: what follows begins with pieces. A known name that holds such a word stays whole,
+/// the longest where several begin alike.
+fn parts<'a>(shop: &Shop, text: &'a str) -> Vec<&'a str> {
+    let text = text.strip_prefix("and ").unwrap_or(text).trim();
+    let is_known = |text: &str| {
+        let name = dozens::leading(text).map_or(text, |(_, name)| name);
+        shop.designs.find(name).is_some() || shop.designs.tiers.find(name).is_some()
+    };
+    if is_known(text) {
+        return vec![text];
+    }
+    let joints = [" and ", " & ", "+"]
+        .iter()
+        .flat_map(|joint| text.match_indices(joint).map(|(at, joint)| (text[..at].trim(), &text[at + joint.len()..])));
+    let mut cuts: Vec<(&str, &str)> = joints.filter(|(_, rest)| dozens::leading(rest).is_some_and(|(_, name)| !name.is_empty())).collect();
+    cuts.sort_by_key(|(part, _)| part.len());
+    match cuts.iter().rfind(|(part, _)| is_known(part)).or(cuts.first()) {
+        Some((part, rest)) => std::iter::once(*part).chain(parts(shop, rest)).collect(),
+        None => vec![text],
+    }
 }
 
 fn read_part(shop: &Shop, text: &str) -> Result<Part, TypedError> {
     let advice = || TypedError::Part(text.to_owned());
-    let (number, rest) = text.split_once(char::is_whitespace).ok_or_else(advice)?;
-    let rest = rest.trim();
-    let number = number.trim_end_matches(['x', '×']);
-    let number = if number.eq_ignore_ascii_case("a") { "1" } else { number };
-    let (number, name) = match rest.split_once(char::is_whitespace) {
-        Some((unit, name)) if ["dozen", "dozens"].iter().any(|dozen| unit.eq_ignore_ascii_case(dozen)) => {
-            (format!("{number} dozen"), name.trim())
-        }
-        _ => (number.to_owned(), rest),
-    };
-    let pieces = number::pieces(&number).ok_or_else(advice)?;
+    let (pieces, name) = dozens::leading(text).filter(|(_, name)| !name.is_empty()).ok_or_else(advice)?;
     if !(1..=MOST).contains(&pieces) {
         return Err(TypedError::Pieces { text: text.to_owned(), pieces, most: MOST });
     }
@@ -89,14 +101,15 @@ fn read_part(shop: &Shop, text: &str) -> Result<Part, TypedError> {
         }
         _ => unknown.into(),
     })?;
-    let tier = designs.tiers.find(name).map(Asked::Tier);
-    let asked = tier.or_else(|| designs.find(name).map(Asked::Design)).ok_or_else(advice)?;
+    // As above: a design first, where a tier has the same name.
+    let design = designs.find(name).map(Asked::Design);
+    let asked = design.or_else(|| designs.tiers.find(name).map(Asked::Tier)).ok_or_else(advice)?;
     Ok(Part { pieces, asked })
 }
 
-/// Whether a name goes on with another number of pieces: `letter and 6 fox`, `letter; 6 fox`.
+/// Whether a name goes on with another number of pieces: `letter 6 fox`.
 fn holds_two_parts(name: &str) -> bool {
-    let words: Vec<&str> = name.split(|letter: char| letter.is_whitespace() || letter == ';' || letter == '+').collect();
-    let numbers = words.iter().enumerate().filter(|(_, word)| !word.is_empty() && word.chars().all(|letter| letter.is_ascii_digit()));
-    name.contains(';') || numbers.into_iter().any(|(at, _)| at > 0 && at + 1 < words.len())
+    let words: Vec<&str> = name.split_whitespace().collect();
+    let is_number = |word: &&str| word.chars().all(|letter| letter.is_ascii_digit());
+    (1..words.len().saturating_sub(1)).any(|at| is_number(&words[at]))
 }

@@ -15,6 +15,12 @@ pub fn minor_decimals(code: &str) -> u32 {
     iso_currency::Currency::from_code(code).and_then(iso_currency::Currency::exponent).map_or(2, u32::from)
 }
 
+/// Whether a text is the ISO 4217 code of a currency, in capitals.
+#[must_use]
+pub fn is_currency(code: &str) -> bool {
+    iso_currency::Currency::from_code(code).is_some()
+}
+
 macro_rules! millionths {
     ($(#[$doc:meta])* $name:ident) => {
         $(#[$doc])*

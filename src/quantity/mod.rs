@@ -6,8 +6,10 @@
 
 pub mod amount;
 pub mod calendar;
+pub mod dozens;
 pub mod household;
 pub mod millionths;
+pub mod month_words;
 pub mod number;
 pub mod ratio;
 pub mod share;

@@ -1,4 +1,4 @@
-//! Numbers as the maker writes them in a cell, read strictly: a point for decimals, nothing for thousands.
+//! Plain numbers, prices and percentages, read strictly: a point for decimals, nothing for thousands.
 
 use super::millionths::Money;
 use super::ratio::{self, TooLarge};
@@ -24,17 +24,6 @@ pub struct Price {
 }
 
 impl Price {
-    /// Reads `4.50` (a piece) or `54/dozen`.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        let (number, pieces) = match text.split_once('/') {
-            None => (text, 1),
-            Some((number, per)) if per.trim().eq_ignore_ascii_case("dozen") => (number.trim_end(), 12),
-            Some(_) => return None,
-        };
-        plain(number).and_then(Money::from_decimal).map(|amount| Self { amount, pieces })
-    }
-
     /// The price of `quantity` pieces, rounded half away from zero to the millionth.
     ///
     /// # Errors
@@ -98,7 +87,13 @@ impl Percent {
             Some(number) => (number.trim_end(), true),
             None => (text, false),
         };
-        let value = plain(number)?;
+        Self::from_decimal(plain(number)?, signed)
+    }
+
+    /// A percentage of so many per cent, its sign written or not; from 0 to 1000. Without its sign a number below one could be meant
+    /// either way and is refused.
+    #[must_use]
+    pub fn from_decimal(value: Decimal, signed: bool) -> Option<Self> {
         let ambiguous = !signed && value > Decimal::ZERO && value < Decimal::ONE;
         let stored = Money::from_decimal(value)?.0;
         (!ambiguous && value >= Decimal::ZERO && value <= Decimal::from(1000)).then(|| i64::try_from(stored).ok().map(Self)).flatten()
@@ -137,12 +132,11 @@ mod tests {
 
     #[test]
     fn a_dozen_price_loses_no_cent() {
-        let price = Price::parse("50/dozen").unwrap();
-        assert_eq!(price.times(24), Ok(Money(100_000_000)));
-        assert_eq!(price.times(1), Ok(Money(4_166_667)));
-        assert!(Price::parse("4.16").unwrap() < price && price < Price::parse("4.17").unwrap());
-        assert_eq!(Price::parse("54/doz"), None);
-        assert_eq!((price.to_string(), Price::parse("2.125").unwrap().to_string()), ("50.00/dozen".into(), "2.125".into()));
+        let price = |millionths, pieces| Price { amount: Money(millionths), pieces };
+        assert_eq!(price(50_000_000, 12).times(24), Ok(Money(100_000_000)));
+        assert_eq!(price(50_000_000, 12).times(1), Ok(Money(4_166_667)));
+        assert!(price(50_000_000, 12) < price(4_170_000, 1) && price(4_160_000, 1) < price(50_000_000, 12));
+        assert_eq!((price(50_000_000, 12).to_string(), price(2_125_000, 1).to_string()), ("50.00/dozen".into(), "2.125".into()));
     }
 
     #[test]

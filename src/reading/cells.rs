@@ -1,115 +1,107 @@
-//! Cells: the text of a comma-separated file, each row with its place (RFC 4180).
+//! Cells: the text of one file or sheet, each row with its place.
 //!
-//! Columns of spans into one arena, so that a million rows cost no million strings. The csv crate splits
-//! the bytes; rows and lines are counted here, because its own count is one too low on CRLF files and
-//! wrong after blank lines.
+//! Columns of spans into one arena, so that a million rows cost no million strings. A text file (RFC 4180, and what spreadsheets make of
+//! it) is decoded, its separator found, and split by the csv crate; rows and lines are counted here, because that crate's own count is one
+//! too low on CRLF files and wrong after blank lines. The sheets of a workbook go through the same [`CellsBuilder`].
+//!
+//! Only cells of known columns are kept: what stands under other headings may be a customer's name or address, and is gone with its row.
 
+mod builder;
+mod known;
+mod rows;
+mod totals;
+#[cfg(test)]
+pub(super) mod trial;
+
+pub use builder::CellsBuilder;
+pub use known::{HEADINGS_WITHIN, Known};
+
+use self::builder::{broken_letters, is_broken, unknown_separator};
+use self::rows::{RowCounter, never_closed};
+use super::encoding::{self, Encoding};
 use super::problem::{Place, Problem};
-use super::problem_kind::{EMPTY_FILE, FILE_TOO_LARGE, NOT_COMMAS, NOT_UTF8, ProblemKind, RAGGED_ROW, UNCLOSED_QUOTE};
-use super::records::BYTE_ORDER_MARK;
+use super::problem_kind::{EMPTY_FILE, FILE_TOO_LARGE, NOT_TEXT, ProblemKind, UNCLOSED_QUOTE};
+use super::separator::{self, Separator};
+use crate::ids::{Id, Source};
+use std::cmp::Ordering;
 
-/// The cells of one file. Cells have no white space around them; blank rows are left out.
+/// The cells of one file or sheet. Cells have no white space around them; blank rows are left out.
 #[derive(Debug, Default)]
 pub struct Cells {
-    arena: String,
+    /// What to call the source in a problem.
+    pub file: String,
     /// The headings, as written.
     pub headings: Vec<String>,
+    /// What is wrong with the file or its rows, before any cell is looked at, in the order of rows.
+    pub problems: Vec<Problem>,
+    /// How the letters of a text file were written; `None` in a workbook.
+    pub encoding: Option<Encoding>,
+    /// What stands between the columns of a text file; `None` in a workbook.
+    pub separator: Option<Separator>,
+    /// Rows above the headings that are not blank, as a title.
+    pub titles: usize,
+    /// TOTAL rows, which were left out.
+    pub left_out: Vec<Place>,
+    /// Rows whose writer left out the blank cells at their end.
+    pub ended_early: usize,
+    /// Rows of a sheet that are hidden, and were read all the same.
+    pub hidden_rows: usize,
+    /// Known columns of a sheet that are hidden, and were read all the same.
+    pub hidden_columns: usize,
+    /// Cells of a sheet that hold the value of a cell merged downwards over them.
+    pub merged: usize,
+    /// Amounts of a sheet that had more than six decimals and were rounded to six.
+    pub rounded: usize,
+    arena: String,
     columns: Vec<Vec<(u32, u32)>>,
+    /// Which headings stand for a column.
+    kept: Vec<bool>,
     places: Vec<Place>,
-    /// Whether the headings cannot be read, so that nothing below them can.
-    is_lost: bool,
+    has_broken_letters: bool,
 }
 
 impl Cells {
-    /// Splits a file into cells. Ragged rows and broken text become problems, and their rows are left out.
-    pub fn split(file: &str, bytes: &[u8], problems: &mut Vec<Problem>) -> Self {
-        let mut cells = Self::default();
+    /// Splits a text file into cells. Ragged rows and broken text become problems, and their rows are left out.
+    #[must_use]
+    pub fn of_csv(file: &str, bytes: &[u8], known: Known) -> Self {
+        let of_problem = |problem| Self::unreadable(file, problem);
         let error = |kind: &'static ProblemKind, what: &str| Problem::of_file(kind, file, what);
-        let bytes = bytes.strip_prefix(BYTE_ORDER_MARK).unwrap_or(bytes);
-        if u32::try_from(bytes.len()).is_err() {
-            problems.push(error(&FILE_TOO_LARGE, "the file is larger than 4 GB").instead("keep only the latest years in it"));
-            return cells;
-        }
-        let mut reader = csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(bytes);
-        let mut counter = RowCounter { bytes, next: Place { row: 1, line: 1 }, started: 0 };
-        let mut record = csv::ByteRecord::new();
-        cells.arena.reserve(bytes.len());
-        // Reading from memory cannot fail, and flexible records cannot be unequal.
-        while reader.read_byte_record(&mut record).unwrap_or(false) {
-            let start = record.position().map_or(0, |position| usize::try_from(position.byte()).unwrap_or(usize::MAX));
-            let end = usize::try_from(reader.position().byte()).unwrap_or(usize::MAX);
-            let place = counter.place(start, end);
-            // A problem of the file and not of the row: leaving the row out would leave out all that follows.
-            if end >= bytes.len() && never_closed(&bytes[counter.started..]) {
-                let what = format!("a quote opened in row {} is never closed, so all the rest of the file is inside it", place.row);
-                problems.push(error(&UNCLOSED_QUOTE, &what).instead("close the quote, or remove it"));
-                return cells;
-            }
-            let begins = cells.headings.is_empty();
-            cells.take(file, &record, place, problems);
-            if cells.is_lost {
-                return cells;
-            }
-            if let (true, Some(separator)) = (begins, cells.wrong_separator()) {
-                let what = format!("the columns are separated by {separator}");
-                problems.push(error(&NOT_COMMAS, &what).instead("save it as CSV with commas between columns"));
-                return Self::default();
-            }
-        }
-        if cells.headings.is_empty() {
-            problems.push(error(&EMPTY_FILE, "the file is empty").instead("write the headings in its first row"));
-        }
-        cells
-    }
-
-    fn take(&mut self, file: &str, record: &csv::ByteRecord, place: Place, problems: &mut Vec<Problem>) {
-        if record.iter().all(|cell| cell.trim_ascii().is_empty()) {
-            return;
-        }
-        let error = |kind: &'static ProblemKind, what: String| Problem::of_file(kind, file, what).at(place);
-        let whole = std::str::from_utf8(record.as_slice()).ok();
-        // Two broken halves of a letter in neighbouring cells must not be read as one.
-        let Some(text) =
-            whole.filter(|text| (0..record.len()).all(|i| record.range(i).is_some_and(|range| text.is_char_boundary(range.end))))
-        else {
-            problems.push(
-                error(&NOT_UTF8, "the row has letters that are not UTF-8".into())
-                    .instead("save the file as CSV UTF-8 from your spreadsheet"),
-            );
-            self.is_lost |= self.headings.is_empty();
-            return;
+        let Some(decoded) = encoding::decode(bytes) else {
+            let problem = error(&NOT_TEXT, "the file holds bytes that are no text");
+            return of_problem(problem.instead("save it as CSV UTF-8 from your spreadsheet"));
         };
-        if self.headings.is_empty() {
-            self.headings = record.iter().map(|cell| String::from_utf8_lossy(cell.trim_ascii()).into_owned()).collect();
-            self.columns = vec![Vec::new(); self.headings.len()];
-            return;
+        if u32::try_from(decoded.text.len()).is_err() {
+            return of_problem(error(&FILE_TOO_LARGE, "the file is larger than 4 GB").instead("keep only the latest years in it"));
         }
-        if record.len() != self.headings.len() {
-            let (found, expected) = (record.len(), self.headings.len());
-            let cells = if found == 1 { "cell" } else { "cells" };
-            problems.push(
-                error(&RAGGED_ROW, format!("the row has {found} {cells} and the headings have {expected}"))
-                    .instead("put double quotes around a cell that holds a comma, and write a comma for each blank cell"),
-            );
-            return;
+        let said = separator::said(&decoded.text);
+        let text = &decoded.text[said.map_or(0, |(_, length)| length)..];
+        let separator = match said {
+            None => separator::choose(text, &known),
+            Some((sign, _)) => match Separator::of(sign) {
+                Some(separator) => separator,
+                None => return of_problem(unknown_separator(file, sign)),
+            },
+        };
+        let mut builder = CellsBuilder::new(file, known);
+        let cells = builder.cells_mut();
+        (cells.encoding, cells.separator) = (Some(decoded.encoding), Some(separator));
+        cells.has_broken_letters = decoded.is_broken;
+        if let Err(problem) = read(text, u32::from(said.is_some()) + 1, separator, &known, &mut builder) {
+            builder.cells_mut().problems.push(*problem);
         }
-        let base = self.arena.len();
-        self.arena.push_str(text);
-        for (index, column) in self.columns.iter_mut().enumerate() {
-            let range = record.range(index).unwrap_or_default();
-            let cell = &text[range.clone()];
-            let trimmed = cell.trim();
-            let start = base + range.start + (cell.len() - cell.trim_start().len());
-            // The arena is at most as long as the file, which fits.
-            column.push((u32::try_from(start).unwrap_or(0), u32::try_from(trimmed.len()).unwrap_or(0)));
-        }
-        self.places.push(place);
+        builder.finish()
     }
 
-    /// The separator of a file that does not use commas.
-    fn wrong_separator(&self) -> Option<&'static str> {
-        let [only] = self.headings.as_slice() else { return None };
-        [(';', "semicolons"), ('\t', "tabs")].into_iter().find(|(separator, _)| only.contains(*separator)).map(|(_, name)| name)
+    /// No cells, because of a problem of the whole source.
+    #[must_use]
+    pub fn unreadable(file: &str, problem: Problem) -> Self {
+        Self { file: file.to_owned(), problems: vec![problem], ..Self::default() }
+    }
+
+    /// Whether nothing is written below the headings, if there are any, and nothing is wrong.
+    #[must_use]
+    pub fn is_blank(&self) -> bool {
+        self.places.is_empty() && self.problems.iter().all(|problem| *problem.kind == EMPTY_FILE)
     }
 
     /// The place of each row.
@@ -118,139 +110,106 @@ impl Cells {
         &self.places
     }
 
-    /// The cells of a column, row by row.
-    pub fn column(&self, index: usize) -> impl Iterator<Item = &str> {
+    /// The cells under a heading, row by row; none where the heading stands for no column.
+    pub fn column(&self, index: usize) -> impl Iterator<Item = &str> + Clone {
         let spans = self.columns.get(index).map_or(&[][..], Vec::as_slice);
         spans.iter().map(|&(start, length)| &self.arena[start as usize..(start + length) as usize])
     }
-}
 
-/// Counts rows and lines from the bytes themselves.
-struct RowCounter<'a> {
-    bytes: &'a [u8],
-    next: Place,
-    /// Where the record counted last begins.
-    started: usize,
-}
+    /// Whether the cells under a heading are kept, because it stands for a column.
+    #[must_use]
+    pub fn is_kept(&self, index: usize) -> bool {
+        self.kept.get(index).copied().unwrap_or(false)
+    }
 
-impl RowCounter<'_> {
-    /// The place of the record that the csv crate found between two offsets, blank rows before it included.
-    fn place(&mut self, start: usize, end: usize) -> Place {
-        let end = end.min(self.bytes.len());
-        let mut at = start.min(end);
-        let tail_of_crlf = at > 0 && self.bytes[at - 1] == b'\r' && self.bytes.get(at) == Some(&b'\n');
-        at += usize::from(tail_of_crlf);
-        while let Some(length) = line_break(&self.bytes[at..end]) {
-            at += length;
-            self.next = Place { row: self.next.row + 1, line: self.next.line + 1 };
+    /// Sets which of several sources the rows are of, in every place.
+    #[must_use]
+    pub fn of_source(mut self, source: Id<Source>) -> Self {
+        let places = self.problems.iter_mut().filter_map(|problem| problem.place.as_mut());
+        for place in self.places.iter_mut().chain(&mut self.left_out).chain(places) {
+            place.source = source;
         }
-        self.started = at;
-        let place = self.next;
-        let record = &self.bytes[at..end];
-        let breaks = memchr::memchr2_iter(b'\r', b'\n', record)
-            .filter(|&found| !(record[found] == b'\n' && found > 0 && record[found - 1] == b'\r'))
-            .count();
-        self.next = Place { row: place.row + 1, line: place.line + u32::try_from(breaks).unwrap_or(0) };
-        place
+        self
+    }
+
+    /// Adds a cell; false where the arena is full.
+    fn push(&mut self, column: usize, cell: &str) -> bool {
+        let (Ok(start), Ok(length)) = (u32::try_from(self.arena.len()), u32::try_from(cell.len())) else { return false };
+        if start.checked_add(length).is_none() {
+            return false;
+        }
+        self.arena.push_str(cell);
+        self.columns[column].push((start, length));
+        true
+    }
+
+    /// Removes rows, by their rising indices.
+    fn remove(&mut self, rows: &[usize]) {
+        if rows.is_empty() {
+            return;
+        }
+        let stays: Vec<bool> = (0..self.places.len()).map(|row| rows.binary_search(&row).is_err()).collect();
+        let mut at = stays.iter();
+        self.places.retain(|_| *at.next().unwrap_or(&true));
+        for column in self.columns.iter_mut().filter(|column| !column.is_empty()) {
+            let mut at = stays.iter();
+            column.retain(|_| *at.next().unwrap_or(&true));
+        }
     }
 }
 
-/// The length of the line break these bytes begin with.
-fn line_break(bytes: &[u8]) -> Option<usize> {
-    match bytes {
-        [b'\r', b'\n', ..] => Some(2),
-        [b'\r' | b'\n', ..] => Some(1),
-        _ => None,
-    }
-}
-
-/// Whether a record ends inside a quoted cell.
-fn never_closed(record: &[u8]) -> bool {
-    let (mut quoted, mut cell_begins) = (false, true);
-    let mut bytes = record.iter().peekable();
-    while let Some(byte) = bytes.next() {
-        match (byte, quoted) {
-            (b'"', true) if bytes.peek() == Some(&&b'"') => {
-                bytes.next();
+/// Reads the records of a text that begins on a line of its file.
+///
+/// # Errors
+/// The problem that keeps the rest of the file from being read.
+fn read(text: &str, line: u32, separator: Separator, known: &Known, builder: &mut CellsBuilder) -> Result<(), Box<Problem>> {
+    let file = builder.cells().file.clone();
+    let error = |kind: &'static ProblemKind, what: &str| Problem::of_file(kind, &file, what);
+    let headings = known.headings(&rows_to_search(text, separator));
+    let mut counter = RowCounter::new(text.as_bytes(), line);
+    let mut reader = separator::reader(text, separator);
+    let mut record = csv::StringRecord::new();
+    let mut records = 0;
+    // Reading text from memory cannot fail, and flexible records cannot be unequal.
+    while reader.read_record(&mut record).unwrap_or(false) {
+        let start = record.position().map_or(0, |position| usize::try_from(position.byte()).unwrap_or(usize::MAX));
+        let end = usize::try_from(reader.position().byte()).unwrap_or(usize::MAX);
+        let place = counter.place(start, end);
+        // A problem of the file and not of the row: leaving the row out would leave out all that follows.
+        if end >= text.len() && never_closed(&text.as_bytes()[counter.started..], separator.byte()) {
+            let what = format!("a quote opened in row {} is never closed, so all the rest of the file is inside it", place.row);
+            return Err(Box::new(error(&UNCLOSED_QUOTE, &what).instead("close the quote, or remove it")));
+        }
+        let row: Vec<&str> = record.iter().map(str::trim).collect();
+        match records.cmp(&headings) {
+            Ordering::Greater => builder.push_row(place, &row),
+            Ordering::Less => builder.cells_mut().titles += usize::from(row.iter().any(|cell| !cell.is_empty())),
+            Ordering::Equal if builder.cells().has_broken_letters && row.iter().any(|cell| is_broken(cell)) => {
+                return Err(Box::new(broken_letters(&file).at(place)));
             }
-            (b'"', true) => quoted = false,
-            (b'"', false) if cell_begins => quoted = true,
-            _ => {}
+            Ordering::Equal => builder.set_headings(row.into_iter()),
         }
-        cell_begins = !quoted && *byte == b',';
+        records += 1;
     }
-    quoted
+    if builder.cells().headings.iter().all(String::is_empty) {
+        *builder.cells_mut() = Cells { file: file.clone(), ..Cells::default() };
+        return Err(Box::new(error(&EMPTY_FILE, "the file is empty").instead("write the headings in its first row")));
+    }
+    Ok(())
+}
+
+/// The first records, up to the last that may hold the headings.
+fn rows_to_search(text: &str, separator: Separator) -> Vec<Vec<String>> {
+    let (mut rows, mut filled) = (Vec::new(), 0);
+    for row in separator::reader(text, separator).records().map_while(Result::ok) {
+        filled += usize::from(row.iter().any(|cell| !cell.trim().is_empty()));
+        rows.push(row.iter().map(|cell| cell.trim().to_owned()).collect());
+        if filled == HEADINGS_WITHIN {
+            break;
+        }
+    }
+    rows
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn split(text: &[u8]) -> (Cells, Vec<String>) {
-        let mut problems = Vec::new();
-        let cells = Cells::split("t.csv", text, &mut problems);
-        (cells, problems.iter().map(ToString::to_string).collect())
-    }
-
-    fn rows(cells: &Cells) -> Vec<(u32, u32)> {
-        cells.places().iter().map(|place| (place.row, place.line)).collect()
-    }
-
-    #[test]
-    fn rows_are_right_for_every_line_ending() {
-        for ending in ["\n", "\r\n", "\r"] {
-            let text = ["a,b", "1,2", "", "", "3,\"x\ny\"", "5,6"].join(ending);
-            let (cells, problems) = split(text.as_bytes());
-            assert_eq!(rows(&cells), [(2, 2), (5, 5), (6, 7)], "{ending:?}");
-            assert_eq!(problems, [""; 0]);
-        }
-    }
-
-    #[test]
-    fn rows_are_right_after_quoted_crlf_and_blank_rows_of_commas() {
-        let (cells, problems) = split(b"a,b\r\n\"1\r\n1\",2\r\n,\r\n \r\n3,4");
-        assert_eq!((rows(&cells), problems.len()), (vec![(2, 2), (5, 6)], 0));
-        assert_eq!(cells.column(1).collect::<Vec<_>>(), ["2", "4"]);
-        assert_eq!(cells.column(0).next(), Some("1\r\n1"));
-    }
-
-    #[test]
-    fn a_byte_order_mark_and_white_space_around_cells_are_dropped() {
-        let (cells, _) = split("\u{FEFF}order , date\n  W 1\u{a0}, é \n".as_bytes());
-        assert_eq!(cells.headings, ["order", "date"]);
-        assert_eq!((cells.column(0).next(), cells.column(1).next()), (Some("W 1"), Some("é")));
-    }
-
-    #[test]
-    fn ragged_rows_are_each_named() {
-        let (cells, problems) = split(b"a,b\n1\n1,2,3\n1,2\n");
-        assert_eq!(rows(&cells), [(4, 4)]);
-        assert!(problems[0].starts_with("t.csv, row 2: the row has 1 cell and the headings have 2"), "{problems:?}");
-        assert!(problems[1].starts_with("t.csv, row 3: the row has 3 cells"), "{problems:?}");
-    }
-
-    #[test]
-    fn broken_files_say_what_is_broken() {
-        for (text, expected) in [
-            (&b""[..], "the file is empty"),
-            (b"\n\n", "the file is empty"),
-            (b"a;b\n1;2\n", "separated by semicolons"),
-            (b"a\tb\n", "separated by tabs"),
-            (b"a,b\n1,\"2\n3,4\n", "t.csv: a quote opened in row 2 is never closed"),
-            (b"\xE9,b\n1,2\n", "row 1: the row has letters that are not UTF-8"),
-            (b"a,b\n\xE9,2\n", "row 2: the row has letters that are not UTF-8"),
-            (b"a,b\n\xC3,\xA9\n", "row 2: the row has letters that are not UTF-8"),
-        ] {
-            let (_, problems) = split(text);
-            assert!(problems.len() == 1 && problems[0].contains(expected), "{expected}: {problems:?}");
-        }
-    }
-
-    #[test]
-    fn a_heading_and_no_rows_is_a_table_without_rows() {
-        for text in [&b"a,b"[..], b"a,b\n", b"a,b\r\n\r\n"] {
-            let (cells, problems) = split(text);
-            assert_eq!((cells.headings.len(), cells.places().len(), problems.len()), (2, 0, 0));
-        }
-    }
-}
+mod tests;

@@ -1,6 +1,7 @@
 //! What is wrong with a shop's data, where, and what to write instead.
 
 use super::problem_kind::{ProblemKind, Severity};
+use crate::ids::{Id, Names, Source};
 use crate::quantity::millionths::Money;
 use serde::ser::SerializeStruct;
 use serde::{Serialize, Serializer};
@@ -9,10 +10,20 @@ use std::fmt;
 /// Where in a file: its row as a spreadsheet counts (headings are row 1), and its line as a text editor does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Place {
+    /// The file, or the sheet of a workbook.
+    pub source: Id<Source>,
     /// Row, blank ones counted, a quoted line break not.
     pub row: u32,
     /// Line of the file on which the row begins.
     pub line: u32,
+}
+
+impl Place {
+    /// A row of the first or only source.
+    #[must_use]
+    pub const fn of_row(row: u32, line: u32) -> Self {
+        Self { source: Id::new(0), row, line }
+    }
 }
 
 /// The text found where a problem is.
@@ -107,10 +118,10 @@ impl Problem {
         Self { severity, kind, file, place: None, column: None, found: None, what, instead: None, at_stake: None }
     }
 
-    /// Whether it is in a table rather than in the settings or the folder.
+    /// Whether it is in a table rather than in the settings.
     #[must_use]
     pub fn is_of_table(&self) -> bool {
-        std::path::Path::new(&self.file).extension().is_some_and(|extension| extension == "csv")
+        std::path::Path::new(&self.file).extension().is_none_or(|extension| extension != "toml")
     }
 
     /// Sets the row.
@@ -118,6 +129,13 @@ impl Problem {
     pub fn at(mut self, place: Place) -> Self {
         self.place = Some(place);
         self
+    }
+
+    /// Names the file of the problem's place, in words; a problem without a place keeps the file it has.
+    pub fn name_source(&mut self, sources: &Names<Source>) {
+        if let Some(place) = self.place.filter(|place| self.is_of_table() && place.source.index() < sources.len()) {
+            sources.text(place.source).clone_into(&mut self.file);
+        }
     }
 
     /// Sets the column or setting.
@@ -175,7 +193,7 @@ impl Problem {
         let is_table = self.is_of_table();
         let row = match self.place {
             Some(Place { line, .. }) if !is_table => format!(", line {line}"),
-            Some(Place { row, line }) if row != line => format!(", row {row} (line {line})"),
+            Some(Place { row, line, .. }) if row != line => format!(", row {row} (line {line})"),
             Some(Place { row, .. }) => format!(", row {row}"),
             None => String::new(),
         };
@@ -216,7 +234,7 @@ mod tests {
     #[test]
     fn a_problem_reads_as_one_sentence() {
         let problem = Problem::of_file(&NOT_A_DATE, "hours.csv", "is not a date")
-            .at(Place { row: 14, line: 16 })
+            .at(Place::of_row(14, 16))
             .column("date")
             .found("sept 3")
             .instead("write 2026-09-03");

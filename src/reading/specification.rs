@@ -1,5 +1,7 @@
 //! How a table is specified. Reading, validation and the docs follow the specification.
 
+use super::format::word::Forms;
+
 /// What a cell may hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Kind {
@@ -9,22 +11,30 @@ pub enum Kind {
     Day,
     /// A time of day, `18:30`.
     Time,
+    /// A time of day, or a start and an end in one cell, `18:30-20:05`.
+    TimeOrSpan,
     /// Money, at most six decimals.
     Money(Least),
     /// Minutes, at most six decimals.
     Minutes,
     /// A plain decimal number.
     Number(Least),
+    /// A number that may have its unit in the same cell, `4 lb`.
+    Size(Least),
+    /// The unit of the sizes, where it does not stand in their own cells.
+    Unit,
     /// A price a piece, or by the dozen.
-    Price,
+    Price(Least),
     /// Whole pieces, or dozens.
     Pieces(Least),
     /// A small whole number.
     Whole,
     /// A percentage.
     Percent,
-    /// One of a few words.
-    Choice(&'static [&'static str]),
+    /// A small whole number of card charges, or how an order was paid, in words.
+    Payments,
+    /// One of a few words, or an everyday form of one.
+    Choice(&'static [&'static str], Forms),
 }
 
 /// The least value a number may take.
@@ -53,6 +63,8 @@ pub struct ColumnSpecification {
     pub required: bool,
     /// Whether a blank cell is an error.
     pub filled: bool,
+    /// Whether a blank cell is as the one above it, in a file that writes each of its texts once.
+    pub carried: bool,
     /// What it means, to the maker.
     pub meaning: &'static str,
     /// An example of a cell.
@@ -68,6 +80,8 @@ pub struct TableSpecification {
     pub is_log: bool,
     /// What it holds, to the maker.
     pub meaning: &'static str,
+    /// Everyday words for its columns, which a heading may be proposed by: each column with its words.
+    pub everyday: &'static [(&'static str, &'static [&'static str])],
     /// Its columns, in the order templates list them.
     pub columns: &'static [ColumnSpecification],
 }
@@ -85,7 +99,7 @@ impl TableSpecification {
         self.columns.iter().map(|column| column.name).collect::<Vec<_>>().join(",")
     }
 
-    /// The column a heading names, regardless of case, spaces and underscores.
+    /// The column a heading names, regardless of case, spaces, underscores, points and hyphens.
     #[must_use]
     pub fn column(&self, heading: &str) -> Option<usize> {
         let heading = fold(heading);
@@ -93,8 +107,8 @@ impl TableSpecification {
     }
 }
 
-/// Folds a heading's letter case and drops its spaces and underscores.
+/// Folds a heading's letter case and drops its spaces, underscores, points and hyphens.
 #[must_use]
 pub fn fold(heading: &str) -> String {
-    heading.chars().filter(|c| !c.is_whitespace() && *c != '_').flat_map(char::to_lowercase).collect()
+    heading.chars().filter(|c| !c.is_whitespace() && !matches!(c, '_' | '.' | '-')).flat_map(char::to_lowercase).collect()
 }

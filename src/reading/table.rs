@@ -1,39 +1,23 @@
 //! A table: typed columns, read from cells by a specification.
 
-use super::cell::{Wrong, choice, minutes, money, number_cell, pieces, price, time, whole};
+use super::carry::carried;
 use super::cells::Cells;
-use super::day_hint;
-use super::formula::unguarded;
+use super::column::ColumnReader;
+pub use super::column::{Column, ColumnRead, Reading, WordRead};
+use super::format::size::unit;
+use super::headings::{match_headings, missing_column};
 use super::nearest::nearest;
 use super::problem::{Place, Problem};
-use super::problem_kind::{BLANK_CELL, EMPTY_FILE, MISSING_COLUMN, NOT_A_DATE, NOT_A_PERCENTAGE, NOT_A_TIME, ProblemKind, TWO_HEADINGS};
-use super::specification::{ColumnSpecification, Kind, TableSpecification, fold};
-use crate::ids::{Id, Names, Text};
+use super::problem_kind::{EMPTY_FILE, ProblemKind, TWO_UNITS, UNKNOWN_FORMAT};
+use super::specification::{Kind, TableSpecification};
+use crate::ids::{Id, IdVec, Names, Text};
+use crate::quantity::unit::Unit;
 use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// A typed column; a blank cell is `None`.
-#[derive(Debug, Clone)]
-pub enum Column {
-    /// Interned text.
-    Text(Vec<Option<Id<Text>>>, Names<Text>),
-    /// Days.
-    Day(Vec<Option<Day>>),
-    /// Money or minutes in millionths.
-    Millionths(Vec<Option<i64>>),
-    /// Plain numbers.
-    Number(Vec<Option<Decimal>>),
-    /// Prices a piece.
-    Price(Vec<Option<Price>>),
-    /// Pieces, small whole numbers, minutes after midnight, or places in a list of words.
-    Whole(Vec<Option<i64>>),
-    /// Percentages.
-    Percent(Vec<Option<Percent>>),
-}
-
 /// The typed columns of one file, by the specification's column names.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Table {
     /// The file's name, for problems.
     pub file: String,
@@ -41,46 +25,108 @@ pub struct Table {
     pub places: Vec<Place>,
     /// Headings that stand for no column; their cells are not kept.
     pub ignored: Vec<String>,
-    columns: BTreeMap<&'static str, Column>,
+    /// How its columns were read, in the order of the specification.
+    pub understood: Vec<ColumnRead>,
+    pub(super) columns: BTreeMap<&'static str, Column>,
     /// Cells that could not be read: by row and column.
-    wrong: BTreeSet<(usize, &'static str)>,
+    pub(super) wrong: BTreeSet<(usize, &'static str)>,
     /// Columns the file does not have.
-    lacking: BTreeSet<&'static str>,
+    pub(super) lacking: BTreeSet<&'static str>,
 }
 
 impl Table {
     /// Reads a file by its specification; a cell that cannot be read is blank, with a problem.
     ///
-    /// `renamed` maps the shop's own headings to column names; rows in `skipped`, by row number, are left out.
+    /// Rows in `skipped`, by row number, are left out.
     pub fn read(
         specification: &TableSpecification,
-        bytes: &[u8],
-        renamed: &BTreeMap<String, String>,
+        cells: &Cells,
+        reading: &Reading,
         skipped: &BTreeSet<u32>,
         problems: &mut Vec<Problem>,
     ) -> Self {
-        let file = specification.file();
-        let mut of_cells = Vec::new();
-        let cells = Cells::split(&file, bytes, &mut of_cells);
-        for problem in of_cells.into_iter().filter(|problem| problem.place.is_none_or(|place| !skipped.contains(&place.row))) {
+        let file = cells.file.clone();
+        for problem in cells.problems.iter().filter(|problem| problem.place.is_none_or(|place| !skipped.contains(&place.row))) {
             let headings = || format!("write its headings in the first row: {}", specification.headings());
-            problems.push(if *problem.kind == EMPTY_FILE { problem.instead(headings()) } else { problem });
+            problems.push(if *problem.kind == EMPTY_FILE { problem.clone().instead(headings()) } else { problem.clone() });
         }
-        let (sources, ignored) = match_headings(specification, &file, &cells.headings, renamed, problems);
+        let (sources, ignored) = match_headings(specification, &file, &cells.headings, &reading.columns, problems);
+        let section = if reading.table.is_empty() { specification.name } else { &reading.table };
+        refuse_formats(specification, section, reading, problems);
         let kept: Vec<bool> = cells.places().iter().map(|place| !skipped.contains(&place.row)).collect();
         let places: Vec<Place> = cells.places().iter().zip(&kept).filter(|(_, kept)| **kept).map(|(place, _)| *place).collect();
-        let (mut columns, mut wrong) = (BTreeMap::new(), BTreeSet::new());
-        let mut lacking = BTreeSet::new();
+        let texts_of = |source: usize| cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
+        let mut table = Self { file, places, ignored, ..Self::default() };
+        // The unit in each cell of the size column read last; none where the size cannot be read.
+        let mut in_sizes: Vec<Option<&str>> = Vec::new();
         for (column, source) in specification.columns.iter().zip(sources) {
-            let Some(source) = source else {
-                lacking.insert(column.name);
+            let units = (column.kind == Kind::Unit).then(|| {
+                let own = source.map_or_else(|| vec![""; table.rows()], |source| texts_of(source).collect());
+                table.units(column.name, own, &in_sizes, problems)
+            });
+            let lacks = |(row, unit): (usize, &&str)| unit.is_empty() && !table.wrong.contains(&(row, column.name));
+            let lacks_units = units.as_ref().is_some_and(|units| units.iter().enumerate().any(lacks));
+            if source.is_none() && (units.is_none() || lacks_units) {
+                table.lacking.insert(column.name);
+                if lacks_units && !cells.headings.is_empty() {
+                    problems.push(missing_column(specification, &table.file, column.name, &table.ignored));
+                }
                 continue;
+            }
+            let heading = source.map_or_else(String::new, |source| cells.headings[source].clone());
+            let mut understood = ColumnRead { heading, column: column.name, ..ColumnRead::default() };
+            let all = source.filter(|_| column.carried).and_then(|source| carried(&texts_of(source).collect::<Vec<_>>()));
+            let mut reader = ColumnReader {
+                file: &table.file,
+                table: section,
+                column,
+                reading,
+                places: &table.places,
+                problems,
+                wrong: &mut table.wrong,
+                understood: &mut understood,
             };
-            let texts = cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
-            let mut reader = CellReader { file: &file, column, places: &places, problems, wrong: &mut wrong };
-            columns.insert(column.name, reader.column(texts));
+            let values = match (units.as_ref().or(all.as_ref()), source) {
+                (Some(texts), _) => reader.column(texts.iter().copied()),
+                (None, Some(source)) => reader.column(texts_of(source)),
+                (None, None) => continue,
+            };
+            if let Some(source) = source {
+                understood.cells = texts_of(source).filter(|text| !text.is_empty()).count();
+                understood.carried = all.map_or(0, |all| all.len() - understood.cells);
+                table.understood.push(understood);
+                if let (Kind::Size(_), Column::Number(sizes)) = (column.kind, &values) {
+                    in_sizes = texts_of(source).zip(sizes).map(|(text, size)| size.map(|_| unit(text))).collect();
+                }
+            }
+            table.columns.insert(column.name, values);
         }
-        Self { file, places, ignored, columns, wrong, lacking }
+        table
+    }
+
+    /// The unit of each row: as its own cell has it, else as the size's cell has it; a problem where the two differ.
+    fn units<'t>(
+        &mut self,
+        column: &'static str,
+        mut own: Vec<&'t str>,
+        in_sizes: &[Option<&'t str>],
+        problems: &mut Vec<Problem>,
+    ) -> Vec<&'t str> {
+        for (row, (own, in_size)) in own.iter_mut().zip(in_sizes).enumerate() {
+            match in_size {
+                // What is wrong with the size is a problem already.
+                None if own.is_empty() => _ = self.wrong.insert((row, column)),
+                Some(in_size) if own.is_empty() => *own = in_size,
+                Some(in_size) if !in_size.is_empty() && !is_same_unit(own, in_size) => {
+                    let what = format!("is not the unit in the size's own cell, '{in_size}'");
+                    problems.push(self.problem(&TWO_UNITS, row, column, what).found(own).instead("keep one of the two"));
+                    self.wrong.insert((row, column));
+                    *own = "";
+                }
+                _ => {}
+            }
+        }
+        own
     }
 
     /// A table without rows, for a file the shop does not have.
@@ -101,10 +147,68 @@ impl Table {
         self.wrong.contains(&(row, column))
     }
 
+    /// Leaves a cell out that was read, but cannot stand; what is wrong with it is a problem already.
+    pub fn mark_wrong(&mut self, row: usize, column: &'static str) {
+        self.wrong.insert((row, column));
+    }
+
+    /// How many cells of a column could not be read.
+    #[must_use]
+    pub fn wrong_cells(&self, column: &str) -> usize {
+        self.wrong.iter().filter(|(_, of)| *of == column).count()
+    }
+
     /// Whether the file has no such column.
     #[must_use]
     pub fn lacks(&self, column: &str) -> bool {
         self.lacking.contains(column)
+    }
+
+    /// The name of the style that a column was found to have, or that `shop.toml` fixes for it.
+    #[must_use]
+    pub fn format_of(&self, column: &str) -> Option<&str> {
+        self.understood.iter().find(|read| read.column == column).and_then(|read| read.format.as_deref())
+    }
+
+    /// How often each text of a text column stands in it.
+    #[must_use]
+    pub fn tally(&self, name: &str) -> BTreeMap<&str, usize> {
+        let mut tally = BTreeMap::new();
+        if let Some(Column::Text(values, names)) = self.columns.get(name) {
+            for id in values.iter().flatten() {
+                *tally.entry(names.text(*id)).or_default() += 1;
+            }
+        }
+        tally
+    }
+
+    /// Replaces the texts of a text column by those that `respelt` gives for them, and notes each that differs.
+    pub fn respell<'a>(&mut self, name: &str, respelt: impl Fn(&str) -> Option<&'a str>) {
+        let changed: Vec<(String, &str, usize)> = self
+            .tally(name)
+            .into_iter()
+            .filter_map(|(text, cells)| Some((text.to_owned(), respelt(text).filter(|respelt| *respelt != text)?, cells)))
+            .collect();
+        if changed.is_empty() {
+            return;
+        }
+        if let Some(Column::Text(values, names)) = self.columns.get_mut(name) {
+            let mut respelt_names = Names::default();
+            let ids: IdVec<Text, Id<Text>> = names.iter().map(|text| respelt_names.intern(respelt(text).unwrap_or(text))).collect();
+            values.iter_mut().flatten().for_each(|id| *id = ids[*id]);
+            *names = respelt_names;
+        }
+        for (found, read_as, cells) in changed {
+            self.note_word(name, &found, read_as, cells);
+        }
+    }
+
+    /// Notes that cells of a column hold a word which was read as another.
+    pub fn note_word(&mut self, column: &str, found: &str, read_as: &str, cells: usize) {
+        if let Some(understood) = self.understood.iter_mut().find(|understood| understood.column == column) {
+            understood.words.push(WordRead { found: found.to_owned(), read_as: read_as.to_owned(), cells });
+            understood.words.sort();
+        }
     }
 
     /// A problem at a cell.
@@ -171,6 +275,14 @@ impl Table {
         }
     }
 
+    /// Takes a column of starts in seconds after midnight, each with its end where the cell has one too.
+    pub fn spans(&mut self, name: &str) -> Vec<Option<(i64, Option<i64>)>> {
+        match self.columns.remove(name) {
+            Some(Column::Span(values)) => values,
+            other => self.blank(name, other.as_ref()),
+        }
+    }
+
     /// Takes a column of percentages.
     pub fn percents(&mut self, name: &str) -> Vec<Option<Percent>> {
         match self.columns.remove(name) {
@@ -185,124 +297,39 @@ impl Table {
     }
 }
 
-/// Finds each column's heading by its place in the file, and the headings of no column.
-pub(crate) fn match_headings(
-    specification: &TableSpecification,
-    file: &str,
-    headings: &[String],
-    renamed: &BTreeMap<String, String>,
-    problems: &mut Vec<Problem>,
-) -> (Vec<Option<usize>>, Vec<String>) {
-    let renamed: BTreeMap<String, &String> = renamed.iter().map(|(theirs, ours)| (fold(theirs), ours)).collect();
-    let mut sources = vec![None; specification.columns.len()];
-    let mut ignored = Vec::new();
-    for (index, heading) in headings.iter().enumerate() {
-        let ours = renamed.get(&fold(heading)).map_or(heading, |ours| *ours);
-        let Some(column) = specification.column(ours) else {
-            if !heading.is_empty() {
-                ignored.push(heading.clone());
-            }
-            continue;
+/// Whether two texts name one unit.
+fn is_same_unit(one: &str, other: &str) -> bool {
+    let unit = Unit::parse(one);
+    one.eq_ignore_ascii_case(other) || (unit.is_some() && unit == Unit::parse(other))
+}
+
+/// Reports formats in `shop.toml` of columns that the table does not have.
+fn refuse_formats(specification: &TableSpecification, section: &str, reading: &Reading, problems: &mut Vec<Problem>) {
+    for name in reading.formats.keys().filter(|name| specification.column(name).is_none()) {
+        let problem = Problem::of_file(&UNKNOWN_FORMAT, "shop.toml", format!("is not a column of {section}")).found(name);
+        let problem = problem.column(&format!("formats.{section}"));
+        let problem = match nearest(name, specification.columns.iter().map(|column| column.name)) {
+            Some(near) => problem.did_you_mean(near),
+            None => problem.instead(format!("write one of: {}", specification.headings().replace(',', ", "))),
         };
-        if sources[column].replace(index).is_some() {
-            let problem = Problem::of_file(&TWO_HEADINGS, file, "two headings stand for this column");
-            problems.push(problem.column(specification.columns[column].name).instead("remove or rename one of them"));
+        if !problems.contains(&problem) {
+            problems.push(problem);
         }
-    }
-    if !headings.is_empty() {
-        for (column, source) in specification.columns.iter().zip(&sources) {
-            if column.required && source.is_none() {
-                problems.push(missing_column(specification.name, file, column.name, &ignored));
-            }
-        }
-    }
-    (sources, ignored)
-}
-
-/// The problem of a missing column: it advises to rename a heading that is close to its name, or to map one in `shop.toml`.
-#[must_use]
-pub fn missing_column(table: &str, file: &str, column: &str, ignored: &[String]) -> Problem {
-    let instead = match nearest(column, ignored.iter().map(String::as_str)) {
-        Some(near) => format!("rename the heading '{near}', or write \"{near}\" = \"{column}\" under [columns.{table}] in shop.toml"),
-        None => format!("add it, or write \"your heading\" = \"{column}\" under [columns.{table}] in shop.toml"),
-    };
-    Problem::of_file(&MISSING_COLUMN, file, "the column is missing").column(column).instead(instead)
-}
-
-/// Reads the cells of one column.
-struct CellReader<'a> {
-    file: &'a str,
-    column: &'a ColumnSpecification,
-    places: &'a [Place],
-    problems: &'a mut Vec<Problem>,
-    wrong: &'a mut BTreeSet<(usize, &'static str)>,
-}
-
-impl CellReader<'_> {
-    fn column<'t>(&mut self, texts: impl Iterator<Item = &'t str>) -> Column {
-        match self.column.kind {
-            Kind::Text => {
-                let mut names = Names::default();
-                let values = self.values(texts, |text| Ok(names.intern(unguarded(text))));
-                Column::Text(values, names)
-            }
-            Kind::Day => Column::Day(
-                self.values(texts, |text| Day::parse(text).ok_or_else(|| (&NOT_A_DATE, "is not a date", day_hint::advice(text)))),
-            ),
-            Kind::Time => Column::Whole(
-                self.values(texts, |text| time(text).ok_or_else(|| (&NOT_A_TIME, "is not a time of day", "write it as 18:30".into()))),
-            ),
-            Kind::Money(least) => Column::Millionths(self.values(texts, |text| money(text, least))),
-            Kind::Minutes => Column::Millionths(self.values(texts, minutes)),
-            Kind::Number(least) => Column::Number(self.values(texts, |text| number_cell(text, least))),
-            Kind::Price => Column::Price(self.values(texts, price)),
-            Kind::Pieces(least) => Column::Whole(self.values(texts, |text| pieces(text, least))),
-            Kind::Whole => Column::Whole(self.values(texts, whole)),
-            Kind::Percent => Column::Percent(self.values(texts, |text| {
-                let advice = if text.starts_with('-') { "write it without a minus" } else { "write it with its sign, as 10 %" };
-                Percent::parse(text).ok_or_else(|| (&NOT_A_PERCENTAGE, "is not a percentage", advice.into()))
-            })),
-            Kind::Choice(words) => Column::Whole(self.values(texts, |text| choice(text, words))),
-        }
-    }
-
-    fn values<'t, T>(&mut self, texts: impl Iterator<Item = &'t str>, mut read: impl FnMut(&'t str) -> Result<T, Wrong>) -> Vec<Option<T>> {
-        let mut values = Vec::with_capacity(self.places.len());
-        for (row, (text, place)) in texts.zip(self.places).enumerate() {
-            if text.is_empty() {
-                if self.column.filled {
-                    let advice = format!("fill it in, for example {}", self.column.example);
-                    self.problems.push(self.problem(&BLANK_CELL, *place, "the cell is blank").instead(advice));
-                }
-                values.push(None);
-                continue;
-            }
-            match read(text) {
-                Ok(value) => values.push(Some(value)),
-                Err((kind, what, advice)) => {
-                    self.problems.push(self.problem(kind, *place, what).found(text).instead(advice));
-                    self.wrong.insert((row, self.column.name));
-                    values.push(None);
-                }
-            }
-        }
-        values
-    }
-
-    fn problem(&self, kind: &'static ProblemKind, place: Place, what: &str) -> Problem {
-        Problem::of_file(kind, self.file, what).at(place).column(self.column.name)
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::specification::Least;
+    use super::super::cells::Known;
+    use super::super::format::word::Forms;
+    use super::super::specification::{ColumnSpecification, Least};
     use super::*;
 
     const SPECIFICATION: TableSpecification = TableSpecification {
         name: "trial",
         is_log: true,
         meaning: "",
+        everyday: &[],
         columns: &[
             ColumnSpecification {
                 name: "day",
@@ -310,6 +337,7 @@ mod tests {
                 kind: Kind::Day,
                 required: true,
                 filled: true,
+                carried: false,
                 meaning: "",
                 example: "2026-09-03",
             },
@@ -319,6 +347,7 @@ mod tests {
                 kind: Kind::Money(Least::Any),
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "4.50",
             },
@@ -328,15 +357,17 @@ mod tests {
                 kind: Kind::Whole,
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "5",
             },
             ColumnSpecification {
                 name: "kind",
                 also: None,
-                kind: Kind::Choice(&["cookie", "set"]),
+                kind: Kind::Choice(&["cookie", "set"], Forms::NONE),
                 required: false,
                 filled: false,
+                carried: false,
                 meaning: "",
                 example: "set",
             },
@@ -345,8 +376,10 @@ mod tests {
 
     fn read(text: &str, renamed: &[(&str, &str)]) -> (Table, Vec<String>) {
         let mut problems = Vec::new();
-        let renamed = renamed.iter().map(|(a, b)| ((*a).to_owned(), (*b).to_owned())).collect();
-        let table = Table::read(&SPECIFICATION, text.as_bytes(), &renamed, &BTreeSet::new(), &mut problems);
+        let columns = renamed.iter().map(|(a, b)| ((*a).to_owned(), (*b).to_owned())).collect();
+        let reading = Reading { columns, ..Reading::default() };
+        let cells = Cells::of_csv("trial.csv", text.as_bytes(), Known { specification: &SPECIFICATION, columns: &reading.columns });
+        let table = Table::read(&SPECIFICATION, &cells, &reading, &BTreeSet::new(), &mut problems);
         (table, problems.iter().map(ToString::to_string).collect())
     }
 
@@ -362,20 +395,19 @@ mod tests {
     #[test]
     fn every_wrong_cell_comes_with_what_to_write() {
         let (_, problems) = read(
-            "day,paid,colours,kind\n9/3/2026,\"1,200.50\",5.5,cokie\n,1e5,-1,Set\n2026-09-03,0.0000001,,\n2026-09-03,9999999999,,\n",
+            "day,paid,colours,kind\n9/31/2026,\"12,00.50\",5.5,cokie\n,1e5,-1,Set\n2026-09-03,0.0000001,,\n2026-09-03,9999999999,,\n",
             &[],
         );
         let expected = [
-            "trial.csv, row 2, column day: '9/3/2026' is not a date; write 2026-09-03 or 2026-03-09, whichever you mean",
+            "trial.csv, row 2, column day: '9/31/2026' is not a date; there is no such day: check the month and the day",
             "trial.csv, row 3, column day: the cell is blank; fill it in, for example 2026-09-03",
-            "trial.csv, row 2, column paid: '1,200.50' is not an amount of money; write 1200.50",
+            "trial.csv, row 2, column paid: '12,00.50' is not an amount of money; write digits alone, with a point for decimals, as 1234.50",
             "trial.csv, row 3, column paid: '1e5' is not an amount of money; write digits alone, with a point for decimals, as 1234.50",
             "trial.csv, row 4, column paid: '0.0000001' has more than six decimals; round it to six decimals or fewer",
             "trial.csv, row 5, column paid: '9999999999' is more than a billion; check it for a typing slip",
             "trial.csv, row 2, column colours: '5.5' is not a whole number; write a whole number, as 5",
             "trial.csv, row 3, column colours: '-1' is less than 0; write it without a minus",
-            "trial.csv, row 2, column kind: 'cokie' is not a word this column knows; write cookie",
-            "trial.csv, row 3, column kind: 'Set' is not a word this column knows; write set",
+            "trial.csv, row 2, column kind: 'cokie' is not a word this column knows; write cookie, or cokie = \"cookie\" under [words] in shop.toml",
         ];
         assert_eq!(problems, expected);
     }

@@ -3,14 +3,14 @@
 use super::bridge_notes::notes;
 use super::bridge_text::{finding, name};
 use super::document::{Block, Column, Table, Tells};
-use super::words::{Currency, capitalised};
+use super::words::{Currency, capitalised, counted, number};
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
 use crate::review::Bridge;
 use crate::review::bridge::findings::Together;
 use crate::review::bridge::{Effect, End, GroupVariance};
 
-/// What stands under [`heading`](super::bridge_text::heading).
+/// Builds what stands under [`heading`](super::bridge_text::heading).
 #[must_use]
 pub fn change(bridge: &Bridge, currency: &Currency) -> Vec<Block> {
     let finding = finding(bridge, currency);
@@ -22,7 +22,7 @@ pub fn change(bridge: &Bridge, currency: &Currency) -> Vec<Block> {
     blocks.chain([Block::list(notes(bridge, currency))]).collect()
 }
 
-/// From the base period to this one; parts that changed nothing are left out.
+/// Builds the table from the base period to this one; parts that changed nothing are left out.
 #[must_use]
 pub fn parts(bridge: &Bridge, currency: &Currency) -> Table {
     let has_wage = bridge.change.wage.is_some();
@@ -46,17 +46,17 @@ pub fn parts(bridge: &Bridge, currency: &Currency) -> Table {
     Table { columns: columns.collect(), rows, totals: 1 }
 }
 
-/// The designs that moved it most, the others together; `None` where none was sold.
+/// Builds the table of the designs that moved it most, the others together; `None` where none was sold.
 #[must_use]
 pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
     let by_design = bridge.by_design()?;
     let row = |label: String, of: &Together| {
         let changes = [of.change, of.volume_and_mix, of.prices, of.time, of.ingredients, of.rest].map(|money| currency.change(money));
-        [label, of.pieces.0.to_string(), of.pieces.1.to_string()].into_iter().chain(changes).collect::<Vec<String>>()
+        [label, number(of.pieces.0), number(of.pieces.1)].into_iter().chain(changes).collect::<Vec<String>>()
     };
     let of_design = |design: &GroupVariance| bridge.names.design(design).map_or_else(String::new, printable);
     let mut rows: Vec<Vec<String>> = by_design.shown.iter().map(|(design, of)| row(of_design(design), of)).collect();
-    rows.extend(by_design.others.iter().map(|(count, of)| row(format!("{count} others"), of)));
+    rows.extend(by_design.others.iter().map(|(count, of)| row(counted(*count, "other", "others"), of)));
     rows.push(row("all designs".to_owned(), &by_design.designs));
     let beside = by_design.beside.iter().flatten().zip(["deliveries and the rest", "total"]);
     rows.extend(beside.map(|(of, label)| {

@@ -8,7 +8,7 @@ use crate::review::Bridge;
 use crate::review::bridge::findings::Way;
 use crate::review::bridge::{End, Part, SMALL};
 
-/// Which ingredients moved it, what may be wrong, how to read its parts and what they leave out: those that apply.
+/// Says which ingredients moved it, what may be wrong, how to read its parts and what they leave out: those that apply.
 #[must_use]
 pub fn notes(bridge: &Bridge, currency: &Currency) -> Vec<String> {
     let notes = [
@@ -88,7 +88,7 @@ fn given_away(bridge: &Bridge) -> Option<String> {
     let given = bridge.groups.iter().filter(|group| group.given_away).filter_map(|group| bridge.names.design(group));
     let given: Vec<String> = given.map(printable).collect();
     let now = name(&bridge.now);
-    (!given.is_empty()).then(|| format!("Given away in {now}: {}. The revenue you gave up is under prices.", given.join(", ")))
+    (!given.is_empty()).then(|| format!("Given away in {now}: {}. The revenue you gave up is under prices.", and(&given)))
 }
 
 fn helpers(bridge: &Bridge) -> Option<String> {

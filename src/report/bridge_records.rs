@@ -5,7 +5,7 @@ use crate::quantity::millionths::{Minutes, Money};
 use crate::review::Bridge;
 use crate::review::bridge::{Effect, End, Group, GroupVariance};
 
-/// Rows of all together: `then`, every part, `now`; then of each group its parts and its `change`.
+/// Writes rows of all together: `then`, every part, `now`; then of each group its parts and its `change`.
 #[must_use]
 pub fn bridge_csv(bridge: &Bridge) -> String {
     let mut rows = vec![of_end("then", &bridge.then)];

@@ -7,13 +7,13 @@ use crate::review::Bridge;
 use crate::review::bridge::findings::is_much;
 use crate::review::bridge::{Effect, End, Part};
 
-/// Over what the section stands: `What changed since September 2026`.
+/// Writes the section's heading: `What changed since September 2026`.
 #[must_use]
 pub fn heading(bridge: &Bridge) -> String {
     format!("What changed since {}", name(&bridge.then))
 }
 
-/// The change in one sentence, with what moved it most: `October 2026 was $84 worse than September 2026 with your time paid at
+/// Says the change in one sentence, with what moved it most: `October 2026 was $84 worse than September 2026 with your time paid at
 /// $20: you worked slower −$120; higher prices +$51.`
 #[must_use]
 pub fn finding(bridge: &Bridge, currency: &Currency) -> String {
@@ -44,11 +44,10 @@ pub fn finding(bridge: &Bridge, currency: &Currency) -> String {
 
 /// A part with its change: `you worked faster +$42`, `card fees −$3`.
 fn moved(part: Part, change: Money, currency: &Currency) -> String {
-    let sign = if change > Money::ZERO { "+" } else { "" };
-    format!("{} {sign}{}", part.moved_in_words(change > Money::ZERO), currency.whole(change))
+    format!("{} {}", part.moved_in_words(change > Money::ZERO), currency.whole_change(change))
 }
 
-/// A period inside a sentence.
+/// Writes a period as it stands inside a sentence.
 #[must_use]
 pub fn name(end: &End) -> String {
     match &end.season {
@@ -57,7 +56,7 @@ pub fn name(end: &End) -> String {
     }
 }
 
-/// What the surplus is where a wage is aimed at, and where none is.
+/// Names the surplus, where a wage is aimed at and where none is.
 #[must_use]
 pub fn surplus_words(bridge: &Bridge) -> &'static str {
     if bridge.target.is_some() { "above or below your target" } else { "left for your time" }

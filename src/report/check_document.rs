@@ -1,13 +1,15 @@
-//! What `check` found: the rows read, the errors, the warnings and what was assumed.
+//! What `check` found: the errors, the warnings, what was assumed and what each table was understood to be.
 
-use super::document::{Block, Content, Document};
+use super::document::{Content, Document};
 use super::problems::{Listing, count, heading, hides_some, how_many, sentences};
 use super::record::{json, record};
-use super::words::{Currency, number};
-use crate::reading::problem::printable;
+use super::understood::{file_of, proposed, understood, understood_as};
+use super::words::Currency;
+use crate::reading::table::ColumnRead;
 use crate::reading::{Problem, Severity};
 use crate::review::problem_groups::grouped;
-use crate::shop::load::FileRead;
+use crate::shop::load::TableRead;
+use crate::shop::settings::Proposal;
 use std::collections::BTreeMap;
 
 /// Problems of one group that programs are given.
@@ -15,32 +17,29 @@ const MOST: usize = 1000;
 /// In the order a person reads them.
 const SEVERITIES: [Severity; 3] = [Severity::Error, Severity::Warning, Severity::Assumed];
 
-/// All of it, for a person.
+/// All of it, for a person: what is wrong, then what each table was understood to be. Of the problems, those in `listed` are listed;
+/// the others have been shown already.
 #[must_use]
-pub fn check_document(files: &[FileRead], problems: &[Problem], listing: Listing, currency: Option<&Currency>) -> Document {
+pub fn check_document(
+    tables: &[TableRead],
+    problems: &[Problem],
+    listed: &[Problem],
+    proposals: &[Proposal],
+    listing: Listing,
+    currency: Option<&Currency>,
+) -> Document {
     let mut document = Document::default();
-    document.push(Block::paragraph(if files.is_empty() { String::new() } else { rows_read(files) }));
-    for file in files.iter().filter(|file| !file.ignored.is_empty()) {
-        let columns = if file.ignored.len() == 1 { "column" } else { "columns" };
-        let names = printable(&file.ignored.join(", "));
-        document.push(Block::list(vec![format!("{}: {columns} not used and not kept: {names}", file.file)]));
-    }
     for severity in SEVERITIES {
-        document.push(Content::List(heading(problems, severity), sentences(problems, severity, listing, currency)));
+        document.push(Content::List(heading(listed, severity), sentences(listed, severity, listing, currency)));
     }
+    if !tables.is_empty() {
+        document.push(Content::List(understood_as(tables), tables.iter().flat_map(understood).collect()));
+    }
+    document.extend(proposed(proposals));
     document.note(verdict(problems));
     let hides_some = listing == Listing::Grouped && SEVERITIES.iter().any(|severity| hides_some(problems, *severity));
     document.note(if hides_some { "--all lists each problem and assumption." } else { "" });
     document
-}
-
-/// Rows by table, and the tables the shop does without: "Rows read: orders 482, hours 1,115. Not in the folder: counts."
-fn rows_read(files: &[FileRead]) -> String {
-    let name = |file: &FileRead| file.file.trim_end_matches(".csv").to_owned();
-    let read: Vec<String> = files.iter().filter_map(|file| Some(format!("{} {}", name(file), number(file.rows?)))).collect();
-    let absent: Vec<String> = files.iter().filter(|file| file.rows.is_none()).map(name).collect();
-    let absent = if absent.is_empty() { String::new() } else { format!(" Not in the folder: {}.", absent.join(", ")) };
-    format!("Rows read: {}.{absent}", if read.is_empty() { "none".to_owned() } else { read.join(", ") })
 }
 
 /// One line that says whether the figures can be trusted, and what to do where they cannot.
@@ -63,7 +62,7 @@ pub fn verdict(problems: &[Problem]) -> String {
 
 /// For programs (`fairdozen.check/1`): of each group the first thousand problems, and all of them counted.
 #[must_use]
-pub fn check_json(files: &[FileRead], problems: &[Problem]) -> String {
+pub fn check_json(tables: &[TableRead], problems: &[Problem], proposals: &[Proposal]) -> String {
     let mut listed: BTreeMap<&str, usize> = BTreeMap::new();
     let is_listed = |problem: &&Problem| {
         let before = listed.entry(problem.kind.key).or_default();
@@ -71,25 +70,67 @@ pub fn check_json(files: &[FileRead], problems: &[Problem]) -> String {
         *before <= MOST
     };
     let shown = problems.iter().filter(is_listed).cloned().collect();
-    json(&CheckRecord::of(files, problems, shown))
+    json(&CheckRecord::of(tables, problems, shown, proposals))
 }
 
 record! {
-    CheckRecord(files: &[FileRead], all: &[Problem], shown: Vec<Problem>) {
+    CheckRecord(tables: &[TableRead], all: &[Problem], shown: Vec<Problem>, proposals: &[Proposal]) {
         schema: &'static str = "fairdozen.check/1",
-        files: Vec<FileRecord> = files.iter().map(FileRecord::of).collect(),
+        files: Vec<FileRecord> = tables.iter().flat_map(FileRecord::all).collect(),
+        tables: Vec<TableRecord> = tables.iter().filter(|table| !table.files.is_empty()).map(TableRecord::of).collect(),
         errors: usize = count(all, Severity::Error),
         warnings: usize = count(all, Severity::Warning),
         assumed: usize = count(all, Severity::Assumed),
+        assumptions: Vec<String> = sentences(all, Severity::Assumed, Listing::Grouped, None),
         problems: Vec<Problem> = shown,
+        proposals: Vec<ProposalRecord> = proposals.iter().map(ProposalRecord::of).collect(),
     }
 }
 
 record! {
-    FileRecord(of: &FileRead) {
-        file: String = of.file.clone(),
-        rows: Option<usize> = of.rows,
-        ignored_columns: Vec<String> = of.ignored.clone(),
+    FileRecord(file: String, rows: Option<usize>, ignored: Vec<String>) {
+        file: String = file,
+        rows: Option<usize> = rows,
+        ignored_columns: Vec<String> = ignored,
+    }
+}
+
+impl FileRecord {
+    /// Each file of a table; where the shop lacks the table, the file it would be, without rows.
+    fn all(table: &TableRead) -> Vec<Self> {
+        match table.files.as_slice() {
+            [] => vec![Self::of(file_of(table), None, Vec::new())],
+            files => files.iter().map(|file| Self::of(file.file.clone(), Some(file.rows), file.ignored.clone())).collect(),
+        }
+    }
+}
+
+record! {
+    TableRecord(of: &TableRead) {
+        table: &'static str = of.table,
+        files: Vec<String> = of.files.iter().map(|file| file.file.clone()).collect(),
+        rows: usize = of.rows,
+        rows_in_several_files: usize = of.repeated,
+        columns: Vec<ColumnRecord> =
+            of.files.iter().flat_map(|file| file.understood.iter().map(|read| ColumnRecord::of(file.file.clone(), read))).collect(),
+    }
+}
+
+record! {
+    ColumnRecord(file: String, of: &ColumnRead) {
+        file: String = file,
+        heading: String = of.heading.clone(),
+        column: &'static str = of.column,
+        format: Option<String> = of.format.clone(),
+        cells: usize = of.cells,
+    }
+}
+
+record! {
+    ProposalRecord(of: &Proposal) {
+        key: String = of.path(),
+        value: String = of.value.clone(),
+        because: String = of.because.clone(),
     }
 }
 
@@ -104,7 +145,7 @@ mod tests {
     static TIMER: ProblemKind = ProblemKind::warning("timer", "timers ran long", "Check them.");
 
     fn of(kind: &'static ProblemKind, count: u32) -> Vec<Problem> {
-        let at = |row| Problem::of_file(kind, "orders.csv", "is odd").at(Place { row, line: row }).column("x").found("1");
+        let at = |row| Problem::of_file(kind, "orders.csv", "is odd").at(Place::of_row(row, row)).column("x").found("1");
         (2..2 + count).map(at).collect()
     }
 
@@ -148,7 +189,7 @@ mod tests {
     #[test]
     fn programs_are_given_a_thousand_problems_of_a_group_and_the_number_of_all() {
         let problems = [of(&DATE, 1500), of(&PRICE, 2)].concat();
-        let json: serde_json::Value = serde_json::from_str(&check_json(&[], &problems)).unwrap();
+        let json: serde_json::Value = serde_json::from_str(&check_json(&[], &problems, &[])).unwrap();
         let of_group = |key: &str| json["problems"].as_array().unwrap().iter().filter(|problem| problem["group"] == key).count();
         assert_eq!((of_group("date"), of_group("price"), &json["errors"]), (1000, 2, &serde_json::json!(1500)));
     }

@@ -93,25 +93,25 @@ pub enum Tells {
 }
 
 impl Column {
-    /// Of names: the first.
+    /// Makes the column of names, the first.
     #[must_use]
     pub fn name(heading: impl Into<Cow<'static, str>>) -> Self {
         Self { heading: heading.into(), is_words: true, tells: Tells::Name }
     }
 
-    /// Of words.
+    /// Makes a column of words.
     #[must_use]
     pub fn words(heading: &'static str) -> Self {
         Self { heading: heading.into(), is_words: true, tells: Tells::More }
     }
 
-    /// Of figures.
+    /// Makes a column of figures.
     #[must_use]
     pub fn figures(heading: impl Into<Cow<'static, str>>) -> Self {
         Self { heading: heading.into(), is_words: false, tells: Tells::More }
     }
 
-    /// Of what a table of pay has, under its usual heading.
+    /// Makes a column that every table of pay has, under its usual heading.
     #[must_use]
     pub fn of(tells: Tells) -> Self {
         let heading = match tells {
@@ -129,37 +129,37 @@ impl Column {
 }
 
 impl Block {
-    /// Sentences by themselves.
+    /// Makes a paragraph.
     #[must_use]
     pub fn paragraph(text: impl Into<String>) -> Self {
         Self::from(Content::Paragraph(text.into()))
     }
 
-    /// A list.
+    /// Makes a list.
     #[must_use]
     pub fn list(items: Vec<String>) -> Self {
         Self::from(Content::List(String::new(), items))
     }
 
-    /// A note.
+    /// Makes a note.
     #[must_use]
     pub fn note(text: impl Into<String>) -> Self {
         Self::from(Content::Note(text.into()))
     }
 
-    /// The same, left to `--details`.
+    /// Leaves it to `--details`.
     #[must_use]
     pub fn under_details(self) -> Self {
         Self { only_on: Some(Screen::Details), ..self }
     }
 
-    /// The same, on the first screen only.
+    /// Leaves it to the first screen.
     #[must_use]
     pub fn on_first(self) -> Self {
         Self { only_on: Some(Screen::First), ..self }
     }
 
-    /// Whether it stands on a screen and holds anything.
+    /// Returns whether it stands on a screen and holds anything.
     #[must_use]
     pub fn stands_on(&self, screen: Screen) -> bool {
         let is_empty = match &self.content {
@@ -185,7 +185,7 @@ impl From<Table> for Block {
 }
 
 impl Document {
-    /// An empty one.
+    /// Makes an empty one.
     #[must_use]
     pub fn new(details: &'static str) -> Self {
         Self { sections: Vec::new(), details }

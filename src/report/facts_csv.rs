@@ -18,7 +18,7 @@ const AFTER: [Figure; 3] = [Figure::OwnerMinutes, Figure::HelperMinutes, Figure:
 /// What our own columns that begin with `minutes_` end in.
 const TAKEN: &[&str] = &["from", "no_stage", "naming_design", "naming_order", "naming_neither"];
 
-/// All facts, in their fixed order; `minutes_from` is the shop's and `of_design` that of lines with a design.
+/// Writes all facts as CSV, in their fixed order; `minutes_from` is the shop's and `of_design` that of lines with a design.
 ///
 /// # Errors
 /// Where polars fails.

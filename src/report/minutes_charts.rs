@@ -11,7 +11,7 @@ use crate::review::minutes::{MinutesRow, MinutesTable};
 use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
 
-/// Minutes a piece by design, tiers grouped, the card's guesses marked.
+/// Charts the minutes a piece by design, tiers grouped, the card's guesses marked.
 #[must_use]
 pub fn minutes_each(table: &MinutesTable) -> Bars {
     let has_tiers = table.rows.iter().any(|row| row.tier.is_some());
@@ -98,7 +98,7 @@ fn finding(rows: &[MinutesRow]) -> String {
     }
 }
 
-/// Logged beside expected minutes of each order.
+/// Charts the logged beside the expected minutes of each order.
 #[must_use]
 pub fn logged(table: &MinutesTable) -> Scatter {
     let far = i64::try_from(table.far_off().count()).unwrap_or(i64::MAX);

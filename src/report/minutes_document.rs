@@ -1,7 +1,10 @@
 //! Learned minutes as a person reads them.
 
 use super::document::{Block, Column, Content, Document, Table};
-use super::words::{Currency, UNKNOWN, and, counted, during, estimate, hours, month_in_short, percent, period_in_words, spell, tenths};
+use super::words::{
+    Currency, UNKNOWN, and, counted, during, estimate, estimate_range, estimated_percent, hours, month_in_short, nothing_handed_over,
+    number, percent, period_in_words, spell, tenths, waiting_in_words,
+};
 use crate::minutes::Unlearned;
 use crate::minutes::fit::{Diagnostics, Method};
 use crate::minutes::learned::Estimate;
@@ -15,40 +18,46 @@ use crate::review::sold_together::sold_together;
 use crate::review::stage_hours::Worked;
 
 /// What ranges are where sampling did not settle; a sentence without its end.
-pub const ROUGH_RANGES: &str = "Treat the ranges as rough: sampling did not settle, so they spread about the best fit";
+pub const ROUGH_RANGES: &str = "Treat the ranges as rough: the estimate did not settle, so they spread about the best fit";
 
-/// The table, what to check and what to time next; the rest of what it rests on with `--details`.
+/// Builds the table, what to check and what to time next; the rest of what it rests on with `--details`.
 #[must_use]
 pub fn minutes_document(table: &MinutesTable, currency: &Currency) -> Document {
-    let mut document = Document::new("what the columns mean, how closely orders fit, and the sampler's checks");
+    let mut document = Document::default();
+    if table.rows.is_empty() {
+        document.push(Block::paragraph(nothing_handed_over(Period::default())));
+        return document;
+    }
     document.push(Block::paragraph(match (&table.fit, table.unlearned) {
         (Some(beside), _) => title(beside),
         (None, why) => why_not(why),
     }));
-    if table.rows.is_empty() {
-        document.push(Block::paragraph("Nothing was handed over yet."));
-        return document;
+    let figures = ["orders", "pieces", "your\nguess"].map(Column::figures);
+    let mut columns: Vec<Column> = [Column::name("design"), Column::words("tier")].into_iter().chain(figures).collect();
+    if table.fit.is_some() {
+        columns.extend(["from your logs,\nminutes each", "range\n(90 %)"].map(Column::figures));
+        columns.push(Column::words("told\napart"));
     }
-    let figures = ["orders", "pieces", "your\nguess", "from your logs,\nminutes each", "range\n(90 %)"].map(Column::figures);
-    let columns = [Column::name("design"), Column::words("tier")].into_iter().chain(figures).chain([Column::words("told\napart")]);
-    document.push(Table { columns: columns.collect(), rows: table.rows.iter().map(cells).collect(), totals: 0 });
+    let has = columns.len();
+    document.push(Table { rows: table.rows.iter().map(|row| cells(row).into_iter().take(has).collect()).collect(), columns, totals: 0 });
     if let Some(beside) = &table.fit {
+        document.details = "what the columns mean, how closely orders fit, and how the estimate was checked";
         findings(&mut document, table, beside, currency);
     }
     document
 }
 
-fn cells(row: &MinutesRow) -> Vec<String> {
+fn cells(row: &MinutesRow) -> [String; 8] {
     let told = match row.told_apart {
         None => "no hours yet",
         Some(true) => "yes",
         Some(false) => "no",
     };
-    vec![
+    [
         printable(&row.key),
         row.tier.as_deref().map_or_else(String::new, printable),
-        row.orders.to_string(),
-        row.pieces.to_string(),
+        number(row.orders),
+        number(row.pieces),
         row.card.map_or_else(|| UNKNOWN.to_owned(), tenths),
         row.learned.map_or_else(|| UNKNOWN.to_owned(), |learned| estimate(learned.median)),
         row.learned.map_or_else(|| UNKNOWN.to_owned(), |learned| range(&learned)),
@@ -73,7 +82,7 @@ fn why_not(why: Option<Unlearned>) -> String {
     let card = "Until then whole orders are split by your guesses on the design card, or equally.";
     match why {
         None | Some(Unlearned::NothingToLearnFrom) => {
-            format!("Minutes per piece are not known yet: no order handed over has decorating hours, or hours without a stage. {card}")
+            format!("Minutes per piece are not known yet: log decorating minutes by order in hours.csv. {card}")
         }
         Some(Unlearned::TooFew(seen)) => {
             let orders = counted(seen, "order or batch has", "orders or batches have");
@@ -114,7 +123,7 @@ fn findings(document: &mut Document, table: &MinutesTable, beside: &FitSummary, 
     let meaning = "Range: the minutes lie in it with 90 % probability. Told apart: your orders differ enough in it to show its minutes.";
     document.push(finding(meaning.to_owned()).under_details());
     // Student's t with four degrees of freedom: half of it lies within 0.741 scales (any table).
-    let half = percentage(libm::exp(0.741 * beside.noise.median) - 1.0);
+    let half = estimated_percent(libm::exp(0.741 * beside.noise.median) - 1.0);
     document.push(finding(format!("Half of your orders take within {half} of what their pieces add up to.")).under_details());
     let method = finding(of_the_method(&beside.diagnostics));
     document.push(if beside.diagnostics.method == Method::Unsettled { method } else { method.under_details() });
@@ -128,7 +137,7 @@ fn time_next(table: &MinutesTable, currency: &Currency) -> Option<String> {
     let batch = counted(next.pieces, "piece", "pieces");
     let (wide, narrow) = (estimate(next.own.0), estimate(next.own.1));
     Some(format!(
-        "Time next: {batch} of {}, logged under its name. Its range would shrink from {wide} minutes wide to about {narrow}.{worth}",
+        "Time next: {batch} of {} in a batch of their own, logged under its name. Its range would shrink from {wide} minutes wide to about {narrow}.{worth}",
         printable(&next.key)
     ))
 }
@@ -137,16 +146,22 @@ fn time_next(table: &MinutesTable, currency: &Currency) -> Option<String> {
 fn of_the_method(of: &Diagnostics) -> String {
     match of.method {
         Method::Sampled => format!(
-            "Checked: {} chains, {} draws, R-hat {:.3}, effective draws {:.0} (middle) and {:.0} (tails), {} lost.",
-            of.chains, of.draws, of.r_hat, of.ess_bulk, of.ess_tail, of.divergences
+            "How the estimate was checked: it was worked out {} times from different starts, and the answers agree (R-hat {:.3}; 1 is perfect). \
+             Its {} draws are worth {} independent ones for the best estimates and {} for the ends of the ranges; {} went astray.",
+            of.chains,
+            of.r_hat,
+            number(of.draws),
+            estimate(of.ess_bulk),
+            estimate(of.ess_tail),
+            number(of.divergences)
         ),
         Method::Approximated => {
-            format!("With so many orders the estimate is approximated, not sampled: {} draws about the best fit.", of.draws)
+            format!("With so many orders the estimate is approximated, not sampled: {} draws about the best fit.", number(of.draws))
         }
         Method::Unsettled => format!(
             "{ROUGH_RANGES} ({} draws). This happens with designs always sold together, orders all alike, and minutes written by a rule of \
              thumb. Time a batch of one design on its own.",
-            of.draws
+            number(of.draws)
         ),
     }
 }
@@ -156,18 +171,18 @@ fn in_words_of_trend(trend: &Estimate) -> String {
     let way = if trend.median < 0.0 { "faster" } else { "slower" };
     let signed = |log: f64| {
         let change = change(log);
-        format!("{} {}", percentage(change.abs()), if change < 0.0 { "faster" } else { "slower" })
+        format!("{} {}", estimated_percent(change.abs()), if change < 0.0 { "faster" } else { "slower" })
     };
     let sure = if trend.low < 0.0 && trend.high > 0.0 { "; it may be chance" } else { "" };
     format!(
         "After a year you are {} {way} (from {} to {}, 90 %{sure}).",
-        percentage(change(trend.median).abs()),
+        estimated_percent(change(trend.median).abs()),
         signed(trend.low),
         signed(trend.high)
     )
 }
 
-/// Hours as they were logged, by stage and by month.
+/// Builds the hours as they were logged, by stage and by month.
 #[must_use]
 pub fn stages_document(worked: &[Worked], period: Period) -> Document {
     let mut document = Document::new("the hours month by month");
@@ -184,7 +199,7 @@ pub fn stages_document(worked: &[Worked], period: Period) -> Document {
     }
     let rack = waiting(worked);
     if rack != Minutes::ZERO {
-        document.push(Block::paragraph(format!("Not in the table: {} hours of rack time (waiting, never paid).", hours(rack))));
+        document.push(Block::paragraph(waiting_in_words(rack)));
     }
     document.push(Block::paragraph("These hours are counted from your logs, not estimated."));
     document
@@ -206,9 +221,5 @@ fn hours_table<Key>(heading: &'static str, by: &HoursBy<Key>, name: impl Fn(&Key
 }
 
 fn range(of: &Estimate) -> String {
-    format!("{}–{}", estimate(of.low), estimate(of.high))
-}
-
-fn percentage(of: f64) -> String {
-    format!("{:.0} %", 100.0 * of)
+    estimate_range(of.low, of.high)
 }

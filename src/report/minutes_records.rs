@@ -9,7 +9,7 @@ use crate::review::minutes::{MinutesRow, MinutesTable, TimeNext};
 use crate::review::stage_hours::Worked;
 use serde::Serialize;
 
-/// The JSON object, pretty-printed with a last line break.
+/// Writes the JSON object, pretty-printed with a last line break.
 #[must_use]
 pub fn minutes_json(table: &MinutesTable) -> String {
     // Shares of the minutes, by which a year changes them.
@@ -18,19 +18,19 @@ pub fn minutes_json(table: &MinutesTable) -> String {
     json(&WithTrend { table: TableRecord::of(table), change_per_year })
 }
 
-/// The rows.
+/// Writes the rows as CSV.
 #[must_use]
 pub fn minutes_csv(table: &MinutesTable) -> String {
     records(table.rows.iter().map(|row| RowRecord::of(row, Form::Csv)))
 }
 
-/// Hours by stage as a JSON object.
+/// Writes hours by stage as a JSON object.
 #[must_use]
 pub fn stages_json(worked: &[Worked]) -> String {
     json(&StagesRecord::of(worked))
 }
 
-/// Hours by stage as CSV.
+/// Writes hours by stage as CSV.
 #[must_use]
 pub fn stages_csv(worked: &[Worked]) -> String {
     records(worked.iter().map(|of| StageRecord::of(of, Form::Csv)))

@@ -69,7 +69,7 @@ mod tests {
     static PRICE: ProblemKind = ProblemKind::warning("price", "prices are low", "Check them.");
 
     fn at(kind: &'static ProblemKind, file: &str, row: u32, found: &str) -> Problem {
-        Problem::of_file(kind, file, "is odd").at(Place { row, line: row }).column("x").found(found)
+        Problem::of_file(kind, file, "is odd").at(Place::of_row(row, row)).column("x").found(found)
     }
 
     #[test]
@@ -88,7 +88,7 @@ mod tests {
         let files = ["hours.csv", "orders.csv"].map(|file| Problem::of_file(&PRICE, file, "the file is empty"));
         assert_eq!(shown(&files), "orders.csv and hours.csv");
         let blank =
-            [2, 3].map(|row| Problem::of_file(&PRICE, "orders.csv", "the cell is blank").at(Place { row, line: row }).column("date"));
+            [2, 3].map(|row| Problem::of_file(&PRICE, "orders.csv", "the cell is blank").at(Place::of_row(row, row)).column("date"));
         assert_eq!(shown(&blank), "orders.csv, row 2 and row 3");
         let [first, second] = blank;
         assert_eq!(shown(&[first, second.column("order")]), "orders.csv, row 2 (date) and row 3 (order)");

@@ -37,12 +37,6 @@ pub fn errors(problems: &[Problem]) -> String {
     if sentences.is_empty() { String::new() } else { terminal::list(&heading(problems, Severity::Error), &sentences) }
 }
 
-/// Each error on a line of its own, however long; nothing where there are none.
-#[must_use]
-pub fn error_lines(problems: &[Problem]) -> String {
-    sentences(problems, Severity::Error, Listing::Each, None).iter().fold(String::new(), |lines, sentence| lines + "  " + sentence + "\n")
-}
-
 /// How many problems of a severity there are, as the heading of their list: "63 warnings:".
 #[must_use]
 pub fn heading(problems: &[Problem], severity: Severity) -> String {

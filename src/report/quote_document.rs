@@ -1,17 +1,17 @@
 //! A quote as a person reads it.
 
 use super::document::{Block, Column, Document, Table};
-use super::words::{Currency, UNKNOWN, chance_in_words, colours, counted, hours, tenths};
+use super::words::{Currency, UNKNOWN, chance_in_words, colours, counted, hours, number, percent_to_tenths, tenths};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::pricing::cost::Season;
 use crate::pricing::cost::Smallest;
 use crate::pricing::quote::{Line, Quote, Remedies};
-use crate::quantity::millionths::Money;
+use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::ratio::multiply_divide;
 use crate::reading::problem::printable;
 use std::fmt::Write;
 
-/// The price and what it pays, the lines, and what to know of them; how it was worked out with `--details`.
+/// Builds the price and what it pays, the lines, and what to know of them; how it was worked out with `--details`.
 #[must_use]
 pub fn quote_document(quote: &Quote, season: &Season, currency: &Currency) -> Document {
     let mut document = Document::new("the chance that it pays, from which size it does, and what is counted");
@@ -53,17 +53,16 @@ fn answer(quote: &Quote, currency: &Currency) -> String {
 }
 
 fn remedies_in_words(quote: &Quote, remedies: &Remedies, currency: &Currency) -> String {
-    let tenths = multiply_divide(remedies.charge.0, 1000, quote.price.0).ok();
-    let share = tenths.map_or_else(String::new, |tenths| format!(" ({}.{} % more)", tenths / 10, tenths % 10));
-    let mut ways = vec![format!("charge {} more{share}", currency.exact(remedies.charge))];
+    let share = multiply_divide(remedies.charge.0, MILLION, quote.price.0).ok();
+    let share = share.map_or_else(String::new, |share| format!(" ({})", percent_to_tenths(Money(share))));
+    let mut ways = vec![format!("charge {}{share} more", currency.exact(remedies.charge))];
     if let Some(fewer) = remedies.fewer_colours {
-        let colours = if fewer == 1 { "colour" } else { "colours" };
-        ways.push(format!("use {fewer} fewer {colours}"));
+        ways.push(format!("use {}", counted(fewer, "fewer colour", "fewer colours")));
     }
     if let Some((pieces, key)) = &remedies.more {
         ways.push(format!("add {} of {}", counted(*pieces, "piece", "pieces"), printable(key)));
     }
-    format!("To make it pay: {}.", ways.join(", or "))
+    format!("To make it pay: {}.", ways.join("; or "))
 }
 
 fn table(quote: &Quote, currency: &Currency) -> Table {
@@ -72,7 +71,7 @@ fn table(quote: &Quote, currency: &Currency) -> Table {
         vec![
             format!("{}{}", printable(&line.key), if line.is_new { " (new)" } else { "" }),
             line.tier.as_deref().map_or_else(String::new, printable),
-            line.pieces.to_string(),
+            number(line.pieces),
             currency.exact(line.price),
             currency.exact(line.comes_to),
             tenths(line.minutes),
@@ -90,7 +89,7 @@ fn table(quote: &Quote, currency: &Currency) -> Table {
     rows.push(vec![
         "total".to_owned(),
         String::new(),
-        quote.pieces.to_string(),
+        number(quote.pieces),
         quote.price.each_of(quote.pieces).map_or_else(|| UNKNOWN.to_owned(), |each| currency.exact(each)),
         currency.exact(quote.price),
         String::new(),
@@ -107,7 +106,7 @@ fn notes(document: &mut Document, quote: &Quote, season: &Season, currency: &Cur
     document.push(match quote.smallest {
         Smallest::From { pieces, .. } if pieces > quote.pieces => {
             let pieces = counted(pieces, "piece", "pieces");
-            Block::note(format!("This set is too small: one mixed like it pays {target} an hour from {pieces} up."))
+            Block::note(format!("This set is too small: mixed like this, one pays {target} an hour from {pieces} up."))
         }
         Smallest::From { pieces, .. } => {
             let pieces = counted(pieces, "piece", "pieces");

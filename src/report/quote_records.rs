@@ -4,7 +4,7 @@ use super::record::{json, record};
 use crate::pricing::quote::{Line, Quote};
 use crate::quantity::millionths::{Minutes, Money};
 
-/// The JSON object, pretty-printed with a last line break.
+/// Writes the JSON object, pretty-printed with a last line break.
 #[must_use]
 pub fn quote_json(quote: &Quote, currency: &str) -> String {
     json(&QuoteRecord::of(quote, currency))

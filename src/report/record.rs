@@ -15,13 +15,13 @@ pub enum Form {
 }
 
 impl Form {
-    /// A text from a file as this form holds it.
+    /// Returns a text from a file as this form holds it.
     #[must_use]
     pub fn text(self, text: &str) -> String {
         if self == Self::Csv { guarded(text).into_owned() } else { text.to_owned() }
     }
 
-    /// The same of a text there may be.
+    /// Returns the same of a text there may be.
     #[must_use]
     pub fn known(self, text: Option<&String>) -> Option<String> {
         text.map(|text| self.text(text))
@@ -46,7 +46,7 @@ macro_rules! record {
 }
 pub(super) use record;
 
-/// A record, pretty-printed, with a last line break.
+/// Writes a record as JSON, pretty-printed, with a last line break.
 #[must_use]
 pub fn json(record: &impl Serialize) -> String {
     // Only maps whose keys are no text cannot be written, and no record has one.
@@ -75,7 +75,7 @@ pub fn csv(headings: &[String], rows: impl IntoIterator<Item = Vec<String>>) -> 
     String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
 }
 
-/// The names of a record's fields, in their order; those of a record `before` within it end in `_before`.
+/// Returns the names of a record's fields, in their order; those of a record `before` within it end in `_before`.
 #[must_use]
 pub fn headings<R: Serialize + Default>() -> Vec<String> {
     fields(&R::default()).into_iter().map(|(name, _)| name).collect()

@@ -10,7 +10,7 @@ pub enum Screen {
 }
 
 impl Screen {
-    /// By whether `--details` was given.
+    /// Returns what is asked for by whether `--details` was given.
     #[must_use]
     pub fn asked(details: bool) -> Self {
         if details { Self::Details } else { Self::First }

@@ -13,7 +13,7 @@ fn amounts(currency: &Currency) -> AmountStyle {
     AmountStyle { prefix: currency.sign.clone(), suffix: String::new(), decimals: currency.decimals }
 }
 
-/// Each design's price now and next beside its fair price, by new tier, lowest first.
+/// Charts each design's price now and next beside its fair price, by new tier, lowest first.
 #[must_use]
 pub fn ladder(list: &NextList, currency: &Currency) -> Bars {
     let row = |row: &DesignRow, group: Option<String>| {
@@ -71,7 +71,7 @@ fn ladder_finding(list: &NextList, currency: &Currency) -> String {
     }
 }
 
-/// What the new prices earn over today's, against the share of orders lost.
+/// Charts what the new prices earn over today's, against the share of orders lost.
 #[must_use]
 pub fn raise(list: &NextList, currency: &Currency) -> Scatter {
     let orders = &list.orders;

@@ -7,19 +7,19 @@ use crate::quantity::Price;
 use crate::quantity::millionths::Money;
 use std::collections::BTreeSet;
 
-/// The JSON object, pretty-printed with a last line break.
+/// Writes the JSON object, pretty-printed with a last line break.
 #[must_use]
 pub fn tiers_json(list: &NextList, currency: &str) -> String {
     json(&ListRecord::of(list, currency))
 }
 
-/// The designs, one row each.
+/// Writes the designs as CSV, one row each.
 #[must_use]
 pub fn tiers_csv(list: &NextList) -> String {
     records(list.rows.iter().map(|row| DesignRecord::of(row, Form::Csv)))
 }
 
-/// The list itself, as `whatif` reads it: tiers that designs stay in, and each design that moves or has moved, at its new price. So it
+/// Writes the list itself as CSV, as `whatif` reads it: tiers that designs stay in, and each design that moves or has moved, at its new price. So it
 /// says the same of any past day, before it is written and after. Names are as the shop has them.
 #[must_use]
 pub fn next_list_csv(list: &NextList) -> String {

@@ -3,7 +3,7 @@
 use super::document::{Block, Column, Document, Table, Tells};
 use super::words::{
     Currency, RANGE_AND_CERTAINTY, UNKNOWN, beside_target, capitalised, counted, during, hours, left_out_in_words, nothing_handed_over,
-    percent, untied_in_words, verdict_and_certainty,
+    number, number_unless_zero, percent, untied_in_words, verdict_and_certainty,
 };
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
@@ -23,21 +23,21 @@ pub struct Style<'a> {
     pub both: bool,
 }
 
-/// The answer, the table with its totals, and what to know of it.
+/// Builds the answer, the table with its totals, and what to know of it.
 #[must_use]
 pub fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
     let mut document = Document::new("every row, what is prepaid or left out, and how minutes were split");
     document.push(Block::paragraph(answer(table, style)));
     if table.rows.is_empty() && table.unassigned == Unassigned::default() {
-        document.push(Block::note("Add rows to orders.csv, or choose other days, and run this again."));
         return Document { details: "", ..document };
     }
-    document.section(format!("Hourly pay by {}, set-up included", grouping(table.by)));
+    document.section(format!("Hourly pay by {}, set-up included", grouping(table.by).replace('\n', " ")));
     let (first, all) = (first_rows(table), table.rows.iter().collect::<Vec<_>>());
     let columns = Columns { hours: !(style.both && has_intervals(table)), ..Columns::all(table, style) };
     document.push(Block::from(of_rows(table, &first, style, columns)).on_first());
     document.push(Block::from(of_rows(table, &all, style, columns)).under_details());
     document.extend(not_shown(table, all.len() - first.len(), style).map(|note| Block::note(note).on_first()));
+    document.extend(kept_deposits(table, columns).map(Block::note));
     if table.unassigned != Unassigned::default() {
         let untied = untied_in_words(&table.untied, table.period, style.currency);
         document.note(format!("The last row adds hours and costs not tied to an order: {untied}."));
@@ -50,7 +50,7 @@ pub fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
     document
 }
 
-/// The whole table alone, with its totals.
+/// Builds the whole table alone, with its totals.
 #[must_use]
 pub fn wage_table(table: &WageTable, style: Style<'_>) -> Table {
     of_rows(table, &table.rows.iter().collect::<Vec<_>>(), style, Columns::all(table, style))
@@ -59,7 +59,8 @@ pub fn wage_table(table: &WageTable, style: Style<'_>) -> Table {
 fn of_rows(table: &WageTable, shown: &[&Row], style: Style<'_>, has: Columns) -> Table {
     let mut columns = vec![Column::name(grouping(table.by))];
     columns.extend(has.orders.then(|| Column::figures("orders")));
-    columns.extend(["pieces", "you got\neach", "costs\neach"].map(Column::figures));
+    let you_got = if has.hours { "you got\neach" } else { "got\neach" };
+    columns.extend(["pieces", you_got, "cost +\ntime"].map(Column::figures));
     columns.extend(has.hours.then(|| Column::figures("hours")));
     columns.push(Column::of(Tells::HourlyPay));
     columns.extend(has.intervals.then(|| Column::of(Tells::Range)));
@@ -73,8 +74,8 @@ fn of_rows(table: &WageTable, shown: &[&Row], style: Style<'_>, has: Columns) ->
 
 fn grouping(by: By) -> &'static str {
     match by {
-        By::OrderSize => "pieces in the order",
-        By::Colours => "colours in the order",
+        By::OrderSize => "pieces in\nthe order",
+        By::Colours => "colours in\nthe order",
         other => other.word(),
     }
 }
@@ -87,7 +88,7 @@ fn answer(table: &WageTable, style: Style<'_>) -> String {
     }
     let Some(wage) = all.wage_per_hour else {
         let left = style.currency.whole(all.owner_pay);
-        return format!("{when} you were left with {left} for your time; no hours are known, so hourly pay is unknown.");
+        return format!("{when} you were left with {left} for your time. Log your minutes in hours.csv to see your hourly pay.");
     };
     let known = if table.total.hours_known < Money(MILLION) {
         format!(" ({} of pieces have hours)", percent(table.total.hours_known))
@@ -95,13 +96,13 @@ fn answer(table: &WageTable, style: Style<'_>) -> String {
         String::new()
     };
     let beside = match (style.target, all.known.surplus()) {
-        (Some(target), Some(surplus)) => format!(", {}", beside_target(surplus, target, style.currency)),
+        (Some(target), Some(surplus)) => format!(" {}", beside_target(surplus, target, style.currency)),
         _ => String::new(),
     };
-    format!("{when} you earned {} an hour{beside}{known}.", style.currency.exact(wage))
+    format!("{when} you earned {} an hour{known}.{beside}", style.currency.exact(wage))
 }
 
-/// The total, and the total with costs outside these orders where there are any. Neither has a verdict: what to do differs by
+/// Returns the total, and the total with costs not tied to an order where there are any. Neither has a verdict: what to do differs by
 /// design.
 #[must_use]
 pub fn totals(table: &WageTable) -> Vec<Row> {
@@ -116,7 +117,7 @@ pub fn totals(table: &WageTable) -> Vec<Row> {
 /// The row that adds hours and costs not tied to an order.
 pub const WITH_ALL_COSTS: &str = "with all costs";
 
-/// Hours of the lines with known hours, which wages rest on.
+/// Writes the hours of the lines with known hours, which wages rest on.
 #[must_use]
 pub fn known_hours(row: &Row) -> String {
     if row.hours_known == Money::ZERO { UNKNOWN.to_owned() } else { hours(row.known.owner_minutes) }
@@ -143,7 +144,7 @@ fn has_intervals(table: &WageTable) -> bool {
     table.rows.iter().any(|row| row.interval.is_some())
 }
 
-/// The 90 % range of hourly pay; blank where pay is counted.
+/// Writes the 90 % range of hourly pay; blank where pay is counted.
 #[must_use]
 pub fn interval(row: &Row, currency: &Currency) -> String {
     row.interval.map_or_else(String::new, |interval| currency.range(interval.low, interval.high))
@@ -157,13 +158,9 @@ fn cells(row: &Row, by: By, style: Style<'_>, columns: Columns) -> Vec<String> {
     }
     let mut cells = vec![name];
     if columns.orders {
-        cells.push(row.orders.to_string());
+        cells.push(number(row.orders));
     }
-    cells.extend([
-        if row.pieces == 0 { String::new() } else { row.pieces.to_string() },
-        money(row.known.price().or(row.price_per_piece)),
-        money(row.known.full_cost()),
-    ]);
+    cells.extend([number_unless_zero(row.pieces), money(row.known.price().or(row.price_per_piece)), money(row.known.full_cost())]);
     cells.extend(columns.hours.then(|| known_hours(row)));
     cells.push(money(row.wage_per_hour));
     if columns.intervals {
@@ -184,6 +181,19 @@ fn cells(row: &Row, by: By, style: Style<'_>, columns: Columns) -> Vec<String> {
     cells
 }
 
+/// Why there are more orders here than were handed over.
+fn kept_deposits(table: &WageTable, columns: Columns) -> Option<String> {
+    let (kept, all) = (table.deposits_kept, table.total.orders);
+    let cancelled = if kept == 1 {
+        "1 was cancelled and its deposit".to_owned()
+    } else {
+        format!("{} were cancelled and their deposits", number(kept))
+    };
+    let handed_over = if all - kept == 1 { "1 was".to_owned() } else { format!("{} were", number(all - kept)) };
+    let orders = counted(all, "order", "orders");
+    (columns.orders && kept > 0).then(|| format!("Of the {orders} {handed_over} handed over; {cancelled} kept."))
+}
+
 /// That rows are left to `--details`.
 fn not_shown(table: &WageTable, hidden: usize, style: Style<'_>) -> Option<String> {
     let rows = counted(hidden, "more row", "more rows");
@@ -196,6 +206,9 @@ fn not_shown(table: &WageTable, hidden: usize, style: Style<'_>) -> Option<Strin
 
 fn how_worked_out(table: &WageTable, style: Style<'_>) -> Vec<String> {
     let mut notes = Vec::new();
+    if let Some(target) = style.target {
+        notes.push(format!("Cost + time: what a piece cost, with your time on it at {} an hour.", style.currency.short(target)));
+    }
     if table.prepaid != Money::ZERO {
         notes.push(format!("Prepaid: {} of overhead is for months after your logs end.", style.currency.exact(table.prepaid)));
     }
@@ -205,7 +218,7 @@ fn how_worked_out(table: &WageTable, style: Style<'_>) -> Vec<String> {
     }
     if table.total.known.pieces > 0 && table.total.hours_known < Money(MILLION) {
         let share = percent(table.total.hours_known);
-        notes.push(format!("Hours are known for {share} of the pieces: what you got, costs, pay and verdicts cover only those."));
+        notes.push(format!("Hours are known for {share} of the pieces: what you got, cost + time, pay and verdicts cover only those."));
     }
     if has_intervals(table) {
         notes.push("Hourly pay in a row is the best estimate. Totals are counted from your logs, not estimated.".to_owned());

@@ -11,13 +11,13 @@ use crate::review::wage::LeftOut;
 use crate::review::{Row, Verdict, WageTable};
 use serde::Serialize;
 
-/// The JSON object, pretty-printed with a last line break.
+/// Writes the JSON object, pretty-printed with a last line break.
 #[must_use]
 pub fn wage_json(table: &WageTable, currency: &str, minutes_from: MinutesFrom, problems: &[Problem]) -> String {
     json(&TableRecord::of(table, currency, minutes_from, problems))
 }
 
-/// The rows, the total and all in, told apart by the first column.
+/// Writes as CSV the rows, the total and all in, told apart by the first column.
 #[must_use]
 pub fn wage_csv(table: &WageTable) -> String {
     let line = |part, row| WageLine { part, record: RowRecord::of(row, Form::Csv) };

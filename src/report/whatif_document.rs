@@ -2,14 +2,15 @@
 
 use super::document::{Block, Column, Document, Table};
 use super::wage_document::WITH_ALL_COSTS;
-use super::words::{Currency, UNKNOWN, and, beside_target, counted, hours, nothing_handed_over, orders_of, price_change, volume_change};
+use super::words::{
+    Currency, UNKNOWN, and, beside_target, counted, hours, nothing_handed_over, orders_of, pieces, price_change, volume_change,
+};
 use crate::pricing::change::Change;
 use crate::pricing::cost::Smallest;
 use crate::pricing::most_changed::most_changed;
 use crate::pricing::what_if::{Both, By, Row, Totals, WhatIf};
 use crate::quantity::Day;
-use crate::quantity::millionths::{MILLION, Minutes};
-use crate::quantity::ratio::divide;
+use crate::quantity::millionths::Minutes;
 use crate::reading::problem::printable;
 use std::fmt::Write;
 
@@ -34,13 +35,13 @@ pub struct Asked<'a> {
     pub minimum: Option<i64>,
 }
 
-/// The answer, the rows and what to know of them; how it was worked out with `--details`.
+/// Builds the answer, the rows and what to know of them; how it was worked out with `--details`.
 #[must_use]
 pub fn whatif_document(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> Document {
     let mut document = Document::new("every row, and what was changed and what was kept");
     if answer.rows.is_empty() {
         document.push(Block::paragraph(nothing_handed_over(answer.period)));
-        return document;
+        return Document { details: "", ..document };
     }
     document.push(Block::paragraph(headline(answer, asked, currency)));
     let (first, all) = (most_changed(answer), answer.rows.iter().collect::<Vec<_>>());
@@ -63,7 +64,7 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
     let money = format!("{} instead of {}", currency.whole(after.owner_pay()), currency.whole(before.owner_pay()));
     if answer.total.after.pieces() == 0 && answer.total.before.pieces() > 0 {
         return format!(
-            "{what}, no order {} would be left, and you would have {} instead of {}: overhead and costs outside orders go on.",
+            "{what}, no order {} would be left, and you would have {} instead of {}: overhead and costs not tied to an order go on.",
             orders_of(answer.period),
             currency.whole(after.owner_pay()),
             currency.whole(before.owner_pay())
@@ -81,12 +82,12 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
         (Some(was), None) => {
             format!("{what}, {of} would have left no work to pay for, instead of {} an hour: {money}.", currency.exact(was))
         }
-        _ => format!("{what}, {of} would have left you {money}. No hours are known for them, so hourly pay is unknown."),
+        _ => format!("{what}, {of} would have left you {money}. Log their minutes in hours.csv to see your hourly pay."),
     };
     if let (Some(target), Some(over)) = (answer.target, after.surplus(answer.target))
         && after.wage().is_some()
     {
-        let _ = write!(text, " That is {}.", beside_target(over, target, currency));
+        let _ = write!(text, " {}", beside_target(over, target, currency));
     }
     text
 }
@@ -124,7 +125,7 @@ fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> Table {
         let ((was_paid, was_over), (would_pay, would_be)) = (of(&both.before), of(&both.after));
         vec![
             printable(key),
-            pieces(both),
+            changed_pieces(both),
             currency.whole(both.before.owner_pay()),
             currency.whole(both.after.owner_pay()),
             time(&both.before),
@@ -142,15 +143,11 @@ fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> Table {
 }
 
 /// `1,206`, or `256 → 204.8` where there are fewer.
-fn pieces(both: &Both) -> String {
-    let shown = |pieces: i128| {
-        let tenths = divide(pieces, MILLION / 10).unwrap_or_default();
-        if tenths % 10 == 0 { (tenths / 10).to_string() } else { format!("{}.{}", tenths / 10, tenths % 10) }
-    };
+fn changed_pieces(both: &Both) -> String {
     match (both.before.pieces(), both.after.pieces()) {
         (0, 0) => String::new(),
-        (before, after) if before == after => shown(before),
-        (before, after) => format!("{} → {}", shown(before), shown(after)),
+        (before, after) if before == after => pieces(before),
+        (before, after) => format!("{} → {}", pieces(before), pieces(after)),
     }
 }
 
@@ -170,7 +167,7 @@ fn notes(document: &mut Document, answer: &WhatIf, asked: &Asked<'_>, currency: 
     if answer.turned_away > 0 {
         let count = counted(answer.turned_away, "order is", "orders are");
         let its = if answer.turned_away == 1 { "its" } else { "their" };
-        document.note(format!("{count} turned away: {its} revenue, costs and hours are gone; overhead stays."));
+        document.note(format!("{count} turned away: {its} revenue, costs and hours go, and overhead stays."));
     } else if let Some(minimum) = asked.minimum {
         document.note(format!("No order had fewer than {}.", counted(minimum, "piece", "pieces")));
     }
@@ -187,7 +184,7 @@ fn notes(document: &mut Document, answer: &WhatIf, asked: &Asked<'_>, currency: 
         document.note(format!("This list starts on {first}, after all of these orders. To try it on them, remove its from column."));
     }
     if asked.fewer_orders {
-        document.push(detail("A lost order takes its materials, fees and minutes with it; overhead stays."));
+        document.push(detail("A lost order takes its materials, fees and minutes with it, and overhead stays."));
     }
     if asked.fewer_pieces {
         document.push(detail(

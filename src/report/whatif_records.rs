@@ -6,13 +6,13 @@ use crate::pricing::what_if::{Both, Totals, WhatIf};
 use crate::quantity::millionths::{Minutes, Money};
 use serde::Serialize;
 
-/// The JSON object, pretty-printed with a last line break.
+/// Writes the JSON object, pretty-printed with a last line break.
 #[must_use]
 pub fn whatif_json(answer: &WhatIf, currency: &str) -> String {
     json(&AnswerRecord::of(answer, currency))
 }
 
-/// The rows, the total and all in, told apart by the first column.
+/// Writes as CSV the rows, the total and all in, told apart by the first column.
 #[must_use]
 pub fn whatif_csv(answer: &WhatIf) -> String {
     let line = |part, row| LineRecord { part, row };

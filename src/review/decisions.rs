@@ -6,6 +6,8 @@ use super::verdict::Verdict;
 
 /// Fewer orders than these are few for a design.
 const FEW: i64 = 3;
+/// Designs that are named one by one where all have no room.
+pub const NAMED_FIRST: usize = 3;
 
 /// All designs that need a decision, most short first within each list.
 #[derive(Debug, Clone, Default, PartialEq)]

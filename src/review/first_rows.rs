@@ -5,7 +5,7 @@ use super::row::Row;
 use super::wage::WageTable;
 
 /// How many there are at the most.
-const MOST: usize = 11;
+const MOST: usize = 10;
 
 /// The rows farthest above or below the target in money, in their order, or those with most revenue where there is no target; of
 /// months, the latest.

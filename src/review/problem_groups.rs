@@ -2,6 +2,7 @@
 
 use crate::quantity::millionths::Money;
 use crate::reading::{Place, Problem, ProblemKind, Severity};
+use crate::shop::sources::table_of_source;
 use crate::shop::specification::TABLES;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -43,7 +44,8 @@ pub fn row_by_row(problems: &[Problem], severity: Severity) -> Vec<&Problem> {
 }
 
 fn place(problem: &Problem) -> (Option<usize>, &str, Option<Place>) {
-    (TABLES.iter().position(|table| table.file() == problem.file), &problem.file, problem.place)
+    let table = table_of_source(&problem.file).map(|table| table.name);
+    (TABLES.iter().position(|of| Some(of.name) == table), &problem.file, problem.place)
 }
 
 impl Group<'_> {
@@ -71,7 +73,7 @@ mod tests {
     static UNSOLD: ProblemKind = ProblemKind::warning("unsold", "designs were never sold", "Remove them.");
 
     fn at(kind: &'static ProblemKind, file: &str, row: u32, found: &str) -> Problem {
-        Problem::of_file(kind, file, "is odd").at(Place { row, line: row }).column("x").found(found)
+        Problem::of_file(kind, file, "is odd").at(Place::of_row(row, row)).column("x").found(found)
     }
 
     #[test]

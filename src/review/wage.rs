@@ -6,9 +6,11 @@ use super::row::{Judge, Row};
 use super::sums::{self, Sums};
 use super::untied::{Untied, untied};
 use crate::costing::column;
-use crate::costing::facts::Figure;
+use crate::costing::facts::{Facts, Figure};
+use crate::costing::lines::LineKind;
 use crate::costing::posterior::DrawSums;
 use crate::costing::{Costed, CostingError, unassigned::Unassigned};
+use crate::ids::{Id, Order};
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
 use crate::shop::Shop;
@@ -55,6 +57,8 @@ pub struct WageTable {
     pub prepaid: Money,
     /// Orders not handed over.
     pub left_out: LeftOut,
+    /// Number of cancelled orders whose kept deposits are among the rows.
+    pub deposits_kept: i64,
 }
 
 impl WageTable {
@@ -93,6 +97,7 @@ impl WageTable {
             untied: untied(shop, costed, question.period),
             prepaid,
             left_out: left_out(shop, question.period),
+            deposits_kept: orders_of_deposits(&facts)?,
         })
     }
 }
@@ -161,6 +166,12 @@ impl WageTable {
             Sort::Hours => self.rows.sort_by_key(|row| (last(row), -row.owner_minutes)),
         }
     }
+}
+
+fn orders_of_deposits(facts: &Facts) -> PolarsResult<i64> {
+    let lines = facts.values(&column::KIND)?.into_iter().zip(facts.values(&column::ORDER)?);
+    let orders: BTreeSet<Id<Order>> = lines.filter(|(kind, _)| *kind == LineKind::DepositKept).map(|(_, order)| order).collect();
+    Ok(i64::try_from(orders.len()).unwrap_or(i64::MAX))
 }
 
 fn left_out(shop: &Shop, period: Period) -> LeftOut {

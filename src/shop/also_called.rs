@@ -48,7 +48,8 @@ pub fn add(card: &mut TableEdit<'_>, designs: &Designs, accepted: &BTreeSet<Prop
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::reading::Table;
+    use crate::reading::table::Reading;
+    use crate::reading::{Cells, Known, Table};
     use crate::shop::specification::DESIGNS;
     use crate::shop::tiers::PriceList;
 
@@ -57,7 +58,8 @@ mod tests {
         let accepted = ["moht", "=moth"].map(|written| Proposal { written: written.into(), design: "moth".into() }).into();
         let written = |card: &str| {
             let mut problems = Vec::new();
-            let table = Table::read(&DESIGNS, card.as_bytes(), &BTreeMap::new(), &BTreeSet::new(), &mut problems);
+            let cells = Cells::of_csv(&DESIGNS.file(), card.as_bytes(), Known { specification: &DESIGNS, columns: &BTreeMap::new() });
+            let table = Table::read(&DESIGNS, &cells, &Reading::default(), &BTreeSet::new(), &mut problems);
             let designs = Designs::read(table, &PriceList::default(), &mut problems);
             let mut edit = TableEdit::of(card.as_bytes(), &DESIGNS, &BTreeMap::new()).unwrap();
             add(&mut edit, &designs, &accepted).map(|()| String::from_utf8(edit.finish()).unwrap())

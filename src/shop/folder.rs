@@ -2,10 +2,14 @@
 
 use super::kinds::{FILE_TWICE, NO_FOLDER, UNKNOWN_FILE, UNREADABLE_FILE};
 use super::settings;
+use super::sources::{Found, Sources, is_workbook, sheet_name, table_of_file};
 use super::specification::TABLES;
+use crate::reading::encoding::Encoding;
 use crate::reading::file::{self, NotRead, plain};
 use crate::reading::nearest::nearest;
-use crate::reading::{Problem, Severity, TableSpecification};
+use crate::reading::separator::Separator;
+use crate::reading::workbook::Workbook;
+use crate::reading::{Cells, Known, Problem, Severity, TableSpecification};
 use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -14,6 +18,8 @@ use std::path::{Path, PathBuf};
 #[derive(Debug, Clone)]
 pub struct Folder {
     path: PathBuf,
+    /// The workbook that was named in place of the folder.
+    workbook: Option<String>,
     /// By file name in small letters.
     files: BTreeMap<String, ShopFile>,
     problems: Vec<Problem>,
@@ -25,6 +31,41 @@ struct ShopFile {
     /// The name as the folder spells it.
     name: String,
     bytes: Vec<u8>,
+    /// Of a workbook: each sheet, with what to call it.
+    sheets: Vec<(String, String)>,
+}
+
+/// Why a table cannot be changed by the program.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum NotWritable {
+    /// It stands in several files.
+    #[error("{table} stand in several files ({files}); put them together in {table}.csv, then run this again")]
+    SeveralFiles {
+        /// The table.
+        table: &'static str,
+        /// Its files.
+        files: String,
+    },
+    /// It is a sheet of a workbook.
+    #[error(
+        "{table} are a sheet ({sheet}), and workbooks are never changed; save the sheet as {table}.csv and delete it from the workbook, then run this again"
+    )]
+    Sheet {
+        /// The table.
+        table: &'static str,
+        /// What to call the sheet.
+        sheet: String,
+    },
+    /// Its file is not UTF-8 with commas.
+    #[error("{file} is {encoding} with {separator}s between columns; save it as CSV UTF-8 with commas, then run this again")]
+    OtherText {
+        /// The file.
+        file: String,
+        /// How its letters are written.
+        encoding: Encoding,
+        /// What stands between its columns.
+        separator: Separator,
+    },
 }
 
 /// How a folder changed since it was read, with the name of the file as the folder spells it.
@@ -50,7 +91,7 @@ impl std::fmt::Display for Difference {
     }
 }
 
-/// The names of all the files a shop may have.
+/// The names a shop's files have where each table is one file.
 fn known() -> impl Iterator<Item = String> {
     TABLES.iter().map(TableSpecification::file).chain([settings::FILE.to_owned()])
 }
@@ -58,14 +99,36 @@ fn known() -> impl Iterator<Item = String> {
 /// Whether a file name is one of a shop's, whatever its letter case.
 #[must_use]
 pub fn is_of_a_shop(name: &str) -> bool {
-    known().any(|known| known.eq_ignore_ascii_case(name))
+    name.eq_ignore_ascii_case(settings::FILE) || table_of_file(name).is_some() || is_workbook(name)
+}
+
+/// Whether a file is the mark of a program that has another one open, or hidden for another reason.
+fn is_passed_over(name: &str) -> bool {
+    name.starts_with('.') || name.starts_with("~$")
 }
 
 impl Folder {
-    /// Reads every file in the folder that a shop may have. A file that cannot be read becomes a problem of [`Folder::load`].
+    /// Reads every file in the folder that a shop may have; of a workbook named in place of a folder, that file and the `shop.toml` beside
+    /// it. A file that cannot be read becomes a problem of [`Folder::load`].
     #[must_use]
     pub fn open(path: &Path) -> Self {
-        let mut folder = Self { path: path.to_owned(), files: BTreeMap::new(), problems: Vec::new() };
+        let named = path.file_name().and_then(|name| name.to_str()).filter(|name| is_workbook(name) && path.is_file());
+        let (place, workbook) = match named {
+            Some(name) => (path.parent().unwrap_or(path), Some(name.to_owned())),
+            None => (path, None),
+        };
+        let place = if place.as_os_str().is_empty() { Path::new(".") } else { place };
+        Self::of(place, workbook)
+    }
+
+    /// The same folder or workbook as it is now.
+    #[must_use]
+    pub fn read_again(&self) -> Self {
+        Self::of(&self.path, self.workbook.clone())
+    }
+
+    fn of(path: &Path, workbook: Option<String>) -> Self {
+        let mut folder = Self { path: path.to_owned(), workbook, files: BTreeMap::new(), problems: Vec::new() };
         let entries = match std::fs::read_dir(path) {
             Ok(entries) => entries,
             Err(error) => {
@@ -74,10 +137,14 @@ impl Folder {
             }
         };
         let mut names: Vec<String> = entries.flatten().filter_map(|entry| entry.file_name().into_string().ok()).collect();
+        names.retain(|name| match &folder.workbook {
+            Some(named) => name == named || name.eq_ignore_ascii_case(settings::FILE),
+            None => !is_passed_over(name),
+        });
         names.sort_unstable();
         for name in names {
-            if let Some(known) = known().find(|known| known.eq_ignore_ascii_case(&name)) {
-                folder.read(known, name);
+            if is_of_a_shop(&name) {
+                folder.read(name.to_lowercase(), name);
             } else if Path::new(&name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv")) {
                 let problem = Problem::of_file(&UNKNOWN_FILE, &name, "is not a table of a shop, so it was not read");
                 folder.problems.push(match nearest(&name.to_lowercase(), known().collect::<Vec<_>>().iter().map(String::as_str)) {
@@ -89,13 +156,25 @@ impl Folder {
         folder
     }
 
-    fn read(&mut self, known: String, name: String) {
+    /// Keeps a file's bytes, and the sheets of a workbook.
+    fn keep(&mut self, key: String, name: String, bytes: Vec<u8>) {
+        let mut sheets = Vec::new();
+        if is_workbook(&name) {
+            match Workbook::open(&name, &bytes) {
+                Ok(workbook) => sheets.extend(workbook.sheets().iter().map(|sheet| (sheet.name.clone(), sheet_name(&name, &sheet.name)))),
+                Err(problem) => self.problems.push(*problem),
+            }
+        }
+        self.files.insert(key, ShopFile { name, bytes, sheets });
+    }
+
+    fn read(&mut self, key: String, name: String) {
         match file::read(&self.path.join(&name)) {
-            Ok(_) if self.files.contains_key(&known) => {
+            Ok(_) if self.files.contains_key(&key) => {
                 let problem = Problem::of_file(&FILE_TWICE, &name, "is in the folder twice, in capitals and small letters");
                 self.problems.push(problem.instead("keep one of the two"));
             }
-            Ok(bytes) => drop(self.files.insert(known, ShopFile { name, bytes })),
+            Ok(bytes) => self.keep(key, name, bytes),
             Err(error) => {
                 let problem = Problem::of_file(&UNREADABLE_FILE, &name, error.to_string());
                 let is_no_file = matches!(error, NotRead::NotAFile(_));
@@ -108,6 +187,47 @@ impl Folder {
     #[must_use]
     pub fn path(&self) -> &Path {
         &self.path
+    }
+
+    /// The sources of every table, those of one table by their names.
+    #[must_use]
+    pub fn sources(&self) -> Sources<'_> {
+        Sources::of(self.found())
+    }
+
+    /// Every file, and in place of a workbook its sheets.
+    pub(super) fn found(&self) -> impl Iterator<Item = Found<'_>> + Clone {
+        self.files.values().flat_map(|file| {
+            let text = Found { name: &file.name, bytes: &file.bytes, sheet: None };
+            let sheets = file.sheets.iter().map(move |(sheet, name)| Found { name, bytes: &file.bytes, sheet: Some(sheet) });
+            (!is_workbook(&file.name)).then_some(text).into_iter().chain(sheets)
+        })
+    }
+
+    /// The file by which a table can be changed, as [`Folder::bytes`] and [`Folder::with`] know it; of a table the shop lacks, the file
+    /// it would be.
+    ///
+    /// # Errors
+    /// [`NotWritable`] where the table stands in several files, or in one that is not UTF-8 with commas.
+    pub fn writable(&self, table: &'static TableSpecification) -> Result<String, NotWritable> {
+        let sources = self.sources().of_table(table);
+        let [only] = sources.as_slice() else {
+            let files: Vec<&str> = sources.iter().map(|source| source.name).collect();
+            let several = NotWritable::SeveralFiles { table: table.name, files: files.join(", ") };
+            return if sources.is_empty() { Ok(table.file()) } else { Err(several) };
+        };
+        if only.sheet.is_some() {
+            return Err(NotWritable::Sheet { table: table.name, sheet: only.name.to_owned() });
+        }
+        let cells = Cells::of_csv(only.name, only.bytes, Known { specification: table, columns: &BTreeMap::new() });
+        match (cells.encoding, cells.separator) {
+            (Some(Encoding::Utf8) | None, Some(Separator::Comma) | None) => Ok(only.name.to_lowercase()),
+            (encoding, separator) => Err(NotWritable::OtherText {
+                file: only.name.to_owned(),
+                encoding: encoding.unwrap_or(Encoding::Utf8),
+                separator: separator.unwrap_or(Separator::Comma),
+            }),
+        }
     }
 
     /// Problems of the folder itself: it cannot be opened, or a file in it cannot be read.
@@ -128,6 +248,13 @@ impl Folder {
         self.files.get(file).map_or(file, |found| &found.name)
     }
 
+    /// The settings, or, in a folder without them, the first of its files: by it the shop is locked, and new files are as private.
+    #[must_use]
+    pub fn first_file(&self) -> &str {
+        let first = || self.files.keys().next().map_or(settings::FILE, String::as_str);
+        if self.files.contains_key(settings::FILE) { settings::FILE } else { first() }
+    }
+
     /// The path of a file, whether or not it exists yet.
     #[must_use]
     pub fn path_of(&self, file: &str) -> PathBuf {
@@ -140,7 +267,7 @@ impl Folder {
         let mut changed = self.clone();
         for (file, bytes) in files {
             let name = self.name(file).to_owned();
-            changed.files.insert(file.to_owned(), ShopFile { name, bytes: bytes.to_vec() });
+            changed.keep(file.to_owned(), name, bytes.to_vec());
         }
         changed
     }
@@ -164,7 +291,7 @@ impl Folder {
 fn no_folder(path: &Path, error: &io::Error) -> Problem {
     let why = match error.kind() {
         io::ErrorKind::NotFound => "cannot be opened: there is no such folder".to_owned(),
-        io::ErrorKind::NotADirectory if path.is_file() => "is a file, and a shop is a folder".to_owned(),
+        io::ErrorKind::NotADirectory if path.is_file() => "is a file, and a shop is a folder or a workbook".to_owned(),
         io::ErrorKind::NotADirectory => "is not a folder".to_owned(),
         _ => format!("cannot be opened: {}", plain(error)),
     };

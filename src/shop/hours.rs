@@ -1,8 +1,9 @@
 //! Hours: stretches of work, with the orders and designs they name.
 
 use super::designs::Designs;
+use super::everyday_forms::STAGE_FORMS;
 use super::kinds::{
-    DESIGN_OF_SEVERAL, LONG_TIMER, NO_HOURS, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, UNKNOWN_DESIGN, UNKNOWN_HELPER,
+    DESIGN_OF_SEVERAL, LONG_TIMER, NO_HOURS, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS, UNKNOWN_DESIGN, UNKNOWN_HELPER,
     UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
 };
 use super::order_links::Linker;
@@ -11,7 +12,7 @@ use super::settings::{Settings, SharedBy};
 use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, ratio};
-use crate::reading::nearest::nearest;
+use crate::reading::format::word::{Forms, Vocabulary};
 use crate::reading::{Advice, Place, Problem, ProblemKind, Table};
 use std::collections::HashSet;
 
@@ -60,12 +61,12 @@ impl Hours {
         let minutes = minutes(&mut table, problems);
         let stages = Names::sorted(settings.stages.keys().map(String::as_str));
         let helpers = Names::sorted(settings.helpers.keys().map(String::as_str));
-        let stage = known(&mut table, "stage", &stages, &STAGE, problems);
-        let who = known(&mut table, "who", &helpers, &WHO, problems);
+        let stage = known(&mut table, "stage", &stages, &STAGE, settings, problems);
+        let who = known(&mut table, "who", &helpers, &WHO, settings, problems);
         let (design_texts, design_names) = table.text("design");
         let pieces = table.wholes("pieces");
         let (order_texts, order_names) = table.text("order");
-        let mut linker = Linker::new(orders);
+        let mut linker = Linker::new(orders, &order_names);
         let linked: Vec<Result<usize, Advice>> = order_names.iter().map(|text| linker.link(text)).collect();
         let (links, renumbered) = linker.sorted();
         let linked: IdVec<Text, Result<usize, Advice>> = linked.into_iter().map(|link| link.map(|link| renumbered[link])).collect();
@@ -166,36 +167,45 @@ impl Hours {
 /// Each row's minutes in millionths: as written, else from start to end.
 fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
     let written = table.millionths("minutes");
-    let starts = table.wholes("start");
+    let starts = table.spans("start");
     let ends = table.wholes("end");
     (0..table.rows())
-        .map(|row| match (written[row], starts[row], ends[row]) {
-            (Some(minutes), Some(start), Some(end)) if minutes > span(start, end) => {
-                let problem = table.problem(&PAST_THE_CLOCK, row, "minutes", "there are more minutes than lie between start and end");
-                problems.push(problem.instead("correct minutes, start or end"));
-                None
+        .map(|row| {
+            let (start, beside) = starts[row].map_or((None, None), |(start, end)| (Some(start), end));
+            if beside.is_some_and(|beside| ends[row].is_some_and(|end| end != beside)) {
+                let problem = table.problem(&TWO_ENDS, row, "end", "is not the end that the cell of the start has");
+                problems.push(problem.instead("write the end once"));
+                return None;
             }
-            // Fewer minutes than the clock says are work with a break in it.
-            (Some(minutes), _, _) => Some(minutes),
-            (None, Some(start), Some(end)) if start == end => {
-                let problem = table.problem(&NO_TIME, row, "end", "the end is the start, so no time passed");
-                problems.push(problem.instead("correct one of them, or write the minutes"));
-                Some(0)
-            }
-            (None, Some(start), Some(end)) => Some(span(start, end)),
-            _ if ["minutes", "start", "end"].iter().any(|column| table.is_wrong(row, column)) => None,
-            _ => {
-                let problem = table.problem(&NO_MINUTES, row, "minutes", "the row has no minutes");
-                problems.push(problem.instead("write the minutes, or both start and end"));
-                None
+            match (written[row], start, ends[row].or(beside)) {
+                (Some(minutes), Some(start), Some(end)) if minutes > span(start, end) => {
+                    let problem = table.problem(&PAST_THE_CLOCK, row, "minutes", "there are more minutes than lie between start and end");
+                    problems.push(problem.instead("correct minutes, start or end"));
+                    None
+                }
+                // Fewer minutes than the clock says are work with a break in it.
+                (Some(minutes), _, _) => Some(minutes),
+                (None, Some(start), Some(end)) if start == end => {
+                    let problem = table.problem(&NO_TIME, row, "end", "the end is the start, so no time passed");
+                    problems.push(problem.instead("correct one of them, or write the minutes"));
+                    Some(0)
+                }
+                (None, Some(start), Some(end)) => Some(span(start, end)),
+                _ if ["minutes", "start", "end"].iter().any(|column| table.is_wrong(row, column)) => None,
+                _ => {
+                    let problem = table.problem(&NO_MINUTES, row, "minutes", "the row has no minutes");
+                    problems.push(problem.instead("write the minutes, or both start and end"));
+                    None
+                }
             }
         })
         .collect()
 }
 
-/// Millionths of a minute from one time of day to another; an end before the start is past midnight.
+/// Millionths of a minute from one time of day to another, in seconds after midnight; an end before the start is past midnight.
 fn span(start: i64, end: i64) -> i64 {
-    (end - start).rem_euclid(24 * 60) * 1_000_000
+    // A second is a sixtieth of a minute, rounded half up.
+    ((end - start).rem_euclid(24 * 60 * 60) * 1_000_000 + 30) / 60
 }
 
 /// The warning of a timer that was probably left on; its time at the target wage is at stake.
@@ -214,23 +224,46 @@ fn long_timer(table: &Table, row: usize, minutes: i64, settings: &Settings) -> P
 struct Unlisted {
     kind: &'static ProblemKind,
     what: &'static str,
+    forms: Forms,
     otherwise: &'static str,
 }
 
 const STAGE: Unlisted = Unlisted {
     kind: &UNKNOWN_STAGE,
     what: "is not a stage",
+    forms: STAGE_FORMS,
     otherwise: "write how to share it under [stages] in shop.toml, for example sweep = \"pieces\"",
 };
 const WHO: Unlisted = Unlisted {
     kind: &UNKNOWN_HELPER,
     what: "is not a helper",
+    forms: Forms::NONE,
     otherwise: "leave it blank for yourself, or add the helper's hourly rate under [helpers] in shop.toml",
 };
 
+/// Gives the everyday words of a hours log's stages and helpers, and the shop's own, the spelling that the settings have.
+pub fn respell(table: &mut Table, settings: &Settings) {
+    let (stages, helpers) = (settings.stages.keys(), settings.helpers.keys());
+    let words: [(&str, Vec<&str>, Forms); 2] =
+        [("stage", stages.map(String::as_str).collect(), STAGE.forms), ("who", helpers.map(String::as_str).collect(), WHO.forms)];
+    for (column, words, forms) in words {
+        let vocabulary = Vocabulary { words: &words, forms, own: &settings.words };
+        table.respell(column, |text| vocabulary.find(text).map(|found| words[found.at]));
+    }
+}
+
 /// Reads a column of names from a closed list; a name outside it is a problem.
-fn known<T>(table: &mut Table, column: &str, list: &Names<T>, unlisted: &Unlisted, problems: &mut Vec<Problem>) -> Vec<Option<Id<T>>> {
+fn known<T>(
+    table: &mut Table,
+    column: &str,
+    list: &Names<T>,
+    unlisted: &Unlisted,
+    settings: &Settings,
+    problems: &mut Vec<Problem>,
+) -> Vec<Option<Id<T>>> {
     let (texts, names) = table.text(column);
+    let words: Vec<&str> = list.iter().collect();
+    let vocabulary = Vocabulary { words: &words, forms: unlisted.forms, own: &settings.words };
     let found: IdVec<Text, Option<Id<T>>> = names.iter().map(|text| list.find(text)).collect();
     texts
         .iter()
@@ -241,12 +274,12 @@ fn known<T>(table: &mut Table, column: &str, list: &Names<T>, unlisted: &Unliste
             if name.is_none() {
                 let problem = table.problem(unlisted.kind, row, column, unlisted.what).found(names.text(text));
                 let otherwise = unlisted.otherwise;
-                problems.push(match nearest(names.text(text), list.iter()) {
-                    Some(near) => problem.did_you_mean(near),
-                    None if list.is_empty() => problem.instead(otherwise),
-                    None if list.len() == 1 => problem.instead(format!("write {}; or {otherwise}", list.iter().collect::<String>())),
-                    None => problem.instead(format!("write one of: {}; or {otherwise}", list.iter().collect::<Vec<_>>().join(", "))),
-                });
+                problems.push(problem.instead(match (vocabulary.likely(names.text(text)), words.as_slice()) {
+                    (Some(_), _) => vocabulary.advice(names.text(text)),
+                    (None, []) => otherwise.to_owned(),
+                    (None, [only]) => format!("write {only}; or {otherwise}"),
+                    (None, words) => format!("write one of: {}; or {otherwise}", words.join(", ")),
+                }));
             }
             name
         })

@@ -21,8 +21,36 @@ pub static UNKNOWN_FILE: ProblemKind = ProblemKind::warning(
     "CSV files are not tables of a shop and were not read",
     "Rename those that should be; leave the rest.",
 );
+/// A heading that several columns could be, or one of several for a column.
+pub static HEADING_UNCLEAR: ProblemKind = ProblemKind::warning(
+    "heading-unclear",
+    "headings are not used, because it is not clear which column they are",
+    "Write those you mean under [columns] in shop.toml; check --all shows the lines.",
+);
+/// An order whose rows differ between two files, of which the later counts.
+pub static ORDER_CHANGED: ProblemKind = ProblemKind::assumption(
+    "order-changed",
+    "orders have other rows in another file",
+    "Of each, the rows in the file whose orders run latest count.",
+);
+/// An order whose rows differ between two files that end the same day.
+pub static ORDER_IN_TWO_FILES: ProblemKind = ProblemKind::error(
+    "order-in-two-files",
+    "orders have different rows in two files that end the same day",
+    "Take each out of the file that is out of date.",
+);
 
 // shop.toml.
+
+/// A setting that a sheet and `shop.toml` both have.
+pub static SETTING_IN_BOTH: ProblemKind = ProblemKind::assumption(
+    "setting-in-both",
+    "settings stand in a sheet and in shop.toml",
+    "Those in shop.toml count; remove one of each.",
+);
+/// A heading of [columns] that no file has.
+pub static NO_SUCH_HEADING: ProblemKind =
+    ProblemKind::error("no-such-heading", "headings under [columns] are in no file", "Write each as its file does, or remove its line.");
 
 /// Settings that are not TOML.
 pub static NOT_TOML: ProblemKind = ProblemKind::single(Severity::Error, "not-toml");
@@ -111,6 +139,15 @@ pub static UNDER_LIST: ProblemKind =
 /// Price times quantity beyond what can be held.
 pub static LINE_TOO_LARGE: ProblemKind =
     ProblemKind::error("line-too-large", "rows come to more money than can be worked with", "Check price and quantity for typing slips.");
+/// A payment in the design column.
+pub static UNCLEAR_CHARGE: ProblemKind = ProblemKind::error(
+    "unclear-charge",
+    "rows may be payments or charges",
+    "Remove those that pay for cookies already listed; write deposit kept under kind for those you kept.",
+);
+/// A charge below 0.
+pub static CHARGE_SIGN: ProblemKind =
+    ProblemKind::error("charge-sign", "charges are less than 0", "Write each without a minus, or discount or refund as its kind.");
 /// A quantity on a charge.
 pub static CHARGE_QUANTITY: ProblemKind =
     ProblemKind::error("charge-quantity", "charges have a quantity", "Leave the quantity blank and write the whole amount as the price.");
@@ -125,6 +162,13 @@ pub static ROWS_DISAGREE: ProblemKind = ProblemKind::error(
     "rows-disagree",
     "rows contradict an earlier row of the same order",
     "Write the same on all rows of an order, or on its first row alone.",
+);
+/// Rows of an order with different dates.
+pub static DATES_DISAGREE: ProblemKind = ProblemKind::error(
+    "dates-disagree",
+    "rows have another date than an earlier row of the same order",
+    "Write the same date on all rows of an order. If it was handed over twice, give each hand-over its own order, as A1a and A1b, and \
+     write A1a+A1b in hours.",
 );
 /// An order without a date.
 pub static NO_DATE: ProblemKind =
@@ -183,6 +227,8 @@ pub static DESIGN_OF_SEVERAL: ProblemKind = ProblemKind::error(
 /// More minutes than lie between start and end.
 pub static PAST_THE_CLOCK: ProblemKind =
     ProblemKind::error("minutes-past-the-clock", "rows have more minutes than lie between start and end", "Correct minutes, start or end.");
+/// An end beside the start and another in its own column.
+pub static TWO_ENDS: ProblemKind = ProblemKind::error("two-ends", "rows have two ends that differ", "Write each end once.");
 /// No minutes.
 pub static NO_MINUTES: ProblemKind = ProblemKind::error("no-minutes", "rows have no minutes", "Write the minutes, or both start and end.");
 /// A start equal to its end.

@@ -3,21 +3,29 @@
 use super::counts::{self, Count};
 use super::designs::Designs;
 pub use super::folder::Folder;
-use super::hours::Hours;
+use super::hours::{self, Hours};
 use super::items::ItemCard;
-use super::kinds::{FAR_DAY, MISSING_FILE, NEVER_SOLD, UNUSED_FEES};
-use super::orders::Orders;
+use super::kinds::{FAR_DAY, MISSING_FILE, NEVER_SOLD, ORDER_CHANGED, ORDER_IN_TWO_FILES, UNUSED_FEES};
+use super::orders::{Charges, Orders};
 use super::overheads::{self, Overhead};
 use super::purchases::Purchases;
 use super::recipes::{KnownItems, Recipes, Texts};
-use super::settings::{self, Settings};
+use super::settings::{self, Proposal, Settings};
+use super::sources::{Source, Sources};
 use super::specification::{self as spec, TABLES};
+use super::spelling;
 use super::tiers::PriceList;
-use crate::ids::{Design, IdVec, Item, Names};
+use super::understand::{self, Headed};
+use crate::ids::{self, Design, Id, IdVec, Item, Names};
 use crate::quantity::Day;
+use crate::reading::encoding::Encoding;
+use crate::reading::merge::{Differing, Groups, merge};
 use crate::reading::nearest::nearest;
-use crate::reading::problem_kind::NOT_UTF8;
-use crate::reading::{Problem, Severity, Table, TableSpecification};
+use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, NOT_UTF8};
+use crate::reading::separator::Separator;
+use crate::reading::table::{ColumnRead, Reading, WordRead};
+use crate::reading::workbook::{SETTINGS, Setting, Workbook};
+use crate::reading::{Cells, Known, Place, Problem, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A shop: its settings and typed tables.
@@ -47,15 +55,48 @@ pub struct Shop {
     pub item_names: Names<Item>,
 }
 
-/// A table's file as it was found.
+/// A table as it was found.
+#[derive(Debug, Clone)]
+pub struct TableRead {
+    /// Its name.
+    pub table: &'static str,
+    /// Its files; none where the shop has no such table.
+    pub files: Vec<FileRead>,
+    /// Rows that count, of all its files.
+    pub rows: usize,
+    /// Rows that stand in several files and were counted once.
+    pub repeated: usize,
+    /// Names and charges spelt or meant otherwise than written, by column.
+    pub words: Vec<(&'static str, Vec<WordRead>)>,
+}
+
+impl TableRead {
+    /// Keeps the names of a table that were read as others since its files were read.
+    fn note(&mut self, table: &Table) {
+        let columns = table.understood.iter().filter(|read| !read.words.is_empty());
+        self.words = columns.map(|read| (read.column, read.words.clone())).collect();
+    }
+}
+
+/// One file of a table as it was found.
 #[derive(Debug, Clone)]
 pub struct FileRead {
     /// Its name.
     pub file: String,
-    /// Rows read; `None` where the shop has no such file.
-    pub rows: Option<usize>,
+    /// Rows read.
+    pub rows: usize,
     /// Headings that stand for no column.
     pub ignored: Vec<String>,
+    /// How its columns were read.
+    pub understood: Vec<ColumnRead>,
+    /// How its letters were written; `None` in a workbook.
+    pub encoding: Option<Encoding>,
+    /// What stands between its columns; `None` in a workbook.
+    pub separator: Option<Separator>,
+    /// Rows above the headings that were passed over.
+    pub titles: usize,
+    /// TOTAL rows, which were left out.
+    pub left_out: Vec<Place>,
 }
 
 /// What reading a folder gave.
@@ -63,14 +104,16 @@ pub struct FileRead {
 pub struct Loaded {
     /// The shop; `None` where the folder, its settings or its orders cannot be read at all.
     pub shop: Option<Shop>,
-    /// The files.
-    pub files: Vec<FileRead>,
-    /// Errors and warnings.
+    /// The tables.
+    pub tables: Vec<TableRead>,
+    /// Errors, warnings and what was assumed; each names its file.
     pub problems: Vec<Problem>,
+    /// What the tables suggest for `shop.toml`.
+    pub proposals: Vec<Proposal>,
 }
 
-/// Rows to pass over, by file.
-pub type Skipped = BTreeMap<String, BTreeSet<u32>>;
+/// Rows to pass over, by the file they are in.
+pub type Skipped = BTreeMap<Id<ids::Source>, BTreeSet<u32>>;
 
 impl Folder {
     /// Reads the shop, passing over the rows in `skipped`.
@@ -78,80 +121,194 @@ impl Folder {
     pub fn load(&self, skipped: &Skipped) -> Loaded {
         let mut problems = self.problems().to_vec();
         if problems.iter().any(|problem| problem.severity == Severity::Error) {
-            return Loaded { shop: None, files: Vec::new(), problems };
+            return Loaded { shop: None, tables: Vec::new(), problems, proposals: Vec::new() };
         }
         let settings = self.settings(&mut problems);
-        let none = BTreeMap::new();
-        let renamed = settings.as_ref().map_or(&none, |settings| &settings.columns);
-        let mut reader = Reader { folder: self, renamed, skipped, files: Vec::new(), problems: &mut problems };
-        let tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
-        let files = reader.files;
-        // What names rows of a table that could not be read whole would look wrong, so those are not looked at yet.
-        let is_whole = |problem: &Problem| problem.severity != Severity::Error || problem.place.is_some() || problem.file == settings::FILE;
-        let shop = settings.filter(|_| problems.iter().all(is_whole)).and_then(|settings| assemble(settings, tables, &mut problems));
-        Loaded { shop, files, problems }
-    }
-
-    fn settings(&self, problems: &mut Vec<Problem>) -> Option<Settings> {
-        let Some(bytes) = self.bytes(settings::FILE) else {
-            let problem = Problem::of_file(&MISSING_FILE, settings::FILE, "is missing from the folder");
-            problems.push(problem.instead("create it with one line: currency = \"USD\", or your own currency"));
-            return None;
-        };
-        match std::str::from_utf8(bytes) {
-            Ok(text) => Settings::read(text.trim_start_matches('\u{FEFF}'), problems),
-            Err(_) => {
-                problems.push(
-                    Problem::of_file(&NOT_UTF8, settings::FILE, "the file has letters that are not UTF-8").instead("save it as UTF-8"),
-                );
-                None
+        let sources = self.sources();
+        let found = (Vec::new(), Vec::new());
+        let mut reader = Reader { sources: &sources, settings: settings.as_ref(), skipped, found, problems: &mut problems };
+        let mut tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
+        let (mut found, proposals) = reader.found;
+        // A card without rows, as a new shop has it, lists nothing to keep to; one whose rows are passed over does.
+        let passes_over = |source: &Source<'_>| skipped.contains_key(&source.id);
+        if !sources.of_table(&spec::DESIGNS).iter().any(passes_over) {
+            tables.entry(spec::DESIGNS.name).and_modify(|card| drop(card.take_if(|card| card.rows() == 0)));
+        }
+        if let Some(settings) = &settings {
+            spelling::unify(&mut tables, settings);
+            if let Some(Some(hours)) = tables.get_mut(spec::HOURS.name) {
+                hours::respell(hours, settings);
+            }
+            for read in &mut found {
+                if let Some(Some(table)) = tables.get(read.table) {
+                    read.note(table);
+                }
             }
         }
+        // What names rows of a table that could not be read whole would look wrong, so those are not looked at yet.
+        // A column that asks for its format counts as one of wrong cells.
+        let is_whole = |problem: &Problem| {
+            let is_of_cells = problem.place.is_some() || *problem.kind == AMBIGUOUS_FORMAT;
+            problem.severity != Severity::Error || is_of_cells || problem.file == settings::FILE
+        };
+        let shop =
+            settings.filter(|_| problems.iter().all(is_whole)).and_then(|settings| assemble(settings, tables, &mut found, &mut problems));
+        sources.name_problems(&mut problems);
+        Loaded { shop, tables: found, problems, proposals }
+    }
+
+    /// The settings of `shop.toml`, and of a sheet where the file does not say.
+    pub(super) fn settings(&self, problems: &mut Vec<Problem>) -> Option<Settings> {
+        let sheet = self.settings_sheet(problems);
+        let text = match self.bytes(settings::FILE).map(std::str::from_utf8) {
+            None if sheet.is_none() => {
+                let problem = Problem::of_file(&MISSING_FILE, settings::FILE, "is missing from the folder");
+                problems.push(problem.instead("create it with one line: currency = \"USD\", or your own currency"));
+                return None;
+            }
+            None => "",
+            Some(Ok(text)) => text.trim_start_matches('\u{FEFF}'),
+            Some(Err(_)) => {
+                let problem = Problem::of_file(&NOT_UTF8, settings::FILE, "the file has letters that are not UTF-8");
+                problems.push(problem.instead("save it as UTF-8"));
+                return None;
+            }
+        };
+        match &sheet {
+            Some((name, settings)) => settings::read_with_sheet(text, name, settings, problems),
+            None => Settings::read(text, problems),
+        }
+    }
+
+    /// The settings of the first sheet of that name, with what to call the sheet.
+    fn settings_sheet(&self, problems: &mut Vec<Problem>) -> Option<(String, Vec<Setting>)> {
+        let found = self.found().find(|found| found.sheet.is_some_and(|sheet| sheet.trim().eq_ignore_ascii_case(SETTINGS.name)))?;
+        let mut workbook = Workbook::open(found.name, found.bytes).ok()?;
+        let sheet = workbook.sheets().iter().find(|sheet| Some(sheet.name.as_str()) == found.sheet).cloned()?;
+        let (settings, mut wrong) = workbook.settings(&sheet, found.name);
+        problems.append(&mut wrong);
+        Some((found.name.to_owned(), settings))
     }
 }
 
 struct Reader<'a> {
-    folder: &'a Folder,
-    renamed: &'a BTreeMap<String, BTreeMap<String, String>>,
+    sources: &'a Sources<'a>,
+    settings: Option<&'a Settings>,
     skipped: &'a Skipped,
-    files: Vec<FileRead>,
+    found: (Vec<TableRead>, Vec<Proposal>),
     problems: &'a mut Vec<Problem>,
 }
 
 impl Reader<'_> {
-    fn table(&mut self, specification: &TableSpecification) -> Option<Table> {
-        let file = specification.file();
-        let Some(bytes) = self.folder.bytes(&file) else {
+    /// Reads a table from all its files. `None` where it has none.
+    fn table(&mut self, specification: &'static TableSpecification) -> Option<Table> {
+        let mut sources = self.sources.of_table(specification);
+        // A sheet that nothing is written in yet is no card.
+        let is_begun = |source: &Source<'_>| source.sheet.is_none() || !cells_of(source, specification, &Reading::default()).is_blank();
+        sources.retain(|source| specification.name == spec::ORDERS.name || is_begun(source));
+        if sources.is_empty() {
             if specification.name == spec::ORDERS.name {
-                let problem = Problem::of_file(&MISSING_FILE, &file, "is missing from the folder");
+                let problem = Problem::of_file(&MISSING_FILE, &specification.file(), "is missing from the folder");
                 self.problems.push(problem.instead(format!("create it with the headings {}", specification.headings())));
             }
-            self.files.push(FileRead { file, rows: None, ignored: Vec::new() });
+            self.found.0.push(TableRead { table: specification.name, files: Vec::new(), rows: 0, repeated: 0, words: Vec::new() });
             return None;
-        };
-        let (no_names, no_rows) = (BTreeMap::new(), BTreeSet::new());
-        let renamed = self.renamed.get(specification.name).unwrap_or(&no_names);
-        let skipped = self.skipped.get(&file).unwrap_or(&no_rows);
-        let table = Table::read(specification, bytes, renamed, skipped, self.problems);
-        self.files.push(FileRead { file, rows: Some(table.rows()), ignored: table.ignored.clone() });
-        Some(table)
+        }
+        let (none, reading) = (BTreeSet::new(), self.settings.map(|settings| settings.reading(specification.name)).unwrap_or_default());
+        let (mut tables, mut headed, mut files) = (Vec::new(), Vec::new(), Vec::new());
+        for source in &sources {
+            let cells = cells_of(source, specification, &reading);
+            let skipped = self.skipped.get(&source.id).unwrap_or(&none);
+            let mut table = Table::read(specification, &cells, &reading, skipped, self.problems);
+            files.push(FileRead {
+                file: source.name.to_owned(),
+                rows: table.rows(),
+                ignored: table.ignored.clone(),
+                understood: table.understood.clone(),
+                encoding: cells.encoding,
+                separator: cells.separator,
+                titles: cells.titles,
+                left_out: cells.left_out,
+            });
+            // Its words are listed with the file; what is respelt later is listed with the table.
+            table.understood.iter_mut().for_each(|read| read.words.clear());
+            tables.push(table);
+            let reread =
+                |reading: &Reading| Table::read(specification, &cells_of(source, specification, reading), reading, &none, &mut Vec::new());
+            headed.push(Headed { file: source.name, headings: cells.headings, reread: Box::new(reread) });
+        }
+        let mut proposals = understand::heading_proposals(specification, &headed, &reading, self.problems);
+        understand::check_mapped(specification, &headed, &reading, self.problems);
+        drop(headed);
+        let understood = sources.iter().zip(&tables).map(|(source, table)| (source.name, table.understood.as_slice()));
+        proposals.extend(understand::format_proposals(specification, understood, &reading));
+        let groups = (specification.name == spec::ORDERS.name).then_some(Groups { group: "order", day: "date" });
+        let merged = merge(specification, tables, groups);
+        let names: Vec<&str> = sources.iter().map(|source| source.name).collect();
+        self.problems.extend(merged.differing.iter().map(|order| differing_order(order, &names)));
+        self.found.0.push(TableRead {
+            table: specification.name,
+            files,
+            rows: merged.table.rows(),
+            repeated: merged.repeated,
+            words: Vec::new(),
+        });
+        self.found.1.append(&mut proposals);
+        Some(merged.table)
     }
 }
 
+/// The cells of a source, with its place in each.
+pub(super) fn cells_of(source: &Source<'_>, specification: &TableSpecification, reading: &Reading) -> Cells {
+    let known = Known { specification, columns: &reading.columns };
+    let cells = match source.sheet {
+        None => Cells::of_csv(source.name, source.bytes, known),
+        Some(sheet) => match Workbook::open(source.name, source.bytes) {
+            Ok(mut workbook) => match workbook.sheets().iter().find(|known| known.name == sheet).cloned() {
+                Some(sheet) => workbook.cells(&sheet, source.name, known),
+                None => Cells::default(),
+            },
+            Err(problem) => Cells::unreadable(source.name, *problem),
+        },
+    };
+    cells.of_source(source.id)
+}
+
+/// That an order's rows differ between files: the later file decides, or she is asked where none is later.
+fn differing_order(order: &Differing, files: &[&str]) -> Problem {
+    let others: Vec<&str> = order.passed_over.iter().map(|at| files[*at]).collect();
+    let (counted, others) = (files[order.counted], others.join(", "));
+    let (kind, what, instead) = if order.is_open {
+        let what = format!("has other rows in {others}, and both files end the same day");
+        (&ORDER_IN_TWO_FILES, what, format!("take it out of {others} or out of {counted}, whichever is out of date"))
+    } else {
+        let what = format!("has other rows in {others}; those in {counted} count, because its orders run later");
+        (&ORDER_CHANGED, what, "take it out of one of them if that is wrong".to_owned())
+    };
+    Problem::of_file(kind, &spec::ORDERS.file(), what).at(order.place).column("order").found_order(&order.group).instead(instead)
+}
+
 /// Turns the tables into a shop, those that others refer to first.
-fn assemble(settings: Settings, mut tables: BTreeMap<&str, Option<Table>>, problems: &mut Vec<Problem>) -> Option<Shop> {
+fn assemble(
+    settings: Settings,
+    mut tables: BTreeMap<&str, Option<Table>>,
+    found: &mut [TableRead],
+    problems: &mut Vec<Problem>,
+) -> Option<Shop> {
     let mut take = |name: &str| tables.get_mut(name).and_then(Option::take);
     let mut orders_table = take(spec::ORDERS.name)?;
     let optional = |table: Option<Table>, specification: &TableSpecification| table.unwrap_or_else(|| Table::without_rows(specification));
 
     let prices = PriceList::read(optional(take(spec::TIERS.name), &spec::TIERS), problems);
     let items = ItemCard::read(optional(take(spec::ITEMS.name), &spec::ITEMS), problems);
-    let design_texts = Orders::designs_named(&mut orders_table);
-    let designs = match take(spec::DESIGNS.name) {
-        Some(card) => Designs::read(card, &prices, problems),
-        None => Designs::named_in(design_texts.1.iter(), &spec::ORDERS.file(), problems),
-    };
-    let orders = Orders::read(orders_table, design_texts, &designs, &prices, problems);
+    let card = take(spec::DESIGNS.name).map(|card| Designs::read(card, &prices, problems));
+    let is_on_card = |name: &str| card.as_ref().is_some_and(|card| card.find(name).is_some());
+    let charges = Charges::take(&mut orders_table, is_on_card, problems);
+    if let Some(read) = found.iter_mut().find(|read| read.table == spec::ORDERS.name) {
+        read.note(&orders_table);
+    }
+    let designs = card.unwrap_or_else(|| Designs::named_in(charges.designs(), &spec::ORDERS.file(), problems));
+    let orders = Orders::read(orders_table, &charges, &designs, &prices, problems);
 
     let mut purchases_table = optional(take(spec::PURCHASES.name), &spec::PURCHASES);
     let mut counts_table = optional(take(spec::COUNTS.name), &spec::COUNTS);

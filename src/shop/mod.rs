@@ -1,6 +1,7 @@
 //! A shop: the folder's settings and its typed tables, checked against each other.
 //!
-//! [`specification`] says what each table holds; [`folder`] holds the files' bytes and [`load`] makes a shop of them; each
+//! [`specification`] says what each table holds; [`folder`] holds the files' bytes, [`sources`] says which table each is of and [`load`]
+//! makes a shop of them; each
 //! table's own file turns its typed columns into what the sums need, and names what does not agree. [`table_edit`] changes a
 //! table's bytes. No sums are done here.
 
@@ -9,6 +10,9 @@ mod charge;
 pub mod counts;
 pub mod designs;
 pub mod earlier_tiers;
+pub mod everyday_forms;
+mod everyday_headings;
+pub mod excerpt;
 pub mod folder;
 pub mod hours;
 pub mod items;
@@ -24,9 +28,12 @@ pub mod purchases;
 pub mod recipes;
 pub mod settings;
 pub mod size;
+pub mod sources;
 pub mod specification;
+mod spelling;
 pub mod table_edit;
 pub mod tiers;
+pub mod understand;
 
 pub use folder::Folder;
 pub use load::{Loaded, Shop};

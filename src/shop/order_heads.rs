@@ -1,7 +1,7 @@
 //! Order heads: day, status, channel, colours and payments of each order, gathered from its rows.
 
 use super::charge::Kind;
-use super::kinds::{NO_DATE, ROWS_DISAGREE};
+use super::kinds::{DATES_DISAGREE, NO_DATE, ROWS_DISAGREE};
 use crate::ids::{Channel, Id, IdVec, Names, Order};
 use crate::quantity::Day;
 use crate::reading::{Place, Problem, Table};
@@ -84,7 +84,7 @@ pub(super) fn heads(
     }
     ids.ids()
         .map(|order| {
-            let place = first[order].unwrap_or(Place { row: 0, line: 0 });
+            let place = first[order].unwrap_or(Place::of_row(0, 0));
             let day = day.value(order).unwrap_or_else(|| {
                 if !dated_wrongly[order] {
                     let text = ids.text(order);
@@ -130,12 +130,14 @@ impl<T: Copy + PartialEq> Agreed<T> {
             None => self.said[at] = Some((value, row)),
             Some((said, first)) if said != value => {
                 let what = format!("contradicts '{}' in row {} of the same order", text(&said), table.places[first].row);
-                problems.push(
-                    table
-                        .problem(&ROWS_DISAGREE, row, column, what)
-                        .found(&text(&value))
-                        .instead("write the same on both, or leave one blank"),
-                );
+                let (kind, instead) = if column == "date" {
+                    let twice = "write the same on both; if it was handed over twice, give each hand-over its own order, as A1a and A1b, \
+                                 and write A1a+A1b in hours";
+                    (&DATES_DISAGREE, twice)
+                } else {
+                    (&ROWS_DISAGREE, "write the same on both, or leave one blank")
+                };
+                problems.push(table.problem(kind, row, column, what).found(&text(&value)).instead(instead));
             }
             Some(_) => {}
         }

@@ -1,23 +1,37 @@
-//! The orders an hours entry names: an id, ids joined by `+`, or a hand-over date.
+//! The orders an hours entry names: an id, ids joined by `+`, `&` or a comma, or a hand-over date.
 
 use super::orders::{Orders, Status};
-use crate::ids::{Id, Order};
+use super::spelling::folded;
+use crate::ids::{Id, Names, Order, Text};
 use crate::quantity::Day;
 use crate::reading::Advice;
+use crate::reading::format::date::{self, DateStyle};
+use crate::reading::format::{Evidence, weigh};
 use crate::reading::nearest::nearest;
 use std::collections::{BTreeMap, HashMap};
 
 /// Turns order cells into numbered sets of orders; equal sets get one number.
 pub(super) struct Linker<'a> {
     orders: &'a Orders,
+    /// How hand-over dates are written.
+    dates: DateStyle,
+    /// By id, folded.
+    by_folded: HashMap<String, Id<Order>>,
     handed_over: BTreeMap<Day, Vec<Id<Order>>>,
     numbers: HashMap<Vec<Id<Order>>, usize>,
     links: Vec<Vec<Id<Order>>>,
 }
 
 impl<'a> Linker<'a> {
-    /// Looks orders up by id and by hand-over date.
-    pub fn new(orders: &'a Orders) -> Self {
+    /// Looks orders up by id and by hand-over date. Dates are written as those of the orders, else as the cells themselves show; where
+    /// neither tells day and month apart, only dates that say themselves are read.
+    pub fn new(orders: &'a Orders, cells: &Names<Text>) -> Self {
+        let unnamed: Vec<&str> = cells.iter().filter(|cell| orders.ids.find(cell).is_none()).collect();
+        let parts = unnamed.iter().flat_map(|cell| cell.split('+').map(str::trim));
+        let dates = orders.dates.unwrap_or_else(|| match weigh(&parts, date::read) {
+            Evidence::Found { style, .. } => style,
+            Evidence::None | Evidence::Open { .. } => DateStyle::YearMonthDay,
+        });
         let mut handed_over: BTreeMap<Day, Vec<Id<Order>>> = BTreeMap::new();
         for (order, head) in orders.heads.pairs() {
             let that_day = handed_over.entry(head.day).or_default();
@@ -25,22 +39,28 @@ impl<'a> Linker<'a> {
                 that_day.push(order);
             }
         }
-        Self { orders, handed_over, numbers: HashMap::new(), links: Vec::new() }
+        let by_folded = orders.ids.pairs().map(|(order, id)| (folded(id), order)).collect();
+        Self { orders, by_folded, dates, handed_over, numbers: HashMap::new(), links: Vec::new() }
     }
 
-    /// Returns the number of the set that a cell names: an id, ids joined by `+`, or a hand-over date.
+    /// The order of an id, whatever its letter case and blanks.
+    fn order(&self, id: &str) -> Option<Id<Order>> {
+        self.orders.ids.find(id).or_else(|| self.by_folded.get(&folded(id)).copied())
+    }
+
+    /// Returns the number of the set that a cell names: an id as written; else ids and hand-over dates joined by `+`, `&` or commas.
     ///
     /// # Errors
     /// What to write instead, where a part of it names no order.
     pub fn link(&mut self, text: &str) -> Result<usize, Advice> {
         let mut set = Vec::new();
-        if let Some(order) = self.orders.ids.find(text) {
+        if let Some(order) = self.order(text) {
             set.push(order);
         } else {
-            for part in text.split('+').map(str::trim) {
-                if let Some(order) = self.orders.ids.find(part) {
+            for part in text.split(['+', '&', ',']).map(str::trim) {
+                if let Some(order) = self.order(part) {
                     set.push(order);
-                } else if let Some(day) = Day::parse(part) {
+                } else if let Some(day) = date::read(part, self.dates) {
                     match self.handed_over.get(&day) {
                         Some(orders) => set.extend(orders),
                         None => return Err(format!("no order was handed over on {day}: write its name, or leave the cell blank").into()),

@@ -1,17 +1,31 @@
 //! Checks of one row of the orders log, by its kind.
 
+use super::charge::Kind;
 use super::designs::Designs;
 use super::kinds::{
-    CHARGE_AMOUNT, CHARGE_BY_DOZEN, CHARGE_QUANTITY, FEWER_MADE, LINE_TOO_LARGE, NO_DESIGN, NO_PRICE, NO_QUANTITY, UNDER_LIST,
+    CHARGE_AMOUNT, CHARGE_BY_DOZEN, CHARGE_QUANTITY, CHARGE_SIGN, FEWER_MADE, LINE_TOO_LARGE, NO_DESIGN, NO_PRICE, NO_QUANTITY, UNDER_LIST,
     UNKNOWN_DESIGN,
 };
 use crate::ids::{Design, Id};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Price, ratio};
+use crate::reading::problem_kind::TOO_SMALL;
 use crate::reading::{Problem, Table};
 
 /// Nothing charged.
 pub(super) const FREE: Price = Price { amount: Money::ZERO, pieces: 1 };
+
+/// Reports cookies priced below 0 and leaves their prices out.
+pub(super) fn refuse_negative(table: &mut Table, kinds: &[Option<Kind>], prices: &mut [Option<Price>], problems: &mut Vec<Problem>) {
+    for (row, (cell, _)) in prices.iter_mut().zip(kinds).enumerate().filter(|(_, (_, kind))| **kind == Some(Kind::Cookie)) {
+        if let Some(price) = cell.filter(|price| price.amount < Money::ZERO) {
+            let problem = table.problem(&TOO_SMALL, row, "price", "is less than 0").found(&price.to_string());
+            problems.push(problem.instead("write it without a minus; money given back is a row of kind refund"));
+            table.mark_wrong(row, "price");
+            *cell = None;
+        }
+    }
+}
 
 /// Checks one row and returns what it stands for.
 pub(super) struct RowChecker<'a> {
@@ -91,8 +105,9 @@ impl RowChecker<'_> {
         }
     }
 
-    /// Checks a row that charges something other than cookies: it has one amount and no quantity.
-    pub fn other(&mut self, quantity: Option<i64>, price: Option<Price>) {
+    /// Checks a row that charges something other than cookies: it has one amount and no quantity. Returns the amount; that of a
+    /// discount or a refund may be written with a minus.
+    pub fn other(&mut self, kind: Kind, quantity: Option<i64>, price: Option<Price>) -> Price {
         let (table, row) = (self.table, self.row);
         if let Some(quantity) = quantity.filter(|quantity| *quantity != 1) {
             let problem =
@@ -103,13 +118,22 @@ impl RowChecker<'_> {
             None if table.is_wrong(row, "price") => {}
             None => {
                 let problem = table.problem(&CHARGE_AMOUNT, row, "price", "the charge has no amount");
-                self.problems.push(problem.instead("write the whole amount, without a minus"));
+                self.problems.push(problem.instead("write the whole amount"));
             }
             Some(price) if price.pieces != 1 => {
                 let problem = table.problem(&CHARGE_BY_DOZEN, row, "price", "is by the dozen, but the row is a charge");
                 self.problems.push(problem.found(&price.to_string()).instead("write the whole amount"));
             }
+            Some(price) if price.amount < Money::ZERO && matches!(kind, Kind::Discount | Kind::Refund) => {
+                return Price { amount: Money(-price.amount.0), ..price };
+            }
+            Some(price) if price.amount < Money::ZERO => {
+                let problem = table.problem(&CHARGE_SIGN, row, "price", "is less than 0").found(&price.to_string());
+                self.problems.push(problem.instead("write it without a minus, or discount or refund as its kind"));
+                return FREE;
+            }
             Some(_) => {}
         }
+        price.unwrap_or(FREE)
     }
 }

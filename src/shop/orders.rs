@@ -1,16 +1,18 @@
 //! Orders: what was charged, row by row, and what holds for each order as a whole.
 
-use super::charge::KINDS;
-pub use super::charge::Kind;
+pub use super::charge::{Charges, Kind};
 use super::designs::Designs;
 use super::kinds::{DEPOSIT_OF_DONE, NO_SHARE_OF_SET, NOTHING_SOLD};
 use super::order_heads::heads;
 pub use super::order_heads::{Head, Status};
-use super::order_row::{FREE, RowChecker};
+use super::order_row::{FREE, RowChecker, refuse_negative};
+use super::specification::ORDERS;
 use super::tiers::PriceList;
 use crate::ids::{Channel, Design, Id, IdVec, Names, Order, Text, Theme};
 use crate::quantity::{Day, Price, ratio};
-use crate::reading::table::missing_column;
+use crate::reading::format::Style;
+use crate::reading::format::date::DateStyle;
+use crate::reading::headings::missing_column;
 use crate::reading::{Place, Problem, Table};
 
 /// The rows, as columns, and the orders they belong to.
@@ -20,6 +22,8 @@ pub struct Orders {
     pub ids: Names<Order>,
     /// What holds for each order.
     pub heads: IdVec<Order, Head>,
+    /// How their dates are written, where the cells or `shop.toml` say so.
+    pub dates: Option<DateStyle>,
     /// Channels.
     pub channels: Names<Channel>,
     /// Themes written on rows.
@@ -43,46 +47,34 @@ pub struct Orders {
 }
 
 impl Orders {
-    /// Takes the design column out of the table, so that designs can be read before orders.
-    #[must_use]
-    pub fn designs_named(table: &mut Table) -> (Vec<Option<Id<Text>>>, Names<Text>) {
-        table.text("design")
-    }
-
-    /// Reads the `orders` log, its design column taken out by [`Orders::designs_named`]. A row without an order is left out; any other cell
+    /// Reads the `orders` log, what its rows charge taken out of it before. A row without an order is left out; any other cell
     /// that cannot be used is a problem and stands as nothing.
-    pub fn read(
-        mut table: Table,
-        (design_texts, design_names): (Vec<Option<Id<Text>>>, Names<Text>),
-        designs: &Designs,
-        prices: &PriceList,
-        problems: &mut Vec<Problem>,
-    ) -> Self {
+    pub fn read(mut table: Table, charges: &Charges, designs: &Designs, prices: &PriceList, problems: &mut Vec<Problem>) -> Self {
         let (order_texts, met) = table.text("order");
         let ids = Names::sorted(met.iter());
         let rank: IdVec<Text, Option<Id<Order>>> = met.iter().map(|text| ids.find(text)).collect();
         let order: Vec<Option<Id<Order>>> = order_texts.iter().map(|name| rank[(*name)?]).collect();
         let rows = table.rows();
-        let kinds = table.wholes("kind");
-        let kind: Vec<Kind> =
-            kinds.iter().map(|kind| kind.and_then(|at| KINDS.get(usize::try_from(at).ok()?)).copied().unwrap_or(Kind::Cookie)).collect();
+        let kind: Vec<Kind> = charges.kind.iter().map(|kind| kind.unwrap_or(Kind::Cookie)).collect();
         let (channel_texts, channels) = table.names("channel");
         let (theme, themes) = table.names("theme");
+        let dates = table.format_of("date").and_then(DateStyle::named);
         let heads = heads(&mut table, &order, &kind, &channel_texts, &channels, &ids, problems);
-        let resolved: IdVec<Text, Option<Id<Design>>> = design_names.iter().map(|text| designs.find(text)).collect();
+        let resolved: IdVec<Text, Option<Id<Design>>> = charges.names.iter().map(|text| designs.find(text)).collect();
         let quantity = table.wholes("quantity");
-        let price = table.prices("price");
+        let mut price = table.prices("price");
+        refuse_negative(&mut table, &charges.kind, &mut price, problems);
         let made = table.wholes("made");
         let set_priced = orders_with(&order, &kind, Kind::Set, ids.len());
         check_columns(&table, &kind, problems);
-        let mut rows_of = Self { ids, heads, channels, themes, ..Self::default() };
+        let mut rows_of = Self { ids, heads, dates, channels, themes, ..Self::default() };
         for row in 0..rows {
             let Some(order) = order[row] else { continue };
             let head = rows_of.heads[order];
-            let design_text = design_texts[row].map(|name| design_names.text(name));
-            let design = design_texts[row].and_then(|name| resolved[name]);
+            let design_text = charges.design[row].map(|name| charges.names.text(name));
+            let design = charges.design[row].and_then(|name| resolved[name]);
             let mut checker = RowChecker { table: &table, row, problems };
-            let (pieces, charged) = if table.is_wrong(row, "kind") {
+            let (pieces, charged) = if charges.kind[row].is_none() {
                 (1, FREE)
             } else if kind[row] == Kind::Cookie {
                 let pieces = checker.cookie(design_text, design, quantity[row], designs, made[row]);
@@ -91,8 +83,7 @@ impl Orders {
                 let is_reported = table.is_wrong(row, "price") || (design_text.is_some() && design.is_none());
                 (pieces, checker.cookie_price(price[row], listed, pieces, free_to_be_blank || is_reported))
             } else {
-                checker.other(quantity[row], price[row]);
-                (1, price[row].unwrap_or(FREE))
+                (1, checker.other(kind[row], quantity[row], price[row]))
             };
             let charged = RowChecker { table: &table, row, problems }.bounded(charged, pieces);
             rows_of.order.push(order);
@@ -189,7 +180,7 @@ fn check_columns(table: &Table, kind: &[Kind], problems: &mut Vec<Problem>) {
         return;
     }
     for column in ["design", "quantity"].into_iter().filter(|column| table.lacks(column)) {
-        problems.push(missing_column("orders", &table.file, column, &table.ignored));
+        problems.push(missing_column(&ORDERS, &table.file, column, &table.ignored));
     }
 }
 

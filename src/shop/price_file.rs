@@ -6,7 +6,7 @@ use super::specification::PRICE_FILE;
 use super::tiers::PriceList;
 use crate::ids::{Design, Id};
 use crate::quantity::{Day, Price};
-use crate::reading::{Problem, Table};
+use crate::reading::{Cells, Known, Problem, Table};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A price list that is not the shop's own.
@@ -22,9 +22,9 @@ impl PriceFile {
     /// Reads a CSV file with the headings `price`, `tier` or `design`, and optionally `from`. A design may also stand under `tier` if no
     /// tier has its name. `None` if the headings are missing.
     pub fn read(shop: &Shop, bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Self> {
-        let none = BTreeMap::new();
-        let renamed = shop.settings.columns.get("tiers").unwrap_or(&none);
-        let mut table = Table::read(&PRICE_FILE, bytes, renamed, &BTreeSet::new(), problems);
+        let reading = shop.settings.reading("tiers");
+        let cells = Cells::of_csv(&PRICE_FILE.file(), bytes, Known { specification: &PRICE_FILE, columns: &reading.columns });
+        let mut table = Table::read(&PRICE_FILE, &cells, &reading, &BTreeSet::new(), problems);
         if table.lacks("price") || (table.lacks("tier") && table.lacks("design")) {
             return None;
         }

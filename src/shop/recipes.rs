@@ -13,9 +13,9 @@ use rust_decimal::Decimal;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The cell under `for` of what every order uses.
-const EVERY_ORDER: &str = "every order";
+pub(super) const EVERY_ORDER: &str = "every order";
 /// The cell under `for` of what every delivery uses.
-const EVERY_DELIVERY: &str = "every delivery";
+pub(super) const EVERY_DELIVERY: &str = "every delivery";
 
 /// What a row is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -158,7 +158,7 @@ impl Recipes {
                 name,
                 yields: yields.map(|(yields, _)| yields),
                 extra: extra.map_or(Percent(0), |(extra, _)| extra),
-                place: place.unwrap_or(Place { row: 0, line: 0 }),
+                place: place.unwrap_or(Place::of_row(0, 0)),
             })
             .collect();
         Self { rows, batches }

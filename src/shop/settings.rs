@@ -3,14 +3,23 @@
 use super::size::BySize;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Percent, Period};
+use crate::reading::table::Reading;
 use std::collections::BTreeMap;
 
 mod file;
+mod proposal;
+mod sheet;
 pub mod specification;
 mod value;
 
+pub use proposal::{Proposal, with_currency, with_proposals};
+pub use sheet::read_with_sheet;
+
 /// The file's name.
 pub const FILE: &str = "shop.toml";
+
+/// The sheet of a workbook that holds them instead: setting, value, meaning.
+pub const SHEET: &str = "settings";
 
 /// Which purchases set the price of an item used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -100,6 +109,12 @@ pub struct Settings {
     pub seasons: BTreeMap<String, Period>,
     /// The shop's own headings, by table, each with the column it stands for.
     pub columns: BTreeMap<String, BTreeMap<String, String>>,
+    /// How columns are written, by table and column: the name of a [`crate::reading::format::Style`].
+    pub formats: BTreeMap<String, BTreeMap<String, String>>,
+    /// The shop's own words, each with the stage, kind, status or other word of ours it stands for.
+    pub words: BTreeMap<String, String>,
+    /// How an order may have been paid, in the shop's own words, each with its card charges.
+    pub payments: BTreeMap<String, i64>,
 }
 
 /// The stages every shop has, before its own are added. Common practice, no source.
@@ -144,6 +159,15 @@ impl Settings {
             fixed: own.fixed.unwrap_or(self.fees.fixed),
             payments: own.payments.unwrap_or(self.fees.payments),
         }
+    }
+
+    /// How the shop writes one of its tables.
+    #[must_use]
+    pub fn reading(&self, table: &str) -> Reading {
+        let of = |all: &BTreeMap<String, BTreeMap<String, String>>| all.get(table).cloned().unwrap_or_default();
+        let (columns, formats) = (of(&self.columns), of(&self.formats));
+        let (words, payments) = (self.words.clone(), self.payments.clone());
+        Reading { table: table.to_owned(), columns, formats, words, payments, currency: self.currency.clone() }
     }
 
     /// A channel's own fees, added if it has none yet.

@@ -1,5 +1,7 @@
 //! The tables of a shop: names, columns, kinds, meaning and example. The one place that says so.
 
+use super::everyday_forms::{BASE_FORMS, CLASS_FORMS, KIND_FORMS, SIZE_FORMS, STATUS_FORMS};
+use super::everyday_headings;
 use super::orders::Status;
 use super::size::Size;
 use crate::reading::{ColumnSpecification, Kind, Least, TableSpecification};
@@ -13,10 +15,10 @@ pub const OVERHEAD_BASES: &[&str] = &["hours", "pieces", "orders", "revenue"];
 /// Sizes of a cookie.
 pub const SIZES: &[&str] = &[Size::Mini.word(), Size::Regular.word(), Size::Large.word()];
 /// Classes of an item.
-const CLASSES: &[&str] = &["ingredient", "packaging"];
+pub const CLASSES: &[&str] = &["ingredient", "packaging"];
 
 const fn column(name: &'static str, kind: Kind, meaning: &'static str, example: &'static str) -> ColumnSpecification {
-    ColumnSpecification { name, also: None, kind, required: false, filled: false, meaning, example }
+    ColumnSpecification { name, also: None, kind, required: false, filled: false, carried: false, meaning, example }
 }
 
 /// The column must be there; its cells may be blank.
@@ -29,6 +31,18 @@ const fn present(mut column: ColumnSpecification) -> ColumnSpecification {
 const fn filled(mut column: ColumnSpecification) -> ColumnSpecification {
     column.required = true;
     column.filled = true;
+    column
+}
+
+/// The column may be missing where another has what it holds; else no cell of it may be blank.
+const fn filled_if_there(mut column: ColumnSpecification) -> ColumnSpecification {
+    column.filled = true;
+    column
+}
+
+/// A blank cell is as the one above it, where the file writes each text once.
+const fn carried(mut column: ColumnSpecification) -> ColumnSpecification {
+    column.carried = true;
     column
 }
 
@@ -45,12 +59,13 @@ pub const ORDERS: TableSpecification = TableSpecification {
     name: "orders",
     is_log: true,
     meaning: "one row for each thing charged in an order",
+    everyday: everyday_headings::ORDERS,
     columns: &[
-        filled(column("order", Kind::Text, "the order's own number or word; best one that names nobody", "A104")),
+        carried(filled(column("order", Kind::Text, "the order's own number or word; best one that names nobody", "A104"))),
         present(column("date", Kind::Day, "the day it was handed over; on one row of the order at least", "2026-09-03")),
         column(
             "kind",
-            Kind::Choice(KINDS),
+            Kind::Choice(KINDS, KIND_FORMS),
             "what the row charges: cookie (default), set, delivery, rush, discount, refund, tip, tax or deposit kept",
             "cookie",
         ),
@@ -58,16 +73,16 @@ pub const ORDERS: TableSpecification = TableSpecification {
         column("quantity", Kind::Pieces(Least::AboveNil), "pieces on a cookie row; blank or 1 on the others", "2 dozen"),
         present(column(
             "price",
-            Kind::Price,
+            Kind::Price(Least::Any),
             "per piece on a cookie row (blank: the tier's list price; 0: free); the amount, positive, on the others",
             "4.50",
         )),
         column("made", Kind::Pieces(Least::Nil), "pieces baked for the row, where known (else quantity and the shop's spares)", "26"),
         also(column("colours", Kind::Whole, "icing colours in the order's set", "5"), "colors"),
-        column("payments", Kind::Whole, "card charges made; 0 for cash", "2"),
+        column("payments", Kind::Payments, "card charges made (0 for cash), or how it was paid", "2"),
         column("theme", Kind::Text, "the occasion", "harvest"),
         column("channel", Kind::Text, "where it was sold", "market"),
-        column("status", Kind::Choice(STATUSES), "done (default), quoted or cancelled", "done"),
+        column("status", Kind::Choice(STATUSES, STATUS_FORMS), "done (default), quoted or cancelled", "done"),
     ],
 };
 
@@ -76,12 +91,13 @@ pub const PURCHASES: TableSpecification = TableSpecification {
     name: "purchases",
     is_log: true,
     meaning: "one row for each item on a receipt",
+    everyday: everyday_headings::PURCHASES,
     columns: &[
         filled(column("date", Kind::Day, "the day it was bought", "2026-08-21")),
         filled(column("item", Kind::Text, "the item, as recipes call it", "butter")),
         column("packs", Kind::Number(Least::NotNil), "packs bought (default 1); negative when returned", "4"),
-        filled(column("size", Kind::Number(Least::AboveNil), "how much one pack holds", "1")),
-        filled(column("unit", Kind::Text, "the unit of the size", "lb")),
+        filled(column("size", Kind::Size(Least::AboveNil), "how much one pack holds", "1")),
+        filled_if_there(column("unit", Kind::Unit, "the unit of the size, unless that has it (4 lb)", "lb")),
         filled(column("paid", Kind::Money(Least::Any), "what the row cost in total; negative when returned", "17.96")),
         column("shipping", Kind::Money(Least::Nil), "shipping of the whole receipt, on any of its rows", "6.00"),
         column("tax", Kind::Money(Least::Nil), "tax of the whole receipt, on any of its rows", "1.26"),
@@ -95,10 +111,11 @@ pub const HOURS: TableSpecification = TableSpecification {
     name: "hours",
     is_log: true,
     meaning: "one row for each stretch of work",
+    everyday: everyday_headings::HOURS,
     columns: &[
         filled(column("date", Kind::Day, "the day of the work", "2026-09-01")),
         column("minutes", Kind::Minutes, "minutes worked; or write start and end", "95"),
-        column("start", Kind::Time, "when it began", "18:30"),
+        column("start", Kind::TimeOrSpan, "when it began", "18:30"),
         column("end", Kind::Time, "when it ended; before the start means past midnight", "20:05"),
         column("stage", Kind::Text, "the kind of work, one of [stages]", "decorate"),
         column("order", Kind::Text, "the order; several joined by +; or a hand-over date for every order of that day", "A104+A105"),
@@ -113,12 +130,13 @@ pub const OVERHEADS: TableSpecification = TableSpecification {
     name: "overheads",
     is_log: true,
     meaning: "one row for each cost that serves a span of days",
+    everyday: everyday_headings::OVERHEADS,
     columns: &[
         filled(column("from", Kind::Day, "first day it serves", "2026-01-01")),
         column("to", Kind::Day, "last day it serves (blank: the one day)", "2026-12-31"),
         filled(column("what", Kind::Text, "what it is", "insurance")),
         filled(column("paid", Kind::Money(Least::Any), "what it cost in total", "312.00")),
-        column("shared_by", Kind::Choice(OVERHEAD_BASES), "hours (default), pieces, orders or revenue", "hours"),
+        column("shared_by", Kind::Choice(OVERHEAD_BASES, BASE_FORMS), "hours (default), pieces, orders or revenue", "hours"),
     ],
 };
 
@@ -127,11 +145,12 @@ pub const COUNTS: TableSpecification = TableSpecification {
     name: "counts",
     is_log: true,
     meaning: "one row for each item counted, at the end of a day",
+    everyday: everyday_headings::COUNTS,
     columns: &[
         filled(column("date", Kind::Day, "the day", "2026-06-30")),
         filled(column("item", Kind::Text, "the item", "butter")),
-        filled(column("amount", Kind::Number(Least::Nil), "how much was there", "3.5")),
-        filled(column("unit", Kind::Text, "the unit of the amount", "lb")),
+        filled(column("amount", Kind::Size(Least::Nil), "how much was there", "3.5")),
+        filled_if_there(column("unit", Kind::Unit, "the unit of the amount, unless that has it (4 lb)", "lb")),
     ],
 };
 
@@ -140,10 +159,11 @@ pub const DESIGNS: TableSpecification = TableSpecification {
     name: "designs",
     is_log: false,
     meaning: "one row for each design",
+    everyday: everyday_headings::DESIGNS,
     columns: &[
         filled(column("design", Kind::Text, "its name", "paper lantern")),
         column("tier", Kind::Text, "its price level", "scene"),
-        column("size", Kind::Choice(SIZES), "mini, regular (default) or large: picks assumed materials", "regular"),
+        column("size", Kind::Choice(SIZES, SIZE_FORMS), "mini, regular (default) or large: picks assumed materials", "regular"),
         column("minutes_each", Kind::Minutes, "your own guess of decorating minutes for one piece", "9"),
         column("theme", Kind::Text, "its occasion", "harvest"),
         column("also_called", Kind::Text, "other names the logs use, separated by ;", "lantern; lamp"),
@@ -156,11 +176,12 @@ pub const RECIPES: TableSpecification = TableSpecification {
     name: "recipes",
     is_log: false,
     meaning: "one row for each item a recipe, a design, every order or every delivery takes",
+    everyday: everyday_headings::RECIPES,
     columns: &[
         filled(column("for", Kind::Text, "a recipe, a design (amounts for one piece), every order or every delivery", "dough")),
         filled(column("item", Kind::Text, "a purchased item or another recipe", "butter")),
-        filled(column("amount", Kind::Number(Least::Nil), "how much of it", "227")),
-        filled(column("unit", Kind::Text, "the unit of the amount", "g")),
+        filled(column("amount", Kind::Size(Least::Nil), "how much of it", "227")),
+        filled_if_there(column("unit", Kind::Unit, "the unit of the amount, unless that has it (4 lb)", "g")),
         column(
             "yields",
             Kind::Number(Least::AboveNil),
@@ -177,9 +198,10 @@ pub const ITEMS: TableSpecification = TableSpecification {
     name: "items",
     is_log: false,
     meaning: "one row for each item that needs a class or a weight",
+    everyday: everyday_headings::ITEMS,
     columns: &[
         filled(column("item", Kind::Text, "the item", "meringue powder")),
-        column("class", Kind::Choice(CLASSES), "ingredient (default) or packaging", "ingredient"),
+        column("class", Kind::Choice(CLASSES, CLASS_FORMS), "ingredient (default) or packaging", "ingredient"),
         column("grams_per_cup", Kind::Number(Least::AboveNil), "what a US cup of it weighs", "150"),
         column("grams_each", Kind::Number(Least::AboveNil), "what one weighs", "50"),
     ],
@@ -190,9 +212,10 @@ pub const TIERS: TableSpecification = TableSpecification {
     name: "tiers",
     is_log: false,
     meaning: "one row for each price of a tier, by the day it starts",
+    everyday: everyday_headings::TIERS,
     columns: &[
         filled(column("tier", Kind::Text, "the tier", "scene")),
-        filled(column("price", Kind::Price, "list price of a piece", "6.50")),
+        filled(column("price", Kind::Price(Least::Nil), "list price of a piece", "6.50")),
         column("from", Kind::Day, "the day it starts (blank: from the beginning)", "2026-02-01"),
     ],
 };
@@ -202,10 +225,11 @@ pub const PRICE_FILE: TableSpecification = TableSpecification {
     name: "prices",
     is_log: false,
     meaning: "one row for each price of a tier or of a design by itself",
+    everyday: everyday_headings::TIERS,
     columns: &[
         column("tier", Kind::Text, "the tier", "scene"),
         column("design", Kind::Text, "a design, where the row is of it alone", "paper lantern"),
-        filled(column("price", Kind::Price, "list price of a piece", "6.50")),
+        filled(column("price", Kind::Price(Least::Nil), "list price of a piece", "6.50")),
         column("from", Kind::Day, "the day it starts (blank: from the beginning)", "2026-02-01"),
     ],
 };

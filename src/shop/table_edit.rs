@@ -1,11 +1,13 @@
 //! The one editor of a maker's tables: it puts cells and rows in, and every byte beside them stays as it was: quotes, blanks, line
 //! breaks of any kind, a byte order mark, columns that are not ours.
 
-use crate::reading::TableSpecification;
+use crate::reading::encoding::{self, Encoding};
 use crate::reading::formula::{guarded, unguarded};
+use crate::reading::headings::match_headings;
 use crate::reading::records::{Record, records};
+use crate::reading::separator::{self, Separator};
 use crate::reading::specification::Kind;
-use crate::reading::table::match_headings;
+use crate::reading::{Known, TableSpecification};
 use std::collections::BTreeMap;
 
 /// The headings of a shop, each with the column it stands for.
@@ -27,12 +29,20 @@ pub struct TableEdit<'a> {
 }
 
 impl<'a> TableEdit<'a> {
-    /// An edit of a table's bytes, without changes yet. `None` where the file has no headings.
+    /// An edit of a table's bytes, without changes yet. `None` where the file has no headings, or is not UTF-8 with commas.
     #[must_use]
     pub fn of(bytes: &'a [u8], table: &'a TableSpecification, renamed: &Renamed) -> Option<Self> {
-        let records: Vec<Record> = records(bytes).into_iter().skip_while(Record::is_blank).collect();
-        let headings = records.first()?.cells.iter().map(|cell| String::from_utf8_lossy(cell.text.trim_ascii()).into_owned());
-        let headings: Vec<String> = headings.collect();
+        let known = Known { specification: table, columns: renamed };
+        let decoded = encoding::decode(bytes).filter(|decoded| decoded.encoding == Encoding::Utf8 && !decoded.is_broken)?;
+        (separator::choose(&decoded.text, &known) == Separator::Comma).then_some(())?;
+        let mut records: Vec<Record> = records(bytes).into_iter().skip_while(Record::is_blank).collect();
+        let texts = |record: &Record| -> Vec<String> {
+            record.cells.iter().map(|cell| String::from_utf8_lossy(cell.text.trim_ascii()).into_owned()).collect()
+        };
+        // Titles above the headings are passed over, as where the table is read.
+        let at = known.headings(&records.iter().map(texts).collect::<Vec<_>>());
+        records.drain(..at);
+        let headings = texts(records.first()?);
         let (columns, _) = match_headings(table, &table.file(), &headings, renamed, &mut Vec::new());
         Some(Self { bytes, table, records, columns, added: Vec::new(), cells: BTreeMap::new(), rows: Vec::new() })
     }

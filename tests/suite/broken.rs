@@ -156,19 +156,17 @@ fn bad_rows_are_left_out_only_when_asked_and_then_listed() {
             count => format!("{count} errors, so these rows were left out:"),
         };
         let same = format!("{heading}\n{}\n{NOT_WHOLE}\n", told.join("\n"));
-        if folder.join("left-out.txt").exists() || (outcome.err != same && is_writing()) {
-            assert_written(&folder.join("left-out.txt"), &outcome.err);
-            assert_ne!(outcome.err, same, "{name}: left-out.txt says nothing that expected.txt does not");
+        assert!(outcome.err.lines().all(|line| line.chars().count() <= 100), "{name}: {}", outcome.err);
+        let said = outcome.err.replace("\n    ", " ");
+        if folder.join("left-out.txt").exists() || (said != same && is_writing()) {
+            assert_written(&folder.join("left-out.txt"), &said);
+            assert_ne!(said, same, "{name}: left-out.txt says nothing that expected.txt does not");
         } else {
-            assert_eq!(outcome.err, same, "{name}");
+            assert_eq!(said, same, "{name}");
         }
         let table: Value = serde_json::from_str(&outcome.out).unwrap();
         let errors = table["problems"].as_array().unwrap().iter().filter(|problem| problem["severity"] == "error").count();
-        assert_eq!(
-            errors,
-            outcome.err.lines().filter(|line| line.starts_with("  ")).count(),
-            "{name}: the JSON lists what the error stream does"
-        );
+        assert_eq!(errors, said.lines().filter(|line| line.starts_with("  ")).count(), "{name}: the JSON lists what the error stream does");
         skippable += 1;
     }
     assert!(skippable >= 15, "only {skippable} broken shops went on without their bad rows");
@@ -179,7 +177,7 @@ fn the_rest_is_costed_when_bad_rows_are_left_out() {
     // Pieces and money of the rows that are sound, added by hand.
     for (name, orders, pieces, revenue) in [
         ("ragged-rows", 1, 24, "96.000000"),
-        ("not-utf8", 1, 24, "96.000000"),
+        ("two-encodings", 1, 24, "96.000000"),
         ("rows-of-an-order-disagree", 1, 24, "96.000000"),
         ("deposit-kept-of-a-done-order", 2, 36, "144.000000"),
         ("orders-with-nothing-to-carry-the-money", 1, 24, "96.000000"),

@@ -17,7 +17,15 @@ fn shop() -> Trial {
 
 #[test]
 fn every_help_says_what_for_and_gives_an_example() {
-    for command in [&["--help"][..], &["check", "--help"], &["review", "--help"], &["wage", "--help"], &["export", "--help"]] {
+    for command in [
+        &["--help"][..],
+        &["check", "--help"],
+        &["review", "--help"],
+        &["wage", "--help"],
+        &["export", "--help"],
+        &["start", "--help"],
+        &["man", "--help"],
+    ] {
         let outcome = fairdozen::cli::run(std::iter::once("fairdozen").chain(command.iter().copied()));
         assert_eq!(outcome.code, 0);
         assert!(outcome.out.contains("Example: fairdozen"), "{}", outcome.out);
@@ -29,7 +37,7 @@ fn every_help_says_what_for_and_gives_an_example() {
 fn wrong_usage_exits_with_two_and_says_what_is_right() {
     let shop = shop();
     for (options, says) in [
-        (&["--month", "October"][..], "write a month as 2026-10"),
+        (&["--month", "Octobre"][..], "did you mean october? Else write a month as october, \"october 2026\" or 2026-10"),
         (&["--from", "2026-05-01", "--to", "2026-04-01"], "swap them"),
         (&["--season", "sprng 2026"], "did you mean 'spring 2026'?"),
         (&["--month", "2026-03", "--from", "2026-03-01"], "cannot be used with"),
@@ -237,7 +245,8 @@ fn without_a_command_the_shop_is_checked_and_reviewed() {
     assert_eq!(outcome.code, 0, "{}", outcome.err);
     let said = outcome.out.split_whitespace().collect::<Vec<_>>().join(" ");
     let answer = "No errors. 2 warnings, all of one kind. March 2026 covered your time. \
-        You earned $42.00 an hour ($84 for 2.0 hours), $44 above $20 an hour. Hourly pay by tier";
+        You earned $42.00 an hour ($84 for 2.0 hours). That is $44 more in all than $20 an hour would have paid. \
+        Hourly pay by tier";
     assert!(said.starts_with(answer), "{said}");
     assert!(outcome.out.contains("\nThe page, with 8 charts beside it:\n  "), "{}", outcome.out);
     assert!(outcome.out.contains("reviews/2026-03/index.html\n--details shows "), "{}", outcome.out);

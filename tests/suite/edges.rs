@@ -148,8 +148,7 @@ fn what_is_assumed_for_a_missing_table_is_listed() {
 #[test]
 fn a_heading_without_rows_is_as_no_table() {
     for (name, text) in whole_shop() {
-        // A card of designs says which there are; one without rows says that there are none.
-        if matches!(name, "shop.toml" | "orders.csv" | "designs.csv") {
+        if matches!(name, "shop.toml" | "orders.csv") {
             continue;
         }
         let mut files = without(&whole_shop(), name);
@@ -157,17 +156,6 @@ fn a_heading_without_rows_is_as_no_table() {
         files.push((name, text.lines().next().unwrap()));
         assert_eq!(Trial::new(&files).wage("design", &[]), missing, "{name}");
     }
-}
-
-#[test]
-fn a_card_without_designs_says_that_there_are_none() {
-    let mut files = without(&whole_shop(), "designs.csv");
-    files.push(("designs.csv", "design,tier\n"));
-    let outcome = Trial::new(&files).run("wage", &[]);
-    assert_eq!((outcome.code, outcome.out.as_str()), (1, ""));
-    assert!(outcome.err.starts_with("3 errors:\n  3 rows name a design that is not in designs.csv: "), "{}", outcome.err);
-    let check = Trial::new(&files).run("check", &["--all"]);
-    assert_eq!(check.out.matches("is not in designs.csv").count(), 3, "{}", check.out);
 }
 
 #[test]

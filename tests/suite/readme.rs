@@ -68,7 +68,7 @@ fn every_setting_is_described_as_the_specification_says() {
     let mut described = "| setting | default | meaning | example |\n| --- | --- | --- | --- |\n".to_owned();
     for setting in SETTINGS {
         let required = if setting.required { ", required" } else { "" };
-        let (section, key) = setting.key.rsplit_once('.').unwrap_or(("", setting.key));
+        let (section, key) = setting.section_and_key();
         let key = if section.is_empty() { format!("`{key}`") } else { format!("`[{section}] {key}`") };
         let _ = writeln!(described, "| {key}{required} | {} | {} | `{}` |", setting.default, setting.meaning, setting.example);
     }

@@ -57,7 +57,7 @@ fn the_page_says_what_the_text_says() {
         "Log hours for L111 and L115",
         "A set-up charge would fix that; a higher piece price would not.",
         "October 2026 was $100 worse than September 2026 with your time paid at $20",
-        "2 orders have no hours: L111, L115",
+        "2 orders have no hours: L111 and L115",
         "home-kitchen rules and allergens are for your local authorities",
         "Money counts in the month an order is handed over",
     ] {
@@ -164,7 +164,7 @@ fn a_timer_left_on_is_told_before_anything_that_rests_on_it() {
     let (page, text) = page_of(&repository("fixtures/ninebell-quay"), &["--month", "2025-11"]);
     for said in [words(&page), text] {
         let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
-        let doubt = "12.7 hours of decorating are logged for L028, where 3.1 are usual";
+        let doubt = "12 h 40 min of decorating are logged for L028, where 3 h 06 min are usual";
         assert!(said.contains(&format!("Check first: {doubt}.")), "{said}");
         assert!(said.contains(&format!("Check row 271 of hours.csv first: {doubt}.")), "{said}");
         // That order's heron would have to cost 38.93 by its hours: no such advice.
@@ -201,6 +201,9 @@ fn nothing_handed_over_is_a_sentence_and_no_page() {
     let trial = Trial::new(&[("orders.csv", ONE_ORDER)]);
     let out = trial.path().join("out");
     let outcome = trial.run("review", &["--month", "2026-05", "--out", out.to_str().unwrap()]);
-    assert_eq!((outcome.code, outcome.out.as_str()), (0, "Nothing was handed over in May 2026.\n"));
+    assert_eq!(
+        (outcome.code, outcome.out.as_str()),
+        (0, "Nothing was handed over in May 2026. Choose other days, or add orders to orders.csv.\n")
+    );
     assert!(!out.exists());
 }

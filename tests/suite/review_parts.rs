@@ -129,7 +129,7 @@ fn what_is_worth_doing_names_the_figure_it_comes_from() {
         said("2026-04"),
         [
             "Log hours for B: without them its $48 has no hourly pay.",
-            "Log a purchase of flour, or count it: you used 1200 g more than you bought, costed at $2.40."
+            "Log a purchase of flour, or count it: you used 1,200 g more than you bought, costed at $2.40."
         ]
     );
     assert_eq!(said("2026-03"), ["Log a purchase of flour, or count it: you used 200 g more than you bought, costed at $0.40."]);
@@ -152,7 +152,12 @@ fn a_raise_is_of_the_list_price_and_never_of_a_gift() {
     let trial = Trial::new(&files);
     let (shop, costed) = costed(trial.path(), MinutesBy::Equal);
     let said = worth_doing(&Review::of(&shop, &costed, month("2026-03")).unwrap(), &Currency::of("USD"));
-    assert_eq!(said, ["Ask $8.33 for bell instead of $5.00, or save 8 minutes a piece: its 12 pieces fell $32 short."]);
+    assert_eq!(
+        said,
+        [
+            "Ask $8.33 for bell instead of $5.00 to earn $20 an hour over a year, or save 8 minutes a piece. In March 2026 its 12 pieces fell $32 short."
+        ]
+    );
 }
 
 #[test]

@@ -3,8 +3,8 @@
 //!
 //! Our cells have no white space around them; no case has any there, so every answer holds as it is written.
 
+use crate::every_cell::every_cell;
 use crate::harness::repository;
-use fairdozen::reading::cells::Cells;
 use serde_json::{Value, json};
 
 /// A case's file and its answer, always as a list of rows.
@@ -31,9 +31,8 @@ fn cases() -> Vec<String> {
 
 /// Headings and rows as a list of objects.
 fn read(csv: &[u8]) -> Value {
-    let mut problems = Vec::new();
-    let cells = Cells::split("case.csv", csv, &mut problems);
-    assert_eq!(problems, []);
+    let cells = every_cell(csv);
+    assert_eq!(cells.problems, []);
     let columns: Vec<Vec<&str>> = (0..cells.headings.len()).map(|column| cells.column(column).collect()).collect();
     let row = |row: usize| -> Value {
         cells.headings.iter().zip(&columns).map(|(heading, column)| (heading.clone(), json!(column[row]))).collect()

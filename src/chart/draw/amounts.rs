@@ -39,7 +39,7 @@ impl AmountStyle {
         written
     }
 
-    /// A count with `suffix`, such as ` h`, to `decimals` places.
+    /// Writes a count with `suffix`, such as ` h`, to `decimals` places.
     #[must_use]
     pub fn counted(suffix: &str, decimals: u32) -> Self {
         Self { prefix: String::new(), suffix: suffix.to_owned(), decimals }

@@ -44,12 +44,12 @@ impl Axis {
         Self::fitting((low, high), ends, amounts, page, |ticks| without_empty_ends(ticks, low, high))
     }
 
-    /// The same, always ending on ticks.
+    /// Makes the same axis, always ending on ticks.
     pub fn across_whole(range: (Decimal, Decimal), ends: (f64, f64), amounts: &AmountStyle, page: &Page) -> Self {
         Self::fitting(range, ends, amounts, page, |ticks| ticks)
     }
 
-    /// Up the page from `bottom` to `top`, over `low..=high` and zero, ending on ticks.
+    /// Makes an axis up the page from `bottom` to `top`, over `low..=high` and zero, ending on ticks.
     pub fn upward((low, high): (Decimal, Decimal), (bottom, top): (f64, f64), amounts: &AmountStyle, page: &Page) -> Self {
         let most = (1..=8).rev().find(|most| f64::from(*most) * APART_UPWARD <= bottom - top).unwrap_or(1);
         let Ticks { values, places } = ticks(low, high, most, amounts.decimals);
@@ -59,13 +59,13 @@ impl Axis {
         Self::with_ticks(&values, texts, (low, high), (bottom, top))
     }
 
-    /// Of minutes on a logarithmic scale, in either direction.
+    /// Makes an axis of minutes on a logarithmic scale, in either direction.
     pub fn times(times: Times, (from, to): (f64, f64)) -> Self {
         let ticks = times.ticks.iter().map(|(share, label)| (from + share * (to - from), label.clone())).collect();
         Self { scale: Scale::Times(times), from, to, ticks }
     }
 
-    /// Without ticks across whose labels would leave the page.
+    /// Leaves out ticks across whose labels would leave the page.
     pub fn on_page(self, page: &Page) -> Self {
         let is_on = |(x, text): &(f64, String)| x + text::width(text, Weight::Regular, page.small.size) / 2.0 <= page.right();
         Self { ticks: self.ticks.iter().filter(|tick| is_on(tick)).cloned().collect(), ..self }
@@ -113,12 +113,12 @@ impl Axis {
         })
     }
 
-    /// Where `amount` falls; outside the range, at its nearer end.
+    /// Returns where `amount` falls; outside the range, at its nearer end.
     pub fn place(&self, amount: Decimal) -> f64 {
         self.at(as_place(amount))
     }
 
-    /// The same for an amount that is only a place.
+    /// Returns the same for an amount that is only a place.
     pub fn at(&self, amount: f64) -> f64 {
         let share = match &self.scale {
             Scale::Even(first, last) => {
@@ -130,17 +130,17 @@ impl Axis {
         self.from + share.clamp(0.0, 1.0) * (self.to - self.from)
     }
 
-    /// Where zero falls.
+    /// Returns where zero falls.
     pub fn zero(&self) -> f64 {
         self.place(Decimal::ZERO)
     }
 
-    /// Where the axis begins and ends: left and right, or bottom and top.
+    /// Returns where the axis begins and ends: left and right, or bottom and top.
     pub fn span(&self) -> (f64, f64) {
         (self.from, self.to)
     }
 
-    /// The least and the greatest amount on the axis.
+    /// Returns the least and the greatest amount on the axis.
     pub fn ends(&self) -> (Decimal, Decimal) {
         match &self.scale {
             Scale::Even(first, last) => (*first, *last),
@@ -148,18 +148,18 @@ impl Axis {
         }
     }
 
-    /// Whether `amount` lies within the axis.
+    /// Returns whether `amount` lies within the axis.
     pub fn holds(&self, amount: Decimal) -> bool {
         let (first, last) = self.ends();
         (first..=last).contains(&amount)
     }
 
-    /// Where the title of an axis across begins: under the axis, or at the margin of a narrow page.
+    /// Returns where the title of an axis across begins: under the axis, or at the margin of a narrow page.
     pub fn title_left(&self, page: &Page) -> f64 {
         if page.is_narrow { page.margin } else { self.from }
     }
 
-    /// Of an axis across: grid lines over each of `spans` of the page, top to bottom, and the line at zero.
+    /// Draws, for an axis across, grid lines over each of `spans` of the page, top to bottom, and the line at zero.
     pub fn draw_lines(&self, picture: &mut Picture, spans: &[(f64, f64)]) {
         picture.role(Role::Axis);
         for (top, bottom) in spans {
@@ -170,7 +170,7 @@ impl Axis {
         }
     }
 
-    /// Of an axis across: the labels of its ticks with their baseline at `y`.
+    /// Draws, for an axis across, the labels of its ticks with their baseline at `y`.
     pub fn draw_labels(&self, picture: &mut Picture, y: f64) {
         picture.role(Role::Axis);
         let size = picture.page().small.size;
@@ -179,12 +179,12 @@ impl Axis {
         }
     }
 
-    /// The room an upright axis takes for its labels, left of what they label.
+    /// Returns the room an upright axis takes for its labels, left of what they label.
     pub fn room(&self, page: &Page) -> f64 {
         self.ticks.iter().map(|(_, label)| text::width(label, Weight::Regular, page.small.size)).fold(0.0, f64::max) + GAP
     }
 
-    /// Of an upright axis: grid lines from `left` to `right`, the line where it begins, and the labels before them.
+    /// Draws, for an upright axis, grid lines from `left` to `right`, the line where it begins, and the labels before them.
     pub fn draw_upward(&self, picture: &mut Picture, left: f64, right: f64) {
         picture.role(Role::Axis);
         let size = picture.page().small.size;

@@ -19,7 +19,7 @@ const HATCH_FILL: RGBColor = RGBColor(0xFF, 0xFF, 0xFF);
 const ALONE: &str = "fairdozen-hatch";
 
 impl Picture {
-    /// The picture as SVG, with a white ground of its own and of its own size.
+    /// Writes the picture as SVG, with a white ground of its own and of its own size.
     #[must_use]
     pub fn svg(&self) -> String {
         let (width, height) = (units(self.page.width), units(self.height));
@@ -33,7 +33,7 @@ impl Picture {
         self.written(&opening, ALONE)
     }
 
-    /// The picture for an HTML page: as wide as what it stands in, its height following from the `viewBox`; its label
+    /// Writes the picture for an HTML page: as wide as what it stands in, its height following from the `viewBox`; its label
     /// in a `title` that the `svg` element names; of class `chart`; and every id within begins with `id`, so that
     /// pictures on one page keep apart. `id` is cut down to ASCII letters, digits and `-`, and must differ from picture
     /// to picture.

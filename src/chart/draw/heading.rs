@@ -19,7 +19,7 @@ pub struct Heading {
 const SIGN_ROOM: f64 = 30.0;
 const BETWEEN: f64 = 22.0;
 
-/// Title in at most four lines, subtitle in at most five, half as many more on a narrow page; returns where the next
+/// Draws the title in at most four lines, subtitle in at most five, half as many more on a narrow page; returns where the next
 /// thing may begin.
 pub fn heading(picture: &mut Picture, heading: &Heading) -> f64 {
     picture.role(Role::Heading);
@@ -34,7 +34,7 @@ pub fn heading(picture: &mut Picture, heading: &Heading) -> f64 {
     y - page.subtitle.line + 20.0
 }
 
-/// A whole picture where a sentence says all there is; without one, the usual sentence.
+/// Draws a whole picture where a sentence says all there is; without one, the usual sentence.
 pub fn only_words(mut picture: Picture, about: &Heading, sentence: &str) -> Picture {
     let sentence = if sentence.is_empty() { "There is nothing to draw for this period yet." } else { sentence };
     let page = picture.page();
@@ -44,7 +44,7 @@ pub fn only_words(mut picture: Picture, about: &Heading, sentence: &str) -> Pict
     picture.finished(below - page.body.line, about)
 }
 
-/// The key, as many entries to a line as fit, without those that have no words; returns where the next thing may begin.
+/// Draws the key, as many entries to a line as fit, without those that have no words; returns where the next thing may begin.
 pub fn key(picture: &mut Picture, top: f64, entries: &[(KeySign, String)]) -> f64 {
     picture.role(Role::Key);
     let page = picture.page();
@@ -68,7 +68,7 @@ pub fn key(picture: &mut Picture, top: f64, entries: &[(KeySign, String)]) -> f6
     below
 }
 
-/// What an axis measures, from `left` on; from further left where it would leave the page, and on two lines where one is
+/// Draws what an axis measures, from `left` on; from further left where it would leave the page, and on two lines where one is
 /// too short. Returns the baseline of the last.
 pub fn axis_title(picture: &mut Picture, title: &str, (left, y): (f64, f64)) -> f64 {
     picture.role(Role::Axis);

@@ -51,12 +51,12 @@ impl Labels {
         Self { frame, marks, taken: Vec::new(), lines: Vec::new() }
     }
 
-    /// With words that are there already, and lines of the chart that labels had better not lie on.
+    /// Adds words that are there already, and lines of the chart that labels had better not lie on.
     pub fn beside(self, taken: Vec<Place>, lines: Vec<[(f64, f64); 2]>) -> Self {
         Self { taken, lines, ..self }
     }
 
-    /// Room for a label of `size` (width, height) near `mark`, no farther from it than `farthest`, over no other mark,
+    /// Finds room for a label of `size` (width, height) near `mark`, no farther from it than `farthest`, over no other mark,
     /// and with no other mark or label on the line that joins the two; `None` if there is none.
     pub fn find(&mut self, mark: (f64, f64), size: (f64, f64), farthest: f64) -> Option<Found> {
         let others = || self.marks.iter().filter(|other| (other.0 - mark.0).hypot(other.1 - mark.1) > 1.0);
@@ -78,7 +78,7 @@ impl Labels {
         Some(found)
     }
 
-    /// Whether neither a mark nor a label lies in `place`.
+    /// Returns whether neither a mark nor a label lies in `place`.
     pub fn is_empty(&self, place: Place) -> bool {
         let is_marked = self.marks.iter().any(|(x, y)| overlap([*x, *y, *x, *y], place, REACH));
         let wider = [place[0] - BETWEEN + CLEAR, place[1], place[2] + BETWEEN - CLEAR, place[3]];

@@ -60,12 +60,12 @@ impl Page {
         }
     }
 
-    /// Where the right margin begins.
+    /// Returns where the right margin begins.
     pub fn right(&self) -> f64 {
         self.width - self.margin
     }
 
-    /// Between the margins.
+    /// Returns the room between the margins.
     pub fn room(&self) -> f64 {
         self.width - 2.0 * self.margin
     }

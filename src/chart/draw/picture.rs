@@ -65,7 +65,7 @@ pub struct Words {
 }
 
 impl Words {
-    /// Regular, dark, from its left end, with a white rim; `text` must be [`text::clean`].
+    /// Sets a text regular, dark, from its left end, with a white rim; `text` must be [`text::clean`].
     pub fn new(text: impl Into<String>, size: f64) -> Self {
         Self { text: text.into(), size, weight: Weight::Regular, ink: INK, align: Align::Left, rim: WHITE }
     }
@@ -94,7 +94,7 @@ impl Words {
         text::width(&self.text, self.weight, self.size)
     }
 
-    /// Cut short with `…` where it is wider than `room`.
+    /// Cuts it short with `…` where it is wider than `room`.
     pub fn within(self, room: f64) -> Self {
         Self { text: text::elide(&self.text, self.weight, self.size, room), ..self }
     }

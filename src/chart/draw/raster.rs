@@ -44,7 +44,7 @@ impl fmt::Display for ChartError {
 
 impl std::error::Error for ChartError {}
 
-/// The PNG of an SVG made by a chart: two image pixels to a CSS pixel (1280 wide), fewer where it would be longer
+/// Draws the PNG of an SVG made by a chart: two image pixels to a CSS pixel (1280 wide), fewer where it would be longer
 /// than 16,384.
 ///
 /// # Errors
@@ -75,14 +75,14 @@ fn encoded(image: Pixmap) -> Result<Vec<u8>, png::EncodingError> {
     Ok(bytes)
 }
 
-/// Whether bytes are a PNG that [`png()`] made.
+/// Returns whether bytes are a PNG that [`png()`] made.
 #[must_use]
 pub fn is_ours(bytes: &[u8]) -> bool {
     let Ok(reader) = png::Decoder::new(Cursor::new(bytes)).read_info() else { return false };
     reader.info().uncompressed_latin1_text.iter().any(|chunk| (chunk.keyword.as_str(), chunk.text.as_str()) == SOFTWARE)
 }
 
-/// The SVG with its text laid out.
+/// Reads the SVG with its text laid out.
 pub fn tree(svg: &str) -> Result<Tree, ChartError> {
     let options = Options {
         font_family: font::FAMILY.to_owned(),

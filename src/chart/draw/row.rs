@@ -41,19 +41,19 @@ pub struct Figure {
 }
 
 impl Figure {
-    /// A figure alone.
+    /// Makes a figure alone.
     #[must_use]
     pub fn new(text: impl Into<String>) -> Self {
         Self { text: text.into(), word: None, is_light: false }
     }
 
-    /// What stands where there is no figure.
+    /// Makes what stands where there is no figure.
     #[must_use]
     pub fn light(text: impl Into<String>) -> Self {
         Self { is_light: true, ..Self::new(text) }
     }
 
-    /// The same with a word beneath.
+    /// Adds a word beneath.
     #[must_use]
     pub fn with(self, word: impl Into<String>, tone: Tone) -> Self {
         Self { word: Some((word.into(), tone)), ..self }

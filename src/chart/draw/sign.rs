@@ -111,7 +111,7 @@ impl KeySign {
     }
 }
 
-/// A range drawn as a line, with an end bar at each end that is `closed` and an arrow head where it goes on.
+/// Draws a range as a line, with an end bar at each end that is `closed` and an arrow head where it goes on.
 pub fn range(picture: &mut Picture, (low, high): (f64, f64), y: f64, closed: (bool, bool)) {
     // White beneath, so that the line stays visible over any bar.
     for (width, colour, cap) in [(3.0, WHITE, 5.75), (1.5, INK, 5.0)] {
@@ -126,13 +126,13 @@ pub fn range(picture: &mut Picture, (low, high): (f64, f64), y: f64, closed: (bo
     }
 }
 
-/// A short upright line that marks an amount, as far as `reach` above and below.
+/// Draws a short upright line that marks an amount, as far as `reach` above and below.
 pub fn pin(picture: &mut Picture, (x, y): (f64, f64), reach: f64) {
     picture.line(Layer::Over, [(x, y - reach - 1.0), (x, y + reach + 1.0)], 6.0, WHITE);
     picture.line(Layer::Over, [(x, y - reach), (x, y + reach)], 3.0, INK);
 }
 
-/// A range beside many others: a thin line with small end bars, the upper left out where the range goes on.
+/// Draws a range beside many others: a thin line with small end bars, the upper left out where the range goes on.
 pub fn thin_range(picture: &mut Picture, (low, high): (f64, f64), y: f64, closed: bool) {
     picture.line(Layer::Fill, [(low, y), (high, y)], 1.0, FAINT);
     picture.line(Layer::Fill, [(low, y - 3.0), (low, y + 3.0)], 1.0, FAINT);
@@ -151,7 +151,7 @@ pub enum Toward {
     Right,
 }
 
-/// Something beyond the edge: an arrow head at the edge, within it.
+/// Draws something beyond the edge: an arrow head at the edge, within it.
 pub fn beyond(picture: &mut Picture, (x, y): (f64, f64), toward: Toward) {
     let corners = match toward {
         Toward::Up => vec![(x, y - 1.0), (x + 5.0, y + 8.0), (x - 5.0, y + 8.0)],
@@ -161,7 +161,7 @@ pub fn beyond(picture: &mut Picture, (x, y): (f64, f64), toward: Toward) {
     picture.polygon(Layer::Over, corners, FAR_OFF);
 }
 
-/// What several points come to together: a bold level line over their dots.
+/// Draws what several points come to together: a bold level line over their dots.
 pub fn level(picture: &mut Picture, (left, right): (f64, f64), y: f64) {
     picture.line(Layer::Over, [(left - 1.0, y), (right + 1.0, y)], 7.0, WHITE);
     picture.line(Layer::Over, [(left, y), (right, y)], 4.0, MEAN);

@@ -43,7 +43,7 @@ pub struct Placed {
 }
 
 impl Placed {
-    /// Half way down the lane.
+    /// Returns the place half way down the lane.
     pub fn middle(&self) -> f64 {
         f64::midpoint(self.lane.0, self.lane.1)
     }
@@ -64,7 +64,7 @@ pub struct Table<'a> {
 }
 
 impl<'a> Table<'a> {
-    /// From `above` down, `lane` the least height of the room for a bar. `headings` are those of the columns of figures;
+    /// Lays the table out from `above` down, `lane` the least height of the room for a bar. `headings` are those of the columns of figures;
     /// empty texts leave out the line of headings.
     pub fn new(page: &Page, rows: Vec<&'a Row>, headings: &'a [String], (above, lane): (f64, f64)) -> Self {
         let columns = if page.is_narrow { Columns::narrow(page, &rows, headings) } else { Columns::wide(page, &rows, headings) };
@@ -91,12 +91,12 @@ impl<'a> Table<'a> {
         Self { rows, headings, columns, placed, plot, top, bottom: y, is_close }
     }
 
-    /// Where lines at the ticks may run: beside the table, or in the lane of each row.
+    /// Returns where lines at the ticks may run: beside the table, or in the lane of each row.
     pub fn spans(&self, page: &Page) -> Vec<(f64, f64)> {
         if page.is_narrow { self.placed.iter().map(|row| row.lane).collect() } else { vec![(self.top, self.bottom)] }
     }
 
-    /// Headings, names, notes, figures and the thin lines between rows.
+    /// Draws headings, names, notes, figures and the thin lines between rows.
     pub fn draw(&self, picture: &mut Picture) {
         picture.role(Role::Table);
         let page = picture.page();
@@ -124,7 +124,7 @@ impl<'a> Table<'a> {
         }
     }
 
-    /// Where the labels of ticks stand: below the rows, and above them too where they are many.
+    /// Returns where the labels of ticks stand: below the rows, and above them too where they are many.
     pub fn tick_baselines(&self) -> Vec<f64> {
         let above = self.is_close.then_some(self.top - 8.0);
         above.into_iter().chain([self.bottom + 18.0]).collect()

@@ -9,7 +9,7 @@ use super::font::{self, Weight};
 const MISSING: char = '\u{FFFD}';
 const ELLIPSIS: char = '…';
 
-/// `text` with every letter drawable: runs of white space become one space, control characters and invisible
+/// Returns `text` with every letter drawable: runs of white space become one space, control characters and invisible
 /// ones (joiners, direction marks, variation selectors) go, a letter the font lacks becomes `�`.
 pub fn clean(text: &str) -> String {
     let mut cleaned = String::with_capacity(text.len());
@@ -49,13 +49,13 @@ fn is_invisible(letter: char) -> bool {
             | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}' | '\u{1F3FB}'..='\u{1F3FF}' | '\u{E0000}'..='\u{E0FFF}')
 }
 
-/// The width of `text` at `size`, in the unit of `size`.
+/// Returns the width of `text` at `size`, in the unit of `size`.
 pub fn width(text: &str, weight: Weight, size: f64) -> f64 {
     let ems: f64 = text.chars().map(|letter| font::advance(letter, weight).unwrap_or_else(|| f64::from(!is_invisible(letter)))).sum();
     ems * size
 }
 
-/// `text`, cut at its end and closed with `…` if it is wider than `room`.
+/// Returns `text`, cut at its end and closed with `…` if it is wider than `room`.
 pub fn elide(text: &str, weight: Weight, size: f64, room: f64) -> String {
     if width(text, weight, size) <= room {
         return text.to_owned();
@@ -78,7 +78,7 @@ fn head_within(text: &str, weight: Weight, size: f64, room: f64) -> &str {
     text
 }
 
-/// `text` in at most `lines` lines no wider than `room`, broken at spaces, within a word only where the word alone
+/// Breaks `text` into at most `lines` lines no wider than `room`, broken at spaces, within a word only where the word alone
 /// is too wide; the last line is cut short with `…` if more would follow. Empty for an empty text.
 pub fn wrap(text: &str, weight: Weight, size: f64, room: f64, lines: usize) -> Vec<String> {
     let mut wrapped = Vec::new();

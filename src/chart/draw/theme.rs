@@ -66,7 +66,7 @@ const PARTS: [(RGBColor, RGBColor); 8] = [
     (BLACK, WHITE),
 ];
 
-/// The fill of part `index` of a stack, and the ink for a label on it. Past the eighth the palette begins again.
+/// Returns the fill of part `index` of a stack, and the ink for a label on it. Past the eighth the palette begins again.
 pub fn part(index: usize) -> (RGBColor, RGBColor) {
     PARTS[index % PARTS.len()]
 }

@@ -4,7 +4,7 @@
 
 use rust_decimal::Decimal;
 
-/// From the least to the greatest amount drawn, and zero. Marks always fit; an interval may widen the range by four
+/// Returns the range from the least to the greatest amount drawn, and zero. Marks always fit; an interval may widen the range by four
 /// tenths at either end, for one wild interval must not flatten all the rest.
 pub fn range(marks: impl Iterator<Item = Decimal>, intervals: impl Iterator<Item = (Decimal, Decimal)>) -> (Decimal, Decimal) {
     let (low, high) = marks.fold((Decimal::ZERO, Decimal::ZERO), |(low, high), mark| (low.min(mark), high.max(mark)));
@@ -25,7 +25,7 @@ pub struct Ticks {
     pub places: u32,
 }
 
-/// At most about `most` steps of 1, 2 or 5 × a power of ten over `low..=high`, both widened to take in zero. A range
+/// Finds at most about `most` steps of 1, 2 or 5 × a power of ten over `low..=high`, both widened to take in zero. A range
 /// of nothing, or too large to count in, has zero alone.
 pub fn ticks(low: Decimal, high: Decimal, most: u32, decimals: u32) -> Ticks {
     let (low, high) = (low.min(Decimal::ZERO), high.max(Decimal::ZERO));
@@ -55,7 +55,7 @@ fn try_ticks(low: Decimal, high: Decimal, most: u32, decimals: u32) -> Option<Ti
     Some(Ticks { values, places: if step.scale() == 0 { 0 } else { step.scale().max(decimals) } })
 }
 
-/// `ticks` without the first and the last where more than half of the step to it would be empty, as long as zero and
+/// Returns `ticks` without the first and the last where more than half of the step to it would be empty, as long as zero and
 /// two others are left.
 pub fn without_empty_ends(ticks: &[Decimal], low: Decimal, high: Decimal) -> &[Decimal] {
     const AT_MOST: Decimal = Decimal::from_parts(5, 0, 0, false, 1);

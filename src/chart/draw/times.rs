@@ -21,13 +21,13 @@ const FEW: usize = 3;
 /// From the middle of one label to the next.
 const APART: f64 = 14.0;
 
-/// Whether a time has a place on any axis: finite, above nil, and no slip of the keyboard.
+/// Returns whether a time has a place on any axis: finite, above nil, and no slip of the keyboard.
 #[must_use]
 pub fn is_drawn(minutes: f64) -> bool {
     DRAWN.contains(&minutes)
 }
 
-/// `minutes` as they are written at a tick: `15 min`, `1.5 h`, `1,000 h`.
+/// Writes `minutes` as they stand at a tick: `15 min`, `1.5 h`, `1,000 h`.
 #[must_use]
 pub fn label(minutes: f64) -> String {
     let (number, unit) = if minutes < 60.0 { (minutes, " min") } else { (minutes / 60.0, " h") };
@@ -45,7 +45,7 @@ pub struct Times {
 }
 
 impl Times {
-    /// From the shortest to the longest of `times` with room around them, at least from half to double; `length` is
+    /// Makes a range from the shortest to the longest of `times` with room around them, at least from half to double; `length` is
     /// what the labels of the ticks, in letters of `size`, must find room on. Times that are not [drawn](is_drawn) are no help.
     pub fn new(times: impl Iterator<Item = f64>, length: f64, size: f64) -> Self {
         let logs = times.filter(|time| is_drawn(*time)).map(f64::ln);
@@ -64,12 +64,12 @@ impl Times {
         axis
     }
 
-    /// Where `minutes` fall; outside the range, at its nearer end.
+    /// Returns where `minutes` fall; outside the range, at its nearer end.
     pub fn share(&self, minutes: f64) -> f64 {
         ((minutes.ln() - self.low) / (self.high - self.low)).clamp(0.0, 1.0)
     }
 
-    /// The shortest and the longest time on the axis, in minutes.
+    /// Returns the shortest and the longest time on the axis, in minutes.
     pub fn ends(&self) -> (Decimal, Decimal) {
         let minutes = |log: f64| Decimal::from_f64(log.exp()).unwrap_or_default();
         (minutes(self.low), minutes(self.high))

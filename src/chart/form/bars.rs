@@ -34,13 +34,13 @@ pub struct Series {
 }
 
 impl Series {
-    /// One that a column of figures says already.
+    /// Makes one that a column of figures says already.
     #[must_use]
     pub fn new(sign: Sign, name: impl Into<String>) -> Self {
         Self { sign, name: name.into(), is_said: false }
     }
 
-    /// One that is said in words too.
+    /// Makes one that is said in words too.
     #[must_use]
     pub fn said(sign: Sign, name: impl Into<String>) -> Self {
         Self { is_said: true, ..Self::new(sign, name) }

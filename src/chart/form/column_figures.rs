@@ -33,7 +33,7 @@ pub struct Figure {
     pub is_wanted: bool,
 }
 
-/// The figures over the columns of a panel, between its edges, no higher than `ceiling` and not on a line at `struck`.
+/// Draws the figures over the columns of a panel, between its edges, no higher than `ceiling` and not on a line at `struck`.
 pub fn draw_figures(picture: &mut Picture, (edge_left, edge_right): (f64, f64), figures: &[Figure], ceiling: f64, struck: Option<f64>) {
     picture.role(Role::Name);
     let size = picture.page().small.size;

@@ -32,7 +32,7 @@ pub struct Entry {
     label: String,
 }
 
-/// Names and numbers, apart from words and lines that are there already; returns what goes by a number. Where so many lie
+/// Draws names and numbers, apart from words and lines that are there already; returns what goes by a number. Where so many lie
 /// in one place that not even numbers fit, the list has them without one.
 pub fn draw(
     picture: &mut Picture,
@@ -77,7 +77,7 @@ fn draw_label(picture: &mut Picture, [left, top, ..]: Place, line: Option<[(f64,
     picture.words((left, top + TO_BASELINE), words);
 }
 
-/// The list below `top`, column by column; returns where the last line ends.
+/// Draws the list below `top`, column by column; returns where the last line ends.
 pub fn draw_list(picture: &mut Picture, top: f64, entries: &[Entry]) -> f64 {
     picture.role(Role::List);
     let page = picture.page();
@@ -101,7 +101,7 @@ pub fn draw_list(picture: &mut Picture, top: f64, entries: &[Entry]) -> f64 {
     bottom
 }
 
-/// The levels below `top`: in columns, or on a narrow page a line each; returns where the last line ends.
+/// Draws the levels below `top`: in columns, or on a narrow page a line each; returns where the last line ends.
 pub fn draw_levels(picture: &mut Picture, top: f64, levels: &[Level]) -> f64 {
     picture.role(Role::List);
     let page = picture.page();

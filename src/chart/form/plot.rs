@@ -67,7 +67,7 @@ impl Plot {
         Self { across, up }
     }
 
-    /// Left, top, right, bottom.
+    /// Returns its left, top, right and bottom.
     pub fn frame(&self) -> Place {
         let ((left, right), (bottom, top)) = (self.across.span(), self.up.span());
         [left, top, right, bottom]
@@ -77,7 +77,7 @@ impl Plot {
         (self.across.place(point.across), self.up.place(point.up))
     }
 
-    /// Its place in quarter pixels, as it is written, and where it lies beyond the edge.
+    /// Returns a point's place in quarter pixels, as it is written, and where it lies beyond the edge.
     #[expect(clippy::cast_possible_truncation, reason = "rounded, and within the page")]
     pub fn quarters(&self, point: &Point) -> (i32, i32, Option<Toward>) {
         let (x, y) = self.place(point);
@@ -93,7 +93,7 @@ impl Plot {
         }
     }
 
-    /// The band, the lines at the ticks and their labels.
+    /// Draws the band, the lines at the ticks and their labels.
     pub fn draw_ground(&self, picture: &mut Picture, scatter: &Scatter) {
         let [left, top, right, bottom] = self.frame();
         if let Some(factor) = scatter.band.as_ref().and_then(|(factor, _)| factor.to_f64()) {
@@ -109,7 +109,7 @@ impl Plot {
         self.across.draw_labels(picture, bottom + 18.0);
     }
 
-    /// What is measured across, beneath the labels; returns its baseline.
+    /// Draws what is measured across, beneath the labels; returns its baseline.
     pub fn draw_axis_words(&self, picture: &mut Picture, title: &str) -> f64 {
         let [left, .., bottom] = self.frame();
         axis_title(picture, title, (left, bottom + 38.0))
@@ -132,7 +132,7 @@ impl Plot {
         }
     }
 
-    /// The lines with their words, the one to measure by first, so that its words have the best place; then levels and
+    /// Draws the lines with their words, the one to measure by first, so that its words have the best place; then levels and
     /// uprights. Returns the places of the words and the lines.
     pub fn draw_lines(&self, picture: &mut Picture, scatter: &Scatter) -> (Vec<Place>, Vec<[(f64, f64); 2]>) {
         picture.role(Role::Line);
@@ -187,7 +187,7 @@ impl Plot {
         (from < to).then(|| [page(from), page(to)])
     }
 
-    /// Words in corners, where neither a point nor a name is in their way.
+    /// Draws words in corners, where neither a point nor a name is in their way.
     pub fn draw_corners(&self, picture: &mut Picture, corners: &[(Corner, String, Tone)], labels: &Labels) {
         picture.role(Role::Line);
         let [left, top, right, bottom] = self.frame();

@@ -1,13 +1,17 @@
 //! The arguments, as typed.
 
+mod installing;
 mod pricing;
 mod shared;
+mod start;
 mod values;
 
 use crate::review::{By, Sort};
 use clap::{Args, Parser, Subcommand, ValueEnum};
+pub use installing::{Completions, Man};
 pub use pricing::{Quote, Tiers, WhatIf, WhatIfBy};
 pub use shared::{CostingArguments, FlowWord, MinutesWord, PeriodArguments, ProgramArguments, ScreenArguments};
+pub use start::Start;
 use std::path::PathBuf;
 
 /// Shows a maker of decorated cookies what each design cost and paid per hour, from her own logs
@@ -17,7 +21,9 @@ use std::path::PathBuf;
 /// reviewed.
 #[derive(Debug, Parser)]
 #[command(name = "fairdozen", version, args_conflicts_with_subcommands = true, max_term_width = 100)]
-#[command(after_help = "Example: fairdozen my-shop\n\nHourly pay is before your own taxes. Not tax, legal or accounting advice.")]
+#[command(
+    after_help = "Example: fairdozen start my-shop\n         fairdozen my-shop --open\n\nHourly pay is before your own taxes. Not tax, legal or accounting advice."
+)]
 pub struct Arguments {
     /// What to do
     #[command(subcommand)]
@@ -31,6 +37,9 @@ pub struct Arguments {
     /// Print dates and numbers instead of order ids
     #[arg(long)]
     pub hide_orders: bool,
+    /// Open the page in your browser
+    #[arg(long)]
+    pub open: bool,
     #[command(flatten)]
     pub screen: ScreenArguments,
 }
@@ -38,6 +47,7 @@ pub struct Arguments {
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub enum Command {
+    Start(Start),
     Check(Check),
     Review(Review),
     Wage(Wage),
@@ -46,14 +56,18 @@ pub enum Command {
     Whatif(WhatIf),
     Quote(Quote),
     Export(Export),
+    Completions(Completions),
+    Man(Man),
 }
 
 /// Read every table and list errors, warnings and assumptions
 ///
 /// Run it whenever you have added rows. Each problem names the file, row and column, what is wrong and what to write
 /// instead. The exit code is 1 if there are errors.
-#[derive(Debug, Args)]
-#[command(after_help = "Example: fairdozen check my-shop\n         fairdozen check my-shop --names --write")]
+#[derive(Debug, Default, Args)]
+#[command(
+    after_help = "Example: fairdozen check my-shop\n         fairdozen check my-shop --write\n         fairdozen check my-shop --names --write"
+)]
 #[allow(clippy::struct_excessive_bools, reason = "each is a switch on the command line")]
 pub struct Check {
     /// The shop's folder
@@ -62,9 +76,13 @@ pub struct Check {
     /// Show misspelt designs, each with the name you probably meant
     #[arg(long)]
     pub names: bool,
-    /// Add the misspellings to designs.csv, as other names of those designs
-    #[arg(long, requires = "names")]
+    /// Write what was understood (your headings, formats) into shop.toml; with --names, the misspellings into designs.csv, as
+    /// other names of those designs
+    #[arg(long)]
     pub write: bool,
+    /// Your currency as USD, for a shop without a shop.toml
+    #[arg(long, value_name = "CODE", requires = "write", conflicts_with = "names")]
+    pub currency: Option<String>,
     /// Skip this misspelling; can be repeated
     #[arg(long, requires = "names", value_name = "NAME")]
     pub except: Vec<String>,
@@ -78,7 +96,7 @@ pub struct Check {
     #[arg(long)]
     pub hide_orders: bool,
     /// Print JSON for programs
-    #[arg(long, conflicts_with = "names")]
+    #[arg(long, conflicts_with_all = ["names", "write"])]
     pub json: bool,
 }
 
@@ -89,7 +107,7 @@ pub struct Check {
 /// check against your own books. The page (index.html), its charts (PNG), tables (CSV) and text go into a folder.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Example: fairdozen review my-shop\n         fairdozen review my-shop --month 2026-10 --out october\n         fairdozen review my-shop --month 2026-10 --against last-year"
+    after_help = "Example: fairdozen review my-shop\n         fairdozen review my-shop --month 2026-10 --out october\n         fairdozen review my-shop --month october --against last-year"
 )]
 pub struct Review {
     /// The shop's folder
@@ -97,13 +115,16 @@ pub struct Review {
     pub shop: PathBuf,
     #[command(flatten)]
     pub period: PeriodArguments,
-    /// Period to compare with: previous, last-year, a month as 2026-09, or a season from shop.toml [default: previous, the
+    /// Period to compare with: previous, last-year, a month as september or 2026-09, or a season from shop.toml [default: previous, the
     /// month before]
     #[arg(long, value_name = "WHEN")]
     pub against: Option<String>,
     /// Folder to write to [default: reviews/MONTH in the shop's folder]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// Open the page in your browser
+    #[arg(long)]
+    pub open: bool,
     #[command(flatten)]
     pub screen: ScreenArguments,
     #[command(flatten)]

@@ -108,12 +108,12 @@ pub struct WhatIf {
 pub struct Quote {
     /// The shop's folder
     pub shop: PathBuf,
-    /// Set to price, as "6 numeral, 1 dozen shape, 4 paper crane:character"
+    /// Set to price, as "6 numeral, half dozen shape and 4 paper crane:character"
     pub set: String,
     /// Icing colours [default: as many as usual]
     #[arg(long, alias = "colors", allow_negative_numbers = true, value_parser = |text: &str| whole(text, 0..=60))]
     pub colours: Option<i64>,
-    /// Add a rush charge: --rush=20%, or --rush alone for what you charged before (else 25%)
+    /// Add a rush charge: --rush 20%, or --rush alone for what you charged before (else 25%)
     #[arg(long, value_name = "PERCENT", value_parser = percent, num_args = 0..=1, require_equals = true)]
     #[allow(clippy::option_option, reason = "not asked for, asked for as usual, or asked for at so much")]
     pub rush: Option<Option<Percent>>,

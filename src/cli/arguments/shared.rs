@@ -1,7 +1,8 @@
 //! Arguments that several commands share.
 
 use super::values::{day, month};
-use crate::quantity::{Day, Month};
+use crate::quantity::Day;
+use crate::quantity::month_words::MonthWords;
 use crate::report::screen::Screen;
 use crate::review::{By, Sort};
 use clap::builder::PossibleValue;
@@ -10,9 +11,9 @@ use clap::{Args, ValueEnum};
 /// Which period.
 #[derive(Debug, Args, Default)]
 pub struct PeriodArguments {
-    /// One month, as 2026-10
+    /// One month, as october (the latest in your logs), "october 2026" or 2026-10
     #[arg(long, value_parser = month, conflicts_with_all = ["season", "from", "to"])]
-    pub month: Option<Month>,
+    pub month: Option<MonthWords>,
     /// A season named in shop.toml
     #[arg(long, conflicts_with_all = ["from", "to"])]
     pub season: Option<String>,
@@ -44,7 +45,7 @@ pub struct ScreenArguments {
 }
 
 impl ScreenArguments {
-    /// How much of an answer is asked for.
+    /// Returns how much of an answer is asked for.
     pub fn screen(&self) -> Screen {
         Screen::asked(self.details)
     }

@@ -2,7 +2,7 @@
 //! a mark by which it is recognized.
 
 use super::error::{Occupant, Refusal};
-use super::finished::{Finished, PREFIX};
+use super::finished::Finished;
 use super::{FileError, can_write, unwritable};
 use crate::chart;
 use crate::reading::file::{self, EntryKind, PathEntry};
@@ -18,6 +18,8 @@ pub enum Mark {
     Picture,
     /// A text, by its last line.
     Text,
+    /// A manual page, by its title.
+    Manual,
     /// A CSV file, by its headings: of many the first few, for an earlier version had fewer.
     Table(Vec<String>),
 }
@@ -30,6 +32,7 @@ impl Mark {
         match self {
             Self::Page => memchr::memmem::find(head(bytes), page::GENERATOR.as_bytes()).is_some(),
             Self::Picture => chart::is_ours(bytes),
+            Self::Manual => memchr::memmem::find(head(bytes), b"\n.TH fairdozen").is_some(),
             Self::Text => bytes.ends_with(document::LAST_LINE.as_bytes()),
             Self::Table(headings) => {
                 let line = bytes.split(|byte| *byte == b'\n').next().unwrap_or_default();
@@ -42,7 +45,7 @@ impl Mark {
     }
 }
 
-/// The part of a page that names its generator, ahead of its fonts and pictures.
+/// The part of a page that names what made it, ahead of all the rest.
 fn head(bytes: &[u8]) -> &[u8] {
     &bytes[..bytes.len().min(1024)]
 }
@@ -71,7 +74,7 @@ impl<'a> Answers<'a> {
         Ok(answers)
     }
 
-    /// The folder.
+    /// Returns the folder.
     pub fn folder(&self) -> &'a Path {
         self.folder
     }
@@ -86,7 +89,7 @@ impl<'a> Answers<'a> {
             debug_assert!(self.names.iter().any(|(known, mark)| known == name && mark.is_on(bytes)), "{name} must be known again");
             let path = self.folder.join(name);
             let is_there = std::fs::symlink_metadata(&path).is_ok();
-            let finished = if is_there { Finished::replacing(&path, bytes, PREFIX) } else { Finished::fresh(&path, bytes) };
+            let finished = if is_there { Finished::replacing(&path, bytes) } else { Finished::fresh(&path, bytes) };
             ready.push((finished.map_err(|error| failed(&path, error))?, path));
         }
         let earlier = self.own_files()?;
@@ -148,6 +151,7 @@ mod tests {
             (&table, "tier,price,from\n"),
             (&table, ""),
             (&Mark::Picture, "fairdozen"),
+            (&Mark::Manual, ".TH bake 1\n"),
             (&many, "part,key,tier,orders,price\n"),
             (&many, "part,key\n"),
         ] {

@@ -71,6 +71,12 @@ pub enum Refusal {
     /// A folder is wanted there.
     #[error("cannot be written: it is {0}, not a folder")]
     NotAFolder(PathEntry),
+    /// A new or empty folder is wanted there.
+    #[error("is not empty, so nothing was written")]
+    NotEmpty,
+    /// The folder would be replaced under the feet of who is in it.
+    #[error("is the folder you are in, so nothing was written")]
+    Here,
     /// A file is wanted there.
     #[error("is {0}, so nothing was written")]
     NotAFile(PathEntry),

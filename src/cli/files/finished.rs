@@ -1,7 +1,7 @@
 //! A file that is written in full and not yet renamed into its place.
 
 use super::folder_of;
-use std::fs::{Metadata, OpenOptions};
+use std::fs::{File, Metadata, OpenOptions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use tempfile::{Builder, NamedTempFile};
@@ -16,13 +16,11 @@ pub struct Finished {
 }
 
 /// Prefix of temporary names.
-pub const PREFIX: &str = ".fairdozen-";
-/// Prefix of temporary names of the maker's tables.
-pub const TABLE_PREFIX: &str = ".fairdozen-table-";
+const PREFIX: &str = ".fairdozen-";
 
 impl Finished {
     /// Replaces an ordinary file, or the one that a link leads to. Until it has that file's permissions, nobody else may read it.
-    pub fn replacing(path: &Path, bytes: &[u8], prefix: &str) -> io::Result<Self> {
+    pub fn replacing(path: &Path, bytes: &[u8]) -> io::Result<Self> {
         let path = path.canonicalize()?;
         let standing = std::fs::metadata(&path)?;
         // A file that may not be written to is not replaced either; the superuser may write to any.
@@ -30,7 +28,7 @@ impl Finished {
             return Err(io::Error::other(if standing.is_file() { "it is read-only" } else { "it is not a file any more" }));
         }
         OpenOptions::new().append(true).open(&path)?;
-        let file = filled(Builder::new().prefix(prefix), &path, bytes)?;
+        let file = filled(Builder::new().prefix(PREFIX), &path, bytes)?;
         Ok(Self { file, like: Some(path.clone()), path, is_new: false })
     }
 
@@ -46,12 +44,12 @@ impl Finished {
     }
 
     /// Creates a file that does not exist yet, with the permissions of another.
-    pub fn fresh_like(path: &Path, bytes: &[u8], like: &Path, prefix: &str) -> io::Result<Self> {
-        let file = filled(Builder::new().prefix(prefix), path, bytes)?;
+    pub fn fresh_like(path: &Path, bytes: &[u8], like: &Path) -> io::Result<Self> {
+        let file = filled(Builder::new().prefix(PREFIX), path, bytes)?;
         Ok(Self { file, path: path.to_owned(), like: Some(like.to_owned()), is_new: true })
     }
 
-    /// Its place.
+    /// Returns its place.
     pub fn path(&self) -> &Path {
         &self.path
     }
@@ -69,15 +67,52 @@ impl Finished {
 }
 
 fn filled(builder: &mut Builder<'_, '_>, path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
-    let mut file = builder.tempfile_in(folder_of(path))?;
+    sweep(folder_of(path));
+    let mut file = locked(builder, folder_of(path))?;
     file.write_all(bytes)?;
     file.as_file().sync_all()?;
     Ok(file)
 }
 
+/// A new file under a temporary name, locked until it is closed, so that no other run sweeps it away.
+fn locked(builder: &Builder<'_, '_>, folder: &Path) -> io::Result<NamedTempFile> {
+    loop {
+        let file = builder.tempfile_in(folder)?;
+        // Where there are no locks, nothing is swept either.
+        let is_locked = file.as_file().lock().is_ok();
+        // Between the making and the locking a sweep may have taken it.
+        if !is_locked || file.path().exists() {
+            return Ok(file);
+        }
+    }
+}
+
+/// Removes the files that a run which was stopped left in a folder: those that nobody has locked.
+fn sweep(folder: &Path) {
+    for entry in std::fs::read_dir(folder).into_iter().flatten().flatten() {
+        let is_file = || entry.file_type().is_ok_and(|found| found.is_file());
+        if is_left_over(&entry, PREFIX) && is_file() && !is_locked(&entry.path()) {
+            // Where it cannot be removed, it harms nothing.
+            let _ = std::fs::remove_file(entry.path());
+        }
+    }
+}
+
+/// Whether an entry of a folder has a temporary name, as the tempfile crate makes them: six letters and digits after the prefix.
+pub fn is_left_over(entry: &std::fs::DirEntry, prefix: &str) -> bool {
+    let name = entry.file_name();
+    let made = name.to_str().and_then(|name| name.strip_prefix(prefix));
+    made.is_some_and(|made| made.len() == 6 && made.bytes().all(|byte| byte.is_ascii_alphanumeric()))
+}
+
+/// Whether a run that is going on has locked a file, or may have.
+pub fn is_locked(path: &Path) -> bool {
+    File::open(path).map_or_else(|error| error.kind() != io::ErrorKind::NotFound, |file| file.try_lock().is_err())
+}
+
 /// Gives a file the owner and group of another: the superuser's new files belong to the superuser.
 #[cfg(unix)]
-fn keep_owner(file: &std::fs::File, like: &Metadata) -> io::Result<()> {
+fn keep_owner(file: &File, like: &Metadata) -> io::Result<()> {
     use std::os::unix::fs::{MetadataExt, fchown};
     let own = file.metadata()?;
     if (own.uid(), own.gid()) == (like.uid(), like.gid()) {
@@ -87,7 +122,7 @@ fn keep_owner(file: &std::fs::File, like: &Metadata) -> io::Result<()> {
 }
 
 #[cfg(not(unix))]
-fn keep_owner(_: &std::fs::File, _: &Metadata) -> io::Result<()> {
+fn keep_owner(_: &File, _: &Metadata) -> io::Result<()> {
     Ok(())
 }
 
@@ -108,13 +143,13 @@ mod tests {
         symlink(&target, &link).unwrap();
         for permissions in [0o600, 0o640, 0o646] {
             std::fs::set_permissions(&target, std::fs::Permissions::from_mode(permissions)).unwrap();
-            let finished = Finished::replacing(&link, b"new", PREFIX).unwrap();
+            let finished = Finished::replacing(&link, b"new").unwrap();
             assert_eq!((mode(finished.file.path()), finished.file.path().parent()), (0o600, Some(elsewhere.path())));
             finished.take_place().unwrap();
             assert_eq!((mode(&target), std::fs::read_to_string(&target).unwrap().as_str()), (permissions, "new"));
             assert!(std::fs::symlink_metadata(&link).unwrap().is_symlink());
         }
-        let fresh = Finished::fresh_like(&folder.path().join("designs.csv"), b"new", &target, PREFIX).unwrap();
+        let fresh = Finished::fresh_like(&folder.path().join("designs.csv"), b"new", &target).unwrap();
         assert_eq!(mode(fresh.file.path()), 0o600);
         fresh.take_place().unwrap();
         assert_eq!(mode(&folder.path().join("designs.csv")), 0o646);
@@ -128,10 +163,24 @@ mod tests {
         let fresh = Finished::fresh(&path, b"new").unwrap();
         std::fs::write(&path, "hers").unwrap();
         assert!(fresh.take_place().is_err(), "something stands there now");
-        drop(Finished::replacing(&path, b"new", PREFIX).unwrap());
+        drop(Finished::replacing(&path, b"new").unwrap());
         std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o444)).unwrap();
-        assert!(Finished::replacing(&path, b"new", PREFIX).is_err());
+        assert!(Finished::replacing(&path, b"new").is_err());
         assert_eq!((std::fs::read_dir(folder.path()).unwrap().count(), std::fs::read_to_string(&path).unwrap().as_str()), (1, "hers"));
+    }
+
+    #[test]
+    fn what_a_stopped_run_left_is_swept_and_what_another_writes_is_not() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        std::fs::write(at(".fairdozen-x1Y2z3"), "half").unwrap();
+        std::fs::write(at(".fairdozen-notes"), "hers").unwrap();
+        std::fs::create_dir(at(".fairdozen-folder")).unwrap();
+        let going_on = Finished::fresh(&at("a.csv"), b"a").unwrap();
+        Finished::fresh(&at("b.csv"), b"b").unwrap().take_place().unwrap();
+        assert!(!at(".fairdozen-x1Y2z3").exists() && at(".fairdozen-notes").exists() && at(".fairdozen-folder").exists());
+        going_on.take_place().unwrap();
+        assert_eq!(std::fs::read_to_string(at("a.csv")).unwrap(), "a");
     }
 
     #[test]
@@ -141,7 +190,7 @@ mod tests {
         std::fs::write(&path, "old").unwrap();
         // Only the superuser can give a file away.
         if fchown(std::fs::File::open(&path).unwrap(), Some(4321), Some(4321)).is_ok() {
-            Finished::replacing(&path, b"new", PREFIX).unwrap().take_place().unwrap();
+            Finished::replacing(&path, b"new").unwrap().take_place().unwrap();
             let found = std::fs::metadata(&path).unwrap();
             assert_eq!((found.uid(), found.gid()), (4321, 4321));
         }

@@ -1,7 +1,7 @@
 //! Writes one file for other programs, where the maker says.
 
 use super::error::Refusal;
-use super::finished::{Finished, PREFIX};
+use super::finished::Finished;
 use super::{FileError, can_write, folder_of, unwritable};
 use crate::reading::file::{EntryKind, PathEntry};
 use crate::shop::folder::is_of_a_shop;
@@ -30,7 +30,7 @@ pub fn check(path: &Path, shop: &Path) -> Result<(), FileError> {
 /// Writes the file; a link is written through.
 pub fn write(path: &Path, shop: &Path, bytes: &[u8]) -> Result<(), FileError> {
     check(path, shop)?;
-    let finished = if path.exists() { Finished::replacing(path, bytes, PREFIX) } else { Finished::fresh(path, bytes) };
+    let finished = if path.exists() { Finished::replacing(path, bytes) } else { Finished::fresh(path, bytes) };
     finished.and_then(Finished::take_place).map_err(|error| unwritable(path, error, INSTEAD))
 }
 
@@ -42,6 +42,10 @@ fn place_of(path: &Path) -> Option<PathBuf> {
 /// Whether a path leads to one of the shop's files, or a new file there would be one.
 fn is_of(path: &Path, shop: &Path) -> bool {
     let Some(place) = place_of(path) else { return false };
+    // A shop may be a workbook.
+    if shop.is_file() {
+        return shop.canonicalize().is_ok_and(|shop| shop == place);
+    }
     let named = |path: &Path| path.file_name().and_then(|name| name.to_str()).is_some_and(is_of_a_shop);
     let is_inside = place.parent().is_some_and(|folder| shop.canonicalize().is_ok_and(|shop| shop == folder));
     let entries = std::fs::read_dir(shop).into_iter().flatten().flatten().map(|entry| entry.path());

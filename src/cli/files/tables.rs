@@ -5,10 +5,9 @@
 
 use super::FileError;
 use super::error::NotTakenBack;
-use super::finished::{Finished, TABLE_PREFIX};
+use super::finished::Finished;
 use crate::reading::file;
 use crate::shop::folder::{Difference, Folder};
-use crate::shop::settings;
 use crate::shop::specification::ORDERS;
 use std::fs::{File, TryLockError};
 use std::io;
@@ -38,12 +37,12 @@ struct Place<'a> {
 }
 
 impl<'a> Change<'a> {
-    /// New bytes for some files of the folder they were worked out from.
+    /// Prepares new bytes for some files of the folder they were worked out from.
     pub fn new(folder: &'a Folder, files: Vec<(String, Vec<u8>)>) -> Self {
         Self { folder, files }
     }
 
-    /// The changed folder, in memory.
+    /// Returns the changed folder, in memory.
     pub fn changed(&self) -> Folder {
         self.folder.with(self.files.iter().map(|(name, bytes)| (name.as_str(), bytes.as_slice())))
     }
@@ -51,17 +50,17 @@ impl<'a> Change<'a> {
     /// Replaces all the files, or none.
     pub fn commit(&self) -> Result<(), FileError> {
         let _lock = self.lock()?;
-        if let Some(difference) = self.folder.difference(&Folder::open(self.folder.path())) {
+        if let Some(difference) = self.folder.difference(&self.folder.read_again()) {
             return Err(FileError::Overtaken(difference));
         }
-        self.sweep();
         place(self.ready()?)
     }
 
     /// Locks the shop against other writers until the file is dropped.
     fn lock(&self) -> Result<File, FileError> {
-        let name = self.folder.name(settings::FILE);
-        let file = file::open(&self.folder.path_of(settings::FILE)).map_err(|_| FileError::Overtaken(Difference::Gone(name.to_owned())))?;
+        let name = self.folder.first_file();
+        let file = file::open(&self.folder.path_of(name))
+            .map_err(|_| FileError::Overtaken(Difference::Gone(self.folder.name(name).to_owned())))?;
         if let Err(TryLockError::WouldBlock) = file.try_lock() {
             return Err(FileError::Locked);
         }
@@ -69,15 +68,10 @@ impl<'a> Change<'a> {
         Ok(file)
     }
 
-    /// Removes temporary files left by a writer that was stopped: under the lock nobody else writes.
-    fn sweep(&self) {
-        for entry in std::fs::read_dir(self.folder.path()).into_iter().flatten().flatten() {
-            let is_left = entry.file_name().to_str().is_some_and(|name| name.starts_with(TABLE_PREFIX));
-            if is_left && entry.file_type().is_ok_and(|found| found.is_file()) {
-                // Where it cannot be removed, it harms nothing.
-                let _ = std::fs::remove_file(entry.path());
-            }
-        }
+    /// The file of the orders, or the first of them.
+    fn orders(&self) -> PathBuf {
+        let first = self.folder.sources().of_table(&ORDERS).first().map(|source| source.name);
+        self.folder.path().join(first.unwrap_or_default())
     }
 
     fn ready(&self) -> Result<Vec<Ready<'_>>, FileError> {
@@ -87,9 +81,9 @@ impl<'a> Change<'a> {
     fn finish<'s>(&'s self, file: &'s str, new: &'s [u8]) -> io::Result<Ready<'s>> {
         let (path, old) = (self.folder.path_of(file), self.folder.bytes(file));
         let finished = match old {
-            Some(_) => Finished::replacing(&path, new, TABLE_PREFIX)?,
+            Some(_) => Finished::replacing(&path, new)?,
             // As private as what is beside it.
-            None => Finished::fresh_like(&path, new, &self.folder.path_of(&ORDERS.file()), TABLE_PREFIX)?,
+            None => Finished::fresh_like(&path, new, &self.orders())?,
         };
         let place = Place { path: finished.path().to_owned(), name: self.folder.name(file), old, new };
         Ok(Ready { finished, place })
@@ -131,7 +125,7 @@ impl Place<'_> {
             return Err(NotTakenBack::SavedAgain);
         }
         match self.old {
-            Some(old) => Finished::replacing(&self.path, old, TABLE_PREFIX)?.take_place()?,
+            Some(old) => Finished::replacing(&self.path, old)?.take_place()?,
             None => std::fs::remove_file(&self.path)?,
         }
         Ok(())

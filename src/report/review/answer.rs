@@ -7,7 +7,7 @@ use crate::reading::problem::printable;
 use crate::report::words::{Currency, beside_target, capitalised, counted, hours, in_letters, nothing_handed_over, number, period_as_noun};
 use crate::review::Review;
 
-/// The answer in two sentences; in further ones, which orders it stands on and what makes it doubtful.
+/// Writes the answer in three sentences; in further ones, which orders it stands on and what makes it doubtful.
 #[must_use]
 pub fn answer(review: &Review, currency: &Currency) -> String {
     let headline = &review.headline;
@@ -17,14 +17,14 @@ pub fn answer(review: &Review, currency: &Currency) -> String {
     }
     let Some(wage) = headline.wage else {
         let earned = currency.whole(headline.pay_of_all);
-        return format!("{period} left you {earned} for your time. No hours are known for it, so hourly pay is unknown.");
+        return format!("{period} left you {earned} for your time. Log your minutes in hours.csv to see your hourly pay.");
     };
     let hours = whole_hours(headline.minutes);
     let earned = format!("{} an hour ({} for {hours} hours)", currency.exact(wage), currency.whole(headline.pay));
     let mut answer = match (review.target, headline.missing) {
         (Some(target), Some(missing)) => {
             let verb = if missing > Money::ZERO { "did not cover" } else { "covered" };
-            format!("{period} {verb} your time. You earned {earned}, {}.", beside_target(-missing, target, currency))
+            format!("{period} {verb} your time. You earned {earned}. {}", beside_target(-missing, target, currency))
         }
         _ => format!("{period} paid you {earned}. shop.toml has no target, so whether that covers your time is yours to say."),
     };
@@ -47,7 +47,7 @@ fn on_which_orders(review: &Review, currency: &Currency) -> Option<String> {
     })
 }
 
-/// The period at the head of a sentence.
+/// Writes the period as it stands at the head of a sentence.
 #[must_use]
 pub fn name(review: &Review) -> String {
     match (&review.season, review.period.month()) {

@@ -35,7 +35,7 @@ pub struct Decisions {
 }
 
 impl Decisions {
-    /// Of a review.
+    /// Writes those of a review.
     #[must_use]
     pub fn of(review: &Review, currency: &Currency) -> Self {
         let Found { own, set_up_too_dear: set_up, open, judged } = Found::of(review);
@@ -61,30 +61,23 @@ fn decision(design: &BelowTarget, review: &Review, currency: &Currency) -> Decis
     } else {
         let floor = if design.below_floor { ", below your floor" } else { "" };
         let carried = if design.carried_by_its_sets { "; the orders it was in reach your target together" } else { "" };
-        (format!("{}{floor}{few}{carried}", pay(row, currency)), remedy(design, review, currency))
+        let too_long = minutes_to_save(design).map_or_else(String::new, |minutes| format!(": each took {minutes} too long"));
+        (format!("{}{floor}{few}{carried}{too_long}", pay(row, currency)), remedy(design, review, currency))
     };
     Decision { design: printable(&row.key), verdict: verdict_of(row, By::Design), reason, mend }
 }
 
-/// The list price or the minutes at which a design pays.
+/// The list price that pays over a year; blank where none is known.
 fn remedy(design: &BelowTarget, review: &Review, currency: &Currency) -> String {
     let target = review.target.map_or_else(|| "your target".to_owned(), |target| format!("{} an hour", currency.short(target)));
-    let saving = minutes_to_save(design);
-    match (design.list_price, saving) {
-        (Some(price), saving) if price.is_raise => {
-            let saving = saving.map_or_else(String::new, |minutes| format!(", or each take {minutes} less"));
-            format!(
-                "To pay {target} over a year its list price must be {}, not {}{saving}.",
-                currency.exact(price.fair),
-                currency.exact(price.now)
-            )
+    design.list_price.map_or_else(String::new, |price| {
+        let now = currency.exact(price.now);
+        if price.is_raise {
+            format!("To pay {target} over a year its list price must be {}, not {now}.", currency.exact(price.fair))
+        } else {
+            format!("Its list price of {now} pays {target} over the year.")
         }
-        (Some(price), saving) => {
-            let saving = saving.map_or_else(String::new, |minutes| format!(" Here each should have taken {minutes} less."));
-            format!("Its list price of {} pays {target} over the year.{saving}", currency.exact(price.now))
-        }
-        (None, saving) => saving.map_or_else(String::new, |minutes| format!("To pay {target} each must take {minutes} less.")),
-    }
+    })
 }
 
 /// Hourly pay, with its range where that is wider than a whole amount: `$11.04 an hour ($11–12, 90 %)`.

@@ -13,13 +13,12 @@ use crate::report::bridge_text;
 use crate::report::document::{Block, Content, Document};
 use crate::report::words::{Currency, capitalised, counted};
 use crate::review::Review;
+use crate::review::decisions::NAMED_FIRST;
 
 /// The last line of a review that is kept as a file.
 pub const LAST_LINE: &str = "Written by fairdozen. The next review in this folder replaces this file.\n";
-/// Designs named one by one on a first screen.
-const FIRST_DESIGNS: usize = 3;
 
-/// The review; `warnings` is how many there are in all logs.
+/// Builds the review; `warnings` is how many there are in all logs.
 #[must_use]
 pub fn review_document(review: &Review, currency: &Currency, warnings: usize) -> Document {
     let mut document = Document::new("hours by stage, what changed and why, sums to check, and what your logs lack");
@@ -59,7 +58,7 @@ fn designs(decisions: &Decisions) -> Vec<Block> {
         format!("{}: {}, {}.{mend}", decision.design, decision.verdict, decision.reason)
     });
     let own: Vec<String> = own.collect();
-    let shown = own.len().min(FIRST_DESIGNS);
+    let shown = own.len().min(NAMED_FIRST);
     let hidden = own.len() - shown;
     let others = (hidden > 0).then(|| format!("{} under --details.", counted(hidden, "more design", "more designs")));
     let together = || [&decisions.set_up_too_dear, &decisions.too_close].into_iter().flatten().cloned();

@@ -4,12 +4,12 @@ use crate::reading::problem::printable;
 use crate::report::document::{Block, Column, Table, Tells};
 use crate::report::minutes_document::ROUGH_RANGES;
 use crate::report::wage_document::{interval, known_hours, totals};
-use crate::report::words::{Currency, RANGE_AND_CERTAINTY, in_letters, verdict_and_certainty};
+use crate::report::words::{Currency, RANGE_AND_CERTAINTY, in_letters, number, number_unless_zero, verdict_and_certainty};
 use crate::review::bridge::SMALL;
 use crate::review::minutes::MinutesTable;
 use crate::review::{By, Review, Row};
 
-/// Tiers with their totals.
+/// Builds the table of tiers, with its totals.
 #[must_use]
 pub fn tiers(review: &Review, currency: &Currency) -> Table {
     let table = &review.tiers;
@@ -23,9 +23,9 @@ pub fn tiers(review: &Review, currency: &Currency) -> Table {
     columns.extend(estimated.then(|| Column::of(Tells::Certainty)));
     let cells = |row: &Row| {
         let mut cells = vec![printable(&row.key)];
-        cells.extend((!estimated).then(|| row.orders.to_string()));
+        cells.extend((!estimated).then(|| number(row.orders)));
         cells.extend([
-            if row.pieces == 0 { String::new() } else { row.pieces.to_string() },
+            number_unless_zero(row.pieces),
             currency.known(row.known.price().or(row.price_per_piece)),
             currency.known(row.fair_price),
             known_hours(row),
@@ -41,7 +41,7 @@ pub fn tiers(review: &Review, currency: &Currency) -> Table {
     Table { columns, rows: table.rows.iter().chain(&totals).map(cells).collect(), totals: totals.len() }
 }
 
-/// That few orders stand behind the table, where they do.
+/// Says that few orders stand behind the table, where they do.
 #[must_use]
 pub fn few_orders(review: &Review) -> Option<String> {
     let orders = review.headline.orders_known;
@@ -58,19 +58,23 @@ fn is_estimated(review: &Review) -> bool {
     review.tiers.rows.iter().any(|row| row.interval.is_some())
 }
 
-/// What the range in the table is, where it has one: on a first screen and under `--details`.
+/// Says what the range in the table is, where it has one: on a first screen and under `--details`.
 #[must_use]
-pub fn of_the_range(review: &Review) -> Option<[String; 2]> {
+pub fn of_the_range(review: &Review, currency: &Currency) -> Option<[String; 2]> {
     let rough =
         if review.minutes.as_ref().is_some_and(MinutesTable::has_rough_ranges) { format!(" {ROUGH_RANGES}.") } else { String::new() };
     let counted = "Totals are counted from your logs, not estimated.";
-    is_estimated(review).then(|| [format!("{RANGE_AND_CERTAINTY}{rough}"), format!("{RANGE_AND_CERTAINTY} {counted}{rough}")])
+    let fair = review.target.map_or_else(String::new, |target| {
+        format!(" A fair price is what a piece must bring in to pay {} an hour.", currency.short(target))
+    });
+    is_estimated(review).then(|| [format!("{RANGE_AND_CERTAINTY}{fair}{rough}"), format!("{RANGE_AND_CERTAINTY}{fair} {counted}{rough}")])
 }
 
-/// The table and what to know of it.
+/// Builds the table and what to know of it.
 #[must_use]
 pub fn tiers_with_notes(review: &Review, currency: &Currency) -> Vec<Block> {
-    let range = of_the_range(review).map(|[first, whole]| [Block::paragraph(first).on_first(), Block::paragraph(whole).under_details()]);
+    let range =
+        of_the_range(review, currency).map(|[first, whole]| [Block::paragraph(first).on_first(), Block::paragraph(whole).under_details()]);
     let few = few_orders(review).map(Block::paragraph);
     std::iter::once(tiers(review, currency).into()).chain(range.into_iter().flatten()).chain(few).collect()
 }

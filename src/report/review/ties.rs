@@ -5,7 +5,7 @@ use crate::quantity::millionths::{Minutes, Money};
 use crate::report::words::{Currency, hours};
 use crate::review::Review;
 
-/// Hours, then money, each line with its figure; one indented by two spaces is a part of the one above. Lines of 0 are left out, sums are not.
+/// Lists hours, then money, each line with its figure; one indented by two spaces is a part of the one above. Lines of 0 are left out, sums are not.
 #[must_use]
 pub fn ties(review: &Review, currency: &Currency) -> [Vec<(&'static str, String)>; 2] {
     let (ties, all_in) = (&review.reconciliation, &review.designs.all_in);

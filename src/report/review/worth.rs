@@ -1,16 +1,15 @@
 //! What is worth doing this month, in words.
 
-use super::lacks::amount;
 use crate::minutes::observations::Covers;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
-use crate::report::words::{Currency, and, counted};
+use crate::report::words::{Currency, ORDERS_NAMED, amount, capitalised, counted, during, first_of, number, spell};
 use crate::review::Review;
 use crate::review::advice::Advice;
 use crate::review::below_target::BelowTarget;
 use crate::review::list_prices::ListPrice;
 
-/// A sentence or two for each, what to do first.
+/// Writes a sentence or two for each thing worth doing, what to do first.
 #[must_use]
 pub fn worth_doing(review: &Review, currency: &Currency) -> Vec<String> {
     review.advice.iter().map(|advice| sentence(advice, review, currency)).collect()
@@ -19,48 +18,56 @@ pub fn worth_doing(review: &Review, currency: &Currency) -> Vec<String> {
 fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
     match advice {
         Advice::Raise { design } => {
-            let (row, name) = (&design.row, printable(&design.row.key));
-            let known = &row.known;
+            let (known, name) = (&design.row.known, printable(&design.row.key));
             let price = |of: fn(ListPrice) -> Money| currency.known(design.list_price.map(of));
+            let target = review.target.map_or_else(|| "your target".to_owned(), |target| format!("{} an hour", currency.short(target)));
             let pieces = counted(known.pieces, "piece", "pieces");
-            let with_hours = if known.pieces == row.pieces { "" } else { " with hours" };
+            let with_hours = if known.pieces == design.row.pieces { "" } else { " with hours" };
+            let save = minutes_to_save(design).map_or_else(String::new, |minutes| format!(", or save {minutes} a piece"));
+            let when = capitalised(&during(review.period));
             let short = known
                 .surplus()
-                .map_or_else(String::new, |surplus| format!(": its {pieces}{with_hours} fell {} short", currency.whole(-surplus)));
-            let save = minutes_to_save(design).map_or_else(String::new, |minutes| format!(", or save {minutes} a piece"));
-            format!("Ask {} for {name} instead of {}{save}{short}.", price(|price| price.fair), price(|price| price.now))
+                .map_or_else(String::new, |surplus| format!(" {when} its {pieces}{with_hours} fell {} short.", currency.size(surplus)));
+            format!(
+                "Ask {} for {name} instead of {} to earn {target} over a year{save}.{short}",
+                price(|price| price.fair),
+                price(|price| price.now)
+            )
         }
         Advice::ChargeSetUp { designs, short, an_order, orders } => {
             let (designs, they) = match designs {
                 1 => ("one design".to_owned(), "It"),
-                many => (format!("{many} designs"), "Together they"),
+                many => (format!("{} designs", number(*many)), "Together they"),
             };
             let or_minimum = if review.can_minimum_cover_set_up() { ", or raise your smallest order" } else { "" };
             format!(
                 "Charge for set-up{or_minimum}: in {} only the set-up (planning, tinting, packing) keeps pay too low. \
                  {they} fell {} short; {} more on {} would have covered it.",
                 designs,
-                currency.whole(*short),
+                currency.size(*short),
                 currency.at_least(*an_order),
-                if *orders == 1 { "the order that held it".to_owned() } else { format!("each of the {orders} orders with any of them") }
+                if *orders == 1 {
+                    "the order that held it".to_owned()
+                } else {
+                    format!("each of the {} orders with any of them", number(*orders))
+                }
             )
         }
         Advice::LogAnyHours => {
             "Log your hours by order: without any, hourly pay is not known. Five minutes after each session is enough.".to_owned()
         }
         Advice::LogHours { orders, revenue } => {
-            let shown: Vec<String> = orders.iter().take(8).map(|order| printable(order)).collect();
-            let more = if orders.len() > shown.len() { " and others" } else { "" };
+            let named: Vec<String> = orders.iter().map(|order| printable(order)).collect();
             let their = if orders.len() == 1 { "its" } else { "their" };
             let money = if *revenue > Money::ZERO {
                 format!(": without them {their} {} has no hourly pay", currency.whole(*revenue))
             } else {
                 String::new()
             };
-            format!("Log hours for {}{more}{money}.", and(&shown))
+            format!("Log hours for {}{money}.", first_of(&named, ORDERS_NAMED))
         }
         Advice::LookAtHours { order, rows, .. } => {
-            let row = rows.first().map_or_else(|| "hours.csv".to_owned(), |row| format!("row {row} of hours.csv"));
+            let row = rows.first().map_or_else(|| "hours.csv".to_owned(), |row| format!("row {} of hours.csv", number(*row)));
             let doubt = doubt(advice).unwrap_or_default();
             format!("Check {row} first: {doubt}. Was a timer left on, or is another order meant than {}?", printable(order))
         }
@@ -81,17 +88,17 @@ fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
     }
 }
 
-/// Whole minutes a piece that would have to be saved in place of a raise.
+/// Writes the whole minutes a piece that would have to be saved in place of a raise.
 #[must_use]
 pub fn minutes_to_save(design: &BelowTarget) -> Option<String> {
     let minutes = i64::try_from((design.save_minutes?.0 + MILLION - 1) / MILLION).ok()?;
     Some(counted(minutes, "minute", "minutes"))
 }
 
-/// Why an order's hours are doubted: `15.7 hours of decorating are logged for B25, where 3.1 are usual`.
+/// Says why an order's hours are doubted: `15 h 42 min of decorating are logged for B25, where 3 h 06 min are usual`.
 #[must_use]
 pub fn doubt(worth: &Advice) -> Option<String> {
     let Advice::LookAtHours { order, covers, logged, expected, .. } = worth else { return None };
     let of = if *covers == Covers::Decorating { " of decorating" } else { "" };
-    Some(format!("{:.1} hours{of} are logged for {}, where {:.1} are usual", logged / 60.0, printable(order), expected / 60.0))
+    Some(format!("{}{of} are logged for {}, where {} are usual", spell(*logged), printable(order), spell(*expected)))
 }

@@ -49,7 +49,7 @@ pub(super) fn risk(list: &NextList, currency: &Currency) -> Vec<Block> {
     }
     if let Some(leverage) = orders.leverage {
         let tenth = divide(leverage.0 * 10, MILLION).unwrap_or_default();
-        let _ = write!(whole, " At the new prices each tenth of your orders is worth {tenth} % of your pay, because overhead stays.");
+        let _ = write!(whole, " At the new prices a tenth more or fewer orders moves your pay by {tenth} %, because overhead stays.");
     }
     vec![Block::paragraph(text).on_first(), Block::paragraph(whole).under_details()]
 }
@@ -143,7 +143,7 @@ pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
     line(match season.minutes_from {
         MinutesFrom::Learned => {
             let scale = Percent(percent_of(season.pace.scale));
-            format!("minutes per piece: from your logs, then × {scale}, the season's logged minutes over the estimated ones")
+            format!("minutes per piece: from your logs, times {scale}, because the season's orders took that much of the estimate")
         }
         MinutesFrom::Card => "minutes per piece: your own guesses on the design card, scaled to the season's logged minutes".to_owned(),
         MinutesFrom::Equal if season.timed_apart => {
@@ -159,12 +159,16 @@ pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
         String::new()
     };
     line(format!(
-        "a typical order: {}; {} minutes of set-up{each}; {} for its box and fixed fees. All pieces share them alike; wage and whatif give \
-         each order its own",
+        "a typical order: {}; {} minutes of set-up{each}; {} for its box and fixed fees. Every piece carries an equal share of them; wage and \
+         whatif give each order its own",
         mean_pieces(list),
         tenths(order),
         currency.exact(season.order_cost)
     ));
+    let before = &list.all_in.before;
+    let in_money_only =
+        if before.known_pay() == before.owner_pay() { "" } else { "; orders without hours count in the money, not in the hourly pay" };
+    line(format!("what the orders paid and would have paid: with hours and costs not tied to an order{in_money_only}"));
     line(format!("overhead: {} for each hour of work, as last season", currency.known(season.overhead_an_hour())));
     if season.rates.helper_pay > Money::ZERO {
         line(format!("helpers: they do {} of the work, as last season, at their own rates", percent(season.helped())));
@@ -182,7 +186,7 @@ pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
     let shown = |times: Times| times.share().map_or_else(|| UNKNOWN.to_owned(), percent);
     let is_less = season.comes_in.share().is_some_and(|share| share < Money(MILLION));
     let rest = if is_less { " (discounts, set prices, gifts and prices by hand took the rest)" } else { "" };
-    line(format!("you collected {} of list value{rest}, {} after card fees", shown(season.comes_in), shown(season.kept)));
+    line(format!("you collected {} of list value{rest} and kept {} after card fees", shown(season.comes_in), shown(season.kept)));
     let changed: Vec<String> = changes.iter().map(price_change).collect();
     let but = if changed.is_empty() { String::new() } else { format!(", with {}", and(&changed)) };
     line(format!("materials: at the last prices you paid{but}; deliveries are priced separately, and kept deposits are not counted on"));

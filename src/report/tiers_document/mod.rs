@@ -4,14 +4,15 @@ mod around;
 mod tables;
 
 use super::document::{Block, Document};
-use super::words::{Currency, and, capitalised, orders_of, percent, price_change};
+use super::words::{Currency, NAMED, and, capitalised, first_of, orders_of, percent, price_change};
 use crate::pricing::change::Change;
 use crate::pricing::list_findings::Uneven;
 use crate::pricing::next_list::{DesignRow, NextList, TierRow, Wanted};
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
+use std::cmp::Ordering;
 
-/// The list and what a raise puts at risk; with `--details` also each design, what fair prices are made of, other remedies and
+/// Builds the list and what a raise puts at risk; with `--details` also each design, what fair prices are made of, other remedies and
 /// what it is all based on.
 #[must_use]
 pub fn tiers_document(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> Document {
@@ -65,9 +66,9 @@ fn reach(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curren
     let with = if changed.is_empty() { String::new() } else { format!("with {}, ", and(&changed)) };
     capitalised(&if list.reaches_target() {
         let above = |floor| if floor > list.target { ", which is higher" } else { "" };
-        let floor = list
-            .floor
-            .map_or_else(String::new, |floor| format!(" and every design your floor of {}{}", currency.short(floor), above(floor)));
+        let floor = list.floor.map_or_else(String::new, |floor| {
+            format!(" and every design at least your floor of {}{}", currency.short(floor), above(floor))
+        });
         format!("{with}for every tier to pay {target} an hour{floor}")
     } else {
         let rise = wanted.max_rise.map_or_else(String::new, |rise| format!(" within a rise of {rise}"));
@@ -75,30 +76,45 @@ fn reach(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Curren
     })
 }
 
+/// What to do with each tier's price: `keep numeral at $3.25; raise shape from $4.75 to $5.25 and scene from $6.50 to $7.50`.
 fn prices(list: &NextList, currency: &Currency) -> String {
-    let of = |tier: &TierRow| {
+    let of_one = |tier: &TierRow| {
         let (name, price) = (printable(&tier.tier), currency.exact(tier.price));
         match tier.old_price {
-            Some(old) if old == tier.price => format!("{name} stays {price}"),
-            Some(old) => format!("{name} {} to {price}", currency.exact(old)),
-            None => format!("{name} {price} ({})", its_designs(list, tier)),
+            Some(old) if old == tier.price => format!("{name} at {price}"),
+            Some(old) => format!("{name} from {} to {price}", currency.exact(old)),
+            None => format!("{name} at {price} ({})", its_designs(list, tier)),
         }
     };
-    list.tiers.iter().map(of).collect::<Vec<_>>().join(", ")
+    let of = |does: Does| list.tiers.iter().filter(|tier| Does::of(tier) == does).map(of_one).collect::<Vec<_>>();
+    let verbs = [(Does::Keep, "keep"), (Does::Raise, "raise"), (Does::Lower, "lower"), (Does::Set, "set")];
+    let told = verbs.into_iter().map(|(does, verb)| (verb, of(does))).filter(|(_, tiers)| !tiers.is_empty());
+    told.map(|(verb, tiers)| format!("{verb} {}", and(&tiers))).collect::<Vec<_>>().join("; ")
 }
 
-/// Designs named at the most.
-const NAMED: usize = 3;
+/// What a list does with a tier's price.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Does {
+    Keep,
+    Raise,
+    Lower,
+    /// Gives it its first.
+    Set,
+}
+
+impl Does {
+    fn of(tier: &TierRow) -> Self {
+        tier.old_price.map_or(Self::Set, |old| match tier.price.cmp(&old) {
+            Ordering::Equal => Self::Keep,
+            Ordering::Greater => Self::Raise,
+            Ordering::Less => Self::Lower,
+        })
+    }
+}
 
 /// The designs of a new tier: `letter, little star and 2 more`.
 fn its_designs(list: &NextList, tier: &TierRow) -> String {
-    let designs: Vec<String> = list.designs_of(tier).map(|row| printable(&row.key)).collect();
-    if designs.len() > NAMED + 1 {
-        let more = format!("{} more", designs.len() - NAMED);
-        and(&designs.into_iter().take(NAMED).chain([more]).collect::<Vec<_>>())
-    } else {
-        and(&designs)
-    }
+    first_of(&list.designs_of(tier).map(|row| printable(&row.key)).collect::<Vec<_>>(), NAMED)
 }
 
 /// A list that leaves less than today's prices do. Under a cap tiers whose designs cost so differently cannot have one price near
@@ -129,30 +145,20 @@ fn carried(list: &NextList, currency: &Currency) -> Option<String> {
 
 fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
     let (before, today, after) = (&list.all_in.before, &list.today, &list.all_in.after);
-    let (was, would) = (before.wage()?, after.wage()?);
+    let (was, would) = (currency.exact(before.wage()?), currency.exact(after.wage()?));
+    let money = |owner_pay| currency.whole(owner_pay);
+    let (had, has) = (money(before.owner_pay()), money(after.owner_pay()));
+    let orders = orders_of(list.season.period);
+    if (&was, &had) == (&would, &has) {
+        return Some(format!("The orders {orders} would have paid you what they did: {was} an hour, {had} in all."));
+    }
     // Over a season that began with another list, today's would have earned something else.
     let at_todays = if list.is_todays() || Currency::is_same_whole(today.owner_pay(), before.owner_pay()) {
         String::new()
     } else {
-        format!(" ({} at today's prices throughout)", currency.whole(today.owner_pay()))
+        format!(" At today's prices throughout they would have paid {}.", money(today.owner_pay()))
     };
-    let without_hours = if before.known_pay() == before.owner_pay() { "" } else { " (orders without hours count in the money only)" };
-    if currency.exact(was) == currency.exact(would) && currency.whole(before.owner_pay()) == currency.whole(after.owner_pay()) {
-        return Some(format!(
-            "The orders {} would have paid you what they did: {} an hour, {}, with costs outside these orders{without_hours}.",
-            orders_of(list.season.period),
-            currency.exact(was),
-            currency.whole(before.owner_pay())
-        ));
-    }
-    Some(format!(
-        "The orders {} would have paid you {} an hour instead of {}: {} instead of {}{at_todays}, with costs outside these orders{without_hours}.",
-        orders_of(list.season.period),
-        currency.exact(would),
-        currency.exact(was),
-        currency.whole(after.owner_pay()),
-        currency.whole(before.owner_pay()),
-    ))
+    Some(format!("The orders {orders} would have paid you {would} an hour instead of {was}, and {has} in all instead of {had}.{at_todays}"))
 }
 
 fn under_floor(list: &NextList, currency: &Currency) -> Option<String> {

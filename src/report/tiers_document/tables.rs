@@ -5,24 +5,21 @@ use crate::pricing::raise::Share;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::report::document::{Block, Column, Table, Tells};
-use crate::report::words::{Currency, UNKNOWN, and, chance_in_words, percent, tenths};
+use crate::report::words::{Currency, UNKNOWN, and, chance_in_words, number, percent, tenths};
 
 pub(super) fn tiers(list: &NextList, currency: &Currency) -> [Block; 3] {
     let estimated = list.tiers.iter().any(|tier| tier.range.is_some());
-    let mut columns = vec![Column::name("tier")];
-    columns.extend(["pieces", "price\nnow", "next\nprice", "fair\nprice"].map(Column::figures));
+    let has_list = list.tiers.iter().any(|tier| tier.old_price.is_some());
+    let mut columns = vec![Column::name("tier"), Column::figures("pieces")];
+    columns.extend(has_list.then(|| Column::figures("price\nnow")));
+    columns.extend(["next\nprice", "fair\nprice"].map(Column::figures));
     columns.push(Column::of(Tells::HourlyPay));
     columns.extend(estimated.then(|| [Column::of(Tells::Range), chance(list, currency)]).into_iter().flatten());
     columns.extend(["can lose\nfor pay", "can lose for\nhourly pay"].map(Column::figures));
     let cells = |tier: &TierRow| {
-        let mut cells = vec![
-            printable(&tier.tier),
-            tier.pieces.to_string(),
-            currency.known(tier.old_price),
-            currency.exact(tier.price),
-            currency.exact(tier.fair_price),
-            currency.known(tier.wage),
-        ];
+        let mut cells = vec![printable(&tier.tier), number(tier.pieces)];
+        cells.extend(has_list.then(|| tier.old_price.map_or_else(|| "new".to_owned(), |old| currency.exact(old))));
+        cells.extend([currency.exact(tier.price), currency.exact(tier.fair_price), currency.known(tier.wage)]);
         if estimated {
             cells.push(tier.range.map_or_else(String::new, |(low, high)| currency.range(low, high)));
             cells.push(tier.chance.map_or_else(String::new, chance_in_words));
@@ -33,7 +30,7 @@ pub(super) fn tiers(list: &NextList, currency: &Currency) -> [Block; 3] {
     let mut rows: Vec<Vec<String>> = list.tiers.iter().map(cells).collect();
     let pieces: i64 = list.tiers.iter().map(|tier| tier.pieces).sum();
     let mut total = vec![String::new(); columns.len()];
-    (total[0], total[1]) = ("total".to_owned(), pieces.to_string());
+    (total[0], total[1]) = ("total".to_owned(), number(pieces));
     rows.push(total);
     let loses = |share: Option<Share>| share.is_some_and(|share| share < Money::ZERO);
     let is_needed = list.tiers.iter().any(|tier| loses(tier.may_lose.for_pay) || loses(tier.may_lose.for_wage));
@@ -45,7 +42,8 @@ pub(super) fn tiers(list: &NextList, currency: &Currency) -> [Block; 3] {
     let plus = if is_needed { " A plus is what you must sell more to earn as much." } else { "" };
     let lose = "Can lose: the share of sales you can lose before you earn less, or before your hour pays less.";
     let of_what = "It is a share of the tier's pieces, compared with today's price; lost pieces free their hours.";
-    let notes = format!("{range}{plus} {lose}");
+    let average = if has_list { "" } else { " You have no price list yet, so today's prices are what you charged on average." };
+    let notes = format!("{range}{plus} {lose}{average}");
     [
         Table { columns, rows, totals: 1 }.into(),
         Block::paragraph(notes.as_str()).on_first(),
@@ -69,7 +67,7 @@ pub(super) fn designs(list: &NextList, currency: &Currency) -> Vec<Block> {
         let mut cells = vec![
             printable(&row.key),
             tier,
-            row.pieces.to_string(),
+            number(row.pieces),
             currency.exact(row.old_price),
             currency.exact(row.new_price),
             currency.exact(row.fair_price),
@@ -110,7 +108,7 @@ pub(super) fn made_of(list: &NextList, currency: &Currency) -> Vec<Block> {
     });
     let notes = format!(
         "Materials include spares. Your time, set-up and colours are at {} an hour. Outside orders: hours and costs not tied to an order. \
-         Discounts and fees: what a list price loses before it reaches you. Your minutes per piece, set-up included: {}.",
+         Discounts, fees: what a list price loses before it reaches you. Your minutes per piece, set-up included: {}.",
         currency.short(list.target),
         minutes.collect::<Vec<_>>().join(", ")
     );

@@ -5,14 +5,14 @@ use crate::quantity::millionths::{MILLION, Minutes};
 use crate::quantity::ratio::divide;
 use crate::reading::problem::printable;
 
-/// A change of an item's price: `butter 20 % dearer`, `eggs 10 % cheaper`.
+/// Says how an item's price changes: `butter 20 % dearer`, `eggs 10 % cheaper`.
 #[must_use]
 pub fn price_change(change: &Change) -> String {
     let percent = percent(change);
     format!("{} {} {}", printable(&change.of), in_words(percent), if percent < 0 { "cheaper" } else { "dearer" })
 }
 
-/// A change of how many are sold: `20 % fewer character`, `10 % fewer orders`.
+/// Says how many fewer or more are sold: `20 % fewer character`, `10 % fewer orders`.
 #[must_use]
 pub fn volume_change(change: &Change) -> String {
     let percent = percent(change);

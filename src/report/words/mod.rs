@@ -1,7 +1,9 @@
 //! The language of results, once: money, numbers, counts, lists, periods and verdicts as a maker reads them.
 
+mod amounts;
 mod changes;
 mod counts;
+mod lists;
 mod money;
 mod numbers;
 mod parts;
@@ -9,10 +11,15 @@ mod periods;
 mod untied;
 mod verdicts;
 
+pub use amounts::amount;
 pub use changes::{price_change, volume_change};
-pub use counts::{and, capitalised, colours, counted, in_letters, number};
+pub use counts::{capitalised, colours, counted, in_letters, number, number_unless_zero};
+pub use lists::{NAMED, ORDERS_NAMED, and, first_of};
 pub use money::{Currency, UNKNOWN};
-pub use numbers::{chance_in_words, estimate, hours, percent, spell, tenths};
+pub use numbers::{
+    NO_BREAK, chance_in_words, estimate, estimate_range, estimated_percent, hours, percent, percent_to_tenths, pieces, spell, tenths,
+    unbroken,
+};
 pub use periods::{during, month_in_short, nothing_handed_over, orders_of, period_as_noun, period_in_words};
-pub use untied::{left_out_in_words, untied_in_words};
+pub use untied::{left_out_in_words, untied_in_words, waiting_in_words};
 pub use verdicts::{OPEN, RANGE_AND_CERTAINTY, beside_target, verdict, verdict_and_certainty, verdict_of};

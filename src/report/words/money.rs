@@ -27,45 +27,45 @@ const SIGNS: &[(&str, &str)] = &[
 ];
 
 impl Currency {
-    /// By its ISO 4217 code.
+    /// Finds a currency by its ISO 4217 code; one without a sign of its own is written by the code.
     #[must_use]
     pub fn of(code: &str) -> Self {
         let sign = SIGNS.iter().find(|(known, _)| *known == code).map_or_else(|| format!("{code} "), |(_, sign)| (*sign).to_owned());
         Self { sign, decimals: minor_decimals(code) }
     }
 
-    /// An amount to the minor unit: `$1,234.50`, `−$3.00`.
+    /// Writes an amount to the minor unit: `$1,234.50`, `−$3.00`.
     #[must_use]
     pub fn exact(&self, money: Money) -> String {
         self.write(money, self.decimals)
     }
 
-    /// An amount to the main unit: `$1,235`.
+    /// Writes an amount to the main unit: `$1,235`.
     #[must_use]
     pub fn whole(&self, money: Money) -> String {
         self.write(money, 0)
     }
 
-    /// An amount without decimals where it has none: `$20`, else `$20.50`.
+    /// Writes an amount without decimals where it has none: `$20`, else `$20.50`.
     #[must_use]
     pub fn short(&self, money: Money) -> String {
         if money.0 % MILLION == 0 { self.whole(money) } else { self.exact(money) }
     }
 
-    /// An amount to the minor unit, rounded up: at this price and not a cent less.
+    /// Writes an amount to the minor unit, rounded up: at this price and not a cent less.
     #[must_use]
     pub fn at_least(&self, money: Money) -> String {
         let unit = 10_i128.pow(6 - self.decimals);
         self.exact(Money(money.0 + (unit - money.0.rem_euclid(unit)) % unit))
     }
 
-    /// An amount, or a dash where it is not known.
+    /// Writes an amount to the minor unit, or a dash where it is not known.
     #[must_use]
     pub fn known(&self, money: Option<Money>) -> String {
         money.map_or_else(|| UNKNOWN.to_owned(), |money| self.exact(money))
     }
 
-    /// From one amount to another, to the main unit: `$17–21`.
+    /// Writes a range to the main unit: `$17–21`.
     #[must_use]
     pub fn range(&self, low: Money, high: Money) -> String {
         if Self::is_same_whole(low, high) {
@@ -77,27 +77,40 @@ impl Currency {
         format!("{}–{}", self.whole(low), grouped(rounded(high.0, 0).unsigned_abs(), 0))
     }
 
-    /// A change: `+$51.00`, `−$120.33`, `$0.00`.
+    /// Writes an amount without its sign, to the main unit, or to the minor one below half of a main one: `$312`, `$0.30`.
+    #[must_use]
+    pub fn size(&self, money: Money) -> String {
+        let size = Money(money.0.abs());
+        if Self::is_same_whole(size, Money::ZERO) { self.exact(size) } else { self.whole(size) }
+    }
+
+    /// Writes a change to the main unit: `+$51`, `−$120`.
+    #[must_use]
+    pub fn whole_change(&self, money: Money) -> String {
+        format!("{}{}", if rounded(money.0, 0) > 0 { "+" } else { "" }, self.whole(money))
+    }
+
+    /// Writes a change to the minor unit: `+$51.00`, `−$120.33`, `$0.00`.
     #[must_use]
     pub fn change(&self, money: Money) -> String {
         let plus = if rounded(money.0, self.decimals) > 0 { "+" } else { "" };
         format!("{plus}{}", self.exact(money))
     }
 
-    /// From one amount to another, to the minor unit: `$7.25–8.10`.
+    /// Writes a range to the minor unit: `$7.25–8.10`.
     #[must_use]
     pub fn exact_range(&self, low: Money, high: Money) -> String {
         let high = Self { sign: String::new(), ..*self }.exact(high);
         format!("{}–{high}", self.exact(low))
     }
 
-    /// Whether an amount is 0 to the minor unit.
+    /// Returns whether an amount is 0 to the minor unit.
     #[must_use]
     pub fn is_nil(&self, money: Money) -> bool {
         rounded(money.0, self.decimals) == 0
     }
 
-    /// Whether two amounts are the same in whole main units.
+    /// Returns whether two amounts are the same in whole main units.
     #[must_use]
     pub fn is_same_whole(one: Money, other: Money) -> bool {
         rounded(one.0, 0) == rounded(other.0, 0)
@@ -132,6 +145,8 @@ mod tests {
         assert_eq!(dollars.range(Money(9_400_000), Money(1_013_500_000)), "$9–1,014");
         assert_eq!(dollars.range(Money(-3_400_000), Money(2_000_000)), "−$3 to $2");
         assert_eq!(dollars.range(Money(-3_400_000), Money(-3_000_000)), "−$3");
+        assert_eq!([-312_400_000, 499_000].map(|money| dollars.size(Money(money))), ["$312", "$0.50"]);
+        assert_eq!([51_000_000, -120_000_000, 0].map(|money| dollars.whole_change(Money(money))), ["+$51", "−$120", "$0"]);
         assert_eq!([7_430_700, 7_430_000, -1_001].map(|money| dollars.at_least(Money(money))), ["$7.44", "$7.43", "$0.00"]);
     }
 }

@@ -1,25 +1,22 @@
-//! Hours, minutes and shares as a person reads them.
+//! Hours, minutes, pieces and shares as a person reads them: thousands parted, at most one decimal.
 
 use crate::pricing::raise::Share;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::{self, divide};
 
-/// Minutes as hours with one decimal: `61.0`.
+/// Writes minutes as hours with one decimal: `61.0`, `1,115.5`.
 #[must_use]
 pub fn hours(minutes: Minutes) -> String {
-    let tenths = rounded(ratio::divide(minutes.0, 60).unwrap_or_default(), 1);
-    let minus = if tenths < 0 { "−" } else { "" };
-    format!("{minus}{}", grouped(tenths.unsigned_abs(), 1))
+    signed(rounded(ratio::divide(minutes.0, 60).unwrap_or_default(), 1), 1)
 }
 
-/// A share of one, as a percentage without decimals.
+/// Writes a share of one as a percentage without decimals: `13 %`.
 #[must_use]
 pub fn percent(share: Money) -> String {
-    let percent = ratio::divide(share.0.saturating_mul(100), MILLION).unwrap_or_default();
-    format!("{}{} %", if percent < 0 { "−" } else { "" }, percent.unsigned_abs())
+    format!("{} %", signed(rounded(share.0.saturating_mul(100), 0), 0))
 }
 
-/// A chance as a person reads it: never quite certain.
+/// Writes a chance as a percentage that is never quite certain: `under 1 %`, `64 %`, `over 99 %`.
 #[must_use]
 pub fn chance_in_words(chance: Share) -> String {
     match divide(chance.0 * 100, MILLION).unwrap_or_default() {
@@ -29,25 +26,75 @@ pub fn chance_in_words(chance: Share) -> String {
     }
 }
 
-/// Minutes with one decimal.
+/// Writes a share of one as a percentage with one decimal: `28.1 %`.
+#[must_use]
+pub fn percent_to_tenths(share: Money) -> String {
+    format!("{} %", signed(rounded(share.0.saturating_mul(100), 1), 1))
+}
+
+/// Writes an estimated share of one as a percentage without decimals.
+#[must_use]
+pub fn estimated_percent(share: f64) -> String {
+    Money::from_estimate(share).map_or_else(|| super::UNKNOWN.to_owned(), percent)
+}
+
+/// Writes minutes with one decimal: `27.1`.
 #[must_use]
 pub fn tenths(minutes: Minutes) -> String {
-    let tenths = divide(minutes.0, 100_000).unwrap_or_default();
-    format!("{}{}.{}", if tenths < 0 { "−" } else { "" }, tenths.abs() / 10, tenths.abs() % 10)
+    signed(rounded(minutes.0, 1), 1)
 }
 
-/// Minutes to the tenth; from a hundred on, whole.
+/// Writes pieces given in millionths, with a decimal where they are not whole: `1,206`, `204.8`.
+#[must_use]
+pub fn pieces(millionths: i128) -> String {
+    let tenths = rounded(millionths, 1);
+    if tenths % 10 == 0 { signed(tenths / 10, 0) } else { signed(tenths, 1) }
+}
+
+/// Writes estimated minutes to the tenth; from a hundred on, whole.
 #[must_use]
 pub fn estimate(minutes: f64) -> String {
-    if minutes.abs() >= 99.95 { format!("{minutes:.0}") } else { format!("{minutes:.1}") }
+    let decimals = u32::from(minutes.abs() < 99.95);
+    Minutes::from_estimate(minutes).map_or_else(|| super::UNKNOWN.to_owned(), |minutes| signed(rounded(minutes.0, decimals), decimals))
 }
 
-/// A stretch of an order: `45 min`, `3 h 10 min`.
+/// Writes a range of estimated minutes: `1.3–2.7`.
+#[must_use]
+pub fn estimate_range(low: f64, high: f64) -> String {
+    format!("{}–{}", estimate(low), estimate(high))
+}
+
+/// Writes a stretch of an order: `45 min`, `3 h 10 min`.
 #[must_use]
 pub fn spell(minutes: f64) -> String {
     #[expect(clippy::cast_possible_truncation, reason = "minutes of an order")]
     let whole = minutes.round() as i64;
-    if whole < 60 { format!("{whole} min") } else { format!("{} h {:02} min", whole / 60, whole % 60) }
+    if whole < 60 { format!("{whole} min") } else { format!("{} h {:02} min", super::number(whole / 60), whole % 60) }
+}
+
+/// Keeps a number and its unit on one line, by a no-break space between them: `90 %`, `3 h 10 min`.
+#[must_use]
+pub fn unbroken(text: &str) -> String {
+    let is_unit =
+        |word: &str| matches!(word.trim_end_matches(|letter: char| !letter.is_alphanumeric() && letter != '%'), "%" | "h" | "min");
+    let mut words = text.split_ascii_whitespace();
+    let Some(first) = words.next() else { return String::new() };
+    let (mut joined, mut before) = (first.to_owned(), first);
+    for word in words {
+        let is_one = is_unit(word) && before.ends_with(|letter: char| letter.is_ascii_digit());
+        joined.push(if is_one || (before == "h" && word.starts_with(|letter: char| letter.is_ascii_digit())) { NO_BREAK } else { ' ' });
+        joined.push_str(word);
+        before = word;
+    }
+    joined
+}
+
+/// A space at which no line is broken.
+pub const NO_BREAK: char = '\u{a0}';
+
+/// A number with its sign, so many of its digits decimals.
+fn signed(value: i128, decimals: u32) -> String {
+    format!("{}{}", if value < 0 { "−" } else { "" }, grouped(value.unsigned_abs(), decimals))
 }
 
 /// Millionths to so many decimals, half away from zero.
@@ -77,5 +124,23 @@ mod tests {
     fn hours_and_shares_are_short() {
         assert_eq!((hours(Minutes(3_660_000_000)), hours(Minutes(-90_000_000))), ("61.0".into(), "−1.5".into()));
         assert_eq!((percent(Money(125_000)), percent(Money(-125_000))), ("13 %".into(), "−13 %".into()));
+        assert_eq!((percent_to_tenths(Money(281_049)), estimated_percent(0.124)), ("28.1 %".into(), "12 %".into()));
+    }
+
+    #[test]
+    fn thousands_are_parted_everywhere() {
+        assert_eq!([1_206_000_000, 204_800_000, -1_000_000].map(pieces), ["1,206", "204.8", "−1"]);
+        assert_eq!((hours(Minutes(75_000_000_000)), tenths(Minutes(1_234_560_000))), ("1,250.0".into(), "1,234.6".into()));
+        assert_eq!([2.34, 99.96, 1234.6].map(estimate), ["2.3", "100", "1,235"]);
+        assert_eq!(
+            (estimate_range(1.3, 2.71), spell(64.0), spell(60_000.0)),
+            ("1.3–2.7".into(), "1 h 04 min".into(), "1,000 h 00 min".into())
+        );
+    }
+
+    #[test]
+    fn a_number_and_its_unit_stay_together() {
+        assert_eq!(unbroken("it is 90 % sure (3 h 10 min), or 5 more"), "it is 90\u{a0}% sure (3\u{a0}h\u{a0}10\u{a0}min), or 5 more");
+        assert_eq!(unbroken("  a %  b "), "a % b");
     }
 }

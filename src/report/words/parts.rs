@@ -12,7 +12,7 @@ impl Figure {
 }
 
 impl Part {
-    /// The maker's words for it.
+    /// Returns the maker's words for it.
     #[must_use]
     pub fn in_words(self) -> &'static str {
         match self {
@@ -36,7 +36,7 @@ impl Part {
         }
     }
 
-    /// What a part did to her pay, where a direction can be named: `you worked faster`.
+    /// Says what a part did to her pay, where a direction can be named: `you worked faster`.
     #[must_use]
     pub fn moved_in_words(self, for_the_better: bool) -> &'static str {
         match (self, for_the_better) {

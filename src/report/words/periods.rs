@@ -3,7 +3,7 @@
 use crate::period::whole_months;
 use crate::quantity::{Month, Period};
 
-/// A period: `October 2026`, `June to September 2026`, `2026-09-03 to 2026-09-10`, `all time`.
+/// Writes a period: `October 2026`, `June to September 2026`, `2026-09-03 to 2026-09-10`, `all time`.
 #[must_use]
 pub fn period_in_words(period: Period) -> String {
     match (period.month(), period.from, period.to) {
@@ -15,14 +15,14 @@ pub fn period_in_words(period: Period) -> String {
     }
 }
 
-/// A period as the subject of a sentence: `October 2026`, `the time since 2026-09-03`.
+/// Writes a period as the subject of a sentence: `October 2026`, `the time since 2026-09-03`.
 #[must_use]
 pub fn period_as_noun(period: Period) -> String {
     let has_one_end = period.from.is_some() != period.to.is_some();
     format!("{}{}", if has_one_end { "the time " } else { "" }, period_in_words(period))
 }
 
-/// When something was: `in October 2026`, `from June to September 2026`, `in all your logs`.
+/// Says when something was: `in October 2026`, `from June to September 2026`, `in all your logs`.
 #[must_use]
 pub fn during(period: Period) -> String {
     match (period.month(), period.from, period.to) {
@@ -33,14 +33,17 @@ pub fn during(period: Period) -> String {
     }
 }
 
-/// That there is nothing to show: `Nothing was handed over in October 2026.`
+/// Says that there is nothing to show, and what to do: `Nothing was handed over in October 2026. Choose other days, or add orders
+/// to orders.csv.`
 #[must_use]
 pub fn nothing_handed_over(period: Period) -> String {
-    let when = if period == Period::default() { "yet".to_owned() } else { during(period) };
-    format!("Nothing was handed over {when}.")
+    if period == Period::default() {
+        return "Nothing was handed over yet. Add your orders to orders.csv, and run this again.".to_owned();
+    }
+    format!("Nothing was handed over {}. Choose other days, or add orders to orders.csv.", during(period))
 }
 
-/// Which orders: `of October 2026`, `in your logs`, `handed over from 2026-09-01 to 2026-09-10`.
+/// Says which orders: `of October 2026`, `in your logs`, `handed over from 2026-09-01 to 2026-09-10`.
 #[must_use]
 pub fn orders_of(period: Period) -> String {
     match (period.from, period.to) {
@@ -60,7 +63,7 @@ fn months_in_words(period: Period) -> Option<String> {
     })
 }
 
-/// A month as a row of a table: `Oct 2026`.
+/// Writes a month as a row of a table: `Oct 2026`.
 #[must_use]
 pub fn month_in_short(month: Month) -> String {
     month.first().date().format("%b %Y").to_string()

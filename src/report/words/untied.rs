@@ -1,6 +1,6 @@
 //! What stands beside the orders handed over: hours and costs not tied to one, and orders that are not done.
 
-use super::{Currency, and, counted, hours, period_in_words};
+use super::{Currency, NAMED, counted, first_of, hours, period_in_words};
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::Period;
 use crate::quantity::millionths::{Minutes, Money};
@@ -8,7 +8,7 @@ use crate::reading::problem::printable;
 use crate::review::untied::{For, Untied};
 use crate::review::wage::LeftOut;
 
-/// Hours and costs not tied to an order, by what they are: `1.0 hours (admin); $109.00 for January to May 2026 (insurance)`. In a
+/// Lists hours and costs not tied to an order by what they are: `1.0 hours (admin); $109.00 for January to May 2026 (insurance)`. In a
 /// period of one month the month goes without saying.
 #[must_use]
 pub fn untied_in_words(untied: &[Untied], period: Period, currency: &Currency) -> String {
@@ -54,18 +54,17 @@ fn stock_of(items: &[Named<'_>], currency: &Currency) -> Option<String> {
     (!items.is_empty()).then(|| format!("{} of stock ({})", currency.exact(cost), names(items)))
 }
 
-/// The first names, and how many more there are.
 fn names(named: &[Named<'_>]) -> String {
-    const MOST: usize = 2;
-    let shown = if named.len() == MOST + 1 { named.len() } else { named.len().min(MOST) };
-    let mut names: Vec<String> = named[..shown].iter().map(|(name, _)| printable(name)).collect();
-    if shown < named.len() {
-        names.push(format!("{} more", named.len() - shown));
-    }
-    and(&names)
+    first_of(&named.iter().map(|(name, _)| printable(name)).collect::<Vec<_>>(), NAMED)
 }
 
-/// Orders not handed over: `1 quoted order and 2 cancelled orders`.
+/// Says how long a table of work leaves out: `Not in the table: 12.0 hours of drying and other waiting, never paid.`
+#[must_use]
+pub fn waiting_in_words(waited: Minutes) -> String {
+    format!("Not in the table: {} hours of drying and other waiting, never paid.", hours(waited))
+}
+
+/// Counts orders not handed over: `1 quoted order and 2 cancelled orders`.
 #[must_use]
 pub fn left_out_in_words(left: LeftOut) -> String {
     let count = |orders: usize, kind: &str| (orders > 0).then(|| counted(orders, &format!("{kind} order"), &format!("{kind} orders")));

@@ -11,20 +11,22 @@ pub const OPEN: &str = "can't tell yet";
 /// What a range and a verdict's certainty are; said once wherever a table has them.
 pub const RANGE_AND_CERTAINTY: &str = "Range: hourly pay lies in it with 90 % probability. A verdict is sure from 95 %, likely from 80 %.";
 
-/// A verdict in a word or three: `underpaid`, `orders too small`.
+/// Returns a verdict in a few words that fit what a row is: a design's orders are too small, one order is, and a month or a channel
+/// only shows that set-up eats the pay.
 #[must_use]
 pub fn verdict(verdict: Verdict, by: By) -> &'static str {
     match (verdict, by) {
         (Verdict::LosesMoney, _) => "loses money",
         (Verdict::Pays, _) => "pays",
-        (Verdict::SetUpTooDear, By::Order) => "order too small",
-        (Verdict::SetUpTooDear, _) => "orders too small",
+        (Verdict::SetUpTooDear, By::Design | By::Tier | By::Theme) => "orders too small",
+        (Verdict::SetUpTooDear, By::Order | By::OrderSize) => "too small",
+        (Verdict::SetUpTooDear, By::Month | By::Channel | By::Colours) => "set-up eats the pay",
         (Verdict::Underpaid, _) => "underpaid",
     }
 }
 
-/// A row's verdict, and beside it how sure that is: `underpaid` and `sure`, `can't tell yet` and nothing; both blank where there
-/// is none.
+/// Returns a row's verdict, and beside it how sure that is: `underpaid` and `sure`, `can't tell yet` and nothing; both blank where
+/// there is none.
 #[must_use]
 pub fn verdict_and_certainty(row: &Row, by: By) -> [&'static str; 2] {
     let Some(said) = row.verdict.map(|found| verdict(found, by)) else { return ["", ""] };
@@ -36,7 +38,7 @@ pub fn verdict_and_certainty(row: &Row, by: By) -> [&'static str; 2] {
     }
 }
 
-/// A row's verdict, with how sure it is in brackets: `underpaid (sure)`.
+/// Writes a row's verdict with how sure it is in brackets: `underpaid (sure)`.
 #[must_use]
 pub fn verdict_of(row: &Row, by: By) -> String {
     match verdict_and_certainty(row, by) {
@@ -45,15 +47,15 @@ pub fn verdict_of(row: &Row, by: By) -> String {
     }
 }
 
-/// Where pay stands beside the target: `$312 below $20 an hour`, `$55 above $20 an hour`, `exactly $20 an hour`.
+/// Says how pay compares with the target, in all and not by the hour: `That is $312 less in all than $20 an hour would have paid.`
 #[must_use]
 pub fn beside_target(surplus: Money, target: Money, currency: &Currency) -> String {
     let target = currency.short(target);
-    match surplus {
-        Money::ZERO => format!("exactly {target} an hour"),
-        below if below < Money::ZERO => format!("{} below {target} an hour", currency.whole(-below)),
-        above => format!("{} above {target} an hour", currency.whole(above)),
+    if currency.is_nil(surplus) {
+        return format!("That is exactly {target} an hour.");
     }
+    let way = if surplus < Money::ZERO { "less" } else { "more" };
+    format!("That is {} {way} in all than {target} an hour would have paid.", currency.size(surplus))
 }
 
 #[cfg(test)]
@@ -61,14 +63,21 @@ mod tests {
     use super::*;
 
     #[test]
-    fn pay_stands_above_below_or_at_the_target() {
+    fn pay_is_compared_in_all() {
         let said = |surplus| beside_target(Money(surplus), Money(20_000_000), &Currency::of("USD"));
-        assert_eq!([-312_400_000, 55_000_000, 0].map(said), ["$312 below $20 an hour", "$55 above $20 an hour", "exactly $20 an hour"]);
+        let expected = [
+            "That is $312 less in all than $20 an hour would have paid.",
+            "That is $55 more in all than $20 an hour would have paid.",
+            "That is $0.30 more in all than $20 an hour would have paid.",
+            "That is exactly $20 an hour.",
+        ];
+        assert_eq!([-312_400_000, 55_000_000, 300_000, -4_000].map(said), expected);
     }
 
     #[test]
-    fn one_order_is_too_small_and_a_designs_orders_are() {
-        assert_eq!([By::Order, By::Design].map(|by| verdict(Verdict::SetUpTooDear, by)), ["order too small", "orders too small"]);
+    fn a_verdict_fits_what_a_row_is() {
+        let of_set_up = [By::Design, By::Order, By::Month].map(|by| verdict(Verdict::SetUpTooDear, by));
+        assert_eq!(of_set_up, ["orders too small", "too small", "set-up eats the pay"]);
         let verdicts = [Verdict::LosesMoney, Verdict::Pays, Verdict::Underpaid].map(|found| verdict(found, By::Tier));
         assert_eq!(verdicts, ["loses money", "pays", "underpaid"]);
     }

@@ -1,6 +1,7 @@
 //! The base period that a period is compared with.
 
 use crate::period::whole_months;
+use crate::quantity::month_words::MonthWords;
 use crate::quantity::{Day, Month, Period};
 use crate::shop::settings::Settings;
 
@@ -30,14 +31,14 @@ pub enum NoBasePeriod {
 }
 
 impl BasePeriod {
-    /// Reads what a person wrote: `previous`, `last-year`, a month as `2026-09`, else a season's name.
+    /// Reads what a person wrote: `previous`, `last-year`, a month with its year, else a season's name.
     #[must_use]
     pub fn parse(text: &str) -> Self {
-        match (text.trim().to_lowercase().replace([' ', '_'], "-").as_str(), Month::parse(text.trim())) {
+        match (text.trim().to_lowercase().replace([' ', '_'], "-").as_str(), MonthWords::parse(text)) {
             ("previous", _) => Self::Previous,
             ("last-year", _) => Self::LastYear,
-            (_, Some(month)) => Self::Month(month),
-            (_, None) => Self::Season(text.to_owned()),
+            (_, Some(MonthWords::Dated(month))) => Self::Month(month),
+            _ => Self::Season(text.to_owned()),
         }
     }
 

@@ -20,7 +20,8 @@ impl Settings {
             Ok(document) => document,
             Err(error) => {
                 let line = error.span().map_or(1, |span| 1 + text[..span.start.min(text.len())].matches('\n').count());
-                let place = Place { row: u32::try_from(line).unwrap_or(1), line: u32::try_from(line).unwrap_or(1) };
+                let line = u32::try_from(line).unwrap_or(1);
+                let place = Place::of_row(line, line);
                 problems.push(
                     Problem::of_file(&NOT_TOML, FILE, format!("cannot be read here: {}", error.message().replace('\n', ", "))).at(place),
                 );

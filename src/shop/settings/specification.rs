@@ -1,6 +1,6 @@
 //! The settings of `shop.toml`: key, type, default and meaning. The one place that says so.
 
-use super::{CostFlow, Settings, SharedBy};
+use super::{COST_FLOWS, CostFlow, SHARED_BY, Settings, SharedBy};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Percent};
 use crate::shop::size::Size;
@@ -20,6 +20,25 @@ pub struct Setting {
     pub meaning: &'static str,
     /// A value as she might write it.
     pub example: &'static str,
+}
+
+impl Setting {
+    /// The section it stands in, blank for none, and its key there.
+    #[must_use]
+    pub fn section_and_key(&self) -> (&'static str, &'static str) {
+        self.key.rsplit_once('.').unwrap_or(("", self.key))
+    }
+
+    /// The words it may hold; none where it holds anything else.
+    #[must_use]
+    pub fn words(&self) -> Vec<&'static str> {
+        match self.kind {
+            Truth(_) => vec!["true", "false"],
+            Kind::CostFlow(_) => COST_FLOWS.iter().map(|(word, _)| *word).collect(),
+            Kind::SharedBy(_) => SHARED_BY.iter().map(|(word, _)| *word).collect(),
+            _ => Vec::new(),
+        }
+    }
 }
 
 /// Keeps a value in its field; the maker's own names in its key come with it.
@@ -187,6 +206,33 @@ pub const SETTINGS: &[Setting] = &[
         "",
         "the column that a heading of your own stands for",
         "\"date\"",
+    ),
+    setting(
+        "formats.TABLE.COLUMN",
+        Text(|shop, names, format| {
+            shop.formats.entry(names[0].clone()).or_default().insert(names[1].clone(), format);
+        }),
+        "",
+        "how a column is written, where its cells leave that open",
+        "\"month/day/year\"",
+    ),
+    setting(
+        "words.WORD",
+        Text(|shop, names, ours| {
+            shop.words.insert(names.concat(), ours);
+        }),
+        "",
+        "the stage, kind or status that a word of your own stands for",
+        "\"decorate\"",
+    ),
+    setting(
+        "payments.WORD",
+        Whole(|shop, names, charges| {
+            shop.payments.insert(names.concat(), charges.into());
+        }),
+        "",
+        "card charges of an order paid so",
+        "1",
     ),
 ];
 

@@ -1,5 +1,5 @@
 use super::*;
-use crate::reading::cells::Cells;
+use crate::reading::Cells;
 use crate::shop::specification::{DESIGNS, TIERS};
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -107,10 +107,12 @@ fn card() -> impl Strategy<Value = Card> {
 }
 
 fn read(text: &str) -> (Vec<Vec<String>>, Vec<u32>) {
-    let mut problems = Vec::new();
-    let cells = Cells::split("designs.csv", text.as_bytes(), &mut problems);
-    assert_eq!(problems, [], "{text:?}");
-    let columns: Vec<Vec<String>> = (0..cells.headings.len()).map(|at| cells.column(at).map(str::to_owned).collect()).collect();
+    let cells = Cells::of_csv("designs.csv", text.as_bytes(), Known { specification: &DESIGNS, columns: &Renamed::new() });
+    assert_eq!(cells.problems, [], "{text:?}");
+    // Columns that are not ours are not kept: that they stay as they are is seen in the bytes.
+    let blank = || vec![String::new(); cells.places().len()];
+    let column = |at| if cells.is_kept(at) { cells.column(at).map(str::to_owned).collect() } else { blank() };
+    let columns: Vec<Vec<String>> = (0..cells.headings.len()).map(column).collect();
     let rows = (0..cells.places().len()).map(|row| columns.iter().map(|column| column[row].clone()).collect()).collect();
     (rows, cells.places().iter().map(|place| place.line).collect())
 }

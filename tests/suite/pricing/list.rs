@@ -185,7 +185,7 @@ fn yen_have_no_decimals_and_stay_in_tens() {
     // 8 and 40 minutes at 25 yen: 200 and 1000.
     assert_eq!(rows(&list, "tiers").iter().map(|tier| figure(tier, "price")).collect::<Vec<_>>(), ["200.000000", "1000.000000"]);
     let text = flowing(&fine(trial.run("tiers", &CARD)));
-    assert!(text.contains("small ¥150 to ¥200, large ¥700 to ¥1,000"), "{text}");
+    assert!(text.contains("raise small from ¥150 to ¥200 and large from ¥700 to ¥1,000."), "{text}");
     // One tier for both: its mean would be 400, but a gate at the floor of 1400 needs 934.
     let list = json(trial.path(), "tiers", &["--tiers", "1", "--minutes", "card"]);
     assert_eq!(figure(&rows(&list, "tiers")[0], "price"), "940.000000");
@@ -318,7 +318,7 @@ fn what_would_do_instead_makes_up_for_just_what_is_short() {
 fn a_floor_above_the_target_is_told() {
     let shop = by_hand("20\nfloor = 25");
     assert!(shop.run("check", &[]).out.contains("key wage.floor: the floor is above wage.target"), "{}", shop.run("check", &[]).out);
-    assert!(flowing(&fine(shop.run("tiers", &CARD))).contains("every design your floor of $25, which is higher:"));
+    assert!(flowing(&fine(shop.run("tiers", &CARD))).contains("every design at least your floor of $25, which is higher:"));
 }
 
 /// From 3.00 to 400.50 there are 1,590 quarters: too many to try each.

@@ -40,7 +40,8 @@ fn a_quote_that_cannot_be_read_says_what_to_write() {
     ] {
         let outcome = shop.run("quote", &[set]);
         assert_eq!((outcome.code, outcome.out.as_str()), (2, ""), "{set}");
-        assert!(outcome.err.contains(says), "{set}: {}", outcome.err);
+        assert!(flowing(&outcome.err).contains(says), "{set}: {}", outcome.err);
+        assert!(outcome.err.lines().all(|line| line.chars().count() <= 100), "{}", outcome.err);
     }
 }
 

@@ -123,9 +123,9 @@ fn a_price_file_may_name_designs_and_days() {
         shop.write("next.csv", text.as_bytes());
         shop.run("whatif", &["--prices", shop.path().join("next.csv").to_str().unwrap(), "--minutes", "card"])
     };
-    assert!(said("tier,design,price\nsmall,acorn,4\n").err.contains("is on the same row as a tier; leave one of the two blank"));
-    assert!(said("tier,design,price\n,,4\n").err.contains("write a tier, or a design under design"));
-    assert!(said("design,price\nacorn,4\nnut,5\n").err.contains("has two prices from this day"));
+    assert!(flowing(&said("tier,design,price\nsmall,acorn,4\n").err).contains("is on the same row as a tier; leave one of the two blank"));
+    assert!(flowing(&said("tier,design,price\n,,4\n").err).contains("write a tier, or a design under design"));
+    assert!(flowing(&said("design,price\nacorn,4\nnut,5\n").err).contains("has two prices from this day"));
     assert!(
         said("tier;price\nsmall;4\n")
             .err

@@ -53,6 +53,12 @@ pub const CHANGED: &[Change] = &[
         Any,
         "pieces priced by the set alone have no price of their own, so what one more brings is unknown: it was taken to be nothing",
     ),
+    (
+        &["check"],
+        &["tables", "assumptions", "proposals"],
+        Any,
+        "they are new: what each table was understood to be, what is assumed, and what that suggests for shop.toml",
+    ),
     (&["check"], &["warnings"], Any, "an item that was never bought is not also said to be short"),
     (
         &["tiers"],

@@ -130,7 +130,7 @@ fn a_read_only_table_is_refused_and_nothing_is_changed() {
 fn what_a_stopped_writer_left_is_removed_and_nothing_else() {
     let shop = shop();
     let folder = Folder::open(shop.path());
-    for name in [".fairdozen-table-x1Y2z3", ".fairdozen-other", ".hers"] {
+    for name in [".fairdozen-x1Y2z3", ".fairdozen-other", ".hers"] {
         std::fs::write(shop.path().join(name), "left").unwrap();
     }
     Change::new(&folder, new_tables()).commit().unwrap();

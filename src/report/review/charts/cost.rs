@@ -12,7 +12,7 @@ use rust_decimal::Decimal;
 /// The most designs shown.
 const MOST: usize = 24;
 
-/// Price beside the full cost of a piece, stacked by element, by design, most short a piece first. Rests on the lines
+/// Charts the price beside the full cost of a piece, stacked by element, by design, most short a piece first. Rests on the lines
 /// with known hours, as wages do; a design without any stands last, its time at nil.
 #[must_use]
 pub fn price_and_cost(review: &Review, currency: &Currency) -> Bars {

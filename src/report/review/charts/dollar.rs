@@ -9,7 +9,7 @@ use crate::report::words::{Currency, percent, period_in_words};
 use crate::review::Review;
 use crate::review::row::Known;
 
-/// Of the orders with hours, what no order explains counted in; of all orders where no hours are known.
+/// Charts where the revenue went: of the orders with hours, what no order explains counted in; of all orders where no hours are known.
 #[must_use]
 pub fn where_it_went(review: &Review, currency: &Currency) -> Steps {
     let row = &review.designs.all_in;

@@ -14,7 +14,7 @@ use std::cmp::Ordering;
 /// Items shown: those that took most money.
 const MOST: usize = 8;
 
-/// Landed prices of the year that ends with the period, the items that took most money first.
+/// Charts the landed prices of the year that ends with the period, the items that took most money first.
 #[must_use]
 pub fn ingredient_prices(review: &Review, currency: &Currency) -> Strips {
     let shown = &review.item_prices[..review.item_prices.len().min(MOST)];

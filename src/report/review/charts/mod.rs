@@ -66,7 +66,7 @@ pub const NAMES: [&str; 12] = [
 /// How many of [`drawn`] stand beside the answer.
 pub const BESIDE_THE_ANSWER: usize = 2;
 
-/// Every chart of a review that has something to show, in the order they are looked at.
+/// Draws every chart of a review that has something to show, in the order they are looked at.
 #[must_use]
 pub fn drawn(review: &Review, currency: &Currency) -> Vec<Drawn> {
     let mut charts = Vec::new();

@@ -12,7 +12,7 @@ use rust_decimal::Decimal;
 /// The most months shown: those before would make the others too thin.
 const MOST: usize = 24;
 
-/// The months up to the period's last.
+/// Charts the months up to the period's last.
 #[must_use]
 pub fn month_by_month(review: &Review, currency: &Currency) -> Columns {
     let months = &review.months[review.months.len().saturating_sub(MOST)..];

@@ -15,7 +15,7 @@ use rust_decimal::Decimal;
 /// The axis of sizes reaches at least as far as this.
 const FEWEST_PIECES: i64 = 12;
 
-/// Orders with known hours of the year that ends with the period.
+/// Charts the orders with known hours of the year that ends with the period.
 #[must_use]
 pub fn wage_by_order_size(review: &Review, currency: &Currency) -> Scatter {
     let mut from = 1;

@@ -14,7 +14,7 @@ use rust_decimal::Decimal;
 /// The most designs shown.
 const MOST: usize = 40;
 
-/// Designs with known hours, most sold first.
+/// Charts the designs with known hours, most sold first.
 #[must_use]
 pub fn price_and_minutes(review: &Review, currency: &Currency) -> Scatter {
     let mut rows: Vec<(&Row, Money, Minutes)> =

@@ -8,7 +8,7 @@ use crate::report::words::{capitalised, hours, percent, period_in_words};
 use crate::review::Review;
 use crate::review::hours_by::share;
 
-/// Hours by stage of the orders handed over, most first; waiting apart.
+/// Charts the hours by stage of the orders handed over, most first; waiting apart.
 #[must_use]
 pub fn hours_by_stage(review: &Review) -> Bars {
     let total = Minutes(review.stages.iter().map(|(_, minutes)| minutes.0).sum());

@@ -6,19 +6,19 @@ use crate::quantity::millionths::Money;
 use crate::report::words::{Currency, capitalised, counted, period_in_words};
 use crate::review::{Key, Review, Row};
 
-/// By tier, best paid first.
+/// Charts hourly pay by tier, best paid first.
 #[must_use]
 pub fn wage_by_tier(review: &Review, currency: &Currency) -> Bars {
     wage(&review.tiers.rows, "tier", review, currency)
 }
 
-/// By theme, best paid first; those without a theme last.
+/// Charts hourly pay by theme, best paid first; those without a theme last.
 #[must_use]
 pub fn wage_by_theme(review: &Review, currency: &Currency) -> Bars {
     wage(&review.themes.rows, "theme", review, currency)
 }
 
-/// Whether any order had a theme.
+/// Returns whether any order had a theme.
 #[must_use]
 pub fn has_themes(review: &Review) -> bool {
     review.themes.rows.iter().any(|row| row.pieces > 0 && row.group != Some(Key::NotLogged))

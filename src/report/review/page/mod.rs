@@ -19,8 +19,9 @@ use crate::chart::font::{FACES, FAMILY};
 use crate::quantity::millionths::Money;
 use crate::report::document::{Table, Tells};
 use crate::report::wage_document::{Style, wage_table};
-use crate::report::words::{Currency, capitalised, hours};
+use crate::report::words::{Currency, capitalised, hours, number};
 use crate::report::{bridge_document, bridge_notes, bridge_text};
+use crate::review::decisions::NAMED_FIRST;
 use crate::review::{Bridge, Review};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -32,8 +33,6 @@ use serde::Serialize;
 pub const GENERATOR: &str = "<meta name=\"generator\" content=\"fairdozen\">";
 /// What every review answers.
 const QUESTION: &str = "Did your prices cover your time?";
-/// Designs that are named on the answer's side.
-const MOST_DECISIONS: usize = 3;
 /// The charts that carry the answer, the first two of them beside it: what each tier paid; whether the month was like others;
 /// what changed it; where each design's price lies beside its full cost; where the money went; and which sizes of order pay, for
 /// too small an order is what a price cannot mend. The others look closer at one of these, and stand under "More charts".
@@ -174,7 +173,7 @@ impl PageTable {
     }
 }
 
-/// The whole page.
+/// Writes the whole page.
 ///
 /// # Errors
 /// Where the template fails, which tests rule out.
@@ -190,10 +189,10 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
     let (first, answering) = ANSWERING.split_at(BESIDE_THE_ANSWER);
     let found = Decisions::of(review, currency);
     let none = (found.own.is_empty() && found.judged).then(|| "No design pays too little by itself.".to_owned());
-    let further = found.own.len().saturating_sub(MOST_DECISIONS);
+    let further = found.own.len().saturating_sub(NAMED_FIRST);
     let others = (further > 0).then(|| match further {
         1 => "One more is in the table of every design.".to_owned(),
-        _ => format!("{further} more are in the table of every design."),
+        _ => format!("{} more are in the table of every design.", number(further)),
     });
     let decision = |Decision { design, verdict, reason, mend }| PageDecision { design, verdict, reason: capitalised(&reason), mend };
     let tie = |(label, figure): (&'static str, String)| PageTie { label: label.trim_start(), figure, part: label.starts_with(' ') };
@@ -213,10 +212,10 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         },
         figures: figures(review, currency),
         tiers: PageTable::of(&verdict_first(tiers(review, currency))),
-        tier_notes: few_orders(review).into_iter().chain(of_the_range(review).map(|[_, whole]| whole)).collect(),
+        tier_notes: few_orders(review).into_iter().chain(of_the_range(review, currency).map(|[_, whole]| whole)).collect(),
         judged: found.judged,
         worth: worth_doing(review, currency),
-        decisions: found.own.into_iter().take(MOST_DECISIONS).map(decision).collect(),
+        decisions: found.own.into_iter().take(NAMED_FIRST).map(decision).collect(),
         also: also.map(|sentence| capitalised(&sentence)).collect(),
         first_pictures: named(first),
         answering_pictures: named(answering),

@@ -1,0 +1,121 @@
+//! `start`: a new shop.
+
+use super::arguments::{Check, Start};
+use super::check;
+use super::error::Error;
+use super::files::new_folder;
+use super::outcome::Outcome;
+use super::shell::quoted;
+use crate::reading::file;
+use crate::report::terminal::prose;
+use crate::report::words::counted;
+use crate::shop::settings;
+use crate::start::{SAMPLE, WORKBOOK, csv_files, settings_file, workbook};
+use std::path::{Path, PathBuf};
+
+pub fn run(arguments: &Start) -> Result<Outcome, Error> {
+    let folder = &arguments.folder;
+    new_folder::check(folder)?;
+    let currency = arguments.currency.as_deref().unwrap_or(DEFAULT_CURRENCY);
+    let in_currency = if arguments.currency.is_some() {
+        format!("Prices are in {currency}.")
+    } else {
+        format!("Prices are in {currency} (--currency EUR would make it euros).")
+    };
+    if arguments.sample {
+        sample(folder)
+    } else if arguments.from.is_empty() {
+        empty(folder, arguments.csv, currency, &in_currency)
+    } else {
+        of_exports(folder, &arguments.from, currency, &in_currency)
+    }
+}
+
+/// The demo shop.
+fn sample(folder: &Path) -> Result<Outcome, Error> {
+    let files: Vec<(String, Vec<u8>)> = SAMPLE.iter().map(|(name, bytes)| ((*name).to_owned(), bytes.to_vec())).collect();
+    new_folder::create(folder, &files)?;
+    let shop = typed(folder);
+    let next = [
+        format!("fairdozen {shop} reviews its latest month."),
+        format!("fairdozen tiers {shop} works out its next price list."),
+        "fairdozen start my-shop starts your own.".to_owned(),
+    ];
+    Ok(Outcome::of(format!("The demo shop is in {}. Everything in it is invented.\n{}", folder.display(), steps(&next))))
+}
+
+/// A shop to type into.
+fn empty(folder: &Path, as_csv: bool, currency: &str, in_currency: &str) -> Result<Outcome, Error> {
+    let (files, what, target) = if as_csv {
+        let mut files = csv_files()?;
+        files.push(settings(currency));
+        (files, "a CSV file for each table".to_owned(), format!("target under [wage] in {}", settings::FILE))
+    } else {
+        let file = (WORKBOOK.to_owned(), workbook(currency)?);
+        (vec![file], format!("{WORKBOOK}, with a sheet for each table"), format!("wage.target on the sheet {}", settings::SHEET))
+    };
+    new_folder::create(folder, &files)?;
+    let shop = typed(folder);
+    let next = [
+        "Type your orders over the example row, and your hours if you keep them. The other tables can wait.".to_owned(),
+        format!("Set {target}: what an hour of yours should pay."),
+        format!("fairdozen check {shop} says what is amiss; fairdozen {shop} reviews your latest month."),
+    ];
+    let made = format!("Your shop is in {}: {what}. {in_currency} Rows marked EXAMPLE are never counted.", folder.display());
+    Ok(Outcome::of(format!("{}\n{}", prose(&made), steps(&next))))
+}
+
+/// A shop of her own exports, and what the check says of it.
+fn of_exports(folder: &Path, exports: &[PathBuf], currency: &str, in_currency: &str) -> Result<Outcome, Error> {
+    let mut files = vec![settings(currency)];
+    for path in exports {
+        files.push(copied(path, &files)?);
+    }
+    new_folder::create(folder, &files)?;
+    let check = check::run(&Check { shop: folder.to_owned(), ..Check::default() })?;
+    let shop = typed(folder);
+    let next = [
+        if check.code == 0 {
+            "Look over what the check below assumes: it found no errors.".to_owned()
+        } else {
+            format!("Do what the check below advises, in the copies or in {}.", settings::FILE)
+        },
+        format!("fairdozen check {shop} checks again."),
+        format!("fairdozen {shop} reviews your latest month."),
+    ];
+    let count = counted(exports.len(), "file of yours is copied", "files of yours are copied");
+    let made = format!("{count} to {}, with a {} beside. {in_currency} Your own stay as they are.", folder.display(), settings::FILE);
+    Ok(Outcome { out: format!("{}\n{}\n{}", prose(&made), steps(&next), check.out), ..check })
+}
+
+/// The next steps, numbered.
+fn steps(next: &[String]) -> String {
+    (1..).zip(next).fold(String::new(), |text, (number, step)| text + &format!("  {number}. {step}\n"))
+}
+
+/// A path as it is typed in a command.
+fn typed(path: &Path) -> String {
+    quoted(&path.display().to_string())
+}
+
+fn settings(currency: &str) -> (String, Vec<u8>) {
+    (settings::FILE.to_owned(), settings_file(currency).into_bytes())
+}
+
+/// The currency of a shop that names none.
+const DEFAULT_CURRENCY: &str = "USD";
+
+/// One of her files, to be copied under its own name.
+fn copied(path: &Path, others: &[(String, Vec<u8>)]) -> Result<(String, Vec<u8>), Error> {
+    let bytes = file::read(path).map_err(|error| Error::usage(format!("{} {error}; nothing was written", path.display())))?;
+    let name = path
+        .file_name()
+        .and_then(|name| name.to_str())
+        .ok_or_else(|| Error::usage(format!("{} has a name that is not text, so nothing was written; rename it first", path.display())))?;
+    if others.iter().any(|(other, _)| other.to_lowercase() == name.to_lowercase()) {
+        return Err(Error::usage(format!(
+            "two files would be called {name} in the new shop, so nothing was written; rename one of them first"
+        )));
+    }
+    Ok((name.to_owned(), bytes))
+}

@@ -1,0 +1,201 @@
+//! Columns of minutes: three questions, each asked of all cells alike: the decimal mark, what `1:35` is, what a plain number counts.
+
+use super::{ColumnReader, Reading, odd};
+use crate::reading::format::minutes::{self, PlainNumbers, TwoParts};
+use crate::reading::format::money::millionths;
+use crate::reading::format::number::{self, Mark, bounded};
+use crate::reading::format::{Format, Style, Wrong, time};
+use crate::reading::problem_kind::NOT_MINUTES;
+use crate::reading::specification::Least;
+use rust_decimal::{Decimal, RoundingStrategy};
+use std::collections::BTreeMap;
+use std::fmt;
+use std::marker::PhantomData;
+
+/// How the minutes of a column are written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Answers {
+    mark: Mark,
+    two: TwoParts,
+    plain: PlainNumbers,
+}
+
+impl Answers {
+    fn read(self, text: &str) -> Option<Decimal> {
+        minutes::read(text, self.mark, self.two, self.plain)
+    }
+}
+
+/// A length of time, in words that say themselves: `1 h 35 min`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Length(Decimal);
+
+impl fmt::Display for Length {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let minutes = self.0.round_dp(6);
+        let (hours, rest) = ((minutes / Decimal::from(60)).trunc(), minutes % Decimal::from(60));
+        let (whole, seconds) = (rest.trunc(), (rest.fract() * Decimal::from(60)).round_dp(3).normalize());
+        let parts = [(hours, "h"), (whole, "min"), (seconds, "s")].into_iter().filter(|(amount, _)| !amount.is_zero());
+        let parts: Vec<String> = parts.map(|(amount, unit)| format!("{amount} {unit}")).collect();
+        if parts.is_empty() { f.write_str("0 min") } else { f.write_str(&parts.join(" ")) }
+    }
+}
+
+/// One question over the cells of the column, the others as given.
+struct Question<S> {
+    others: Answers,
+    style: PhantomData<S>,
+}
+
+/// What may be asked of a column of minutes.
+trait Answer: Style {
+    fn among(self, others: Answers) -> Answers;
+    fn concerns(text: &str) -> bool;
+}
+
+impl Answer for Mark {
+    fn among(self, others: Answers) -> Answers {
+        Answers { mark: self, ..others }
+    }
+
+    fn concerns(text: &str) -> bool {
+        number::depends(text)
+    }
+}
+
+impl Answer for TwoParts {
+    fn among(self, others: Answers) -> Answers {
+        Answers { two: self, ..others }
+    }
+
+    fn concerns(text: &str) -> bool {
+        minutes::is_in_two_parts(text)
+    }
+}
+
+impl Answer for PlainNumbers {
+    fn among(self, others: Answers) -> Answers {
+        Answers { plain: self, ..others }
+    }
+
+    fn concerns(text: &str) -> bool {
+        Mark::ALL.iter().any(|mark| number::read(text, *mark).is_some_and(|number| !number.is_zero()))
+    }
+}
+
+impl<S: Answer> Format for Question<S> {
+    type Style = S;
+    type Plain = Length;
+    type Value = i64;
+
+    fn depends(&self, text: &str) -> bool {
+        S::concerns(text)
+    }
+
+    fn plain(&self, text: &str, style: S) -> Option<Length> {
+        style.among(self.others).read(text).map(Length)
+    }
+
+    fn read(&self, text: &str, style: S) -> Result<i64, Wrong> {
+        read(text, style.among(self.others))
+    }
+
+    fn written(&self, plain: &Length, _: S) -> String {
+        plain.to_string()
+    }
+}
+
+/// Reads a cell in millionths of a minute. A start and an end in one cell are the minutes between them.
+fn read(text: &str, answers: Answers) -> Result<i64, Wrong> {
+    let spanned = || time::range(text).map(|(start, end)| Decimal::from((end - start).rem_euclid(24 * 60 * 60)) / Decimal::from(60));
+    let minutes = answers.read(text).or_else(spanned);
+    let minutes =
+        minutes.ok_or_else(|| (&NOT_MINUTES, "is not a number of minutes".into(), "write minutes as 95, or 1 h 35 min".into()))?;
+    let minutes = bounded(minutes, Least::Nil)?;
+    let is_plain = number::read(text, answers.mark).is_some();
+    let stored = if is_plain { minutes } else { minutes.round_dp_with_strategy(6, RoundingStrategy::MidpointAwayFromZero) };
+    millionths(stored)
+}
+
+impl ColumnReader<'_> {
+    /// Reads a column of minutes, in millionths.
+    pub(super) fn minutes<'t>(&mut self, texts: impl Iterator<Item = &'t str> + Clone) -> Vec<Option<i64>> {
+        let fixed = self.reading.format(self.column.name);
+        let names: Vec<&str> = fixed.iter().flat_map(|name| name.split(',')).map(str::trim).collect();
+        let known: Vec<&str> = [all::<TwoParts>(), all::<Mark>(), all::<PlainNumbers>()].concat();
+        if names.iter().any(|name| !known.iter().any(|known| known.eq_ignore_ascii_case(name))) {
+            self.refuse_format(fixed.unwrap_or_default(), &known);
+            return self.unread(texts);
+        }
+        let (two_said, plain_said) = minutes::said_by_heading(&self.understood.heading);
+        let mut answers = Answers { mark: Mark::Point, two: two_said.unwrap_or(TwoParts::HoursMinutes), plain: PlainNumbers::Minutes };
+        let mut found = Vec::new();
+        let Some(mark) = self.answer::<Mark>(answers, &names, None, &texts, &mut found) else { return self.unread(texts) };
+        answers.mark = mark;
+        let Some(two) = self.answer(answers, &names, two_said, &texts, &mut found) else { return self.unread(texts) };
+        answers.two = two;
+        let plain = PlainNumbers::ALL.iter().copied().find(|style| names.iter().any(|name| PlainNumbers::named(name) == Some(*style)));
+        answers.plain = plain.or(plain_said).unwrap_or(PlainNumbers::Minutes);
+        if answers.plain == PlainNumbers::Hours {
+            let plain_numbers = texts.clone().zip(self.places.iter().copied()).filter(|(text, _)| PlainNumbers::concerns(text));
+            // Nobody works for 24 hours on end: the heading may be of the table and not of its cells.
+            let is_long = |text: &str| answers.read(text).is_some_and(|minutes| minutes >= Decimal::from(24 * 60));
+            if let (None, Some(cell)) = (plain, plain_numbers.clone().position(|(text, _)| is_long(text))) {
+                self.ask(&Question { others: answers, style: PhantomData }, PlainNumbers::ALL, &plain_numbers, cell);
+                return self.unread(texts);
+            }
+            if plain.is_some() || plain_numbers.count() > 0 {
+                found.push(PlainNumbers::Hours.name());
+            }
+        } else if plain.is_some() {
+            found.push(PlainNumbers::Minutes.name());
+        }
+        self.understood.format = (!found.is_empty()).then(|| found.join(", "));
+        let because = self.because();
+        let by_two = Question::<TwoParts> { others: answers, style: PhantomData };
+        let by_mark = Question::<Mark> { others: answers, style: PhantomData };
+        self.values(texts, |text| {
+            let odd_two = || if minutes::is_in_two_parts(text) { odd(&by_two, text, answers.two, &because) } else { None };
+            let odd_mark = || if number::depends(text) { odd(&by_mark, text, answers.mark, &because) } else { None };
+            read(text, answers).map_err(|wrong| odd_two().or_else(odd_mark).unwrap_or(wrong))
+        })
+    }
+
+    /// The answer to one question: as `shop.toml` has it, as the heading says, else as the cells show it. `None`, with a problem, where
+    /// none of them tells. What was found is added to the names in `found`.
+    fn answer<'t, S: Answer>(
+        &mut self,
+        others: Answers,
+        names: &[&str],
+        said: Option<S>,
+        texts: &(impl Iterator<Item = &'t str> + Clone),
+        found: &mut Vec<&'static str>,
+    ) -> Option<S> {
+        let concerned = || texts.clone().any(S::concerns);
+        let fixed = names.iter().find_map(|name| S::named(name)).or_else(|| said.filter(|_| concerned()));
+        let formats = fixed.map(|style| (self.column.name.to_owned(), style.name().to_owned()));
+        let reading = Reading { table: self.table.to_owned(), formats: BTreeMap::from_iter(formats), ..Reading::default() };
+        let deciding = self.understood.deciding;
+        let mut reader = ColumnReader {
+            file: self.file,
+            table: self.table,
+            column: self.column,
+            reading: &reading,
+            places: self.places,
+            problems: self.problems,
+            wrong: self.wrong,
+            understood: self.understood,
+        };
+        reader.understood.format = None;
+        let style = reader.style(&Question { others, style: PhantomData::<S> }, texts);
+        self.understood.deciding += deciding;
+        if let (Some(style), Some(_)) = (style, self.understood.format.take()) {
+            found.push(style.name());
+        }
+        style
+    }
+}
+
+fn all<S: Style>() -> Vec<&'static str> {
+    S::ALL.iter().map(|style| style.name()).collect()
+}

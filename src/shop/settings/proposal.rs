@@ -1,0 +1,120 @@
+//! A setting that the tables themselves suggest, and the text of `shop.toml` with it.
+
+use crate::reading::headings::quoted;
+use crate::reading::problem::printable;
+use toml_edit::{DocumentMut, Item, Table, value};
+
+/// A setting proposed, with the reason.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Proposal {
+    /// Its section, as `columns.orders`.
+    pub section: String,
+    /// Its key in the section: a heading, or a column.
+    pub key: String,
+    /// Its value.
+    pub value: String,
+    /// Why, as a clause.
+    pub because: String,
+}
+
+impl Proposal {
+    /// Its line under its section: `"Pick-up" = "date"`.
+    #[must_use]
+    pub fn line(&self) -> String {
+        format!("{} = {}", self.written_key(), quoted(&printable(&self.value)))
+    }
+
+    /// Its whole key, as in `columns.orders."Pick-up"`.
+    #[must_use]
+    pub fn path(&self) -> String {
+        format!("{}.{}", self.section, self.written_key())
+    }
+
+    fn written_key(&self) -> String {
+        let is_bare = !self.key.is_empty() && self.key.bytes().all(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'_' | b'-'));
+        // A heading stands in quotes, whatever is in it, as the manual writes it.
+        let is_heading = self.section.starts_with("columns");
+        if is_bare && !is_heading { self.key.clone() } else { quoted(&printable(&self.key)) }
+    }
+}
+
+/// The text of `shop.toml` with proposals added; comments and all else stay as they are. `None` where the text is no TOML, or where a
+/// section's name is a value in it.
+#[must_use]
+pub fn with_proposals(text: &str, proposals: &[Proposal]) -> Option<String> {
+    let mut document: DocumentMut = text.parse().ok()?;
+    for proposal in proposals {
+        let mut item = document.as_item_mut();
+        let mut sections = proposal.section.split('.').peekable();
+        while let Some(section) = sections.next() {
+            let table = item.as_table_like_mut()?;
+            if !table.contains_key(section) {
+                let mut new = Table::new();
+                // A section that holds sections alone has no line of its own.
+                new.set_implicit(sections.peek().is_some());
+                table.insert(section, Item::Table(new));
+            }
+            item = table.get_mut(section)?;
+        }
+        item.as_table_like_mut()?.insert(&proposal.key, value(&proposal.value));
+    }
+    let written = document.to_string();
+    // toml_edit ends lines as Unix does; a file of the other kind stays so.
+    Some(if text.contains("\r\n") { written.replace("\r\n", "\n").replace('\n', "\r\n") } else { written })
+}
+
+/// The text of `shop.toml` with its currency as the first setting. `None` where the code is no currency's.
+#[must_use]
+pub fn with_currency(text: &str, code: &str) -> Option<String> {
+    iso_currency::Currency::from_code(code)?;
+    let rest = if text.trim().is_empty() { String::new() } else { format!("\n{text}") };
+    Some(format!("currency = \"{code}\"\n{rest}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn proposal(section: &str, key: &str, value: &str) -> Proposal {
+        Proposal { section: section.into(), key: key.into(), value: value.into(), because: String::new() }
+    }
+
+    #[test]
+    fn settings_are_added_and_comments_stay() {
+        let text = "# My shop\ncurrency = \"USD\" # dollars\n\n[columns.orders]\n\"Cookie\"   = \"design\" # hers\n\n[wage]\ntarget = 20\n";
+        let proposals = [
+            proposal("columns.orders", "Pick-up", "date"),
+            proposal("formats.orders", "date", "month/day/year"),
+            proposal("columns.hours", "Day", "date"),
+        ];
+        let written = with_proposals(text, &proposals).unwrap();
+        assert!(
+            written.starts_with("# My shop\ncurrency = \"USD\" # dollars\n\n[columns.orders]\n\"Cookie\"   = \"design\" # hers\n"),
+            "{written}"
+        );
+        assert!(written.contains("\"Cookie\"   = \"design\" # hers\nPick-up = \"date\"\n"), "{written}");
+        assert!(
+            written.contains("[formats.orders]\ndate = \"month/day/year\"\n") && written.contains("[columns.hours]\nDay = \"date\"\n"),
+            "{written}"
+        );
+        assert!(!written.contains("[columns]") && !written.contains("[formats]"), "{written}");
+        assert_eq!(with_proposals(&written, &[]).as_deref(), Some(written.as_str()));
+    }
+
+    #[test]
+    fn windows_line_ends_stay_and_a_value_in_a_sections_place_is_refused() {
+        let written =
+            with_proposals("currency = \"USD\"\r\n[wage]\r\ntarget = 20\r\n", &[proposal("columns.orders", "Qty #", "quantity")]).unwrap();
+        assert_eq!(written.matches('\n').count(), written.matches("\r\n").count());
+        assert!(written.contains("[columns.orders]\r\n\"Qty #\" = \"quantity\"\r\n"), "{written}");
+        assert_eq!(with_proposals("columns = 3\n", &[proposal("columns.orders", "a", "date")]), None);
+        assert_eq!(with_proposals("[wage\n", &[]), None);
+    }
+
+    #[test]
+    fn a_proposal_is_a_line_to_paste() {
+        assert_eq!(proposal("columns.orders", "Pick-up", "date").line(), "\"Pick-up\" = \"date\"");
+        assert_eq!(proposal("formats.orders", "date", "month/day/year").line(), "date = \"month/day/year\"");
+        assert_eq!(proposal("columns.orders", "a \"b\"", "date").path(), "columns.orders.\"a \\\"b\\\"\"");
+    }
+}

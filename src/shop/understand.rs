@@ -1,0 +1,125 @@
+//! What a table's files suggest for `shop.toml`: headings of her own, and the formats that were found in columns.
+
+use super::kinds::{HEADING_UNCLEAR, NO_SUCH_HEADING};
+use super::settings::{self, Proposal};
+use crate::reading::headings::{Candidates, candidates, quoted};
+use crate::reading::nearest::nearest;
+use crate::reading::specification::{Kind, fold};
+use crate::reading::table::{ColumnRead, Reading};
+use crate::reading::{Problem, Table, TableSpecification};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// One file of a table, as far as its headings go.
+pub(super) struct Headed<'a> {
+    /// What to call it.
+    pub file: &'a str,
+    /// Its headings; none where they could not be read.
+    pub headings: Vec<String>,
+    /// Reads it anew in another way.
+    pub reread: Box<dyn Fn(&Reading) -> Table + 'a>,
+}
+
+/// Of ten cells under a heading that is proposed, at most so many cannot be read as its column's.
+const UNREADABLE_IN_TEN: usize = 1;
+/// Formats that a cell shows by itself.
+const PLAIN: [&str; 3] = ["year/month/day", "decimal point", "minutes"];
+
+/// Headings that are surely a column of the table in each of its files that has them; the others are asked about.
+pub(super) fn heading_proposals(
+    table: &TableSpecification,
+    files: &[Headed<'_>],
+    reading: &Reading,
+    problems: &mut Vec<Problem>,
+) -> Vec<Proposal> {
+    let found: Vec<Candidates> = files.iter().map(|file| candidates(table, &file.headings, &reading.columns)).collect();
+    let mut sure: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
+    for (heading, column) in found.iter().flat_map(|found| &found.sure) {
+        sure.entry(heading).or_default().insert(column);
+    }
+    let mut proposals = Vec::new();
+    for (heading, columns) in &sure {
+        let (Some(column), true) = (columns.first(), columns.len() == 1) else { continue };
+        let with = |file: &Headed<'_>| file.headings.iter().any(|other| fold(other) == fold(heading));
+        let is_sure = |(file, found): (&Headed<'_>, &Candidates)| {
+            !with(file) || found.sure.iter().any(|(other, of)| other == heading && of == column)
+        };
+        let mut mapped = reading.clone();
+        mapped.columns.insert((*heading).to_owned(), (*column).to_owned());
+        let is_read = |file: &Headed<'_>| !with(file) || is_readable(&(file.reread)(&mapped), column);
+        if files.iter().zip(&found).all(is_sure) && files.iter().all(is_read) {
+            let because =
+                format!("no other heading of {} could be {column}", files.iter().find(|file| with(file)).map_or("", |file| file.file));
+            let section = format!("columns.{}", table.name);
+            proposals.push(Proposal { section, key: (*heading).to_owned(), value: (*column).to_owned(), because });
+        }
+    }
+    for (file, found) in files.iter().zip(&found) {
+        problems.extend(found.open.iter().filter_map(|(headings, columns)| question(table, file.file, headings, columns)));
+    }
+    proposals
+}
+
+fn is_readable(table: &Table, column: &str) -> bool {
+    let read = table.understood.iter().find(|read| read.column == column);
+    read.is_some_and(|read| table.wrong_cells(column) * 10 <= read.cells * UNREADABLE_IN_TEN)
+}
+
+/// Asks which heading, or which column, is meant; a required column is asked about where it is missed.
+fn question(table: &TableSpecification, file: &str, headings: &[String], columns: &[&'static str]) -> Option<Problem> {
+    let is_required = |name: &str| table.columns.iter().any(|column| column.name == name && column.required);
+    if let ([column], true) = (columns, columns.iter().all(|column| is_required(column))) {
+        debug_assert!(headings.len() > 1, "one heading for {column} would be no question");
+        return None;
+    }
+    let lines: Vec<String> =
+        headings.iter().flat_map(|heading| columns.iter().map(move |column| format!("{} = \"{column}\"", quoted(heading)))).collect();
+    let what = match headings {
+        [_] => format!("could be the column {}", columns.join(" or ")),
+        _ => format!("could each be the column {}, so none is used", columns.join(" or ")),
+    };
+    let problem = Problem::of_file(&HEADING_UNCLEAR, file, what).found(&headings.join("', '"));
+    Some(problem.instead(format!("write the one you mean under [columns.{}] in shop.toml: {}", table.name, lines.join(" or "))))
+}
+
+/// A heading mapped in the settings must be in one of the table's files.
+pub(super) fn check_mapped(table: &TableSpecification, files: &[Headed<'_>], reading: &Reading, problems: &mut Vec<Problem>) {
+    if files.is_empty() || files.iter().any(|file| file.headings.is_empty()) {
+        return;
+    }
+    let all = || files.iter().flat_map(|file| &file.headings);
+    for mapped in reading.columns.keys().filter(|mapped| all().all(|heading| fold(heading) != fold(mapped))) {
+        let whose = if let [only] = files { only.file.to_owned() } else { format!("any file of {}", table.name) };
+        let problem = Problem::of_file(&NO_SUCH_HEADING, settings::FILE, format!("is not a heading of {whose}"));
+        let problem = problem.column(&format!("columns.{}", table.name)).found(mapped);
+        problems.push(match nearest(mapped, all().map(String::as_str)) {
+            Some(near) => problem.did_you_mean(near),
+            None => problem.instead("remove the line, or write the heading as the file does"),
+        });
+    }
+}
+
+/// Formats that were found in columns and are not fixed yet; none where the table's files differ in it.
+pub(super) fn format_proposals<'r>(
+    table: &TableSpecification,
+    files: impl Iterator<Item = (&'r str, &'r [ColumnRead])> + Clone,
+    reading: &Reading,
+) -> Vec<Proposal> {
+    let of_column = |column: &'static str| -> Option<Proposal> {
+        let read = files.clone().flat_map(|(file, read)| read.iter().map(move |read| (file, read)));
+        let of: Vec<(&str, &ColumnRead)> = read.filter(|(_, read)| read.column == column && read.format.is_some()).collect();
+        let ((file, first), format) = (of.first()?, of.first()?.1.format.as_deref()?);
+        if !is_telling(first) || of.iter().any(|(_, read)| read.format.as_deref() != Some(format)) || reading.formats.contains_key(column) {
+            return None;
+        }
+        let because = format!("{file}, {}, is written so", first.heading);
+        Some(Proposal { section: format!("formats.{}", table.name), key: column.to_owned(), value: format.to_owned(), because })
+    };
+    let has_styles = |kind: Kind| !matches!(kind, Kind::Text | Kind::Unit | Kind::Payments | Kind::Choice(..));
+    table.columns.iter().filter(|column| has_styles(column.kind)).filter_map(|column| of_column(column.name)).collect()
+}
+
+/// Whether a column was read otherwise than its cells show by themselves.
+#[must_use]
+pub fn is_telling(read: &ColumnRead) -> bool {
+    read.format.as_deref().is_some_and(|format| format.split(", ").any(|style| !PLAIN.contains(&style)))
+}
