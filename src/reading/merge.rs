@@ -157,7 +157,9 @@ fn differing(tables: &[Table], rows: &[Vec<usize>], Groups { group, day }: Group
     let ends: Vec<Option<Day>> = tables.iter().map(|table| table.last_day(day)).collect();
     let mut differing = Vec::new();
     for (group, mut files) in by_group.into_iter().filter(|(_, files)| files.len() > 1) {
-        files.values_mut().for_each(|(numbers, _)| numbers.sort_unstable());
+        for (numbers, _) in files.values_mut() {
+            numbers.sort_unstable();
+        }
         let holds_all = |of: &dyn Fn(usize) -> bool| {
             let others = || files.iter().filter(|(at, _)| of(**at));
             others().find(|(_, (numbers, _))| others().all(|(_, (other, _))| holds(numbers, other))).map(|(at, _)| *at)

@@ -192,7 +192,7 @@ impl Folder {
     /// The sources of every table, those of one table by their names.
     #[must_use]
     pub fn sources(&self) -> Sources<'_> {
-        Sources::of(self.found())
+        Sources::of(&self.found())
     }
 
     /// Every file, and in place of a workbook its sheets.

@@ -241,7 +241,7 @@ const WHO: Unlisted = Unlisted {
     otherwise: "leave it blank for yourself, or add the helper's hourly rate under [helpers] in shop.toml",
 };
 
-/// Gives the everyday words of a hours log's stages and helpers, and the shop's own, the spelling that the settings have.
+/// Gives the everyday words of an hours log's stages and helpers, and the shop's own, the spelling that the settings have.
 pub fn respell(table: &mut Table, settings: &Settings) {
     let (stages, helpers) = (settings.stages.keys(), settings.helpers.keys());
     let words: [(&str, Vec<&str>, Forms); 2] =

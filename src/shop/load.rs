@@ -241,7 +241,7 @@ impl Reader<'_> {
         understand::check_mapped(specification, &headed, &reading, self.problems);
         drop(headed);
         let understood = sources.iter().zip(&tables).map(|(source, table)| (source.name, table.understood.as_slice()));
-        proposals.extend(understand::format_proposals(specification, understood, &reading));
+        proposals.extend(understand::format_proposals(specification, &understood, &reading));
         let groups = (specification.name == spec::ORDERS.name).then_some(Groups { group: "order", day: "date" });
         let merged = merge(specification, tables, groups);
         let names: Vec<&str> = sources.iter().map(|source| source.name).collect();

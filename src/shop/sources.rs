@@ -86,7 +86,7 @@ pub fn table_named(text: &str) -> Option<&'static TableSpecification> {
 
 impl<'a> Sources<'a> {
     /// The sources among files and sheets; those that are of no table are passed over.
-    pub fn of(found: impl Iterator<Item = Found<'a>> + Clone) -> Self {
+    pub fn of(found: &(impl Iterator<Item = Found<'a>> + Clone)) -> Self {
         let mut sources = Self::default();
         for table in TABLES {
             for source in found.clone().filter(|found| found.table().is_some_and(|of| of.name == table.name)) {
@@ -158,7 +158,7 @@ mod tests {
     #[test]
     fn a_problem_names_the_file_of_its_place() {
         let files = ["orders-2025.csv", "Orders 2026.csv", "Hours.csv"].map(|name| Found { name, bytes: b"", sheet: None });
-        let sources = Sources::of(files.into_iter());
+        let sources = Sources::of(&files.into_iter());
         let second = sources.of_table(&TABLES[0])[1];
         assert_eq!(second.name, "Orders 2026.csv");
         let problem = |file: &str| Problem::of_file(&NOT_A_DATE, file, "is not a date");

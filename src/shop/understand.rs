@@ -101,7 +101,7 @@ pub(super) fn check_mapped(table: &TableSpecification, files: &[Headed<'_>], rea
 /// Formats that were found in columns and are not fixed yet; none where the table's files differ in it.
 pub(super) fn format_proposals<'r>(
     table: &TableSpecification,
-    files: impl Iterator<Item = (&'r str, &'r [ColumnRead])> + Clone,
+    files: &(impl Iterator<Item = (&'r str, &'r [ColumnRead])> + Clone),
     reading: &Reading,
 ) -> Vec<Proposal> {
     let of_column = |column: &'static str| -> Option<Proposal> {

@@ -20,6 +20,7 @@ mod harness;
 mod inventory;
 mod limits;
 mod measures;
+mod messy;
 mod minutes_command;
 mod minutes_outside;
 mod minutes_worlds;

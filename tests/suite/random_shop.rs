@@ -48,6 +48,13 @@ pub struct Table {
     pub rows: Vec<Row>,
 }
 
+impl Table {
+    /// Its columns, in the order they are written.
+    pub fn columns(&self) -> &'static [&'static str] {
+        self.columns
+    }
+}
+
 /// A shop.
 pub struct RandomShop {
     pub options: Options,

@@ -8,7 +8,6 @@ use crate::reading::format::{Format, Style, Wrong, time};
 use crate::reading::problem_kind::NOT_MINUTES;
 use crate::reading::specification::Least;
 use rust_decimal::{Decimal, RoundingStrategy};
-use std::collections::BTreeMap;
 use std::fmt;
 use std::marker::PhantomData;
 
@@ -174,7 +173,7 @@ impl ColumnReader<'_> {
         let concerned = || texts.clone().any(S::concerns);
         let fixed = names.iter().find_map(|name| S::named(name)).or_else(|| said.filter(|_| concerned()));
         let formats = fixed.map(|style| (self.column.name.to_owned(), style.name().to_owned()));
-        let reading = Reading { table: self.table.to_owned(), formats: BTreeMap::from_iter(formats), ..Reading::default() };
+        let reading = Reading { table: self.table.to_owned(), formats: formats.into_iter().collect(), ..Reading::default() };
         let deciding = self.understood.deciding;
         let mut reader = ColumnReader {
             file: self.file,

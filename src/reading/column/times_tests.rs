@@ -13,7 +13,7 @@ fn read_under(heading: &str, kind: Kind, cells: &[&str], reading: &Reading) -> (
         ColumnSpecification { name: "cell", also: None, kind, required: true, filled: false, carried: false, meaning: "", example: "" };
     let columns = Box::leak(Box::new([column]));
     let specification = TableSpecification { name: "hours", is_log: true, meaning: "", everyday: &[], columns };
-    let text: String = cells.iter().map(|cell| format!("\"{cell}\",x\n")).collect();
+    let text = cells.iter().fold(String::new(), |text, cell| text + "\"" + cell + "\",x\n");
     let mut reading = reading.clone();
     reading.columns.insert(heading.to_owned(), "cell".to_owned());
     let mut problems = Vec::new();
@@ -130,7 +130,7 @@ fn two_parts_ask_unless_a_cell_or_the_heading_decides() {
 #[test]
 fn plain_numbers_under_hours_are_hours_unless_they_cannot_be() {
     let (mut table, problems) = read_under("Hours", Kind::Minutes, &["1.5", "2", "1:15", "20 min"], &Reading::default());
-    assert_eq!((format(&table).0, problems.len()), (Some("hours:minutes, hours"), 0));
+    assert_eq!((format(&table).0, problems.len()), (Some("decimal point, hours:minutes, hours"), 0));
     assert_eq!(thousandths(&mut table), [Some(90_000), Some(120_000), Some(75_000), Some(20_000)]);
     let (_, problems) = read_under("Hours", Kind::Minutes, &["1.5", "95"], &Reading::default());
     assert_eq!(problems.len(), 1, "{problems:?}");

@@ -216,9 +216,7 @@ impl DateFields {
 fn with_name(at: usize, month: u32, numbers: &[(u32, usize, bool)]) -> Option<Fields> {
     let (day, year_of) = match (at, numbers) {
         (_, [day]) => (day, None),
-        (0 | 1, [day, year @ (_, 4, _)]) => (day, Some(year)),
-        (0 | 1, [day, year @ (_, 2, _)]) if day.1 <= 2 => (day, Some(year)),
-        (0..=2, [year @ (_, 4, _), day]) => (day, Some(year)),
+        (0 | 1, [day @ (_, 1 | 2, _), year @ (_, 2 | 4, _)]) | (0..=2, [year @ (_, 4, _), day]) => (day, Some(year)),
         _ => return None,
     };
     let has_year = year_of.is_some();

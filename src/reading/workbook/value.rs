@@ -130,7 +130,9 @@ impl Value {
             (Self::Moment(day, _), Some(Kind::Day)) | (Self::Moment(day, 0), _) => day.to_string(),
             (Self::Moment(_, time), Some(Kind::Time | Kind::TimeOrSpan)) => clock(*time),
             (Self::Moment(day, time), _) => format!("{day} {}", clock(*time)),
-            (Self::Span { milliseconds, .. }, Some(Kind::Time | Kind::TimeOrSpan)) if (0..DAY).contains(milliseconds) => clock(*milliseconds),
+            (Self::Span { milliseconds, .. }, Some(Kind::Time | Kind::TimeOrSpan)) if (0..DAY).contains(milliseconds) => {
+                clock(*milliseconds)
+            }
             (Self::Span { milliseconds, .. }, Some(Kind::Minutes)) => elapsed(*milliseconds),
             (Self::Span { milliseconds, is_elapsed }, _) => {
                 if *is_elapsed {

@@ -2,6 +2,7 @@ use super::super::{Evidence, weigh};
 use super::*;
 use proptest::prelude::*;
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 
 fn day(text: &str) -> Day {
     Day::parse(text).unwrap()
@@ -132,12 +133,12 @@ fn in_pattern(day: Day, pattern: &str, wide: &[String], short: &[String]) -> Str
         let count = rest.chars().take_while(|c| *c == letter).count();
         let month = usize::try_from(date.month0()).unwrap();
         match (letter, count) {
-            ('y', 2) => text += &format!("{:02}", date.year() % 100),
+            ('y', 2) => write!(text, "{:02}", date.year() % 100).unwrap(),
             ('y', _) => text += &date.year().to_string(),
             ('M', 4) => text += &wide[month],
             ('M', 3) => text += &short[month],
-            ('M', _) => text += &format!("{:0count$}", date.month()),
-            ('d', _) => text += &format!("{:0count$}", date.day()),
+            ('M', _) => write!(text, "{:0count$}", date.month()).unwrap(),
+            ('d', _) => write!(text, "{:0count$}", date.day()).unwrap(),
             (mark, _) => text.extend(std::iter::repeat_n(mark, count)),
         }
         rest = &rest[letter.len_utf8() * count..];
