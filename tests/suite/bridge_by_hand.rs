@@ -79,8 +79,8 @@ fn design(bridge: &Bridge, name: &str) -> Group {
     Group::Design(bridge.names.designs.find(name).unwrap())
 }
 
-fn parts_of(bridge: &Bridge, group: &Group) -> Vec<(Part, Money)> {
-    let group = bridge.groups.iter().find(|found| found.group == *group).unwrap();
+fn parts_of(bridge: &Bridge, group: Group) -> Vec<(Part, Money)> {
+    let group = bridge.groups.iter().find(|found| found.group == group).unwrap();
     group.parts.iter().map(|(part, effect)| (*part, effect.surplus)).filter(|(_, surplus)| *surplus != Money::ZERO).collect()
 }
 
@@ -171,7 +171,7 @@ fn designs_are_as_worked_by_hand() {
         (Part::RushAndTips, 700),
         (Part::DiscountsAndRefunds, -350),
     ];
-    assert_eq!(parts_of(&bridge, &design(&bridge, "acorn")), acorn.map(|(part, sum)| (part, cents(sum))));
+    assert_eq!(parts_of(&bridge, design(&bridge, "acorn")), acorn.map(|(part, sum)| (part, cents(sum))));
     let fern = [
         (Part::Prices, 800),
         (Part::Mix, 344),
@@ -186,9 +186,9 @@ fn designs_are_as_worked_by_hand() {
         (Part::DiscountsAndRefunds, -100),
         (Part::Overhead, -400),
     ];
-    assert_eq!(parts_of(&bridge, &design(&bridge, "fern")), fern.map(|(part, sum)| (part, cents(sum))));
+    assert_eq!(parts_of(&bridge, design(&bridge, "fern")), fern.map(|(part, sum)| (part, cents(sum))));
     let gate = [(Part::Mix, -1856), (Part::Volume, 696), (Part::Overhead, 1000)];
-    assert_eq!(parts_of(&bridge, &design(&bridge, "gate")), gate.map(|(part, sum)| (part, cents(sum))));
+    assert_eq!(parts_of(&bridge, design(&bridge, "gate")), gate.map(|(part, sum)| (part, cents(sum))));
     let standards: Vec<Option<StandardFrom>> = bridge.groups.iter().map(|group| group.standard).collect();
     assert_eq!(standards[..3], [Some(StandardFrom::Own), Some(StandardFrom::Tier), Some(StandardFrom::Own)]);
     let flour = bridge.names.items.find("flour").unwrap();
