@@ -310,6 +310,14 @@ impl<T> Clone for Names<T> {
     }
 }
 
+impl<T> PartialEq for Names<T> {
+    fn eq(&self, other: &Self) -> bool {
+        self.list == other.list
+    }
+}
+
+impl<T> Eq for Names<T> {}
+
 impl<T> fmt::Debug for Names<T> {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.list.fmt(formatter)

@@ -11,6 +11,15 @@ const YEAR: i32 = 12;
 /// A month counts as whole once the logs reach this day of it (DESIGN: late entries change little).
 const WHOLE_FROM: i32 = 25;
 
+/// Finds the first and last month of a period that begins with a month and ends with one; an open end has none. `None` for any
+/// other period.
+#[must_use]
+pub fn whole_months(period: Period) -> Option<(Option<Month>, Option<Month>)> {
+    let (first, last) = (period.from.map(Day::month), period.to.map(Day::month));
+    let is_whole = first.map(Month::first) == period.from && last.map(Month::last) == period.to;
+    is_whole.then_some((first, last))
+}
+
 /// Finds the first and last day with an order handed over or hours worked; `None` without any.
 #[must_use]
 pub fn logs(shop: &Shop) -> Option<(Day, Day)> {

@@ -1,5 +1,8 @@
 //! The figures of a line, and [`Figures`], their sums in 128 bits: the only accumulator.
 
+use super::column::Column;
+use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::{TooLarge, ratio};
 use std::ops::{AddAssign, Index, IndexMut};
 
 /// A figure of a line: pieces, money in millionths of the main unit, or minutes in millionths.
@@ -92,10 +95,10 @@ impl Figure {
     /// Out-of-pocket costs: revenue less these is the owner's pay.
     pub const COSTS: [Self; 5] = [Ingredients, Packaging, Fees, HelperPay, Overhead];
 
-    /// Returns the name of its column in the facts.
+    /// Returns its column in the facts.
     #[must_use]
-    pub const fn column(self) -> &'static str {
-        match self {
+    pub const fn column(self) -> Column<i64> {
+        Column::named(match self {
             Pieces => "pieces",
             SetPricedPieces => "set_priced_pieces",
             ListValue => "list_value",
@@ -119,13 +122,53 @@ impl Figure {
             HelperMinutes => "helper_minutes",
             PieceMinutes => "piece_minutes",
             OwnerPay => "owner_pay",
-        }
+        })
     }
 }
 
 /// The sum of each figure.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Figures([i128; COUNT]);
+
+impl Figures {
+    /// Returns a sum of money.
+    #[must_use]
+    pub fn money(&self, figure: Figure) -> Money {
+        Money(self[figure])
+    }
+
+    /// Returns a sum of minutes.
+    #[must_use]
+    pub fn minutes(&self, figure: Figure) -> Minutes {
+        Minutes(self[figure])
+    }
+
+    /// Returns the pieces sold.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where they do not fit 64 bits.
+    pub fn pieces(&self) -> Result<i64, TooLarge> {
+        ratio::narrow(self[Pieces])
+    }
+
+    /// Returns the sum of some costs, or of other money.
+    #[must_use]
+    pub fn sum(&self, figures: &[Figure]) -> Money {
+        figures.iter().map(|figure| self.money(*figure)).sum()
+    }
+
+    /// Returns the out-of-pocket costs, in the order of [`Figure::COSTS`].
+    #[must_use]
+    pub fn costs(&self) -> [Money; Figure::COSTS.len()] {
+        Figure::COSTS.map(|cost| self.money(cost))
+    }
+
+    /// Computes the hourly pay: owner's pay ÷ owner's hours; `None` without hours.
+    #[must_use]
+    pub fn wage(&self) -> Option<Money> {
+        self.money(OwnerPay).an_hour(self.minutes(OwnerMinutes))
+    }
+}
 
 impl Index<Figure> for Figures {
     type Output = i128;
@@ -156,7 +199,7 @@ mod tests {
     #[test]
     fn every_figure_has_a_place_and_a_column_of_its_own() {
         assert!(Figure::ALL.iter().enumerate().all(|(at, figure)| *figure as usize == at));
-        let columns: std::collections::BTreeSet<&str> = Figure::ALL.iter().map(|figure| figure.column()).collect();
+        let columns: std::collections::BTreeSet<String> = Figure::ALL.iter().map(|figure| figure.column().name().to_owned()).collect();
         assert_eq!(columns.len(), COUNT);
     }
 }

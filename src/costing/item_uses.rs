@@ -5,10 +5,11 @@
 //! stays the price paid.
 
 use super::lines::Lines;
-use super::materials::{Use, uses};
+use super::materials::{charges, uses};
 use super::pipeline::Costed;
+use super::stock::Quantity;
 use crate::ids::{Id, Item};
-use crate::quantity::{Amount, Day, TooLarge, share};
+use crate::quantity::{Day, TooLarge};
 use crate::shop::Shop;
 use std::collections::BTreeSet;
 
@@ -19,10 +20,8 @@ pub struct ItemUse {
     pub line: usize,
     /// The item.
     pub item: Id<Item>,
-    /// Amount in the item's base unit.
-    pub amount: Amount,
-    /// Cost in millionths of the main unit.
-    pub cost: i128,
+    /// Its amount and cost.
+    pub quantity: Quantity,
 }
 
 /// Calls `take` with each use of an ingredient on the days asked for, item by item. Where a count found some missing,
@@ -55,26 +54,10 @@ pub fn of_ingredients(
         let window: Vec<usize> =
             by_day[window].iter().map(|(_, line)| *line).filter(|line| !gaps.is_empty() || asked_lines[*line]).collect();
         let all = uses(shop, &lines, &costed.bill, item, false, &window)?;
-        let mut share_out = |uses: &[&Use], cost: i128, missing: Option<Amount>| -> Result<(), TooLarge> {
-            let weights: Vec<i128> = uses.iter().flat_map(|used| [used.own.0, used.of_order.0]).collect();
-            let Some(costs) = share::by_weight(cost, &weights)? else { return Ok(()) };
-            let found = missing.map(|missing| share::by_weight(missing.0, &weights)).transpose()?.flatten();
-            for (at, used) in uses.iter().enumerate().filter(|(_, used)| asked_lines[used.line]) {
-                let both = |parts: &[i128]| parts[2 * at] + parts[2 * at + 1];
-                let amount = found.as_deref().map_or(used.own.plus(used.of_order)?, |parts| Amount(both(parts)));
-                take(ItemUse { line: used.line, item, amount, cost: both(&costs) })?;
-            }
-            Ok(())
-        };
-        for day in all.chunk_by(|one, other| lines.day(one.line) == lines.day(other.line)) {
-            let cost = run.issued.get(&lines.day(day[0].line)).copied().unwrap_or(0);
-            share_out(&day.iter().collect::<Vec<_>>(), cost, None)?;
-        }
-        for gap in gaps {
-            let mut since: Vec<&Use> = all.iter().filter(|used| gap.covers(lines.day(used.line))).collect();
-            since.sort_by_key(|used| used.line);
-            share_out(&since, gap.cost, Some(gap.missing))?;
-        }
+        charges(&lines, &all, run, gaps.into_iter(), |used, charge| {
+            let quantity = Quantity { amount: charge.amount, cost: charge.own + charge.of_order };
+            if asked_lines[used.line] { take(ItemUse { line: used.line, item, quantity }) } else { Ok(()) }
+        })?;
     }
     Ok(())
 }

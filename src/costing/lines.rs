@@ -20,20 +20,8 @@ pub enum LineKind {
 }
 
 impl LineKind {
-    /// All kinds, in the order of their numbers.
+    /// All kinds.
     pub const ALL: [Self; 3] = [Self::Cookie, Self::Delivery, Self::DepositKept];
-
-    /// Returns its number in a column.
-    #[must_use]
-    pub fn number(self) -> u32 {
-        self as u32
-    }
-
-    /// Returns the kind with a number.
-    #[must_use]
-    pub fn from_number(number: u32) -> Self {
-        Self::ALL[(number as usize).min(Self::ALL.len() - 1)]
-    }
 
     /// Returns its name in orders.csv and in exports.
     #[must_use]
@@ -70,8 +58,7 @@ impl Span {
 
     /// Returns the lines that carry the order's shared money: its cookie lines, or its delivery lines if it has no
     /// cookies.
-    #[must_use]
-    pub fn carriers(&self) -> Range<usize> {
+    pub(super) fn carriers(&self) -> Range<usize> {
         if self.cookies.is_empty() { self.deliveries.clone() } else { self.cookies.clone() }
     }
 
@@ -164,14 +151,12 @@ impl Lines {
     }
 
     /// Returns the pieces of some lines, as weights.
-    #[must_use]
-    pub fn pieces_of(&self, lines: Range<usize>) -> Vec<i128> {
+    pub(super) fn pieces_of(&self, lines: Range<usize>) -> Vec<i128> {
         self.pieces[lines].iter().map(|pieces| i128::from(*pieces)).collect()
     }
 
     /// Makes a column of zeros, one per line.
-    #[must_use]
-    pub fn zeros(&self) -> Vec<i64> {
+    pub(super) fn zeros(&self) -> Vec<i64> {
         vec![0; self.len()]
     }
 }

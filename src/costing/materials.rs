@@ -5,7 +5,7 @@ use super::bill::Bill;
 use super::landed;
 use super::lines::{LineKind, Lines};
 use super::sharing::add;
-use super::stock::{Movements, Run};
+use super::stock::{Gap, Movements, Run};
 use super::unassigned::{Source, Unassigned, UnassignedLog};
 use crate::ids::{Design, Id, IdVec, Item};
 use crate::quantity::household;
@@ -100,31 +100,56 @@ impl Materials {
         Ok(())
     }
 
-    /// Shares the cost of each day's uses over them by amount, then the cost of what counts found.
+    /// Adds what the uses of an item are charged to their lines.
     fn charge(&mut self, lines: &Lines, packaging: bool, uses: &[Use], run: &Run) -> Result<(), TooLarge> {
-        for day in uses.chunk_by(|one, other| lines.day(one.line) == lines.day(other.line)) {
-            let cost = run.issued.get(&lines.day(day[0].line)).copied().unwrap_or(0);
-            self.share(packaging, day.iter(), cost)?;
-        }
-        for gap in &run.gaps {
-            let mut since: Vec<&Use> = uses.iter().filter(|used| gap.covers(lines.day(used.line))).collect();
-            since.sort_by_key(|used| used.line);
-            self.share(packaging, since.into_iter(), gap.cost)?;
-        }
-        Ok(())
-    }
-
-    fn share<'u>(&mut self, packaging: bool, uses: impl Iterator<Item = &'u Use> + Clone, cost: i128) -> Result<(), TooLarge> {
-        let weights: Vec<i128> = uses.clone().flat_map(|used| [used.own.0, used.of_order.0]).collect();
-        let Some(parts) = share::by_weight(cost, &weights)? else { return Ok(()) };
         let (all, of_order) =
             if packaging { (&mut self.packaging, &mut self.order_packaging) } else { (&mut self.ingredients, &mut self.order_ingredients) };
-        for (used, parts) in uses.zip(parts.chunks_exact(2)) {
-            add(all, used.line, parts[0] + parts[1])?;
-            add(of_order, used.line, parts[1])?;
+        charges(lines, uses, run, run.gaps.iter(), |used, charge| {
+            add(all, used.line, charge.own + charge.of_order)?;
+            add(of_order, used.line, charge.of_order)
+        })
+    }
+}
+
+/// What one use of an item is charged.
+pub(super) struct Charge {
+    /// The amount used; of what a count found missing, its share.
+    pub amount: Amount,
+    /// The cost of its own amount.
+    pub own: i128,
+    /// The cost of its amount used once per order.
+    pub of_order: i128,
+}
+
+/// Calls `take` with what each use is charged: the cost of each day shared over the day's uses by amount, then what counts found,
+/// amount and cost, over the uses since the count before.
+pub(super) fn charges<'g>(
+    lines: &Lines,
+    uses: &[Use],
+    run: &Run,
+    gaps: impl Iterator<Item = &'g Gap>,
+    mut take: impl FnMut(&Use, Charge) -> Result<(), TooLarge>,
+) -> Result<(), TooLarge> {
+    let mut share_out = |uses: &[&Use], cost: i128, missing: Option<Amount>| -> Result<(), TooLarge> {
+        let weights: Vec<i128> = uses.iter().flat_map(|used| [used.own.0, used.of_order.0]).collect();
+        let Some(costs) = share::by_weight(cost, &weights)? else { return Ok(()) };
+        let found = missing.map(|missing| share::by_weight(missing.0, &weights)).transpose()?.flatten();
+        let amounts = found.as_deref().unwrap_or(&weights).chunks_exact(2);
+        for ((used, costs), amounts) in uses.iter().zip(costs.chunks_exact(2)).zip(amounts) {
+            take(used, Charge { amount: Amount(amounts[0]).plus(Amount(amounts[1]))?, own: costs[0], of_order: costs[1] })?;
         }
         Ok(())
+    };
+    for day in uses.chunk_by(|one, other| lines.day(one.line) == lines.day(other.line)) {
+        let cost = run.issued.get(&lines.day(day[0].line)).copied().unwrap_or(0);
+        share_out(&day.iter().collect::<Vec<_>>(), cost, None)?;
     }
+    for gap in gaps {
+        let mut since: Vec<&Use> = uses.iter().filter(|used| gap.covers(lines.day(used.line))).collect();
+        since.sort_by_key(|used| used.line);
+        share_out(&since, gap.cost, Some(gap.missing))?;
+    }
+    Ok(())
 }
 
 /// Lists the uses of an item by line, in the order of `by_day`.

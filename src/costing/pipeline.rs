@@ -146,7 +146,7 @@ fn costed(
         _ => MinutesEach::of_card(shop),
     };
     let labour = Labour::of(shop, &lines, &bill, &minutes_each, &mut unassigned)?;
-    let overheads = Overheads::of(shop, &lines, &revenue.revenue, &labour, &mut unassigned)?;
+    let overheads = Overheads::of(shop, &lines, &revenue.total, &labour, &mut unassigned)?;
     let parts = Parts { revenue: &revenue, fees: &fees, materials: &materials, labour: &labour, overheads: &overheads };
     let facts = Facts::of(shop, &lines, &parts)?;
     super::remarks::of_materials(shop, &lines, &bill, &materials, &mut problems);

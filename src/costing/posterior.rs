@@ -5,8 +5,9 @@
 //! test ties both splits: costing the shop by one draw gives the pay and minutes of that draw here. The sums of a
 //! whole order or month do not depend on the draws.
 
+use super::column;
 use super::estimated_entry::{EstimatedEntry, float};
-use super::facts::{Facts, Figure, column};
+use super::facts::{Facts, Figure};
 use crate::ids::{Design, Id, Order};
 use crate::minutes::observations::Covers;
 use crate::minutes::observed::{real, usual_colours, whole};
@@ -83,7 +84,7 @@ impl Posterior {
     ) -> PolarsResult<Self> {
         let floats = |figure: Figure| -> PolarsResult<Vec<f64>> { Ok(facts.figure(figure)?.into_iter().map(real).collect()) };
         let pieces: Vec<f64> = facts.figure(Figure::Pieces)?.into_iter().map(whole).collect();
-        let design = facts.ids(&column::DESIGN)?;
+        let design = facts.values(&column::DESIGN)?;
         let usual = usual_colours(shop);
         let part = |(order, lines): (Id<Order>, Vec<usize>)| Part {
             colours: shop.orders.head(order).colours.map_or(usual, whole),
@@ -108,7 +109,7 @@ impl Posterior {
                 helper_minutes: floats(Figure::HelperMinutes)?,
                 owner_pay: floats(Figure::OwnerPay)?,
             },
-            known: facts.known()?,
+            known: facts.values(&column::KNOWN)?,
         };
         let mut fixed = posterior.fixed.clone();
         posterior.share_overhead(&mut fixed, 1.0);

@@ -52,7 +52,7 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
     let sold: BTreeSet<Id<Design>> = lines.design.iter().flatten().copied().collect();
     for design in sold.into_iter().filter(|design| !bill.has_rows[*design]) {
         let size = shop.designs.size[design];
-        let word = crate::shop::specification::SIZES[size];
+        let word = size.word();
         let problem = if shop.settings.materials[size].is_some() {
             let what = format!("has no recipe, so it is costed as a {word} piece by [materials] in shop.toml");
             Problem::of_file(&COSTED_BY_SIZE, "recipes.csv", what).instead("add its dough and icing")

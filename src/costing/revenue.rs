@@ -64,7 +64,7 @@ pub struct Revenue {
     /// Its share of tips; zero unless they count.
     pub tips: Vec<i64>,
     /// List value and all of these: the revenue.
-    pub revenue: Vec<i64>,
+    pub total: Vec<i64>,
 }
 
 impl Revenue {
@@ -79,7 +79,7 @@ impl Revenue {
             discount: lines.zeros(),
             refund: lines.zeros(),
             tips: lines.zeros(),
-            revenue: lines.zeros(),
+            total: lines.zeros(),
         };
         for span in lines.spans.iter().filter(|span| span.is_done()) {
             let charged = &charged[span.order];
@@ -101,7 +101,7 @@ impl Revenue {
                 - i128::from(columns.discount[line])
                 - i128::from(columns.refund[line])
                 + i128::from(columns.tips[line]);
-            columns.revenue[line] = ratio::narrow(sum)?;
+            columns.total[line] = ratio::narrow(sum)?;
         }
         Ok(columns)
     }

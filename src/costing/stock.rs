@@ -90,7 +90,7 @@ impl Movements {
     ///
     /// # Errors
     /// [`TooLarge`] where a cost does not fit.
-    pub fn run(&self, flow: CostFlow) -> Result<Run, TooLarge> {
+    pub(super) fn run(&self, flow: CostFlow) -> Result<Run, TooLarge> {
         let days: BTreeSet<Day> =
             self.bought.keys().chain(self.returned.keys()).chain(self.used.keys()).chain(self.counted.keys()).copied().collect();
         let mut stock = Stock { movements: self, flow, layers: VecDeque::new(), run: Run::default(), begun: false, counted: None };
@@ -110,8 +110,7 @@ impl Movements {
     }
 
     /// Whether it was ever bought; if not, it costs zero.
-    #[must_use]
-    pub fn has_price(&self) -> bool {
+    pub(super) fn has_price(&self) -> bool {
         !self.bought.is_empty()
     }
 }

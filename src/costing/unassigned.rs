@@ -27,7 +27,7 @@ impl Unassigned {
     /// Returns the sum of its costs.
     #[must_use]
     pub fn cost(&self) -> Money {
-        self.helper_pay + self.ingredients + self.packaging + self.overhead
+        self.figures().sum(&Figure::COSTS)
     }
 
     /// Returns it as figures of a line without revenue, to be added to sums over lines.
@@ -40,7 +40,7 @@ impl Unassigned {
         figures[Figure::Overhead] = self.overhead.0;
         figures[Figure::OwnerMinutes] = self.owner_minutes.0;
         figures[Figure::HelperMinutes] = self.helper_minutes.0;
-        figures[Figure::OwnerPay] = -self.cost().0;
+        figures[Figure::OwnerPay] = -figures.sum(&Figure::COSTS).0;
         figures
     }
 

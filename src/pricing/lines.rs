@@ -1,6 +1,7 @@
 //! The facts of a period, line by line, in the parts that pricing changes: whole numbers of millionths.
 
-use crate::costing::facts::{Facts, Figure, Figures, column};
+use crate::costing::column;
+use crate::costing::facts::{Facts, Figure, Figures};
 pub use crate::costing::lines::LineKind as Kind;
 use crate::ids::{Design, Id, Order, Tier};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
@@ -157,7 +158,7 @@ pub fn read(shop: &Shop, facts: &Facts) -> PolarsResult<Vec<(Line, Stages)>> {
     let figure = |figure: Figure| -> PolarsResult<Vec<i128>> { Ok(facts.figure(figure)?.into_iter().map(i128::from).collect()) };
     let mut stages = vec![Stages::default(); facts.lines()];
     for stage in facts.stages() {
-        for (stages, minutes) in stages.iter_mut().zip(facts.minutes_of(*stage)?) {
+        for (stages, minutes) in stages.iter_mut().zip(facts.values(&column::minutes_in(*stage))?) {
             *match shop.hours.shared_by(*stage) {
                 _ if stage.is_none() => &mut stages.whole,
                 SharedBy::Minutes | SharedBy::Unattended => &mut stages.minutes,
@@ -168,8 +169,9 @@ pub fn read(shop: &Shop, facts: &Facts) -> PolarsResult<Vec<(Line, Stages)>> {
             } += i128::from(minutes);
         }
     }
-    let (orders, kinds, designs, tiers) = (facts.orders()?, facts.kinds()?, facts.ids(&column::DESIGN)?, facts.ids(&column::TIER)?);
-    let (rows, known, days) = (facts.rows()?, facts.known()?, facts.days()?);
+    let (orders, kinds) = (facts.values(&column::ORDER)?, facts.values(&column::KIND)?);
+    let (designs, tiers) = (facts.values(&column::DESIGN)?, facts.values(&column::TIER)?);
+    let (rows, known, days) = (facts.values(&column::LINE_ROW)?, facts.values(&column::KNOWN)?, facts.values(&column::DAY)?);
     let (pieces, revenue) = (figure(Figure::Pieces)?, figure(Figure::Revenue)?);
     let (listed, set_difference) = (figure(Figure::ListValue)?, figure(Figure::SetDifference)?);
     let (ingredients, packaging) = (figure(Figure::Ingredients)?, figure(Figure::Packaging)?);

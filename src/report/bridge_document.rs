@@ -54,7 +54,7 @@ pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
         let changes = [of.change, of.volume_and_mix, of.prices, of.time, of.ingredients, of.rest].map(|money| currency.change(money));
         [label, number(of.pieces.0), number(of.pieces.1)].into_iter().chain(changes).collect::<Vec<String>>()
     };
-    let of_design = |design: &GroupVariance| design.design().map_or_else(String::new, printable);
+    let of_design = |design: &GroupVariance| bridge.names.design(design).map_or_else(String::new, printable);
     let mut rows: Vec<Vec<String>> = by_design.shown.iter().map(|(design, of)| row(of_design(design), of)).collect();
     rows.extend(by_design.others.iter().map(|(count, of)| row(counted(*count, "other", "others"), of)));
     rows.push(row("all designs".to_owned(), &by_design.designs));

@@ -6,7 +6,7 @@ use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
 use crate::review::Bridge;
 use crate::review::bridge::findings::Way;
-use crate::review::bridge::{End, GroupVariance, Part, SMALL};
+use crate::review::bridge::{End, Part, SMALL};
 
 /// Says which ingredients moved it, what may be wrong, how to read its parts and what they leave out: those that apply.
 #[must_use]
@@ -85,7 +85,7 @@ fn losing_pieces(bridge: &Bridge) -> Option<String> {
 }
 
 fn given_away(bridge: &Bridge) -> Option<String> {
-    let given = bridge.groups.iter().filter(|group| group.given_away).filter_map(GroupVariance::design);
+    let given = bridge.groups.iter().filter(|group| group.given_away).filter_map(|group| bridge.names.design(group));
     let given: Vec<String> = given.map(printable).collect();
     let now = name(&bridge.now);
     (!given.is_empty()).then(|| format!("Given away in {now}: {}. The revenue you gave up is under prices.", and(&given)))

@@ -12,8 +12,8 @@ pub fn bridge_csv(bridge: &Bridge) -> String {
     rows.extend(bridge.parts.iter().map(|(part, effect)| BridgeRecord::of("all".to_owned(), part.word(), effect)));
     rows.push(of_end("now", &bridge.now));
     for group in &bridge.groups {
-        rows.extend(group.parts.iter().map(|(part, effect)| of_group(group, part.word(), effect)));
-        rows.push(of_group(group, "change", &group.change));
+        rows.extend(group.parts.iter().map(|(part, effect)| of_group(bridge, group, part.word(), effect)));
+        rows.push(of_group(bridge, group, "change", &group.change));
     }
     records(rows)
 }
@@ -47,16 +47,17 @@ fn of_end(part: &'static str, end: &End) -> BridgeRecord {
     }
 }
 
-fn of_group(group: &GroupVariance, part: &'static str, effect: &Effect) -> BridgeRecord {
-    let name = match &group.group {
-        Group::Design(name) => Form::Csv.text(name),
+fn of_group(bridge: &Bridge, group: &GroupVariance, part: &'static str, effect: &Effect) -> BridgeRecord {
+    let names = &bridge.names;
+    let name = match group.group {
+        Group::Design(design) => Form::Csv.text(names.designs.text(design)),
         Group::Delivery => "delivery".to_owned(),
         Group::KeptDeposits => "kept deposits".to_owned(),
         Group::Unassigned => "unassigned".to_owned(),
     };
-    let pieces = group.design().map(|_| group.pieces);
+    let pieces = group.is_design().then_some(group.pieces);
     BridgeRecord {
-        tier: Form::Csv.known(group.tier.as_ref()),
+        tier: group.tier.map(|tier| Form::Csv.text(names.tiers.text(tier))),
         pieces_then: pieces.map(|pieces| pieces.0),
         pieces_now: pieces.map(|pieces| pieces.1),
         ..BridgeRecord::of(name, part, effect)

@@ -1,31 +1,19 @@
 //! The facts as CSV: one row a line, under the names programs read elsewhere.
 
 use super::record::{Form, csv};
-use crate::costing::facts::{Facts, Figure, column};
+use crate::costing::column::{self, Column};
+use crate::costing::facts::{Facts, Figure};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::ids::{Design, Id, IdVec, Names};
 use crate::quantity::millionths::Money;
 use crate::shop::Shop;
 use polars::prelude::PolarsResult;
 
-/// Figures of money and minutes, in the order they are written.
-const FIGURES: [Figure; 15] = [
-    Figure::ListValue,
-    Figure::SetDifference,
-    Figure::Rush,
-    Figure::Discount,
-    Figure::Refund,
-    Figure::Tips,
-    Figure::Revenue,
-    Figure::Ingredients,
-    Figure::Packaging,
-    Figure::Fees,
-    Figure::HelperPay,
-    Figure::Overhead,
-    Figure::OwnerMinutes,
-    Figure::HelperMinutes,
-    Figure::OwnerPay,
-];
+/// Figures of money written before the out-of-pocket costs.
+const BEFORE: [Figure; 7] =
+    [Figure::ListValue, Figure::SetDifference, Figure::Rush, Figure::Discount, Figure::Refund, Figure::Tips, Figure::Revenue];
+/// Figures written after them.
+const AFTER: [Figure; 3] = [Figure::OwnerMinutes, Figure::HelperMinutes, Figure::OwnerPay];
 
 /// What our own columns that begin with `minutes_` end in.
 const TAKEN: &[&str] = &["from", "no_stage", "naming_design", "naming_order", "naming_neither"];
@@ -36,41 +24,42 @@ const TAKEN: &[&str] = &["from", "no_stage", "naming_design", "naming_order", "n
 /// Where polars fails.
 pub fn facts_csv(shop: &Shop, facts: &Facts, minutes_from: MinutesFrom, of_design: &IdVec<Design, MinutesFrom>) -> PolarsResult<String> {
     let mut headings: Vec<String> = [
-        "order",
-        "date",
-        "line_row",
-        "month",
-        "kind",
-        "design",
-        "tier",
-        "theme",
-        "channel",
-        "colours",
-        "order_pieces",
-        "pieces",
-        "set_priced_pieces",
+        column::ORDER.name(),
+        column::DAY.name(),
+        column::LINE_ROW.name(),
+        column::MONTH.name(),
+        column::KIND.name(),
+        column::DESIGN.name(),
+        column::TIER.name(),
+        column::THEME.name(),
+        column::CHANNEL.name(),
+        column::COLOURS.name(),
+        column::ORDER_PIECES.name(),
     ]
-    .map(String::from)
+    .map(str::to_owned)
     .into();
-    headings.extend(FIGURES.map(|figure| figure.column().to_owned()));
-    headings.extend(column::LEVELS.map(str::to_owned));
-    headings.extend(["hours_known", "incomplete", "minutes_from"].map(String::from));
+    let name = |column: &Column<i64>| column.name().to_owned();
+    headings.extend([Figure::Pieces, Figure::SetPricedPieces].map(|figure| name(&figure.column())));
+    let figures: Vec<Column<i64>> =
+        BEFORE.into_iter().chain(Figure::COSTS).chain(AFTER).map(Figure::column).chain(column::LEVELS).collect();
+    headings.extend(figures.iter().map(name));
+    headings.extend([column::KNOWN.name(), column::INCOMPLETE.name(), "minutes_from"].map(str::to_owned));
     headings.extend(facts.stages().iter().map(|stage| match stage.map(|stage| shop.hours.stages.text(stage)) {
         None => "minutes_no_stage".to_owned(),
         // A stage of hers may be called as a column of ours ends.
         Some(stage) if TAKEN.contains(&stage) => format!("minutes_stage_{stage}"),
         Some(stage) => format!("minutes_{stage}"),
     }));
-    let (orders, days, rows, kinds) = (facts.orders()?, facts.days()?, facts.rows()?, facts.kinds()?);
-    let (designs, tiers) = (facts.ids(&column::DESIGN)?, facts.ids(&column::TIER)?);
-    let (themes, channels) = (facts.ids(&column::THEME)?, facts.ids(&column::CHANNEL)?);
-    let (colours, order_pieces) = (facts.colours()?, facts.order_pieces()?);
+    let (orders, days) = (facts.values(&column::ORDER)?, facts.values(&column::DAY)?);
+    let (rows, kinds) = (facts.values(&column::LINE_ROW)?, facts.values(&column::KIND)?);
+    let (designs, tiers) = (facts.values(&column::DESIGN)?, facts.values(&column::TIER)?);
+    let (themes, channels) = (facts.values(&column::THEME)?, facts.values(&column::CHANNEL)?);
+    let (colours, order_pieces) = (facts.values(&column::COLOURS)?, facts.values(&column::ORDER_PIECES)?);
     let counts = [Figure::Pieces, Figure::SetPricedPieces].map(|figure| facts.figure(figure));
     let counts = counts.into_iter().collect::<PolarsResult<Vec<_>>>()?;
-    let mut figures = FIGURES.map(|figure| facts.figure(figure)).into_iter().collect::<PolarsResult<Vec<_>>>()?;
-    figures.extend(facts.minutes_by_level()?);
-    let minutes = facts.stages().iter().map(|stage| facts.minutes_of(*stage)).collect::<PolarsResult<Vec<_>>>()?;
-    let (known, incomplete) = (facts.known()?, facts.incomplete()?);
+    let figures = figures.iter().map(|column| facts.values(column)).collect::<PolarsResult<Vec<_>>>()?;
+    let minutes = facts.stages().iter().map(|stage| facts.values(&column::minutes_in(*stage))).collect::<PolarsResult<Vec<_>>>()?;
+    let (known, incomplete) = (facts.values(&column::KNOWN)?, facts.values(&column::INCOMPLETE)?);
     let stored = |value: i64| Money(i128::from(value)).stored();
     let lines = (0..facts.lines()).map(|line| {
         let mut cells = vec![

@@ -1,6 +1,7 @@
 //! The wage table for programs: JSON (`fairdozen.wage/1`) and CSV, stable.
 
 use super::record::{Form, json, record, records};
+use crate::costing::figure::Figure;
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{Minutes, Money};
@@ -73,11 +74,11 @@ record! {
         pieces: i64 = row.pieces,
         list_value: Money = row.list_value,
         revenue: Money = row.revenue,
-        ingredients: Money = row.ingredients,
-        packaging: Money = row.packaging,
-        fees: Money = row.fees,
-        helper_pay: Money = row.helper_pay,
-        overhead: Money = row.overhead,
+        ingredients: Money = row.figures.money(Figure::Ingredients),
+        packaging: Money = row.figures.money(Figure::Packaging),
+        fees: Money = row.figures.money(Figure::Fees),
+        helper_pay: Money = row.figures.money(Figure::HelperPay),
+        overhead: Money = row.figures.money(Figure::Overhead),
         owner_minutes: Minutes = row.owner_minutes,
         owner_pay: Money = row.owner_pay,
         hours_known: Money = row.hours_known,

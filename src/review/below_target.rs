@@ -7,7 +7,8 @@ use super::sums;
 use super::verdict::Verdict;
 use super::wage::WageTable;
 use crate::costing::Costed;
-use crate::costing::facts::{Facts, Figure, column};
+use crate::costing::column;
+use crate::costing::facts::{Facts, Figures};
 use crate::ids::{Design, Id, Order};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
@@ -53,14 +54,14 @@ pub fn below_target(shop: &Shop, costed: &Costed, designs: &WageTable, prices: &
         let (Some(Key::Design(design)), Some(verdict)) = (row.group, row.verdict.filter(|verdict| *verdict != Verdict::Pays)) else {
             continue;
         };
-        let orders = orders_of.get(&design).into_iter().flatten().filter_map(|order| by_order.get(&Key::Order(*order)));
-        let (pay, minutes) =
-            orders.fold((0, 0), |(pay, minutes), sums| (pay + sums.known[Figure::OwnerPay], minutes + sums.known[Figure::OwnerMinutes]));
-        let together = Money(pay).an_hour(Minutes(minutes));
+        let mut together = Figures::default();
+        for sums in orders_of.get(&design).into_iter().flatten().filter_map(|order| by_order.get(&Key::Order(*order))) {
+            together += &sums.known;
+        }
         below_target.push(BelowTarget {
             verdict,
             below_floor: row.wage_per_hour.zip(shop.settings.floor).is_some_and(|(wage, floor)| wage < floor),
-            carried_by_its_sets: together.zip(shop.settings.target).is_some_and(|(together, target)| together >= target),
+            carried_by_its_sets: together.wage().zip(shop.settings.target).is_some_and(|(together, target)| together >= target),
             save_minutes: save_minutes(&row.known, shop.settings.target),
             list_price: prices.by_design.get(&design).copied(),
             row: row.clone(),
@@ -84,7 +85,8 @@ fn save_minutes(known: &Known, target: Option<Money>) -> Option<Minutes> {
 /// Where polars fails.
 pub(super) fn orders_by_design(facts: &Facts, known: bool) -> PolarsResult<BTreeMap<Id<Design>, BTreeSet<Id<Order>>>> {
     let mut orders: BTreeMap<Id<Design>, BTreeSet<Id<Order>>> = BTreeMap::new();
-    for ((design, order), is_known) in facts.ids(&column::DESIGN)?.into_iter().zip(facts.orders()?).zip(facts.known()?) {
+    let of_lines = facts.values(&column::DESIGN)?.into_iter().zip(facts.values(&column::ORDER)?);
+    for ((design, order), is_known) in of_lines.zip(facts.values(&column::KNOWN)?) {
         if let Some(design) = design.filter(|_| is_known || !known) {
             orders.entry(design).or_default().insert(order);
         }

@@ -13,7 +13,7 @@ use super::order_sizes::orders_of_size;
 use super::reconciliation::Reconciliation;
 use super::stock;
 use super::wage::{Question, Sort, WageTable};
-use crate::costing::{Costed, CostingError};
+use crate::costing::{Costed, CostingError, column};
 use crate::period::year_to;
 use crate::quantity::millionths::Minutes;
 use crate::quantity::{Day, Period};
@@ -53,10 +53,10 @@ impl Review {
             orders_of_size: orders_of_size(shop, costed, period)?,
             sizes: WageTable::of(shop, costed, Question { by: By::OrderSize, period: year_to(period) })?,
             smallest_order: prices.smallest_order,
-            item_prices: item_prices(shop, costed, year_to(period)),
+            item_prices: item_prices(shop, costed, year_to(period))?,
             minutes: if is_learned { Some(MinutesTable::of(shop, costed)?) } else { None },
-            shortfalls: stock::shortfalls(shop, costed, period),
-            gaps: stock::gaps(shop, costed, period),
+            shortfalls: stock::shortfalls(shop, costed, period)?,
+            gaps: stock::gaps(shop, costed, period)?,
             advice: Vec::new(),
             themes,
             tiers,
@@ -68,16 +68,16 @@ impl Review {
 }
 
 /// Sums minutes by stage over the orders handed over in a period, the most first, work without a stage last.
-fn stages(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<(String, Minutes)>> {
+fn stages(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<(Option<String>, Minutes)>> {
     let facts = costed.facts.within(period)?;
     let mut stages = Vec::new();
     for stage in facts.stages() {
-        let minutes: i128 = facts.minutes_of(*stage)?.into_iter().map(i128::from).sum();
+        let minutes: i128 = facts.values(&column::minutes_in(*stage))?.into_iter().map(i128::from).sum();
         if minutes != 0 {
-            stages.push((stage.map_or_else(String::new, |stage| shop.hours.stages.text(stage).to_owned()), Minutes(minutes)));
+            stages.push((stage.map(|stage| shop.hours.stages.text(stage).to_owned()), Minutes(minutes)));
         }
     }
-    stages.sort_by_key(|(stage, minutes)| (stage.is_empty(), -*minutes, stage.clone()));
+    stages.sort_by_key(|(stage, minutes)| (stage.is_none(), -*minutes, stage.clone()));
     Ok(stages)
 }
 

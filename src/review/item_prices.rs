@@ -2,8 +2,7 @@
 
 use crate::costing::Costed;
 use crate::costing::stock::Quantity;
-use crate::ids::Id;
-use crate::quantity::{Day, Period};
+use crate::quantity::{Day, Period, TooLarge};
 use crate::shop::Shop;
 use rust_decimal::Decimal;
 
@@ -24,45 +23,45 @@ pub struct ItemPrices {
 }
 
 /// Lists the ingredients bought in a period, the most money first.
-#[must_use]
-pub fn item_prices(shop: &Shop, costed: &Costed, period: Period) -> Vec<ItemPrices> {
-    let mut items: Vec<ItemPrices> = (0..)
-        .map(Id::new)
-        .zip(shop.item_names.iter())
-        .zip(&costed.materials.movements)
-        .filter(|((_, name), _)| !shop.items.is_packaging(name))
-        .filter_map(|((item, name), movements)| {
-            let bought = || movements.bought.iter().filter(|(day, _)| period.holds(**day));
-            let prices: Vec<(Day, Decimal)> = bought().filter_map(|(day, quantity)| Some((*day, each(*quantity)?))).collect();
-            let quantities: Vec<Quantity> = bought().map(|(_, quantity)| *quantity).collect();
-            (!prices.is_empty()).then(|| ItemPrices {
+///
+/// # Errors
+/// [`TooLarge`] where a price does not fit.
+pub fn item_prices(shop: &Shop, costed: &Costed, period: Period) -> Result<Vec<ItemPrices>, TooLarge> {
+    let mut items = Vec::new();
+    for (item, name) in shop.item_names.pairs().filter(|(_, name)| !shop.items.is_packaging(name)) {
+        let bought = costed.materials.movements[item].bought.iter().filter(|(day, _)| period.holds(**day));
+        let (days, quantities): (Vec<Day>, Vec<Quantity>) = bought.unzip();
+        let each = quantities.iter().map(|quantity| each(*quantity)).collect::<Result<Vec<_>, TooLarge>>()?;
+        let prices: Vec<(Day, Decimal)> = days.into_iter().zip(each).filter_map(|(day, each)| Some((day, each?))).collect();
+        if !prices.is_empty() {
+            items.push(ItemPrices {
                 item: name.to_owned(),
                 unit: costed.bill.base_units.name(item),
                 spent: quantities.iter().map(|quantity| quantity.cost).sum(),
                 prices,
-                then_and_now: then_and_now(&quantities),
-            })
-        })
-        .collect();
+                then_and_now: then_and_now(&quantities)?,
+            });
+        }
+    }
     items.sort_by(|one, other| other.spent.cmp(&one.spent).then_with(|| one.item.cmp(&other.item)));
-    items
+    Ok(items)
 }
 
-fn then_and_now(bought: &[Quantity]) -> Option<(Decimal, Decimal)> {
+fn then_and_now(bought: &[Quantity]) -> Result<Option<(Decimal, Decimal)>, TooLarge> {
     let third = bought.len() / 3;
     let mean = |days: &[Quantity]| {
         let mut sum = Quantity::default();
         for quantity in days {
-            sum.add(*quantity).ok()?;
+            sum.add(*quantity)?;
         }
         each(sum)
     };
-    (third > 0).then(|| Some((mean(&bought[..third])?, mean(&bought[bought.len() - third..])?))).flatten()
+    Ok(mean(&bought[..third])?.zip(mean(&bought[bought.len() - third..])?))
 }
 
-/// Computes the price of one unit, from millionths of money and trillionths of a unit.
-fn each(quantity: Quantity) -> Option<Decimal> {
-    let cost = Decimal::try_from_i128_with_scale(quantity.cost, 6).ok()?;
-    let amount = Decimal::try_from_i128_with_scale(quantity.amount.0, 12).ok()?;
-    cost.checked_div(amount)
+/// Computes the price of one unit, from millionths of money and trillionths of a unit; `None` of nothing.
+fn each(quantity: Quantity) -> Result<Option<Decimal>, TooLarge> {
+    let decimal = |value, scale| Decimal::try_from_i128_with_scale(value, scale).map_err(|_| TooLarge);
+    let (cost, amount) = (decimal(quantity.cost, 6)?, decimal(quantity.amount.0, 12)?);
+    if amount.is_zero() { Ok(None) } else { cost.checked_div(amount).map(Some).ok_or(TooLarge) }
 }

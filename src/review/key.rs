@@ -1,11 +1,12 @@
 //! The keys that questions group facts by.
 
-use crate::costing::facts::{Facts, column};
+use crate::costing::column::{self, Column};
+use crate::costing::facts::Facts;
 use crate::costing::lines::LineKind;
 use crate::ids::{Channel, Design, Id, Order, Theme, Tier};
 use crate::quantity::Month;
 use crate::shop::Shop;
-use polars::prelude::*;
+use polars::prelude::{Expr, NULL, PolarsResult, lit, when};
 
 /// What facts are grouped by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,6 +59,11 @@ pub enum Key {
 /// Order sizes: the most pieces of each class, and its name.
 pub const SIZES: &[(i64, &str)] = &[(12, "1–12"), (24, "13–24"), (36, "25–36"), (48, "37–48"), (i64::MAX, "49+")];
 
+/// The kind of lines that have a row of their own; a cookie's for the others.
+pub(super) const KIND: Column<LineKind> = Column::named("group kind");
+/// The number of the group; blank if there is none.
+pub(super) const NUMBER: Column<Option<i64>> = Column::named("group number");
+
 impl By {
     /// All groupings.
     pub const ALL: [Self; 8] =
@@ -87,34 +93,30 @@ impl By {
         }
     }
 
-    /// Returns the columns to group by: the kind of lines that have a row of their own (a cookie's for the others),
-    /// and the number of the group, null if there is none.
+    /// Returns the columns to group by: [`KIND`] and [`NUMBER`].
     pub(super) fn columns(self) -> [Expr; 2] {
         let number = match self {
             Self::Design => column::DESIGN.col(),
             Self::Tier => column::TIER.col(),
             Self::Order => column::ORDER.col(),
-            Self::Month => col(column::MONTH),
+            Self::Month => column::MONTH.col(),
             Self::Theme => column::THEME.col(),
             Self::Channel => column::CHANNEL.col(),
-            Self::OrderSize => col(column::ORDER_PIECES),
-            Self::Colours => col(column::COLOURS),
+            Self::OrderSize => column::ORDER_PIECES.col(),
+            Self::Colours => column::COLOURS.col(),
         };
         let own = LineKind::ALL.into_iter().filter(|kind| self.has_own_row(*kind));
-        let is_own_row = own.map(|kind| col(column::KIND).eq(lit(kind.number()))).reduce(Expr::or).unwrap_or_else(|| lit(false));
-        let kind = when(is_own_row.clone()).then(col(column::KIND)).otherwise(lit(LineKind::Cookie.number()));
-        let number = when(is_own_row).then(lit(NULL)).otherwise(number.cast(DataType::Int64));
-        [kind, number]
+        let is_own_row = own.map(|kind| column::KIND.col().eq(column::KIND.literal(kind))).reduce(Expr::or).unwrap_or_else(|| lit(false));
+        let kind = when(is_own_row.clone()).then(column::KIND.col()).otherwise(column::KIND.literal(LineKind::Cookie));
+        let number = when(is_own_row).then(lit(NULL)).otherwise(number);
+        [KIND.made_of(kind), NUMBER.made_of(number)]
     }
 
     /// Returns each line's key.
     pub(super) fn of_lines(self, facts: &Facts) -> PolarsResult<Vec<Key>> {
-        let [kind, number] = self.columns();
-        let frame =
-            facts.lazy().select([kind.cast(DataType::UInt32).alias("kind"), number.cast(DataType::Int64).alias("number")]).collect()?;
-        let (kinds, numbers) = (frame.column("kind")?.u32()?, frame.column("number")?.i64()?);
-        let key = |(kind, number)| self.key(LineKind::from_number(Option::unwrap_or_default(kind)), number);
-        Ok(kinds.iter().zip(numbers.iter()).map(key).collect())
+        let frame = facts.lazy().select(self.columns()).collect()?;
+        let keys = KIND.values(&frame)?.into_iter().zip(NUMBER.values(&frame)?);
+        Ok(keys.map(|(kind, number)| self.key(kind, number)).collect())
     }
 
     /// Returns the key of a kind and number, as [`columns`](Self::columns) gives them.

@@ -1,11 +1,11 @@
 //! Questions over the facts: hourly pay by any group, and the review of a month or season. Results are finished
 //! figures; how they are worded and drawn is up to the reports.
 //!
-//! [`sums`] groups the facts by [`key`]; [`row`] computes a group's figures and [`verdict`], and [`certainty`] their
+//! [`sums`] groups the facts by [`key`]; [`row`] computes a group's figures and `verdict`, and [`certainty`] their
 //! range; [`wage`] is the table of all groups with its totals.
 //!
-//! [`monthly`] is a whole review: its [`headline`], the designs [`below_target`], the [`advice`] that follows, and
-//! the [`reconciliation`] with the maker's own books; [`untied`] names hours and costs not tied to an order. The
+//! `monthly` is a whole review: its [`headline`], the designs [`below_target`], the [`advice`] that follows, and
+//! the `reconciliation` with the maker's own books; [`untied`] names hours and costs not tied to an order. The
 //! [`bridge`] explains the change since another period, [`minutes`] shows minutes per piece, [`stage_hours`] the
 //! hours as logged.
 
@@ -23,18 +23,18 @@ pub mod item_prices;
 pub mod key;
 pub mod list_prices;
 pub mod minutes;
-pub mod monthly;
+mod monthly;
 pub mod months;
 pub mod order_sizes;
 pub mod problem_groups;
-pub mod reconciliation;
+mod reconciliation;
 pub mod row;
 pub mod sold_together;
 pub mod stage_hours;
 pub mod stock;
 pub mod sums;
 pub mod untied;
-pub mod verdict;
+mod verdict;
 pub mod wage;
 
 pub use bridge::{BasePeriod, Bridge};

@@ -33,9 +33,8 @@ pub struct Review {
     pub designs: WageTable,
     /// Designs below target, the largest shortfall first.
     pub below_target: Vec<BelowTarget>,
-    /// Minutes by stage of the orders handed over, the most first; the name is blank, and last, for work without a
-    /// stage.
-    pub stages: Vec<(String, Minutes)>,
+    /// Minutes by stage of the orders handed over, the most first; last of all, work without a stage.
+    pub stages: Vec<(Option<String>, Minutes)>,
     /// Unattended minutes logged in the period: never paid.
     pub rack_minutes: Minutes,
     /// Reconciliation with the maker's own books.

@@ -2,12 +2,11 @@
 
 use super::key::{By, Key};
 use super::sums::{self, Sums};
-use crate::costing::Costed;
 use crate::costing::facts::Figure;
+use crate::costing::{Costed, CostingError};
 use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::{Day, Month, Period};
+use crate::quantity::{Day, Month, Period, TooLarge};
 use crate::shop::Shop;
-use polars::prelude::PolarsResult;
 use std::collections::BTreeMap;
 
 /// One month of hand-over.
@@ -34,8 +33,8 @@ pub struct MonthRow {
 /// Computes every month from the first with an order to the period's last, including those without orders.
 ///
 /// # Errors
-/// Where polars fails.
-pub fn months(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<MonthRow>> {
+/// Where polars fails, or a figure does not fit.
+pub fn months(shop: &Shop, costed: &Costed, period: Period) -> Result<Vec<MonthRow>, CostingError> {
     let facts = costed.facts.within(Period { from: None, to: period.to })?;
     let of_month = |(key, sums)| if let Key::Month(month) = key { Some((month, sums)) } else { None };
     let by_month: BTreeMap<Month, Sums> = sums::by_key(&facts, By::Month)?.into_iter().filter_map(of_month).collect();
@@ -43,23 +42,23 @@ pub fn months(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<
     let last = period.to.map_or(*last, |to| to.month().max(*last));
     let months = std::iter::successors(Some(*first), |month| Some(month.next())).take_while(|month| *month <= last);
     let sums = |month: Month| by_month.get(&month).copied().unwrap_or_default();
-    Ok(months.map(|month| row(shop, costed, month, &sums(month), period.to)).collect())
+    Ok(months.map(|month| row(shop, costed, month, &sums(month), period.to)).collect::<Result<_, _>>()?)
 }
 
-fn row(shop: &Shop, costed: &Costed, month: Month, sums: &Sums, until: Option<Day>) -> MonthRow {
+fn row(shop: &Shop, costed: &Costed, month: Month, sums: &Sums, until: Option<Day>) -> Result<MonthRow, TooLarge> {
     let days = Period { to: Some(until.map_or(month.last(), |until| until.min(month.last()))), ..Period::of(month) };
     let counted = sums.all_in(&costed.unassigned.within(days));
-    let (pay, minutes) = (Money(counted.known[Figure::OwnerPay]), Minutes(counted.known[Figure::OwnerMinutes]));
-    let needed = shop.settings.target.and_then(|target| target.per_hour_for(minutes).ok());
-    MonthRow {
+    let (pay, minutes) = (counted.known.money(Figure::OwnerPay), counted.known.minutes(Figure::OwnerMinutes));
+    let needed = shop.settings.target.map(|target| target.per_hour_for(minutes)).transpose()?;
+    Ok(MonthRow {
         month,
         orders: sums.orders,
         known_orders: sums.known_orders,
-        pieces: i64::try_from(sums.all[Figure::Pieces]).unwrap_or(i64::MAX),
+        pieces: sums.all.pieces()?,
         pay,
         minutes,
         // Without a line of known hours, a month's wage would say nothing of its prices.
-        wage: pay.an_hour(minutes).filter(|_| sums.known_lines > 0),
+        wage: counted.known.wage().filter(|_| sums.known_lines > 0),
         surplus: needed.filter(|_| costed.any_hours).map(|needed| pay - needed),
-    }
+    })
 }

@@ -2,13 +2,11 @@
 
 use super::key::{By, Key};
 use super::sums;
-use crate::costing::Costed;
-use crate::costing::facts::Figure;
+use crate::costing::{Costed, CostingError};
 use crate::period::year_to;
 use crate::quantity::Period;
-use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::millionths::Money;
 use crate::shop::Shop;
-use polars::prelude::PolarsResult;
 
 /// One order with known hours.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,17 +24,16 @@ pub struct OrderOfSize {
 /// Lists the orders with pieces and known hours of the year that ends with a period, the smallest first.
 ///
 /// # Errors
-/// Where polars fails.
-pub fn orders_of_size(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<OrderOfSize>> {
-    let facts = costed.facts.within(year_to(period))?;
-    let orders = sums::by_key(&facts, By::Order)?.into_iter().filter_map(|(key, sums)| {
-        let Key::Order(order) = key else { return None };
-        let pieces = i64::try_from(sums.known[Figure::Pieces]).ok().filter(|pieces| *pieces > 0)?;
-        let wage = Money(sums.known[Figure::OwnerPay]).an_hour(Minutes(sums.known[Figure::OwnerMinutes]))?;
-        let in_period = period.holds(shop.orders.head(order).day);
-        Some(OrderOfSize { order: shop.orders.ids.text(order).to_owned(), pieces, wage, in_period })
-    });
-    let mut orders: Vec<OrderOfSize> = orders.collect();
+/// Where polars fails, or a figure does not fit.
+pub fn orders_of_size(shop: &Shop, costed: &Costed, period: Period) -> Result<Vec<OrderOfSize>, CostingError> {
+    let mut orders = Vec::new();
+    for (key, sums) in sums::by_key(&costed.facts.within(year_to(period))?, By::Order)? {
+        let (Key::Order(order), Some(wage), pieces) = (key, sums.known.wage(), sums.known.pieces()?) else { continue };
+        if pieces > 0 {
+            let in_period = period.holds(shop.orders.head(order).day);
+            orders.push(OrderOfSize { order: shop.orders.ids.text(order).to_owned(), pieces, wage, in_period });
+        }
+    }
     orders.sort_by(|one, other| (one.pieces, one.wage, &one.order).cmp(&(other.pieces, other.wage, &other.order)));
     Ok(orders)
 }

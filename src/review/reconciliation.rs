@@ -3,8 +3,10 @@
 
 use super::key::Key;
 use super::wage::WageTable;
+use crate::costing::figure::Figure;
 use crate::costing::{Costed, CostingError, landed};
 use crate::ids::{Id, Order};
+use crate::period::whole_months;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, Period};
 use crate::shop::Shop;
@@ -58,7 +60,7 @@ impl Reconciliation {
         let is_done = |order: &Id<Order>| shop.orders.head(*order).status == Status::Done;
         let not_done = worked.iter().filter(|entry| entry.link.is_some_and(|link| !shop.hours.links[link].iter().any(is_done)));
         found.on_orders_not_done = not_done.map(|entry| Minutes(i128::from(entry.minutes))).sum();
-        if whole_months(period) {
+        if whole_months(period).is_some() {
             let holds = |month: &Month| period.holds(month.first());
             let moved = |wanted: (bool, bool)| {
                 let cells = costed.by_months.iter().filter(|((worked, served), _)| (holds(worked), holds(served)) == wanted);
@@ -74,8 +76,8 @@ impl Reconciliation {
                 *(if packaging { &mut found.packaging_bought } else { &mut found.ingredients_bought }) += Money(cost);
             }
         }
-        found.ingredients_used = designs.all_in.ingredients;
-        found.packaging_used = designs.all_in.packaging;
+        found.ingredients_used = designs.all_in.figures.money(Figure::Ingredients);
+        found.packaging_used = designs.all_in.figures.money(Figure::Packaging);
         if costed.cost_flow != crate::shop::settings::CostFlow::Latest {
             found.stock_left = Some(costed.materials.runs.iter().map(|run| Money(run.left.cost)).sum());
         }
@@ -94,9 +96,4 @@ impl Reconciliation {
         found.deposits_kept = designs.rows.iter().filter(|row| row.group == Some(Key::KeptDeposits)).map(|row| row.revenue).sum();
         Ok(found)
     }
-}
-
-/// Whether a period begins and ends with a month, so that minutes can be split by month.
-fn whole_months(period: Period) -> bool {
-    period.from.is_none_or(|from| from.month().first() == from) && period.to.is_none_or(|to| to.month().last() == to)
 }

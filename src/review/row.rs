@@ -8,7 +8,7 @@ use super::verdict::Verdict;
 use crate::costing::facts::{Figure, Figures};
 use crate::costing::minutes_each::MinutesFrom;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
-use crate::quantity::ratio;
+use crate::quantity::{TooLarge, ratio};
 
 impl Row {
     /// Whether it holds only deliveries or kept deposits.
@@ -44,16 +44,8 @@ pub struct Row {
     pub list_value: Money,
     /// Revenue.
     pub revenue: Money,
-    /// Ingredients.
-    pub ingredients: Money,
-    /// Packaging.
-    pub packaging: Money,
-    /// Fees.
-    pub fees: Money,
-    /// Helper pay.
-    pub helper_pay: Money,
-    /// Overhead.
-    pub overhead: Money,
+    /// All sums over its lines, out-of-pocket costs among them.
+    pub figures: Figures,
     /// The owner's minutes.
     pub owner_minutes: Minutes,
     /// Helpers' minutes.
@@ -95,8 +87,8 @@ pub struct Known {
     pub list_value: Money,
     /// Revenue.
     pub revenue: Money,
-    /// Ingredients, packaging, fees, helper pay and overhead.
-    pub costs: [Money; 5],
+    /// Out-of-pocket costs, in the order of [`Figure::COSTS`].
+    pub costs: [Money; Figure::COSTS.len()],
     /// The owner's minutes.
     pub owner_minutes: Minutes,
     /// The owner's minutes at the target wage.
@@ -131,7 +123,7 @@ impl Known {
 
 /// What rows are judged by: the target, and the source of minutes.
 #[derive(Debug, Clone, Copy)]
-pub struct Judge {
+pub(super) struct Judge {
     /// The target wage.
     pub target: Option<Money>,
     /// Source of the minutes per piece.
@@ -140,81 +132,72 @@ pub struct Judge {
 
 impl Judge {
     /// Computes the row of a group.
-    #[must_use]
-    pub fn row(&self, key: String, tier: Option<String>, sums: &Sums) -> Row {
+    ///
+    /// # Errors
+    /// [`TooLarge`] where a figure does not fit.
+    pub(super) fn row(&self, key: String, tier: Option<String>, sums: &Sums) -> Result<Row, TooLarge> {
         let all = &sums.all;
-        let pieces = i64::try_from(all[Figure::Pieces]).unwrap_or(i64::MAX);
-        let revenue = Money(all[Figure::Revenue]);
-        let owner_pay = Money(all[Figure::OwnerPay]);
-        let owner_minutes = Minutes(all[Figure::OwnerMinutes]);
-        let has_known = sums.known_lines > 0;
-        let wage = Money(sums.known[Figure::OwnerPay]).an_hour(Minutes(sums.known[Figure::OwnerMinutes]));
-        let one_more = one_more_piece(&sums.cookies);
-        Row {
+        let (pieces, revenue) = (all.pieces()?, all.money(Figure::Revenue));
+        let (wage, one_more) = (sums.known.wage(), one_more_piece(&sums.cookies));
+        Ok(Row {
             key,
             group: None,
             tier,
             orders: sums.orders,
             pieces,
-            list_value: Money(all[Figure::ListValue]),
+            list_value: all.money(Figure::ListValue),
             revenue,
-            ingredients: Money(all[Figure::Ingredients]),
-            packaging: Money(all[Figure::Packaging]),
-            fees: Money(all[Figure::Fees]),
-            helper_pay: Money(all[Figure::HelperPay]),
-            overhead: Money(all[Figure::Overhead]),
-            owner_minutes,
-            helper_minutes: Minutes(all[Figure::HelperMinutes]),
-            owner_pay,
+            figures: *all,
+            owner_minutes: all.minutes(Figure::OwnerMinutes),
+            helper_minutes: all.minutes(Figure::HelperMinutes),
+            owner_pay: all.money(Figure::OwnerPay),
             hours_known: match pieces {
-                0 => share(i128::from(sums.known_lines), i128::from(sums.lines)),
-                _ => share(sums.known[Figure::Pieces], all[Figure::Pieces]),
+                0 => share(i128::from(sums.known_lines), i128::from(sums.lines))?,
+                _ => share(sums.known[Figure::Pieces], all[Figure::Pieces])?,
             },
             minutes_from: self.minutes_from,
             wage_per_hour: wage,
             interval: None,
             one_more_piece_wage: one_more,
-            set_priced_share: share(all[Figure::SetPricedPieces], all[Figure::Pieces]),
+            set_priced_share: share(all[Figure::SetPricedPieces], all[Figure::Pieces])?,
             price_per_piece: revenue.each_of(pieces),
-            fair_price: self.fair_price(&sums.known),
+            fair_price: self.fair_price(&sums.known)?,
             verdict: self.verdict(sums, wage, one_more),
             incomplete: sums.incomplete_lines > 0,
-            known: self.known(sums, has_known),
-        }
+            known: self.known(sums)?,
+        })
     }
 
-    fn known(&self, sums: &Sums, has_known: bool) -> Known {
+    fn known(&self, sums: &Sums) -> Result<Known, TooLarge> {
         let known = &sums.known;
-        let owner_minutes = Minutes(known[Figure::OwnerMinutes]);
-        Known {
+        Ok(Known {
             orders: sums.known_orders,
-            pieces: i64::try_from(known[Figure::Pieces]).unwrap_or(i64::MAX),
-            list_value: Money(known[Figure::ListValue]),
-            revenue: Money(known[Figure::Revenue]),
-            costs: Figure::COSTS.map(|figure| Money(known[figure])),
-            owner_minutes,
-            time: self.at_target(owner_minutes).filter(|_| has_known),
-        }
+            pieces: known.pieces()?,
+            list_value: known.money(Figure::ListValue),
+            revenue: known.money(Figure::Revenue),
+            costs: known.costs(),
+            owner_minutes: known.minutes(Figure::OwnerMinutes),
+            time: self.time(known)?.filter(|_| sums.known_lines > 0),
+        })
     }
 
-    fn at_target(&self, minutes: Minutes) -> Option<Money> {
-        self.target?.per_hour_for(minutes).ok()
+    /// Computes the owner's minutes at the target wage.
+    fn time(&self, figures: &Figures) -> Result<Option<Money>, TooLarge> {
+        self.target.map(|target| target.per_hour_for(figures.minutes(Figure::OwnerMinutes))).transpose()
     }
 
     /// Computes the revenue per piece needed for the target wage (formula: DEVELOPERS.md, "Fair price").
-    fn fair_price(&self, known: &Figures) -> Option<Money> {
-        let pieces = i64::try_from(known[Figure::Pieces]).ok().filter(|pieces| *pieces > 0)?;
-        let fixed_fees = known[Figure::Fees] - known[Figure::PercentFees];
-        let cost = known[Figure::Ingredients] + known[Figure::Packaging] + known[Figure::HelperPay] + known[Figure::Overhead] + fixed_fees;
-        let cost = Money(cost) + self.at_target(Minutes(known[Figure::OwnerMinutes]))?;
+    fn fair_price(&self, known: &Figures) -> Result<Option<Money>, TooLarge> {
+        let (pieces, Some(time)) = (known.pieces()?, self.time(known)?) else { return Ok(None) };
         let (revenue, percent) = (known[Figure::Revenue], known[Figure::PercentFees]);
-        if percent == 0 {
-            return cost.each_of(pieces);
-        }
+        let cost = (known.sum(&Figure::COSTS) + time).0 - percent;
         // If the percentage takes all revenue, no price is enough.
-        let is_possible = revenue != 0 && (revenue > 0) == (revenue > percent);
-        let needed = is_possible.then(|| ratio::multiply_divide(cost.0, revenue, revenue - percent).ok()).flatten()?;
-        Money(needed).each_of(pieces)
+        let is_possible = percent == 0 || (revenue != 0 && revenue != percent && (revenue > 0) == (revenue > percent));
+        if pieces <= 0 || !is_possible {
+            return Ok(None);
+        }
+        let needed = if percent == 0 { cost } else { ratio::multiply_divide(cost, revenue, revenue - percent)? };
+        Ok(Money(needed).each_of(pieces))
     }
 
     fn verdict(&self, sums: &Sums, wage: Option<Money>, one_more: Option<Money>) -> Option<Verdict> {
@@ -240,15 +223,15 @@ impl Judge {
 /// per-colour or per-order part.
 fn one_more_piece(cookies: &Figures) -> Option<Money> {
     let materials =
-        cookies[Figure::Ingredients] - cookies[Figure::OrderIngredients] + cookies[Figure::Packaging] - cookies[Figure::OrderPackaging];
+        cookies.sum(&[Figure::Ingredients, Figure::Packaging]) - cookies.sum(&[Figure::OrderIngredients, Figure::OrderPackaging]);
     if cookies[Figure::ListValue] == 0 && cookies[Figure::SetPricedPieces] > 0 {
         // Priced as a set only: the price of one more piece is unknown.
         return None;
     }
-    let left = cookies[Figure::ListValue] - cookies[Figure::ListFees] - materials - cookies[Figure::PieceHelperPay];
-    Money(left).an_hour(Minutes(cookies[Figure::PieceMinutes]))
+    let left = cookies[Figure::ListValue] - cookies[Figure::ListFees] - materials.0 - cookies[Figure::PieceHelperPay];
+    Money(left).an_hour(cookies.minutes(Figure::PieceMinutes))
 }
 
-fn share(part: i128, whole: i128) -> Share {
-    if whole == 0 { Money::ZERO } else { Money(ratio::multiply_divide(part, MILLION, whole).unwrap_or_default()) }
+fn share(part: i128, whole: i128) -> Result<Share, TooLarge> {
+    if whole == 0 { Ok(Money::ZERO) } else { ratio::multiply_divide(part, MILLION, whole).map(Money) }
 }

@@ -2,7 +2,7 @@
 
 use crate::costing::Costed;
 use crate::costing::stock::{Quantity, Run};
-use crate::quantity::Period;
+use crate::quantity::{Period, TooLarge};
 use crate::shop::Shop;
 
 /// A difference in an item's stock.
@@ -17,32 +17,35 @@ pub struct Missing {
 }
 
 /// Sums the period's use beyond what had been bought, the dearest first.
-#[must_use]
-pub fn shortfalls(shop: &Shop, costed: &Costed, period: Period) -> Vec<Missing> {
+///
+/// # Errors
+/// [`TooLarge`] where an amount does not fit.
+pub fn shortfalls(shop: &Shop, costed: &Costed, period: Period) -> Result<Vec<Missing>, TooLarge> {
     missing(shop, costed, |run| run.shortfalls.iter().filter(|(day, _)| period.holds(*day)).map(|(_, short)| *short).collect())
 }
 
 /// Sums the differences that the period's counts found, the dearest first.
-#[must_use]
-pub fn gaps(shop: &Shop, costed: &Costed, period: Period) -> Vec<Missing> {
+///
+/// # Errors
+/// [`TooLarge`] where an amount does not fit.
+pub fn gaps(shop: &Shop, costed: &Costed, period: Period) -> Result<Vec<Missing>, TooLarge> {
     missing(shop, costed, |run| {
         let within = run.gaps.iter().filter(|gap| period.holds(gap.through));
         within.map(|gap| Quantity { amount: gap.missing, cost: gap.cost }).collect()
     })
 }
 
-fn missing(shop: &Shop, costed: &Costed, of: impl Fn(&Run) -> Vec<Quantity>) -> Vec<Missing> {
-    let items = costed.materials.runs.pairs();
-    let mut missing: Vec<Missing> = items
-        .filter_map(|(item, run)| {
-            let mut quantity = Quantity::default();
-            for part in of(run) {
-                quantity.add(part).ok()?;
-            }
-            let (name, unit) = (shop.item_names.text(item).to_owned(), costed.bill.base_units.name(item));
-            (quantity != Quantity::default()).then_some(Missing { item: name, unit, quantity })
-        })
-        .collect();
+fn missing(shop: &Shop, costed: &Costed, of: impl Fn(&Run) -> Vec<Quantity>) -> Result<Vec<Missing>, TooLarge> {
+    let mut missing = Vec::new();
+    for (item, run) in costed.materials.runs.pairs() {
+        let mut quantity = Quantity::default();
+        for part in of(run) {
+            quantity.add(part)?;
+        }
+        if quantity != Quantity::default() {
+            missing.push(Missing { item: shop.item_names.text(item).to_owned(), unit: costed.bill.base_units.name(item), quantity });
+        }
+    }
     missing.sort_by(|one, other| other.quantity.cost.abs().cmp(&one.quantity.cost.abs()).then_with(|| one.item.cmp(&other.item)));
-    missing
+    Ok(missing)
 }

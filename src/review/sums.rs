@@ -1,10 +1,11 @@
 //! Sums over groups of facts, in 128 bits.
 
-use super::key::{By, Key};
-use crate::costing::facts::{Facts, Figure, Figures, column, sum};
+use super::key::{By, KIND, Key, NUMBER};
+use crate::costing::column::{self, Column};
+use crate::costing::facts::{Facts, Figure, Figures};
 use crate::costing::lines::LineKind;
 use crate::costing::unassigned::Unassigned;
-use polars::prelude::*;
+use polars::prelude::{Expr, LazyFrame, PolarsResult, SortMultipleOptions, len};
 use std::collections::BTreeMap;
 use std::ops::AddAssign;
 
@@ -55,11 +56,11 @@ impl Sums {
 ///
 /// # Errors
 /// Where polars fails.
-pub fn by_key(facts: &Facts, by: By) -> PolarsResult<BTreeMap<Key, Sums>> {
+pub(super) fn by_key(facts: &Facts, by: By) -> PolarsResult<BTreeMap<Key, Sums>> {
     let groups = grouped(facts, by.columns())?;
     let mut sums = BTreeMap::<Key, Sums>::new();
     for (kind, number, group) in groups {
-        let sum = sums.entry(by.key(LineKind::from_number(kind), number)).or_default();
+        let sum = sums.entry(by.key(kind, number)).or_default();
         *sum += &group;
         // A size class joins several numbers, but each order has only one.
         sum.orders += group.orders;
@@ -72,42 +73,38 @@ pub fn by_key(facts: &Facts, by: By) -> PolarsResult<BTreeMap<Key, Sums>> {
 ///
 /// # Errors
 /// Where polars fails.
-pub fn whole(facts: &Facts) -> PolarsResult<Sums> {
-    let groups = grouped(facts, [lit(LineKind::Cookie.number()), lit(NULL)])?;
+pub(super) fn whole(facts: &Facts) -> PolarsResult<Sums> {
+    let groups = grouped(facts, [KIND.made_of(KIND.literal(LineKind::Cookie)), NUMBER.made_of(NUMBER.literal(None))])?;
     Ok(groups.into_iter().next().map(|(_, _, sums)| sums).unwrap_or_default())
 }
 
-/// Names of the columns that facts are grouped by.
-const KIND: &str = "group kind";
-const NUMBER: &str = "group number";
-const COOKIE: &str = "is cookie";
+/// Whether lines are cookies.
+const COOKIE: Column<bool> = Column::named("is cookie");
+/// Different orders.
+const ORDERS: Column<i64> = Column::named("orders");
+/// Different orders with known hours.
+const KNOWN_ORDERS: Column<i64> = Column::named("known orders");
+/// Lines.
+const LINES: Column<i64> = Column::named("lines");
+/// Lines that use an item without a price.
+const INCOMPLETE_LINES: Column<i64> = Column::named("incomplete lines");
 
-/// Sums the facts by two columns, a kind and a number.
-fn grouped(facts: &Facts, [kind, number]: [Expr; 2]) -> PolarsResult<Vec<(u32, Option<i64>, Sums)>> {
-    let keyed = facts.lazy().with_columns([
-        kind.cast(DataType::UInt32).alias(KIND),
-        number.cast(DataType::Int64).alias(NUMBER),
-        col(column::KIND).eq(lit(LineKind::Cookie.number())).alias(COOKIE),
-    ]);
-    let orders = || column::ORDER.col().n_unique().cast(DataType::Int64);
-    let known_orders = column::ORDER.col().filter(col(column::KNOWN)).n_unique().cast(DataType::Int64);
-    let counts = keyed.clone().group_by([col(KIND), col(NUMBER)]).agg([orders().alias("orders"), known_orders.alias("known_orders")]);
-    let counts = counts.sort([KIND, NUMBER], SortMultipleOptions::default()).collect()?;
-    let mut groups: Vec<(u32, Option<i64>, Sums)> = counts
-        .column(KIND)?
-        .u32()?
-        .iter()
-        .zip(counts.column(NUMBER)?.i64()?.iter())
-        .zip(counts.column("orders")?.i64()?.iter().zip(counts.column("known_orders")?.i64()?.iter()))
-        .map(|((kind, number), (orders, known))| {
-            let sums = Sums { orders: orders.unwrap_or_default(), known_orders: known.unwrap_or_default(), ..Sums::default() };
-            (kind.unwrap_or_default(), number, sums)
-        })
-        .collect();
-    let places: BTreeMap<(u32, Option<i64>), usize> =
+/// Sums the facts by [`KIND`] and [`NUMBER`].
+fn grouped(facts: &Facts, by: [Expr; 2]) -> PolarsResult<Vec<(LineKind, Option<i64>, Sums)>> {
+    let is_cookie = COOKIE.made_of(column::KIND.col().eq(column::KIND.literal(LineKind::Cookie)));
+    let keyed = facts.lazy().with_columns(by.into_iter().chain([is_cookie]).collect::<Vec<_>>());
+    let orders = ORDERS.made_of(column::ORDER.col().n_unique());
+    let known_orders = KNOWN_ORDERS.made_of(column::ORDER.col().filter(column::KNOWN.col()).n_unique());
+    let counts = keyed.clone().group_by([KIND.col(), NUMBER.col()]).agg([orders, known_orders]);
+    let counts = counts.sort([KIND.name(), NUMBER.name()], SortMultipleOptions::default()).collect()?;
+    let keys = KIND.values(&counts)?.into_iter().zip(NUMBER.values(&counts)?);
+    let orders = ORDERS.values(&counts)?.into_iter().zip(KNOWN_ORDERS.values(&counts)?);
+    let group = |((kind, number), (orders, known_orders))| (kind, number, Sums { orders, known_orders, ..Sums::default() });
+    let mut groups: Vec<(LineKind, Option<i64>, Sums)> = keys.zip(orders).map(group).collect();
+    let places: BTreeMap<(LineKind, Option<i64>), usize> =
         groups.iter().zip(0..).map(|((kind, number, _), at)| ((*kind, *number), at)).collect();
     for part in parts(keyed)? {
-        let sums = &mut groups[places[&(part.kind, part.number)]].2;
+        let sums = &mut groups[places[&part.group]].2;
         sums.all += &part.figures;
         sums.lines += part.lines;
         sums.incomplete_lines += part.incomplete_lines;
@@ -124,8 +121,7 @@ fn grouped(facts: &Facts, [kind, number]: [Expr; 2]) -> PolarsResult<Vec<(u32, O
 
 /// The lines of a group that agree in whether their hours are known and whether they are cookies.
 struct Part {
-    kind: u32,
-    number: Option<i64>,
+    group: (LineKind, Option<i64>),
     known: bool,
     cookies: bool,
     lines: i64,
@@ -134,27 +130,25 @@ struct Part {
 }
 
 fn parts(keyed: LazyFrame) -> PolarsResult<Vec<Part>> {
-    let mut sums =
-        vec![len().cast(DataType::Int64).alias("lines"), col(column::INCOMPLETE).cast(DataType::Int64).sum().alias("incomplete_lines")];
-    sums.extend(Figure::ALL.map(|figure| sum(figure.column())));
-    let frame = keyed.group_by([col(KIND), col(NUMBER), col(column::KNOWN), col(COOKIE)]).agg(sums).collect()?;
-    let count = |name: &str| -> PolarsResult<Vec<i64>> { Ok(frame.column(name)?.i64()?.iter().map(Option::unwrap_or_default).collect()) };
-    let (lines, incomplete) = (count("lines")?, count("incomplete_lines")?);
-    let keys = frame.column(KIND)?.u32()?.iter().zip(frame.column(NUMBER)?.i64()?.iter());
-    let truths = frame.column(column::KNOWN)?.bool()?.iter().zip(frame.column(COOKIE)?.bool()?.iter());
-    let part = |(((kind, number), (known, cookies)), (lines, incomplete_lines))| Part {
-        kind: Option::unwrap_or_default(kind),
-        number,
-        known: Option::unwrap_or_default(known),
-        cookies: Option::unwrap_or_default(cookies),
+    let incomplete = INCOMPLETE_LINES.made_of(column::INCOMPLETE.col()).sum();
+    let mut sums = vec![LINES.made_of(len()), incomplete];
+    sums.extend(Figure::ALL.map(|figure| figure.column().sum()));
+    let frame = keyed.group_by([KIND.col(), NUMBER.col(), column::KNOWN.col(), COOKIE.col()]).agg(sums).collect()?;
+    let groups = KIND.values(&frame)?.into_iter().zip(NUMBER.values(&frame)?);
+    let truths = column::KNOWN.values(&frame)?.into_iter().zip(COOKIE.values(&frame)?);
+    let counts = LINES.values(&frame)?.into_iter().zip(INCOMPLETE_LINES.values(&frame)?);
+    let part = |((group, (known, cookies)), (lines, incomplete_lines))| Part {
+        group,
+        known,
+        cookies,
         lines,
         incomplete_lines,
         figures: Figures::default(),
     };
-    let mut parts: Vec<Part> = keys.zip(truths).zip(lines.into_iter().zip(incomplete)).map(part).collect();
+    let mut parts: Vec<Part> = groups.zip(truths).zip(counts).map(part).collect();
     for figure in Figure::ALL {
-        for (part, sum) in parts.iter_mut().zip(frame.column(figure.column())?.i128()?.iter()) {
-            part.figures[figure] = sum.unwrap_or_default();
+        for (part, sum) in parts.iter_mut().zip(figure.column().summed().values(&frame)?) {
+            part.figures[figure] = sum;
         }
     }
     Ok(parts)

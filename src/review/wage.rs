@@ -3,12 +3,13 @@
 use super::certainty::Interval;
 use super::key::{By, Key};
 use super::row::{Judge, Row};
-use super::sums;
+use super::sums::{self, Sums};
 use super::untied::{Untied, untied};
+use crate::costing::column;
 use crate::costing::facts::{Facts, Figure};
 use crate::costing::lines::LineKind;
 use crate::costing::posterior::DrawSums;
-use crate::costing::{Costed, unassigned::Unassigned};
+use crate::costing::{Costed, CostingError, unassigned::Unassigned};
 use crate::ids::{Id, Order};
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
@@ -64,25 +65,23 @@ impl WageTable {
     /// Answers a question.
     ///
     /// # Errors
-    /// Where polars fails.
-    pub fn of(shop: &Shop, costed: &Costed, question: Question) -> PolarsResult<Self> {
+    /// Where polars fails, or a figure does not fit.
+    pub fn of(shop: &Shop, costed: &Costed, question: Question) -> Result<Self, CostingError> {
         let facts = costed.facts.within(question.period)?;
         let judge = Judge { target: shop.settings.target, minutes_from: costed.minutes_from };
         let draws = in_each_draw(costed, question)?;
         let groups = sums::by_key(&facts, question.by)?;
         let total = sums::whole(&facts)?;
-        let mut rows: Vec<Row> = groups
-            .iter()
-            .map(|(key, sums)| {
-                let mut row = judge.row(key.name(shop, &facts, question.by), key.tier(shop), sums);
-                row.group = Some(*key);
-                row.interval = draws.get(key).and_then(|draws| Interval::of(draws, row.verdict, judge.target));
-                if let Key::Design(design) = key {
-                    row.minutes_from = costed.minutes_from_of[*design];
-                }
-                row
-            })
-            .collect();
+        let row = |(key, sums): (&Key, &Sums)| -> Result<Row, CostingError> {
+            let mut row = judge.row(key.name(shop, &facts, question.by), key.tier(shop), sums)?;
+            row.group = Some(*key);
+            row.interval = draws.get(key).and_then(|draws| Interval::of(draws, row.verdict, judge.target));
+            if let Key::Design(design) = key {
+                row.minutes_from = costed.minutes_from_of[*design];
+            }
+            Ok(row)
+        };
+        let mut rows = groups.iter().map(row).collect::<Result<Vec<Row>, CostingError>>()?;
         if matches!(question.by, By::Theme | By::Channel) {
             rows.sort_by(|one, other| one.key.cmp(&other.key));
         }
@@ -92,8 +91,8 @@ impl WageTable {
             by: question.by,
             period: question.period,
             rows,
-            total: judge.row("total".to_owned(), None, &total),
-            all_in: judge.row("all in".to_owned(), None, &total.all_in(&unassigned)),
+            total: judge.row("total".to_owned(), None, &total)?,
+            all_in: judge.row("all in".to_owned(), None, &total.all_in(&unassigned))?,
             unassigned,
             untied: untied(shop, costed, question.period),
             prepaid,
@@ -108,7 +107,7 @@ impl WageTable {
 fn in_each_draw(costed: &Costed, question: Question) -> PolarsResult<BTreeMap<Key, DrawSums>> {
     let is_estimated = matches!(question.by, By::Design | By::Tier | By::Theme);
     let Some(posterior) = costed.posterior.as_ref().filter(|_| is_estimated) else { return Ok(BTreeMap::new()) };
-    let (keys, days) = (question.by.of_lines(&costed.facts)?, costed.facts.days()?);
+    let (keys, days) = (question.by.of_lines(&costed.facts)?, costed.facts.values(&column::DAY)?);
     let keys: Vec<Option<Key>> = keys.into_iter().zip(days).map(|(key, day)| question.period.holds(day).then_some(key)).collect();
     // Deliveries and kept deposits are counted: a group of only these has no range, but they are part of a theme's.
     let pieces = costed.facts.figure(Figure::Pieces)?;
@@ -170,7 +169,7 @@ impl WageTable {
 }
 
 fn orders_of_deposits(facts: &Facts) -> PolarsResult<i64> {
-    let lines = facts.kinds()?.into_iter().zip(facts.orders()?);
+    let lines = facts.values(&column::KIND)?.into_iter().zip(facts.values(&column::ORDER)?);
     let orders: BTreeSet<Id<Order>> = lines.filter(|(kind, _)| *kind == LineKind::DepositKept).map(|(_, order)| order).collect();
     Ok(i64::try_from(orders.len()).unwrap_or(i64::MAX))
 }

@@ -2,6 +2,7 @@
 
 use super::earlier_tiers::EarlierTiers;
 use super::kinds::{DESIGN_TWICE, EARLIER_TIERS, NAME_TAKEN, SIMILAR_DESIGNS, TIER_WITHOUT_PRICE, UNKNOWN_TIER};
+use super::size::Size;
 use super::tiers::PriceList;
 use crate::ids::{Design, Id, IdVec, Names, Tier};
 use crate::quantity::Day;
@@ -20,8 +21,8 @@ pub struct Designs {
     pub tier: IdVec<Design, Option<Id<Tier>>>,
     /// The tiers each design sat in before.
     pub earlier: IdVec<Design, EarlierTiers>,
-    /// Each design's size, by its place in the list of sizes.
-    pub size: IdVec<Design, usize>,
+    /// Each design's size, which picks its assumed materials.
+    pub size: IdVec<Design, Size>,
     /// The maker's own guess of decorating minutes for one piece, in millionths.
     pub minutes_each: IdVec<Design, Option<i64>>,
     /// Each design's theme.
@@ -32,8 +33,6 @@ pub struct Designs {
     pub on_card: bool,
     also_called: HashMap<String, Id<Design>>,
 }
-
-const REGULAR: usize = 1;
 
 impl Designs {
     /// Reads the `designs` card; of a design listed twice the first row counts, with a problem.
@@ -64,7 +63,7 @@ impl Designs {
             card.tier.push(tier.and_then(|tier| card.tiers.find(tier)));
             let earlier = earlier[row].map_or("", |text| earlier_texts.text(text));
             card.earlier.push(read_earlier(&table, row, earlier, prices, problems));
-            card.size.push(sizes[row].and_then(|size| usize::try_from(size).ok()).unwrap_or(REGULAR));
+            card.size.push(sizes[row].and_then(|at| Size::ALL.get(usize::try_from(at).ok()?).copied()).unwrap_or_default());
             card.minutes_each.push(minutes[row]);
             card.theme.push(themes[row].map(|theme| theme_names.text(theme).to_owned()));
             card.place.push(table.places.get(row).copied());
@@ -97,7 +96,7 @@ impl Designs {
             names,
             tier: IdVec::filled(None, count),
             earlier: IdVec::filled(EarlierTiers::default(), count),
-            size: IdVec::filled(REGULAR, count),
+            size: IdVec::filled(Size::default(), count),
             minutes_each: IdVec::filled(None, count),
             theme: IdVec::filled(None, count),
             place: IdVec::filled(None, count),

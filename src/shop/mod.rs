@@ -27,6 +27,7 @@ pub mod price_file;
 pub mod purchases;
 pub mod recipes;
 pub mod settings;
+pub mod size;
 pub mod sources;
 pub mod specification;
 mod spelling;

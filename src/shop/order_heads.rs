@@ -2,12 +2,11 @@
 
 use super::charge::Kind;
 use super::kinds::{DATES_DISAGREE, NO_DATE, ROWS_DISAGREE};
-use super::specification::STATUSES;
 use crate::ids::{Channel, Id, IdVec, Names, Order};
 use crate::quantity::Day;
 use crate::reading::{Place, Problem, Table};
 
-/// What became of an order; in the order of [`super::specification::STATUSES`].
+/// What became of an order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Status {
     /// Handed over: costed.
@@ -16,6 +15,21 @@ pub enum Status {
     Quoted,
     /// Cancelled.
     Cancelled,
+}
+
+impl Status {
+    /// Every status, in the order of [`STATUSES`](super::specification::STATUSES).
+    const ALL: [Self; 3] = [Self::Done, Self::Quoted, Self::Cancelled];
+
+    /// Returns its name in orders.csv.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Done => "done",
+            Self::Quoted => "quoted",
+            Self::Cancelled => "cancelled",
+        }
+    }
 }
 
 /// What holds for all rows of an order.
@@ -47,12 +61,13 @@ pub(super) fn heads(
     problems: &mut Vec<Problem>,
 ) -> IdVec<Order, Head> {
     let days = table.days("date");
-    let statuses = table.wholes("status");
+    let statuses = table.wholes("status").into_iter().map(|at| Status::ALL.get(usize::try_from(at?).ok()?).copied());
+    let statuses: Vec<Option<Status>> = statuses.collect();
     let colours = table.wholes("colours");
     let payments = table.wholes("payments");
     let mut first = IdVec::filled(None, ids.len());
     let mut day: Agreed<Day> = Agreed::new(ids.len());
-    let mut status: Agreed<i64> = Agreed::new(ids.len());
+    let mut status: Agreed<Status> = Agreed::new(ids.len());
     let mut sold_in: Agreed<Id<Channel>> = Agreed::new(ids.len());
     let mut most: IdVec<Order, (Option<i64>, Option<i64>)> = IdVec::filled((None, None), ids.len());
     let mut only_deposits = IdVec::<Order, bool>::filled(true, ids.len());
@@ -64,8 +79,7 @@ pub(super) fn heads(
         dated_wrongly[order] |= table.is_wrong(row, "date");
         most[order] = (most[order].0.max(colours[row]), most[order].1.max(payments[row]));
         day.note(table, row, order, days[row], "date", ToString::to_string, problems);
-        let word = |status: &i64| STATUSES.get(usize::try_from(*status).unwrap_or(0)).unwrap_or(&"").to_string();
-        status.note(table, row, order, statuses[row], "status", word, problems);
+        status.note(table, row, order, statuses[row], "status", |status| status.word().to_owned(), problems);
         sold_in.note(table, row, order, channel[row], "channel", |name| channels.text(*name).to_owned(), problems);
     }
     ids.ids()
@@ -79,12 +93,8 @@ pub(super) fn heads(
                 }
                 Day(0)
             });
-            let status = match status.value(order) {
-                Some(1) => Status::Quoted,
-                Some(2) => Status::Cancelled,
-                None if only_deposits[order] => Status::Cancelled,
-                _ => Status::Done,
-            };
+            let assumed = if only_deposits[order] { Status::Cancelled } else { Status::Done };
+            let status = status.value(order).unwrap_or(assumed);
             Head { day, status, channel: sold_in.value(order), colours: most[order].0, payments: most[order].1, place }
         })
         .collect()

@@ -1,5 +1,6 @@
 //! The settings in `shop.toml`. `settings/` holds their specification and reading.
 
+use super::size::BySize;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Percent, Period};
 use crate::reading::table::Reading;
@@ -95,7 +96,7 @@ pub struct Settings {
     /// What a channel's fees differ in.
     pub channel_fees: BTreeMap<String, ChannelFees>,
     /// Materials of one piece by size, for designs without a recipe.
-    pub materials: [Option<Money>; 3],
+    pub materials: BySize<Option<Money>>,
     /// Helpers' rates per hour.
     pub helpers: BTreeMap<String, Money>,
     /// Days ahead that an entry naming no order serves.

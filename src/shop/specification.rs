@@ -2,16 +2,18 @@
 
 use super::everyday_forms::{BASE_FORMS, CLASS_FORMS, KIND_FORMS, SIZE_FORMS, STATUS_FORMS};
 use super::everyday_headings;
+use super::orders::Status;
+use super::size::Size;
 use crate::reading::{ColumnSpecification, Kind, Least, TableSpecification};
 
 /// The kinds of row in `orders`; their order is that of [`super::orders::Kind`].
 pub const KINDS: &[&str] = &["cookie", "set", "delivery", "rush", "discount", "refund", "tip", "tax", "deposit kept"];
 /// What may become of an order.
-pub const STATUSES: &[&str] = &["done", "quoted", "cancelled"];
+pub const STATUSES: &[&str] = &[Status::Done.word(), Status::Quoted.word(), Status::Cancelled.word()];
 /// What an overhead may be shared by.
 pub const OVERHEAD_BASES: &[&str] = &["hours", "pieces", "orders", "revenue"];
 /// Sizes of a cookie.
-pub const SIZES: &[&str] = &["mini", "regular", "large"];
+pub const SIZES: &[&str] = &[Size::Mini.word(), Size::Regular.word(), Size::Large.word()];
 /// Classes of an item.
 pub const CLASSES: &[&str] = &["ingredient", "packaging"];
 

@@ -2,11 +2,13 @@
 
 use crate::harness::{Trial, repository, run_on};
 use crate::random_shop::for_many_shops;
-use fairdozen::costing::{Costed, MinutesBy, Options, cost};
-use fairdozen::quantity::millionths::{Minutes, Money};
-use fairdozen::quantity::{Month, Period};
-use fairdozen::review::bridge::side::{Sums, Used};
-use fairdozen::review::bridge::{Effect, Group, Part, Side, sides};
+use fairdozen::costing::figure::{Figure, Figures};
+use fairdozen::costing::stock::Quantity;
+use fairdozen::costing::{Costed, MinutesBy, Options, column, cost};
+use fairdozen::ids::{Id, Item};
+use fairdozen::quantity::millionths::Money;
+use fairdozen::quantity::{Amount, Month, Period};
+use fairdozen::review::bridge::{Effect, Group, Part, Side, Sums, sides};
 use fairdozen::review::headline::Headline;
 use fairdozen::review::{BasePeriod, Bridge};
 use fairdozen::shop::Shop;
@@ -83,48 +85,53 @@ fn stands_on_the_headlines(shop: &Shop, costed: &Costed, bridge: &Bridge) -> Tes
     Ok(())
 }
 
+pub fn figures(sums: &[(Figure, i128)]) -> Figures {
+    let mut figures = Figures::default();
+    for (figure, sum) in sums {
+        figures[*figure] = *sum;
+    }
+    figures
+}
+
 /// Any sums, sensible or not.
 fn any_sums() -> impl Strategy<Value = Sums> {
-    let tier = prop::option::of(prop::sample::select(vec!["small", "large"]));
-    let used = (-50_i128..1_000_000_000, -5_i128..90_000_000).prop_map(|(amount, cost)| Used { amount, cost: Money(cost) });
-    let items = prop::collection::btree_map(prop::sample::select(vec!["butter", "flour", "sugar"]).prop_map(str::to_owned), used, 0..3);
-    let money = || (0_i128..500_000_000).prop_map(Money);
-    let minutes = || (0_i128..900_000_000).prop_map(Minutes);
+    let tier = prop::option::of((0_u32..2).prop_map(Id::new));
+    let used = (-50_i128..1_000_000_000, -5_i128..90_000_000).prop_map(|(amount, cost)| Quantity { amount: Amount(amount), cost });
+    let items = prop::collection::btree_map((0_u32..3).prop_map(Id::new), used, 0..3);
+    let money = || 0_i128..500_000_000;
+    let minutes = || 0_i128..900_000_000;
     let pieces = prop_oneof![1 => Just(0_i64), 6 => 1_i64..90];
     let costs = (money(), money(), money(), money(), money(), money(), money());
     (tier, pieces, money(), items, costs, minutes(), minutes()).prop_map(
         |(tier, pieces, charged, items, costs, piece_minutes, set_up_minutes)| {
-            let (rush_and_tips, discounts_and_refunds, other_ingredients, packaging, fees, helper_pay, overhead) = costs;
-            let tier = tier.map(str::to_owned);
-            let orders = pieces.min(3);
-            Sums {
-                tier,
-                orders,
-                pieces,
-                charged,
-                rush_and_tips,
-                discounts_and_refunds,
-                items,
-                other_ingredients,
-                packaging,
-                fees,
-                helper_pay,
-                overhead,
-                piece_minutes,
-                set_up_minutes,
-            }
+            let (rush, discount, other_ingredients, packaging, fees, helper_pay, overhead) = costs;
+            let ingredients = other_ingredients + items.values().map(|used| used.cost).sum::<i128>();
+            let figures = figures(&[
+                (Figure::Pieces, pieces.into()),
+                (Figure::ListValue, charged),
+                (Figure::Rush, rush),
+                (Figure::Discount, discount),
+                (Figure::Ingredients, ingredients),
+                (Figure::Packaging, packaging),
+                (Figure::Fees, fees),
+                (Figure::HelperPay, helper_pay),
+                (Figure::Overhead, overhead),
+                (Figure::PieceMinutes, piece_minutes),
+                (Figure::OwnerMinutes, piece_minutes + set_up_minutes),
+            ]);
+            Sums { tier, orders: pieces.min(3), figures, items }
         },
     )
 }
 
 fn any_side() -> impl Strategy<Value = Side> {
-    let names = ["bell", "fern", "gate", "kite"].map(|name| Group::Design(name.to_owned())).into_iter();
-    let groups: Vec<Group> = names.chain([Group::Delivery, Group::KeptDeposits, Group::Unassigned]).collect();
+    let designs = (0..4).map(|design| Group::Design(Id::new(design)));
+    let groups: Vec<Group> = designs.chain([Group::Delivery, Group::KeptDeposits, Group::Unassigned]).collect();
     let groups = prop::collection::btree_map(prop::sample::select(groups), any_sums(), 0..6);
     (groups, prop_oneof![Just(0_i128), 9_000_000_i128..40_000_000]).prop_map(|(mut groups, target)| {
         for (group, sums) in &mut groups {
             if !matches!(group, Group::Design(_)) {
-                sums.pieces = 0;
+                sums.figures[Figure::Pieces] = 0;
             }
         }
         Side { groups, target: Money(target) }
@@ -166,13 +173,15 @@ proptest! {
             if matches!(group, Group::Design(_)) {
                 let once = sums.clone();
                 sums.add(&once).unwrap();
-                (sums.overhead, sums.rush_and_tips, sums.discounts_and_refunds) = (once.overhead, once.rush_and_tips, once.discounts_and_refunds);
+                for figure in [Figure::Overhead, Figure::Rush, Figure::Discount] {
+                    sums.figures[figure] = once.figures[figure];
+                }
             }
         }
         // A design without pieces has no unit to be more of.
-        prop_assume!(side.groups.iter().all(|(group, sums)| !matches!(group, Group::Design(_)) || sums.pieces > 0));
+        prop_assume!(side.groups.iter().all(|(group, sums)| !matches!(group, Group::Design(_)) || sums.figures[Figure::Pieces] > 0));
         // A price needs an amount.
-        prop_assume!(side.groups.values().flat_map(|sums| sums.items.values()).all(|used| used.amount > 0));
+        prop_assume!(side.groups.values().flat_map(|sums| sums.items.values()).all(|used| used.amount > Amount::ZERO));
         let moved = Bridge::between(&side, &twice).unwrap().moved();
         prop_assert!(moved.iter().all(|(part, _)| *part == Part::Volume), "{:?}", moved);
     }
@@ -180,38 +189,44 @@ proptest! {
 
 #[test]
 fn without_a_base_all_is_volume() {
-    let pieces = Sums { pieces: 4, charged: Money(40_000_000), piece_minutes: Minutes(60_000_000), ..Sums::default() };
-    let now = Side { groups: [(Group::Design("bell".into()), pieces)].into(), target: Money(20_000_000) };
+    let minutes = 60_000_000;
+    let charged = [(Figure::Pieces, 4), (Figure::ListValue, 40_000_000), (Figure::PieceMinutes, minutes), (Figure::OwnerMinutes, minutes)];
+    let pieces = Sums { figures: figures(&charged), ..Sums::default() };
+    let now = Side { groups: [(Group::Design(Id::new(0)), pieces)].into(), target: Money(20_000_000) };
     let bridge = Bridge::between(&Side { target: now.target, ..Side::default() }, &now).unwrap();
     let moved: Vec<(Part, Money)> = bridge.moved().into_iter().map(|(part, effect)| (part, effect.surplus)).collect();
     assert_eq!(moved, [(Part::Volume, Money(20_000_000))]);
-    assert_eq!((bridge.change.wage, bridge.has_no_base()), (None, true));
+    assert_eq!((bridge.change.wage, bridge.then.orders), (None, 0));
 }
 
 /// A new design without a tier that the base period knows is held against the shop's average.
 #[test]
 fn a_new_design_is_held_against_its_tier_else_the_shop() {
-    let sums = |tier: &str, pieces, charged| Sums { tier: Some(tier.to_owned()), pieces, charged: Money(charged), ..Sums::default() };
-    let side = |groups: &[(&str, Sums)]| Side {
-        groups: groups.iter().map(|(name, sums)| (Group::Design((*name).to_owned()), sums.clone())).collect(),
-        target: Money::ZERO,
+    let (small, large, character) = (Id::new(0), Id::new(1), Id::new(2));
+    let [acorn, fern, gate, otter] = [0, 1, 2, 3].map(|design| Group::Design(Id::new(design)));
+    let sums = |tier, charged| {
+        let figures = figures(&[(Figure::Pieces, 10), (Figure::ListValue, charged)]);
+        Sums { tier: Some(tier), figures, ..Sums::default() }
     };
-    let then = side(&[("acorn", sums("small", 10, 20_000_000)), ("gate", sums("large", 10, 80_000_000))]);
-    let now = side(&[("fern", sums("small", 10, 30_000_000)), ("otter", sums("character", 10, 90_000_000))]);
+    let side = |groups: [(Group, Sums); 2]| Side { groups: groups.into(), target: Money::ZERO };
+    let then = side([(acorn, sums(small, 20_000_000)), (gate, sums(large, 80_000_000))]);
+    let now = side([(fern, sums(small, 30_000_000)), (otter, sums(character, 90_000_000))]);
     let bridge = Bridge::between(&then, &now).unwrap();
-    let prices = |name: &str| {
-        let group = bridge.groups.iter().find(|group| group.group == Group::Design(name.into())).unwrap();
+    let prices = |design: Group| {
+        let group = bridge.groups.iter().find(|group| group.group == design).unwrap();
         group.parts.iter().find(|(part, _)| *part == Part::Prices).unwrap().1.pay
     };
     // The tier charged 2 a piece, the shop 5.
-    assert_eq!((prices("fern"), prices("otter")), (Money(10_000_000), Money(40_000_000)));
+    assert_eq!((prices(fern), prices(otter)), (Money(10_000_000), Money(40_000_000)));
 }
 
 #[test]
 fn the_target_is_a_part_where_two_are_given() {
     let side = |target: i128, minutes: i128| {
-        let sums = Sums { pieces: 1, piece_minutes: Minutes(minutes * 1_000_000), ..Sums::default() };
-        Side { groups: [(Group::Design("bell".into()), sums)].into(), target: Money(target * 1_000_000) }
+        let minutes = minutes * 1_000_000;
+        let figures = figures(&[(Figure::Pieces, 1), (Figure::PieceMinutes, minutes), (Figure::OwnerMinutes, minutes)]);
+        let sums = Sums { figures, ..Sums::default() };
+        Side { groups: [(Group::Design(Id::new(0)), sums)].into(), target: Money(target * 1_000_000) }
     };
     let bridge = Bridge::between(&side(20, 60), &side(24, 30)).unwrap();
     // Half an hour less at 20; half an hour at 4 more.
@@ -267,26 +282,25 @@ fn ingredients_told_apart_by_item_are_the_ingredients_of_the_facts() {
             let flow = fairdozen::shop::settings::COST_FLOWS.iter().find(|(name, _)| *name == flow).map(|(_, flow)| *flow);
             let costed = cost(&shop, Options { cost_flow: flow, ..Options::default() }).unwrap();
             let [whole, _] = sides::sides(&shop, &costed, [Period::default(), Period::of(months(&shop)[0])]).unwrap();
-            let mut amounts: BTreeMap<&str, i128> = BTreeMap::new();
+            let mut amounts: BTreeMap<Id<Item>, i128> = BTreeMap::new();
             for (group, sums) in &whole.side.groups {
                 let has_rows = match group {
-                    Group::Design(name) => costed.bill.has_rows[shop.designs.names.find(name).unwrap()],
+                    Group::Design(design) => costed.bill.has_rows[*design],
                     Group::Delivery | Group::KeptDeposits => true,
                     Group::Unassigned => continue,
                 };
                 // A design without rows takes what every order takes, beside its assumed materials.
-                prop_assert!(!has_rows || sums.other_ingredients == Money::ZERO, "{:?} {:?}", group, sums);
+                prop_assert!(!has_rows || sums.other_ingredients() == Money::ZERO, "{:?} {:?}", group, sums);
                 for (item, used) in &sums.items {
-                    *amounts.entry(item).or_default() += used.amount;
+                    *amounts.entry(*item).or_default() += used.amount.0;
                     told.set(told.get() + 1);
                 }
             }
-            if costed.facts.known().unwrap().into_iter().all(|known| known) {
+            if costed.facts.values(&column::KNOWN).unwrap().into_iter().all(|known| known) {
                 for (item, amount) in amounts {
-                    let at = shop.item_names.find(item).unwrap();
-                    let used: i128 = costed.materials.movements[at].used.values().map(|amount| amount.0).sum();
-                    let missing: i128 = costed.materials.runs[at].gaps.iter().map(|gap| gap.missing.0).sum();
-                    prop_assert_eq!(amount, used + missing, "{}", item);
+                    let used: i128 = costed.materials.movements[item].used.values().map(|amount| amount.0).sum();
+                    let missing: i128 = costed.materials.runs[item].gaps.iter().map(|gap| gap.missing.0).sum();
+                    prop_assert_eq!(amount, used + missing, "{}", shop.item_names.text(item));
                 }
             }
         }

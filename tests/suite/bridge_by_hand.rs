@@ -9,7 +9,7 @@ use fairdozen::costing::{Options, cost};
 use fairdozen::quantity::millionths::Money;
 use fairdozen::quantity::{Month, Period};
 use fairdozen::review::Bridge;
-use fairdozen::review::bridge::{Group, Part, Source};
+use fairdozen::review::bridge::{Group, Part, StandardFrom};
 use fairdozen::shop::load::{Folder, Skipped};
 
 const SHOP: &[(&str, &str)] = &[
@@ -75,8 +75,12 @@ fn cents(hundredths: i128) -> Money {
 }
 
 /// A group's parts, in cents.
-fn parts_of(bridge: &Bridge, group: &Group) -> Vec<(Part, Money)> {
-    let group = bridge.groups.iter().find(|found| found.group == *group).unwrap();
+fn design(bridge: &Bridge, name: &str) -> Group {
+    Group::Design(bridge.names.designs.find(name).unwrap())
+}
+
+fn parts_of(bridge: &Bridge, group: Group) -> Vec<(Part, Money)> {
+    let group = bridge.groups.iter().find(|found| found.group == group).unwrap();
     group.parts.iter().map(|(part, effect)| (*part, effect.surplus)).filter(|(_, surplus)| *surplus != Money::ZERO).collect()
 }
 
@@ -167,7 +171,7 @@ fn designs_are_as_worked_by_hand() {
         (Part::RushAndTips, 700),
         (Part::DiscountsAndRefunds, -350),
     ];
-    assert_eq!(parts_of(&bridge, &Group::Design("acorn".into())), acorn.map(|(part, sum)| (part, cents(sum))));
+    assert_eq!(parts_of(&bridge, design(&bridge, "acorn")), acorn.map(|(part, sum)| (part, cents(sum))));
     let fern = [
         (Part::Prices, 800),
         (Part::Mix, 344),
@@ -182,13 +186,13 @@ fn designs_are_as_worked_by_hand() {
         (Part::DiscountsAndRefunds, -100),
         (Part::Overhead, -400),
     ];
-    assert_eq!(parts_of(&bridge, &Group::Design("fern".into())), fern.map(|(part, sum)| (part, cents(sum))));
+    assert_eq!(parts_of(&bridge, design(&bridge, "fern")), fern.map(|(part, sum)| (part, cents(sum))));
     let gate = [(Part::Mix, -1856), (Part::Volume, 696), (Part::Overhead, 1000)];
-    assert_eq!(parts_of(&bridge, &Group::Design("gate".into())), gate.map(|(part, sum)| (part, cents(sum))));
-    let standards: Vec<Option<Source>> = bridge.groups.iter().map(|group| group.standard).collect();
-    assert_eq!(standards[..3], [Some(Source::Own), Some(Source::Tier), Some(Source::Own)]);
-    assert_eq!(bridge.items["flour"].price, cents(-56));
-    assert_eq!(bridge.items["flour"].used, cents(-16));
+    assert_eq!(parts_of(&bridge, design(&bridge, "gate")), gate.map(|(part, sum)| (part, cents(sum))));
+    let standards: Vec<Option<StandardFrom>> = bridge.groups.iter().map(|group| group.standard).collect();
+    assert_eq!(standards[..3], [Some(StandardFrom::Own), Some(StandardFrom::Tier), Some(StandardFrom::Own)]);
+    let flour = bridge.names.items.find("flour").unwrap();
+    assert_eq!((bridge.items[&flour].price, bridge.items[&flour].used), (cents(-56), cents(-16)));
 }
 
 #[test]

@@ -3,13 +3,17 @@
 //! The figures stand in `fixtures/published`, where `README.md` names editions. Where books differ, the bridge's conventions
 //! are: price on what was used, not on what was bought; mix at each design's own unit, not against the average's.
 
+use crate::bridge::figures;
 use crate::published::{decimal, table};
+use fairdozen::costing::figure::Figure;
+use fairdozen::costing::stock::Quantity;
+use fairdozen::ids::Id;
+use fairdozen::quantity::Amount;
 use fairdozen::quantity::millionths::{Minutes, Money};
 use fairdozen::review::Bridge;
-use fairdozen::review::bridge::side::{Sums, Used};
-use fairdozen::review::bridge::{Effect, Group, Part, Side};
+use fairdozen::review::bridge::{Effect, Group, Part, Side, Sums};
 use rust_decimal::{Decimal, RoundingStrategy};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 type Row = BTreeMap<String, String>;
 
@@ -20,7 +24,7 @@ fn money(value: Decimal) -> Money {
 
 /// A side of one design with these sums.
 fn one(sums: Sums, target: Decimal) -> Side {
-    Side { groups: [(Group::Design("piece".into()), sums)].into(), target: money(target) }
+    Side { groups: [(Group::Design(Id::new(0)), sums)].into(), target: money(target) }
 }
 
 fn number(row: &Row, column: &str) -> Decimal {
@@ -31,8 +35,9 @@ fn number(row: &Row, column: &str) -> Decimal {
 fn of_item(row: &Row) -> (Part, Part, Bridge) {
     let side = |which: &str| {
         let (amount, price) = (number(row, &format!("{which}_qty")), number(row, &format!("{which}_price")));
-        let used = Used { amount: money(amount).0, cost: money(amount * price) };
-        one(Sums { pieces: 1, items: [("material".to_owned(), used)].into(), ..Sums::default() }, Decimal::ZERO)
+        let used = Quantity { amount: Amount(money(amount).0), cost: money(amount * price).0 };
+        let figures = figures(&[(Figure::Pieces, 1), (Figure::Ingredients, used.cost)]);
+        one(Sums { figures, items: [(Id::new(0), used)].into(), ..Sums::default() }, Decimal::ZERO)
     };
     (Part::IngredientPrices, Part::IngredientUse, Bridge::between(&side("std"), &side("actual")).unwrap())
 }
@@ -41,8 +46,9 @@ fn of_item(row: &Row) -> (Part, Part, Bridge) {
 fn of_labour(row: &Row) -> (Part, Part, Bridge) {
     let side = |which: &str| {
         let hours = number(row, &format!("{which}_qty"));
-        let piece_minutes = Minutes::from_decimal(hours * Decimal::from(60)).unwrap();
-        one(Sums { pieces: 1, piece_minutes, ..Sums::default() }, number(row, &format!("{which}_price")))
+        let minutes = Minutes::from_decimal(hours * Decimal::from(60)).unwrap().0;
+        let figures = figures(&[(Figure::Pieces, 1), (Figure::PieceMinutes, minutes), (Figure::OwnerMinutes, minutes)]);
+        one(Sums { figures, ..Sums::default() }, number(row, &format!("{which}_price")))
     };
     (Part::Target, Part::PieceMinutes, Bridge::between(&side("std"), &side("actual")).unwrap())
 }
@@ -65,14 +71,22 @@ fn cost_variances_are_as_published() {
     assert_eq!(rows.len(), 14);
 }
 
+/// The design that stands for a product: numbered by the place of its name among all.
+fn design(product: &str) -> Group {
+    let cases = table("sales_variance_cases.csv");
+    let products: BTreeSet<&str> = cases.iter().map(|row| row["product"].as_str()).collect();
+    Group::Design(Id::new(products.iter().position(|name| *name == product).unwrap().try_into().unwrap()))
+}
+
 /// The two sides of a sales case, valued at price, or at the budget's contribution where nothing else is given.
 fn sales(rows: &[Row], case: &str, basis: &str) -> Bridge {
     let side = |which: &str| {
         let of = rows.iter().filter(|row| row["case_id"] == case).map(|row| {
             let pieces = number(row, &format!("{which}_qty"));
             let unit = if basis == "price" { format!("{which}_price") } else { "budget_unit_contribution".to_owned() };
-            let sums = Sums { pieces: i64::try_from(pieces).unwrap(), charged: money(pieces * number(row, &unit)), ..Sums::default() };
-            (Group::Design(row["product"].clone()), sums)
+            let charged = money(pieces * number(row, &unit)).0;
+            let figures = figures(&[(Figure::Pieces, i128::try_from(pieces).unwrap()), (Figure::ListValue, charged)]);
+            (design(&row["product"]), Sums { figures, ..Sums::default() })
         });
         Side { groups: of.collect(), target: Money::ZERO }
     };
@@ -83,7 +97,7 @@ fn of(bridge: &Bridge, product: &str, parts: &[Part]) -> Money {
     if product == "TOTAL" {
         return parts.iter().map(|part| bridge.part(*part).pay).sum();
     }
-    let group = bridge.groups.iter().find(|group| group.group == Group::Design(product.into())).unwrap();
+    let group = bridge.groups.iter().find(|group| group.group == design(product)).unwrap();
     group.parts.iter().filter(|(part, _)| parts.contains(part)).map(|(_, effect): &(Part, Effect)| effect.pay).sum()
 }
 

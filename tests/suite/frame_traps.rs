@@ -2,10 +2,12 @@
 //! through the facts or the program. All sums here are whole-number arithmetic, worked by hand.
 
 use crate::harness::{Trial, figure, repository, row};
-use fairdozen::costing::facts::sum;
+use fairdozen::costing::column::Column;
 use polars::prelude::*;
 use std::path::Path;
 use std::process::Command;
+
+const MONEY: Column<i64> = Column::named("money");
 
 const ORDERS: &str = "order,date,kind,design,quantity,price,payments\n";
 
@@ -22,9 +24,9 @@ fn wide(frame: &DataFrame, name: &str) -> Vec<i128> {
 fn sums_past_64_bits_do_not_wrap() {
     let frame = df!("money" => [i64::MAX, i64::MAX, 1, i64::MIN, i64::MIN], "of" => [1, 1, 1, 2, 2]).unwrap();
     let most = i128::from(i64::MAX);
-    let all = frame.clone().lazy().select([sum("money")]).collect().unwrap();
+    let all = frame.clone().lazy().select([MONEY.sum()]).collect().unwrap();
     assert_eq!(wide(&all, "money"), [-1]);
-    let groups = frame.lazy().group_by([col("of")]).agg([sum("money")]).sort(["of"], SortMultipleOptions::default()).collect().unwrap();
+    let groups = frame.lazy().group_by([col("of")]).agg([MONEY.sum()]).sort(["of"], SortMultipleOptions::default()).collect().unwrap();
     assert_eq!(wide(&groups, "money"), [2 * most + 1, -2 * most - 2]);
 }
 
@@ -35,8 +37,8 @@ fn partial_sums_past_64_bits_do_not_wrap() {
     let money = vec![i64::MAX / 2; 100_000];
     let of: Vec<i32> = (0..rows).map(|row| row % 7).collect();
     let frame = df!("money" => money, "of" => of).unwrap();
-    let groups = frame.clone().lazy().group_by([col("of")]).agg([sum("money")]).collect().unwrap();
-    let all = frame.lazy().select([sum("money")]).collect().unwrap();
+    let groups = frame.clone().lazy().group_by([col("of")]).agg([MONEY.sum()]).collect().unwrap();
+    let all = frame.lazy().select([MONEY.sum()]).collect().unwrap();
     let expected = i128::from(i64::MAX / 2) * i128::from(rows);
     assert_eq!((wide(&all, "money"), wide(&groups, "money").iter().sum::<i128>()), (vec![expected], expected));
 }

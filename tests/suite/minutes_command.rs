@@ -3,7 +3,7 @@
 use crate::demo::{SHOP, generator};
 use crate::harness::{Trial, figure, repository, row, run_on};
 use crate::random_shop::RandomShop;
-use fairdozen::costing::facts::column;
+use fairdozen::costing::column;
 use fairdozen::costing::{Costed, MinutesBy, Options, cost, cost_by};
 use fairdozen::ids::Id;
 use fairdozen::minutes::diagnostics::{quantile, sorted_quantile};
@@ -317,7 +317,7 @@ fn sums_under_a_draw_equal_the_exact_split_by_it() {
 fn same_split(shop: &Shop) -> bool {
     let costed = cost(shop, LEARNED).unwrap();
     let Some(Ok(learned)) = costed.learned.as_ref() else { return false };
-    let designs = costed.facts.ids(&column::DESIGN).unwrap();
+    let designs = costed.facts.values(&column::DESIGN).unwrap();
     let group: Vec<Option<usize>> = designs.into_iter().map(|design| design.map(Id::index)).collect();
     let by_draw = costed.posterior.as_ref().unwrap().by_group(&group, shop.designs.names.len());
     let step = learned.draws.len() / by_draw[0].pay.len();

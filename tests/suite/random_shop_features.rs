@@ -2,7 +2,7 @@
 //! the properties would hold of nothing.
 
 use crate::random_shop::{RandomShop, cell};
-use fairdozen::costing::{Options, cost};
+use fairdozen::costing::{Options, column, cost};
 use fairdozen::quantity::Period;
 use fairdozen::shop::load::{Folder, Skipped};
 use fairdozen::shop::settings::CostFlow;
@@ -90,7 +90,7 @@ fn of_costing(shop: &RandomShop, flow: CostFlow, seen: &mut BTreeSet<String>) {
     let unassigned = costed.unassigned.within(Period::default());
     let runs = &costed.materials.runs;
     let gaps = || runs.iter().flat_map(|run| &run.gaps);
-    let known = costed.facts.known().unwrap().into_iter().all(|known| known);
+    let known = costed.facts.values(&column::KNOWN).unwrap().into_iter().all(|known| known);
     let mut met = vec![
         unassigned.owner_minutes.0 != 0,
         unassigned.helper_pay.0 != 0,
@@ -104,7 +104,7 @@ fn of_costing(shop: &RandomShop, flow: CostFlow, seen: &mut BTreeSet<String>) {
         runs.iter().any(|run| run.left.cost != 0),
         costed.any_hours && !known,
     ];
-    met.extend(costed.facts.minutes_by_level().unwrap().map(|minutes| minutes.into_iter().any(|minutes| minutes != 0)));
+    met.extend(column::LEVELS.map(|level| costed.facts.values(&level).unwrap().into_iter().any(|minutes| minutes != 0)));
     seen.extend(CORNERS.iter().zip(met).filter(|(_, met)| *met).map(|(corner, _)| (*corner).to_owned()));
 }
 

@@ -4,8 +4,8 @@
 use crate::conservation::VIEWS;
 use crate::harness::Trial;
 use crate::random_shop::{RandomShop, Row, cell, dice::Dice, for_many_shops};
-use fairdozen::costing::facts::{Facts, Figure, column};
-use fairdozen::costing::{Options, cost};
+use fairdozen::costing::facts::{Facts, Figure};
+use fairdozen::costing::{Options, column, cost};
 use fairdozen::ids::{Design, Id};
 use fairdozen::shop::load::{Folder, Skipped};
 use proptest::prelude::*;
@@ -127,7 +127,7 @@ fn without_extras(shop: &mut RandomShop) {
 /// Each design's minutes that one more piece takes, on lines with known hours, in millionths.
 fn piece_minutes(facts: &Facts) -> BTreeMap<Id<Design>, i128> {
     let (designs, minutes, known) =
-        (facts.ids(&column::DESIGN).unwrap(), facts.figure(Figure::PieceMinutes).unwrap(), facts.known().unwrap());
+        (facts.values(&column::DESIGN).unwrap(), facts.figure(Figure::PieceMinutes).unwrap(), facts.values(&column::KNOWN).unwrap());
     let mut sums = BTreeMap::new();
     for ((design, minutes), known) in designs.into_iter().zip(minutes).zip(known) {
         if let (Some(design), true) = (design, known) {

@@ -14,7 +14,7 @@ pub fn stages(review: &Review) -> Option<Table> {
     let mut rows: Vec<Vec<String>> = review
         .stages
         .iter()
-        .map(|(stage, minutes)| vec![stage_name(stage), hours(*minutes), percent(share(*minutes, Minutes(total)))])
+        .map(|(stage, minutes)| vec![stage_name(stage.as_deref()), hours(*minutes), percent(share(*minutes, Minutes(total)))])
         .collect();
     if rows.is_empty() {
         return None;
@@ -25,8 +25,8 @@ pub fn stages(review: &Review) -> Option<Table> {
 
 /// Returns a stage's name, or what stands for none.
 #[must_use]
-pub fn stage_name(stage: &str) -> String {
-    if stage.is_empty() { "no stage written".to_owned() } else { printable(stage) }
+pub fn stage_name(stage: Option<&str>) -> String {
+    stage.map_or_else(|| "no stage written".to_owned(), printable)
 }
 
 /// Says how long was waited, beside the table; `None` where there was none.

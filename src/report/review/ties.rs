@@ -1,5 +1,6 @@
 //! A review checked against her own books: each line with its figure.
 
+use crate::costing::figure::Figure;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::report::words::{Currency, hours};
 use crate::review::Review;
@@ -28,9 +29,9 @@ pub fn ties(review: &Review, currency: &Currency) -> [Vec<(&'static str, String)
         ("packaging bought, with its shipping and tax", unless_zero(ties.packaging_bought)),
         ("packaging used", unless_zero(ties.packaging_used)),
         ("stock left when your logs end, at cost", ties.stock_left.and_then(unless_zero)),
-        ("card fees", unless_zero(all_in.fees)),
-        ("paid to helpers", unless_zero(all_in.helper_pay)),
-        ("overhead", unless_zero(all_in.overhead)),
+        ("card fees", unless_zero(all_in.figures.money(Figure::Fees))),
+        ("paid to helpers", unless_zero(all_in.figures.money(Figure::HelperPay))),
+        ("overhead", unless_zero(all_in.figures.money(Figure::Overhead))),
         ("deposits kept from cancelled orders, in the revenue", unless_zero(ties.deposits_kept)),
         (if ties.tips_count { "tips, in the revenue" } else { "tips, not counted" }, unless_zero(ties.tips)),
         ("sales tax collected, never income", unless_zero(ties.sales_tax)),

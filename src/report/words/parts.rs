@@ -1,6 +1,15 @@
 //! The parts of a change in a maker's words.
 
+use crate::costing::figure::Figure;
 use crate::review::bridge::Part;
+
+impl Figure {
+    /// Inside a sentence: `helper pay`.
+    #[must_use]
+    pub fn in_words(self) -> String {
+        self.column().name().replace('_', " ")
+    }
+}
 
 impl Part {
     /// Returns the maker's words for it.

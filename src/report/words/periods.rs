@@ -1,6 +1,7 @@
 //! Periods as a person says them.
 
-use crate::quantity::{Day, Month, Period};
+use crate::period::whole_months;
+use crate::quantity::{Month, Period};
 
 /// Writes a period: `October 2026`, `June to September 2026`, `2026-09-03 to 2026-09-10`, `all time`.
 #[must_use]
@@ -10,7 +11,7 @@ pub fn period_in_words(period: Period) -> String {
         (None, None, None) => "all time".into(),
         (None, Some(from), None) => format!("since {from}"),
         (None, None, Some(to)) => format!("until {to}"),
-        (None, Some(from), Some(to)) => whole_months(from, to).unwrap_or_else(|| format!("{from} to {to}")),
+        (None, Some(from), Some(to)) => months_in_words(period).unwrap_or_else(|| format!("{from} to {to}")),
     }
 }
 
@@ -47,23 +48,18 @@ pub fn nothing_handed_over(period: Period) -> String {
 pub fn orders_of(period: Period) -> String {
     match (period.from, period.to) {
         (None, None) => "in your logs".to_owned(),
-        (Some(from), Some(to)) if period.month().is_some() || whole_months(from, to).is_some() => {
-            format!("of {}", period_in_words(period))
-        }
+        (Some(_), Some(_)) if whole_months(period).is_some() => format!("of {}", period_in_words(period)),
         _ => format!("handed over {}", during(period)),
     }
 }
 
 /// Several whole months, the year once where it is one.
-fn whole_months(from: Day, to: Day) -> Option<String> {
-    let (first, last) = (from.month(), to.month());
-    let is_whole = from == first.first() && to == last.last() && first != last;
-    is_whole.then(|| {
-        let (start, end) = (first.in_words(), last.in_words());
-        match (start.rsplit_once(' '), end.rsplit_once(' ')) {
-            (Some((month, year)), Some((_, same))) if year == same => format!("{month} to {end}"),
-            _ => format!("{start} to {end}"),
-        }
+fn months_in_words(period: Period) -> Option<String> {
+    let (first, last) = whole_months(period)?;
+    let (start, end) = (first?.in_words(), last?.in_words());
+    Some(match (start.rsplit_once(' '), end.rsplit_once(' ')) {
+        (Some((month, year)), Some((_, same))) if year == same => format!("{month} to {end}"),
+        _ => format!("{start} to {end}"),
     })
 }
 
@@ -76,6 +72,7 @@ pub fn month_in_short(month: Month) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::Day;
 
     fn period(from: &str, to: &str) -> Period {
         Period { from: Day::parse(from), to: Day::parse(to) }

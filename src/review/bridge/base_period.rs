@@ -1,5 +1,6 @@
 //! The base period that a period is compared with.
 
+use crate::period::whole_months;
 use crate::quantity::month_words::MonthWords;
 use crate::quantity::{Day, Month, Period};
 use crate::shop::settings::Settings;
@@ -49,8 +50,8 @@ impl BasePeriod {
         let base = match self {
             Self::Previous => {
                 let (from, to) = ends(period)?;
-                match whole_months(from, to) {
-                    Some(months) => moved(from, to, -months),
+                match whole_months(period) {
+                    Some(_) => moved(from, to, from.month().0 - to.month().0 - 1),
                     None => Period { from: Some(Day(from.0 - (to.0 - from.0 + 1))), to: Some(Day(from.0 - 1)) },
                 }
             }
@@ -67,12 +68,6 @@ impl BasePeriod {
 
 fn ends(period: Period) -> Result<(Day, Day), NoBasePeriod> {
     period.from.zip(period.to).ok_or(NoBasePeriod::OpenEnd)
-}
-
-/// Counts the months of a period; `None` unless it is whole months.
-fn whole_months(from: Day, to: Day) -> Option<i32> {
-    let is_whole = from.month().first() == from && to.month().last() == to;
-    is_whole.then(|| to.month().0 - from.month().0 + 1)
 }
 
 /// Moves both ends of a period by months. A period that ends with a month still does; a day that a month lacks

@@ -1,6 +1,6 @@
 //! What stands out in a bridge: what moved it most, design by design too, and what a reader may stumble over.
 
-use super::{Bridge, Effect, GroupVariance, Part, Source};
+use super::{Bridge, BridgeNames, Effect, GroupVariance, Part, StandardFrom};
 use crate::quantity::Period;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::review::bridge::variances::ItemVariance;
@@ -96,7 +96,7 @@ impl Bridge {
         let designs = self.designs_moved();
         let shown = if designs.len() <= DESIGNS + 1 { designs.len() } else { DESIGNS };
         let others = &designs[shown..];
-        let beside: Vec<&GroupVariance> = self.groups.iter().filter(|group| group.design().is_none()).collect();
+        let beside: Vec<&GroupVariance> = self.groups.iter().filter(|group| !group.is_design()).collect();
         let is_moved = beside.iter().any(|group| group.change.surplus != Money::ZERO);
         (!designs.is_empty()).then(|| ByDesign {
             shown: designs[..shown].iter().map(|design| (*design, Together::of(&[design]))).collect(),
@@ -115,7 +115,7 @@ impl Bridge {
             Part::IngredientUse => |item| item.used,
             _ => return Vec::new(),
         };
-        let mut items: Vec<(&str, Money)> = self.items.iter().map(|(item, effect)| (item.as_str(), of(effect))).collect();
+        let mut items: Vec<(&str, Money)> = self.items.iter().map(|(item, effect)| (self.names.items.text(*item), of(effect))).collect();
         items.retain(|(_, change)| change.0.abs() * 10 >= MILLION && is_much(self.part(part).surplus));
         items.sort_by_key(|(_, change)| -change.0.abs());
         items.truncate(ITEMS);
@@ -153,7 +153,7 @@ impl Bridge {
     /// Whether designs not sold in the base period were held against an average of it.
     #[must_use]
     pub fn has_new_designs(&self) -> bool {
-        self.groups.iter().any(|group| matches!(group.standard, Some(Source::Tier | Source::Shop)))
+        self.groups.iter().any(|group| matches!(group.standard, Some(StandardFrom::Tier | StandardFrom::Shop)))
     }
 }
 
@@ -164,11 +164,19 @@ pub fn is_much(money: Money) -> bool {
 }
 
 impl GroupVariance {
-    /// The design it is of.
+    /// Whether it is a design.
     #[must_use]
-    pub fn design(&self) -> Option<&str> {
-        match &self.group {
-            super::Group::Design(name) => Some(name),
+    pub fn is_design(&self) -> bool {
+        matches!(self.group, super::Group::Design(_))
+    }
+}
+
+impl BridgeNames {
+    /// Returns the name of a group's design.
+    #[must_use]
+    pub fn design(&self, group: &GroupVariance) -> Option<&str> {
+        match group.group {
+            super::Group::Design(design) => Some(self.designs.text(design)),
             _ => None,
         }
     }

@@ -1,8 +1,8 @@
 //! The bridge: explains the change in surplus and hourly wage between two periods by parts that add up to it exactly,
 //! in all and by design.
 //!
-//! [`sides`] sums each period's facts into a [`side`]; [`variances`] compares them at the [`standard`] of the base
-//! period; [`valued`] turns pay and minutes into surplus and wage; [`base_period`] says which period is the base.
+//! [`sides`] sums each period's facts into a `side`; `variances` compares them at the `standard` of the base
+//! period; `valued` turns pay and minutes into surplus and wage; [`base_period`] says which period is the base.
 //! Only [`sides`] knows of a shop, so that textbook examples run through the same sums.
 //!
 //! What goes with each piece (charged price, ingredients, packaging, fees, helper pay, the owner's minutes) is flexed
@@ -12,25 +12,25 @@
 
 pub mod base_period;
 pub mod findings;
-pub mod part;
-pub mod side;
+mod part;
+mod side;
 pub mod sides;
-pub mod standard;
-pub mod valued;
-pub mod variances;
+mod standard;
+mod valued;
+mod variances;
 
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::{Costed, CostingError};
-use crate::ids::{Id, Order};
+use crate::ids::{Design, Id, Item, Names, Order, Tier};
 use crate::minutes::predicted::{Prediction, predictions};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Period, TooLarge};
 use crate::shop::Shop;
 pub use base_period::BasePeriod;
 pub use part::Part;
-pub use side::{Group, Side};
+pub use side::{Group, Side, Sums};
 use sides::SideWithOrders;
-pub use standard::Source;
+pub use standard::StandardFrom;
 use std::collections::BTreeMap;
 pub use valued::{Effect, Whole};
 pub use variances::ItemVariance;
@@ -59,19 +59,30 @@ pub struct GroupVariance {
     /// The group.
     pub group: Group,
     /// Its tier, if it is a design.
-    pub tier: Option<String>,
+    pub tier: Option<Id<Tier>>,
     /// Orders then and now.
     pub orders: (i64, i64),
     /// Pieces then and now.
     pub pieces: (i64, i64),
     /// Whose average is its standard, if it is a design.
-    pub standard: Option<Source>,
+    pub standard: Option<StandardFrom>,
     /// Whether its pieces now were free.
     pub given_away: bool,
     /// Its parts, in order, without those of zero.
     pub parts: Vec<(Part, Effect)>,
     /// Its whole change.
     pub change: Effect,
+}
+
+/// The names of what a bridge is of.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct BridgeNames {
+    /// Of designs.
+    pub designs: Names<Design>,
+    /// Of tiers.
+    pub tiers: Names<Tier>,
+    /// Of ingredients.
+    pub items: Names<Item>,
 }
 
 /// A finished bridge. Parts add up to the change, and groups to the parts, to the last stored digit.
@@ -89,8 +100,10 @@ pub struct Bridge {
     pub change: Effect,
     /// By group: designs by name, then deliveries, kept deposits and unassigned.
     pub groups: Vec<GroupVariance>,
-    /// By ingredient's name: the effect of its price and of its use on pay.
-    pub items: BTreeMap<String, ItemVariance>,
+    /// By ingredient: the effect of its price and of its use on pay.
+    pub items: BTreeMap<Id<Item>, ItemVariance>,
+    /// The names of designs, tiers and ingredients; none where it was made of sums alone.
+    pub names: BridgeNames,
     /// Orders of either period whose logged minutes are so far off that a mistake is likelier than chance; those
     /// logged together are joined by `+`.
     pub doubtful: Vec<String>,
@@ -126,6 +139,8 @@ impl Bridge {
         bridge.target = shop.settings.target.filter(|_| costed.any_hours);
         bridge.estimated = costed.minutes_from == MinutesFrom::Learned;
         bridge.doubtful = doubtful(shop, costed, [then, now]);
+        let designs = &shop.designs;
+        bridge.names = BridgeNames { designs: designs.names.clone(), tiers: designs.tiers.clone(), items: shop.item_names.clone() };
         Ok(bridge)
     }
 
@@ -149,7 +164,7 @@ impl Bridge {
                 sum.add(&effect);
             }
             if groups.last().is_none_or(|last| last.group != cell.group) {
-                groups.push(of_group(&cell.group, then, now, sources.get(&cell.group).copied(), zero));
+                groups.push(of_group(cell.group, [then, now], sources.get(&cell.group).copied(), zero)?);
             }
             if let Some(group) = groups.last_mut() {
                 group.change.add(&effect);
@@ -159,7 +174,8 @@ impl Bridge {
             }
         }
         let target = (now.target != Money::ZERO).then_some(now.target);
-        Ok(Self { then: before, now: after, target, parts, change, groups, items, doubtful: Vec::new(), estimated: false })
+        let (names, doubtful) = (BridgeNames::default(), Vec::new());
+        Ok(Self { then: before, now: after, target, parts, change, groups, items, names, doubtful, estimated: false })
     }
 
     /// Returns a part's effect over all groups.
@@ -197,17 +213,10 @@ impl Bridge {
 
     /// Lists designs by their effect on the surplus, the largest first.
     #[must_use]
-    pub fn designs_moved(&self) -> Vec<&GroupVariance> {
-        let is_design = |group: &&GroupVariance| matches!(group.group, Group::Design(_));
-        let mut designs: Vec<&GroupVariance> = self.groups.iter().filter(is_design).collect();
+    fn designs_moved(&self) -> Vec<&GroupVariance> {
+        let mut designs: Vec<&GroupVariance> = self.groups.iter().filter(|group| group.is_design()).collect();
         designs.sort_by_key(|design| -design.change.surplus.0.abs());
         designs
-    }
-
-    /// Whether the base period has no order to compare with.
-    #[must_use]
-    pub fn has_no_base(&self) -> bool {
-        self.then.orders == 0
     }
 
     /// Whether either period has fewer orders than [`SMALL`].
@@ -234,22 +243,23 @@ fn end(side: &Side) -> Result<End, TooLarge> {
     Ok(End {
         whole: Whole::of(side)?,
         orders: usize::try_from(designs.orders).unwrap_or_default(),
-        pieces: designs.pieces,
+        pieces: designs.figures.pieces()?,
         ..End::default()
     })
 }
 
-fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<Source>, zero: Effect) -> GroupVariance {
-    let both = (then.groups.get(group), now.groups.get(group));
-    let count = |count: fn(&side::Sums) -> i64| (both.0.map_or(0, count), both.1.map_or(0, count));
-    GroupVariance {
-        group: group.clone(),
-        tier: both.1.or(both.0).and_then(|sums| sums.tier.clone()),
-        orders: count(|sums| sums.orders),
-        pieces: count(|sums| sums.pieces),
+fn of_group(group: Group, sides: [&Side; 2], standard: Option<StandardFrom>, zero: Effect) -> Result<GroupVariance, TooLarge> {
+    let nothing = Sums::default();
+    let [then, now] = sides.map(|side| side.groups.get(&group).unwrap_or(&nothing));
+    let pieces = (then.figures.pieces()?, now.figures.pieces()?);
+    Ok(GroupVariance {
+        group,
+        tier: now.tier.or(then.tier),
+        orders: (then.orders, now.orders),
+        pieces,
         standard,
-        given_away: both.1.is_some_and(|sums| sums.pieces > 0 && sums.charged == Money::ZERO),
+        given_away: pieces.1 > 0 && now.charged() == Money::ZERO,
         parts: Vec::new(),
         change: zero,
-    }
+    })
 }

@@ -3,14 +3,16 @@
 //! The standard of a design is its own average in the base period; of a new design its tier's, else the shop's. If
 //! the base period sold no cookies, there is no standard: what was sold is its own, and all its change is volume.
 
-use super::side::{Group, Side, Sums, Used};
-use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::{TooLarge, ratio};
+use super::side::{Group, Side, Sums};
+use crate::costing::figure::Figure;
+use crate::costing::stock::Quantity;
+use crate::ids::{Id, Item, Tier};
+use crate::quantity::{Amount, TooLarge, ratio};
 use std::collections::BTreeMap;
 
 /// Whose average is a design's standard.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Source {
+pub enum StandardFrom {
     /// Its own.
     Own,
     /// Its tier's.
@@ -24,7 +26,7 @@ pub enum Source {
 /// The base period's sums, which standards are averages of.
 pub struct Standards {
     shop: Sums,
-    tiers: BTreeMap<String, Sums>,
+    tiers: BTreeMap<Id<Tier>, Sums>,
 }
 
 /// A design's standard: the sums it is the average of.
@@ -32,27 +34,7 @@ pub struct Standard<'a> {
     sums: &'a Sums,
     shop: &'a Sums,
     /// Whose average it is.
-    pub source: Source,
-}
-
-/// The flexed budget of some pieces: their figures at the standard.
-pub struct Flexed {
-    /// Prices charged.
-    pub charged: Money,
-    /// Ingredients by item.
-    pub items: BTreeMap<String, Money>,
-    /// Ingredients that belong to no item.
-    pub other_ingredients: Money,
-    /// Packaging.
-    pub packaging: Money,
-    /// Fees.
-    pub fees: Money,
-    /// Helper pay.
-    pub helper_pay: Money,
-    /// The owner's minutes on pieces themselves.
-    pub piece_minutes: Minutes,
-    /// The owner's other minutes.
-    pub set_up_minutes: Minutes,
+    pub source: StandardFrom,
 }
 
 impl Standards {
@@ -63,10 +45,10 @@ impl Standards {
     pub fn of(base: &Side) -> Result<Self, TooLarge> {
         let mut tiers = BTreeMap::new();
         for (group, sums) in &base.groups {
-            if let (Group::Design(_), Some(tier)) = (group, &sums.tier)
-                && !tiers.contains_key(tier)
+            if let (Group::Design(_), Some(tier)) = (group, sums.tier)
+                && !tiers.contains_key(&tier)
             {
-                tiers.insert(tier.clone(), base.designs(Some(tier))?);
+                tiers.insert(tier, base.designs(Some(tier))?);
             }
         }
         Ok(Self { shop: base.designs(None)?, tiers })
@@ -74,48 +56,53 @@ impl Standards {
 
     /// Returns the pieces of all designs.
     #[must_use]
-    pub fn pieces(&self) -> i64 {
-        self.shop.pieces
+    pub fn pieces(&self) -> i128 {
+        pieces(&self.shop)
     }
 
     /// Chooses the standard of a design with these sums then and now.
     #[must_use]
     pub fn of_design<'a>(&'a self, then: &'a Sums, now: &'a Sums) -> Standard<'a> {
-        let tier = now.tier.as_ref().and_then(|tier| self.tiers.get(tier)).filter(|tier| tier.pieces > 0 && now.pieces > 0);
-        let (sums, source) = if then.pieces > 0 {
-            (then, Source::Own)
+        let is_sold = pieces(now) > 0;
+        let tier = now.tier.and_then(|tier| self.tiers.get(&tier)).filter(|tier| pieces(tier) > 0 && is_sold);
+        let (sums, source) = if pieces(then) > 0 {
+            (then, StandardFrom::Own)
         } else if let Some(tier) = tier {
-            (tier, Source::Tier)
-        } else if self.shop.pieces > 0 && now.pieces > 0 {
-            (&self.shop, Source::Shop)
+            (tier, StandardFrom::Tier)
+        } else if self.pieces() > 0 && is_sold {
+            (&self.shop, StandardFrom::Shop)
         } else {
-            (now, Source::None)
+            (now, StandardFrom::None)
         };
         Standard { sums, shop: &self.shop, source }
     }
 }
 
+fn pieces(sums: &Sums) -> i128 {
+    sums.figures[Figure::Pieces]
+}
+
 impl Standard<'_> {
-    /// Computes the flexed budget of some pieces.
+    /// Computes the flexed budget of some pieces: their sums at the standard.
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
-    pub fn flexed(&self, pieces: i64) -> Result<Flexed, TooLarge> {
-        let sums = self.sums;
+    pub fn flexed(&self, pieces: i128) -> Result<Sums, TooLarge> {
+        let (sums, all) = (self.sums, self.sums.figures[Figure::Pieces]);
         // A group without pieces on either side cannot be flexed.
-        let by = if sums.pieces == 0 { (1, 1) } else { (pieces.into(), sums.pieces.into()) };
-        let flex = |sum: i128| ratio::multiply_divide(sum, by.0, by.1);
-        let items = sums.items.iter().map(|(item, used)| Ok((item.clone(), Money(flex(used.cost.0)?))));
-        Ok(Flexed {
-            charged: Money(flex(sums.charged.0)?),
-            items: items.collect::<Result<_, TooLarge>>()?,
-            other_ingredients: Money(flex(sums.other_ingredients.0)?),
-            packaging: Money(flex(sums.packaging.0)?),
-            fees: Money(flex(sums.fees.0)?),
-            helper_pay: Money(flex(sums.helper_pay.0)?),
-            piece_minutes: Minutes(flex(sums.piece_minutes.0)?),
-            set_up_minutes: Minutes(flex(sums.set_up_minutes.0)?),
-        })
+        let flex = |sum: i128| if all == 0 { Ok(sum) } else { ratio::multiply_divide(sum, pieces, all) };
+        let mut flexed = Sums::default();
+        for (item, used) in &sums.items {
+            flexed.items.insert(*item, Quantity { amount: Amount::ZERO, cost: flex(used.cost)? });
+        }
+        let of_items: i128 = flexed.items.values().map(|used| used.cost).sum();
+        for figure in [Figure::Packaging, Figure::Fees, Figure::HelperPay, Figure::PieceMinutes] {
+            flexed.figures[figure] = flex(sums.figures[figure])?;
+        }
+        flexed.figures[Figure::ListValue] = flex(sums.charged().0)?;
+        flexed.figures[Figure::Ingredients] = of_items + flex(sums.other_ingredients().0)?;
+        flexed.figures[Figure::OwnerMinutes] = flexed.figures[Figure::PieceMinutes] + flex(sums.set_up_minutes().0)?;
+        Ok(flexed)
     }
 
     /// Computes what an amount of an item would have cost then: at the standard's price, else the whole base
@@ -123,29 +110,8 @@ impl Standard<'_> {
     ///
     /// # Errors
     /// [`TooLarge`] where the cost does not fit.
-    pub fn at_its_price(&self, item: &str, now: Used) -> Result<Money, TooLarge> {
-        let priced = [self.sums, self.shop].into_iter().filter_map(|sums| sums.items.get(item)).find(|used| used.amount > 0);
-        priced.map_or(Ok(now.cost), |then| ratio::multiply_divide(now.amount, then.cost.0, then.amount).map(Money))
-    }
-}
-
-impl Flexed {
-    /// Returns the cost of all ingredients.
-    #[must_use]
-    pub fn ingredients(&self) -> Money {
-        self.items.values().copied().sum::<Money>() + self.other_ingredients
-    }
-
-    /// Computes the pay that volume and mix are valued at: prices charged less ingredients, packaging, fees and
-    /// helper pay.
-    #[must_use]
-    pub fn pay(&self) -> Money {
-        self.charged - self.ingredients() - self.packaging - self.fees - self.helper_pay
-    }
-
-    /// The owner's minutes.
-    #[must_use]
-    pub fn minutes(&self) -> Minutes {
-        self.piece_minutes + self.set_up_minutes
+    pub fn at_its_price(&self, item: Id<Item>, now: Quantity) -> Result<i128, TooLarge> {
+        let priced = [self.sums, self.shop].into_iter().filter_map(|sums| sums.items.get(&item)).find(|used| used.amount > Amount::ZERO);
+        priced.map_or(Ok(now.cost), |then| ratio::multiply_divide(now.amount.0, then.cost, then.amount.0))
     }
 }

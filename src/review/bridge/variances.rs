@@ -9,7 +9,9 @@
 
 use super::part::Part;
 use super::side::{Group, Side, Sums};
-use super::standard::{Flexed, Source, Standard, Standards};
+use super::standard::{Standard, StandardFrom, Standards};
+use crate::costing::figure::Figure;
+use crate::ids::{Id, Item};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{TooLarge, ratio};
 use std::collections::{BTreeMap, BTreeSet};
@@ -42,9 +44,9 @@ pub struct Variances {
     /// By group and part.
     pub cells: Vec<Variance>,
     /// By ingredient.
-    pub items: BTreeMap<String, ItemVariance>,
+    pub items: BTreeMap<Id<Item>, ItemVariance>,
     /// Whose average was each design's standard.
-    pub sources: BTreeMap<Group, Source>,
+    pub sources: BTreeMap<Group, StandardFrom>,
 }
 
 impl Variances {
@@ -54,18 +56,18 @@ impl Variances {
     /// [`TooLarge`] where a figure does not fit.
     pub fn between(then: &Side, now: &Side) -> Result<Self, TooLarge> {
         let standards = Standards::of(then)?;
-        let pieces = (standards.pieces(), now.designs(None)?.pieces);
+        let pieces = (standards.pieces(), now.designs(None)?.figures[Figure::Pieces]);
         let nothing = Sums::default();
-        let mut groups: Vec<&Group> = then.groups.keys().chain(now.groups.keys()).collect();
+        let mut groups: Vec<Group> = then.groups.keys().chain(now.groups.keys()).copied().collect();
         groups.sort_unstable();
         groups.dedup();
         let mut variances = Self::default();
         for group in groups {
-            let (before, after) = (then.groups.get(group).unwrap_or(&nothing), now.groups.get(group).unwrap_or(&nothing));
+            let (before, after) = (then.groups.get(&group).unwrap_or(&nothing), now.groups.get(&group).unwrap_or(&nothing));
             match group {
                 Group::Design(_) => {
                     let standard = standards.of_design(before, after);
-                    variances.sources.insert(group.clone(), standard.source);
+                    variances.sources.insert(group, standard.source);
                     variances.of_design(group, (before, after), &standard, pieces)?;
                 }
                 Group::Delivery => variances.of_whole(group, Part::Delivery, before, after),
@@ -81,46 +83,52 @@ impl Variances {
 
     fn of_design(
         &mut self,
-        group: &Group,
+        group: Group,
         (then, now): (&Sums, &Sums),
         standard: &Standard<'_>,
-        (all_then, all_now): (i64, i64),
+        (all_then, all_now): (i128, i128),
     ) -> Result<(), TooLarge> {
-        let flexed = standard.flexed(now.pieces)?;
+        let flexed = standard.flexed(now.figures[Figure::Pieces])?;
         let before = then.pay_of_pieces();
         // All pieces now at the mix of then; if nothing was sold then, there is no mix.
         let in_proportion = |sum: i128, flexed: i128| match all_then {
             0 => Ok(flexed),
-            _ => ratio::multiply_divide(sum, all_now.into(), all_then.into()),
+            _ => ratio::multiply_divide(sum, all_now, all_then),
         };
-        let pay = Money(in_proportion(before.0, flexed.pay().0)?);
+        let pay = Money(in_proportion(before.0, flexed.pay_of_pieces().0)?);
         let minutes = Minutes(in_proportion(then.minutes().0, flexed.minutes().0)?);
         let zero = Minutes::ZERO;
-        self.note(group, Part::Prices, now.charged - flexed.charged, zero);
-        self.note(group, Part::Mix, flexed.pay() - pay, flexed.minutes() - minutes);
+        self.note(group, Part::Prices, now.charged() - flexed.charged(), zero);
+        self.note(group, Part::Mix, flexed.pay_of_pieces() - pay, flexed.minutes() - minutes);
         self.note(group, Part::Volume, pay - before, minutes - then.minutes());
-        self.note(group, Part::PieceMinutes, Money::ZERO, now.piece_minutes - flexed.piece_minutes);
-        self.note(group, Part::SetUpMinutes, Money::ZERO, now.set_up_minutes - flexed.set_up_minutes);
+        self.note(
+            group,
+            Part::PieceMinutes,
+            Money::ZERO,
+            now.figures.minutes(Figure::PieceMinutes) - flexed.figures.minutes(Figure::PieceMinutes),
+        );
+        self.note(group, Part::SetUpMinutes, Money::ZERO, now.set_up_minutes() - flexed.set_up_minutes());
         self.of_ingredients(group, now, standard, &flexed)?;
-        self.note(group, Part::Packaging, flexed.packaging - now.packaging, zero);
-        self.note(group, Part::Fees, flexed.fees - now.fees, zero);
-        self.note(group, Part::HelperPay, flexed.helper_pay - now.helper_pay, zero);
-        self.note(group, Part::RushAndTips, now.rush_and_tips - then.rush_and_tips, zero);
-        self.note(group, Part::DiscountsAndRefunds, then.discounts_and_refunds - now.discounts_and_refunds, zero);
-        self.note(group, Part::Overhead, then.overhead - now.overhead, zero);
+        for (part, cost) in [(Part::Packaging, Figure::Packaging), (Part::Fees, Figure::Fees), (Part::HelperPay, Figure::HelperPay)] {
+            self.note(group, part, flexed.figures.money(cost) - now.figures.money(cost), zero);
+        }
+        self.note(group, Part::RushAndTips, now.rush_and_tips() - then.rush_and_tips(), zero);
+        self.note(group, Part::DiscountsAndRefunds, then.discounts_and_refunds() - now.discounts_and_refunds(), zero);
+        self.of_overhead(group, then, now);
         Ok(())
     }
 
     /// Adds price and use variances by item; ingredients that belong to no item have no price, and are all use.
-    fn of_ingredients(&mut self, group: &Group, now: &Sums, standard: &Standard<'_>, flexed: &Flexed) -> Result<(), TooLarge> {
-        let mut all = ItemVariance { price: Money::ZERO, used: flexed.other_ingredients - now.other_ingredients };
-        let names: BTreeSet<&String> = flexed.items.keys().chain(now.items.keys()).collect();
-        for name in names {
-            let used = now.items.get(name).copied().unwrap_or_default();
-            let at_then = standard.at_its_price(name, used)?;
-            let of_item = ItemVariance { price: at_then - used.cost, used: flexed.items.get(name).copied().unwrap_or_default() - at_then };
+    fn of_ingredients(&mut self, group: Group, now: &Sums, standard: &Standard<'_>, flexed: &Sums) -> Result<(), TooLarge> {
+        let mut all = ItemVariance { price: Money::ZERO, used: flexed.other_ingredients() - now.other_ingredients() };
+        let items: BTreeSet<Id<Item>> = flexed.items.keys().chain(now.items.keys()).copied().collect();
+        for item in items {
+            let used = now.items.get(&item).copied().unwrap_or_default();
+            let at_then = standard.at_its_price(item, used)?;
+            let flexed = flexed.items.get(&item).map_or(0, |flexed| flexed.cost);
+            let of_item = ItemVariance { price: Money(at_then - used.cost), used: Money(flexed - at_then) };
             all.add(of_item);
-            self.items.entry(name.clone()).or_default().add(of_item);
+            self.items.entry(item).or_default().add(of_item);
         }
         self.note(group, Part::IngredientPrices, all.price, Minutes::ZERO);
         self.note(group, Part::IngredientUse, all.used, Minutes::ZERO);
@@ -128,13 +136,17 @@ impl Variances {
     }
 
     /// Adds a group whose whole change is one part, besides its overhead.
-    fn of_whole(&mut self, group: &Group, part: Part, then: &Sums, now: &Sums) {
+    fn of_whole(&mut self, group: Group, part: Part, then: &Sums, now: &Sums) {
         self.note(group, part, now.pay_before_overhead() - then.pay_before_overhead(), now.minutes() - then.minutes());
-        self.note(group, Part::Overhead, then.overhead - now.overhead, Minutes::ZERO);
+        self.of_overhead(group, then, now);
     }
 
-    fn note(&mut self, group: &Group, part: Part, pay: Money, minutes: Minutes) {
-        self.cells.push(Variance { group: group.clone(), part, pay, minutes });
+    fn of_overhead(&mut self, group: Group, then: &Sums, now: &Sums) {
+        self.note(group, Part::Overhead, then.figures.money(Figure::Overhead) - now.figures.money(Figure::Overhead), Minutes::ZERO);
+    }
+
+    fn note(&mut self, group: Group, part: Part, pay: Money, minutes: Minutes) {
+        self.cells.push(Variance { group, part, pay, minutes });
     }
 }
 

@@ -3,6 +3,7 @@
 use super::{COST_FLOWS, CostFlow, SHARED_BY, Settings, SharedBy};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Percent};
+use crate::shop::size::Size;
 
 /// One setting.
 #[derive(Debug, Clone, Copy)]
@@ -144,13 +145,25 @@ pub const SETTINGS: &[Setting] = &[
     ),
     setting(
         "materials.mini",
-        Kind::Money(|shop, _, cost| shop.materials[0] = Some(cost)),
+        Kind::Money(|shop, _, cost| shop.materials[Size::Mini] = Some(cost)),
         "",
         "materials of a mini piece that has no recipe",
         "0.11",
     ),
-    setting("materials.regular", Kind::Money(|shop, _, cost| shop.materials[1] = Some(cost)), "", "the same for a regular piece", "0.30"),
-    setting("materials.large", Kind::Money(|shop, _, cost| shop.materials[2] = Some(cost)), "", "the same for a large piece", "0.38"),
+    setting(
+        "materials.regular",
+        Kind::Money(|shop, _, cost| shop.materials[Size::Regular] = Some(cost)),
+        "",
+        "the same for a regular piece",
+        "0.30",
+    ),
+    setting(
+        "materials.large",
+        Kind::Money(|shop, _, cost| shop.materials[Size::Large] = Some(cost)),
+        "",
+        "the same for a large piece",
+        "0.38",
+    ),
     setting(
         "helpers.NAME",
         Kind::Money(|shop, names, rate| {

@@ -2,6 +2,7 @@
 
 use super::{amounts, shown};
 use crate::chart::{BarRow, Bars, Figure, Fill, Heading, Row as Words, Series, Sign, Tone};
+use crate::costing::figure::Figure as Cost;
 use crate::quantity::millionths::Money;
 use crate::report::words::{Currency, capitalised, period_in_words};
 use crate::review::row::Known;
@@ -10,8 +11,6 @@ use rust_decimal::Decimal;
 
 /// The most designs shown.
 const MOST: usize = 24;
-/// The costs, in the order of [`Known::costs`]; the time follows them, and then the price.
-const ELEMENTS: [&str; 5] = ["ingredients", "packaging", "fees", "helper pay", "overhead"];
 
 /// Charts the price beside the full cost of a piece, stacked by element, by design, most short a piece first. Rests on the lines
 /// with known hours, as wages do; a design without any stands last, its time at nil.
@@ -29,7 +28,8 @@ pub fn price_and_cost(review: &Review, currency: &Currency) -> Bars {
     let time = review
         .target
         .map_or_else(|| "your time, not counted".to_owned(), |target| format!("your time at {} an hour", currency.exact(target)));
-    let elements = ELEMENTS.map(str::to_owned).into_iter().chain([time]).enumerate();
+    // The time follows the costs, and then the price.
+    let elements = Cost::COSTS.map(Cost::in_words).into_iter().chain([time]).enumerate();
     let series = elements.map(|(at, name)| Series::said(Sign::Bar(Fill::Part(at)), name)).chain([Series::new(Sign::Pin, "price")]);
     let subtitle = format!(
         "What you got for a piece, and its full cost, {}{}",

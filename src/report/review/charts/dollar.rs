@@ -2,25 +2,19 @@
 
 use super::{Standing, amounts};
 use crate::chart::{Figure, Fill, Heading, Row, Step, Steps};
+use crate::costing::figure::Figure as Cost;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::ratio;
 use crate::report::words::{Currency, percent, period_in_words};
 use crate::review::Review;
 use crate::review::row::Known;
 
-/// The costs, in the order of [`Known::costs`].
-const COSTS: [&str; 5] = ["ingredients", "packaging", "card fees", "helpers", "overhead"];
-
 /// Charts where the revenue went: of the orders with hours, what no order explains counted in; of all orders where no hours are known.
 #[must_use]
 pub fn where_it_went(review: &Review, currency: &Currency) -> Steps {
     let row = &review.designs.all_in;
     let is_known = review.headline.wage.is_some();
-    let known = if is_known {
-        row.known
-    } else {
-        Known { revenue: row.revenue, costs: [row.ingredients, row.packaging, row.fees, row.helper_pay, row.overhead], ..Known::default() }
-    };
+    let known = if is_known { row.known } else { Known { revenue: row.revenue, costs: row.figures.costs(), ..Known::default() } };
     let left = known.owner_pay();
     let step = |name: &str, amount: Money, fill: Fill| {
         let figures = vec![Figure::new(currency.exact(amount)), Figure::new(share_of(Money(amount.0.abs()), known.revenue))];
@@ -32,12 +26,12 @@ pub fn where_it_went(review: &Review, currency: &Currency) -> Steps {
         }
     };
     let mut steps = vec![step("revenue", known.revenue, Fill::Sum)];
-    let costs = COSTS.iter().zip(known.costs).enumerate().filter(|(_, (_, cost))| *cost != Money::ZERO);
-    steps.extend(costs.map(|(element, (name, cost))| step(name, -cost, Fill::Part(element))));
+    let costs = Cost::COSTS.into_iter().zip(known.costs).enumerate().filter(|(_, (_, amount))| *amount != Money::ZERO);
+    steps.extend(costs.map(|(element, (cost, amount))| step(&cost_in_words(cost), -amount, Fill::Part(element))));
     steps.push(step("left for your time", left, Fill::Sum));
     let (time, surplus) = (known.time.filter(|_| is_known), known.surplus().filter(|_| is_known));
     if let (Some(time), Some(surplus), Some(target)) = (time, surplus, review.target) {
-        let mut needed = step("your time", -time, Fill::Part(COSTS.len()));
+        let mut needed = step("your time", -time, Fill::Part(Cost::COSTS.len()));
         needed.row.note = format!("{} hours at {}", crate::report::words::hours(known.owner_minutes), currency.exact(target));
         let standing = if surplus < Money::ZERO { Standing::Below } else { Standing::Above };
         let mut outcome = step(standing.in_key(review.target), surplus, standing.fill());
@@ -55,6 +49,14 @@ pub fn where_it_went(review: &Review, currency: &Currency) -> Steps {
         columns: ["amount", "share"].map(str::to_owned).into(),
         steps,
         ..Steps::default()
+    }
+}
+
+fn cost_in_words(cost: Cost) -> String {
+    match cost {
+        Cost::Fees => "card fees".to_owned(),
+        Cost::HelperPay => "helpers".to_owned(),
+        _ => cost.in_words(),
     }
 }
 

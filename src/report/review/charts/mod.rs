@@ -169,8 +169,7 @@ fn shown(row: &Row) -> Known {
     if row.known.pieces > 0 {
         return row.known;
     }
-    let costs = [row.ingredients, row.packaging, row.fees, row.helper_pay, row.overhead];
-    Known { pieces: row.pieces, revenue: row.revenue, costs, ..Known::default() }
+    Known { pieces: row.pieces, revenue: row.revenue, costs: row.figures.costs(), ..Known::default() }
 }
 
 #[cfg(test)]

@@ -13,9 +13,9 @@ use crate::review::hours_by::share;
 pub fn hours_by_stage(review: &Review) -> Bars {
     let total = Minutes(review.stages.iter().map(|(_, minutes)| minutes.0).sum());
     let label = |minutes: Minutes| Figure::new(format!("{} h", hours(minutes)));
-    let stage = |(stage, minutes): &(String, Minutes)| BarRow {
+    let stage = |(stage, minutes): &(Option<String>, Minutes)| BarRow {
         row: Row {
-            name: stage_name(stage),
+            name: stage_name(stage.as_deref()),
             figures: vec![label(*minutes), Figure::new(percent(share(*minutes, total)))],
             ..Row::default()
         },
@@ -47,10 +47,10 @@ pub fn hours_by_stage(review: &Review) -> Bars {
 }
 
 fn finding(review: &Review, total: Minutes) -> String {
-    match review.stages.iter().find(|(stage, _)| !stage.is_empty()) {
+    match review.stages.iter().find(|(stage, _)| stage.is_some()) {
         Some((stage, minutes)) => {
             let share = percent(share(*minutes, total));
-            format!("{} took {share} of the {} hours of work", capitalised(&stage_name(stage)), hours(total))
+            format!("{} took {share} of the {} hours of work", capitalised(&stage_name(stage.as_deref())), hours(total))
         }
         None if total != Minutes::ZERO => format!("{} hours of work, no stage written", hours(total)),
         None => "No hours are known".to_owned(),
