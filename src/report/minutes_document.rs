@@ -2,8 +2,8 @@
 
 use super::document::{Block, Column, Content, Document, Table};
 use super::words::{
-    Currency, UNKNOWN, and, counted, during, estimate, estimate_range, estimated_percent, hours, month_in_short, nothing_handed_over,
-    number, percent, period_in_words, spell, tenths, waiting_in_words,
+    Currency, ORDERS_NAMED, UNKNOWN, and, counted, during, estimate, estimate_range, estimated_percent, first_of, hours, month_in_short,
+    nothing_handed_over, number, percent, period_in_words, spell, tenths, waiting_in_words,
 };
 use crate::minutes::Unlearned;
 use crate::minutes::fit::{Diagnostics, Method};
@@ -117,7 +117,7 @@ fn findings(document: &mut Document, table: &MinutesTable, beside: &FitSummary, 
         .map(|(order, of)| format!("{} (logged {}, expected {})", printable(order), spell(of.logged), spell(of.expected)))
         .collect();
     if !far.is_empty() {
-        document.push(finding(format!("Far from the expected hours, often a logging mistake: {}.", and(&far))));
+        document.push(finding(format!("Far from the expected hours, often a logging mistake: {}.", first_of(&far, ORDERS_NAMED))));
     }
     document.extend(time_next(table, currency).map(finding));
     let meaning = "Range: the minutes lie in it with 90 % probability. Told apart: your orders differ enough in it to show its minutes.";

@@ -149,7 +149,7 @@ fn rough_ranges_are_said_to_be_rough_wherever_ranges_stand() {
     for (command, options) in [("minutes", &[][..]), ("wage", &[]), ("tiers", &[]), ("review", &[]), ("quote", of_star)] {
         let said = shop.run(command, options);
         assert_eq!(said.code, 0, "{command}: {}", said.err);
-        assert!(said.out.replace('\n', " ").contains("Treat the ranges as rough: sampling did not settle"), "{command}: {}", said.out);
+        assert!(said.out.replace('\n', " ").contains("Treat the ranges as rough: the estimate did not settle"), "{command}: {}", said.out);
     }
     let page = std::fs::read_to_string(shop.path().join("reviews/2026-02/index.html")).unwrap();
     assert!(page.contains("Treat the ranges as rough"));

@@ -256,7 +256,7 @@ fn hours_by_stage_equal_the_log() {
     assert!(rows.iter().any(|row| row["who"] == "robin" && row["stage"] == "roll" && row["month"] == "2025-10"), "{table:#}");
     let month = run_on(&repository(SHOP), "minutes", &["--by", "stage", "--month", "2025-10"]).out;
     assert!(month.starts_with("Hours as you logged them, October 2025\n\nstage"), "{month}");
-    assert!(month.contains("robin") && month.contains("rack time"));
+    assert!(month.contains("robin") && month.contains("drying and other waiting, never paid"));
     let csv = run_on(&repository(SHOP), "minutes", &["--by", "stage", "--csv"]).out;
     assert_eq!((csv.lines().next(), csv.lines().count()), (Some("stage,month,who,waiting,minutes"), rows.len() + 1));
 }

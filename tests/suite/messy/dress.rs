@@ -80,7 +80,10 @@ pub fn messy(shop: &RandomShop, dice: &mut Dice) -> Trial {
         // Where a file may be cut: an order is never in two parts.
         let id = |at: usize| cell(&rows[at], "order");
         let begins = |at: &usize| *name != "orders" || (!id(*at).is_empty() && (*at == 0 || id(*at) != id(*at - 1)));
-        let starts: Vec<usize> = (0..rows.len()).filter(begins).collect();
+        let mut starts: Vec<usize> = (0..rows.len()).filter(begins).collect();
+        if *name == "orders" && starts.iter().map(|at| id(*at)).collect::<BTreeSet<_>>().len() < starts.len() {
+            starts.clear();
+        }
         let headings: Vec<String> = columns.iter().map(|column| heading(shop, name, column, dice)).collect();
         let lines: Vec<Vec<String>> = rows.iter().map(|row| columns.iter().map(|column| cell(row, column).to_owned()).collect()).collect();
         let total = (*name == "orders" && dice.chance(40))
