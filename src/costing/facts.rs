@@ -1,6 +1,6 @@
 //! Facts: one row per cookie or delivery line of each order handed over, and one per kept deposit.
 //!
-//! A frame of typed [`column`]s: those that identify a line, one per [`Figure`], and minutes by stage.
+//! A frame of typed [`mod@column`]s: those that identify a line, one per [`Figure`], and minutes by stage.
 
 use super::column::{self, Column, Value};
 use super::error::CostingError;

@@ -1,6 +1,6 @@
 //! From the bytes of a file to typed columns, with the place of every problem.
 //!
-//! Bytes, of a text file or of a [`workbook`], become [`cells`] (text with its place), cells become the typed [`column`]s of a [`table`] as
+//! Bytes, of a text file or of a [`workbook`], become [`cells`] (text with its place), cells become the typed [`mod@column`]s of a [`table`] as
 //! a [`specification`] says, each in the one [`mod@format`] that all of its cells show, and whatever does not fit becomes a [`problem`] that names file, row and
 //! column, what was found and what to write instead. Nothing here knows what an order is. [`mod@file`] alone reads files.
 

@@ -48,7 +48,7 @@ pub static SETTING_IN_BOTH: ProblemKind = ProblemKind::assumption(
     "settings stand in a sheet and in shop.toml",
     "Those in shop.toml count; remove one of each.",
 );
-/// A heading of [columns] that no file has.
+/// A heading of `[columns]` that no file has.
 pub static NO_SUCH_HEADING: ProblemKind =
     ProblemKind::error("no-such-heading", "headings under [columns] are in no file", "Write each as its file does, or remove its line.");
 
