@@ -7,14 +7,13 @@
 //! Only cells of known columns are kept: what stands under other headings may be a customer's name or address, and is gone with its row.
 
 mod builder;
-mod known;
 mod rows;
 mod totals;
 #[cfg(test)]
 pub(super) mod trial;
 
+pub use super::known::{HEADINGS_WITHIN, Known};
 pub use builder::CellsBuilder;
-pub use known::{HEADINGS_WITHIN, Known};
 
 use self::builder::{broken_letters, is_broken, unknown_separator};
 use self::rows::{RowCounter, never_closed};

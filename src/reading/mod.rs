@@ -13,6 +13,7 @@ pub mod file;
 pub mod format;
 pub mod formula;
 pub mod headings;
+mod known;
 pub mod merge;
 pub mod nearest;
 pub mod problem;

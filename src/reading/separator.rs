@@ -1,6 +1,6 @@
 //! What stands between the columns of a text file: a comma, a semicolon or a tab, found by trying each on the first rows.
 
-use super::cells::Known;
+use super::known::{HEADINGS_WITHIN, Known};
 use std::cmp::Reverse;
 use std::fmt;
 
@@ -68,7 +68,7 @@ pub fn choose(text: &str, known: &Known) -> Separator {
     let merit = |separator: &Separator| {
         let records = reader(text, *separator).into_records().take(ROWS).map_while(Result::ok);
         let rows: Vec<Vec<String>> = records.map(|row| row.iter().map(str::to_owned).collect()).collect();
-        let headings = rows.iter().take(super::cells::HEADINGS_WITHIN).map(|row| known.recognised(row)).max().unwrap_or(0);
+        let headings = rows.iter().take(HEADINGS_WITHIN).map(|row| known.recognised(row)).max().unwrap_or(0);
         (headings, of_one_width(&rows))
     };
     // The first of equals is the least by this key.

@@ -31,6 +31,7 @@ pub mod size;
 pub mod sources;
 pub mod specification;
 mod spelling;
+mod status;
 pub mod table_edit;
 pub mod tiers;
 pub mod understand;

@@ -2,35 +2,10 @@
 
 use super::charge::Kind;
 use super::kinds::{DATES_DISAGREE, NO_DATE, ROWS_DISAGREE};
+use super::status::Status;
 use crate::ids::{Channel, Id, IdVec, Names, Order};
 use crate::quantity::Day;
 use crate::reading::{Place, Problem, Table};
-
-/// What became of an order.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Status {
-    /// Handed over: costed.
-    Done,
-    /// Only quoted.
-    Quoted,
-    /// Cancelled.
-    Cancelled,
-}
-
-impl Status {
-    /// Every status, in the order of [`STATUSES`](super::specification::STATUSES).
-    const ALL: [Self; 3] = [Self::Done, Self::Quoted, Self::Cancelled];
-
-    /// Returns its name in orders.csv.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Done => "done",
-            Self::Quoted => "quoted",
-            Self::Cancelled => "cancelled",
-        }
-    }
-}
 
 /// What holds for all rows of an order.
 #[derive(Debug, Clone, Copy)]

@@ -3,10 +3,11 @@
 pub use super::charge::{Charges, Kind};
 use super::designs::Designs;
 use super::kinds::{DEPOSIT_OF_DONE, NO_SHARE_OF_SET, NOTHING_SOLD};
+pub use super::order_heads::Head;
 use super::order_heads::heads;
-pub use super::order_heads::{Head, Status};
 use super::order_row::{FREE, RowChecker, refuse_negative};
 use super::specification::ORDERS;
+pub use super::status::Status;
 use super::tiers::PriceList;
 use crate::ids::{Channel, Design, Id, IdVec, Names, Order, Text, Theme};
 use crate::quantity::{Day, Price, ratio};

@@ -2,8 +2,8 @@
 
 use super::everyday_forms::{BASE_FORMS, CLASS_FORMS, KIND_FORMS, SIZE_FORMS, STATUS_FORMS};
 use super::everyday_headings;
-use super::orders::Status;
 use super::size::Size;
+use super::status::Status;
 use crate::reading::{ColumnSpecification, Kind, Least, TableSpecification};
 
 /// The kinds of row in `orders`; their order is that of [`super::orders::Kind`].
