@@ -9,7 +9,8 @@ use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::chart::{self, Chart, Width};
 use crate::ids::{Id, Item};
 use crate::period::last_year;
-use crate::pricing::change::{Change, Times, meant};
+use crate::pricing::change::{Change, meant};
+use crate::quantity::Factor;
 use crate::pricing::next_list::{NextList, Wanted, next_list};
 use crate::pricing::season::next_start;
 use crate::quantity::Period;
@@ -147,7 +148,7 @@ pub fn target(shop: &Shop, given: Option<Money>) -> Result<Money, Error> {
 }
 
 /// Reads changes of items' prices; an item must be one the shop buys.
-pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Id<Item>, Times>, Error> {
+pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Id<Item>, Factor>, Error> {
     let mut found = BTreeMap::new();
     let bought = || shop.purchases.rows.iter().map(|purchase| shop.item_names.text(purchase.item));
     for change in changes {

@@ -3,7 +3,7 @@
 //! Everything else stays, so that costing the changed shop says what would have been; no change gives the same facts back
 //! to the last digit.
 
-use super::change::Times;
+use crate::quantity::Factor;
 use super::lines::{Line, Stages};
 use crate::costing::bill::Bill;
 use crate::costing::landed;
@@ -28,14 +28,14 @@ pub enum Landed {
 ///
 /// # Errors
 /// [`TooLarge`] where a price does not fit.
-pub fn with_purchases(shop: &Shop, landed: Landed, changes: &BTreeMap<Id<Item>, Times>) -> Result<Shop, TooLarge> {
+pub fn with_purchases(shop: &Shop, landed: Landed, changes: &BTreeMap<Id<Item>, Factor>) -> Result<Shop, TooLarge> {
     let mut changed = shop.clone();
     let mut costs = landed::costs(shop)?;
     if landed == Landed::Present {
         at_present(shop, &mut costs)?;
     }
     for (purchase, cost) in changed.purchases.rows.iter_mut().zip(costs) {
-        let times = changes.get(&purchase.item).copied().unwrap_or(Times::ONE);
+        let times = changes.get(&purchase.item).copied().unwrap_or(Factor::ONE);
         purchase.paid = narrow(times.of(cost)?)?;
         (purchase.shipping, purchase.tax, purchase.receipt) = (0, 0, None);
     }
@@ -124,7 +124,7 @@ pub fn with_prices(mut shop: Shop, old: &impl Listed, new: &impl Listed) -> Resu
         let sums = sets.get(&shop.orders.order[row]).copied().unwrap_or_default();
         let (old, new) = if sums.charged.0 > 0 { sums.charged } else { sums.list };
         if old > 0 {
-            let amount = Times { numerator: new, divisor: old }.of(shop.orders.price[row].amount.0)?;
+            let amount = Factor { numerator: new, divisor: old }.of(shop.orders.price[row].amount.0)?;
             shop.orders.price[row].amount = Money(amount);
         }
     }
@@ -148,5 +148,5 @@ fn times(charged: Price, old: Price, new: Price) -> Result<Price, TooLarge> {
     }
     let numerator = new.amount.0.checked_mul(i128::from(old.pieces)).ok_or(TooLarge)?;
     let divisor = old.amount.0.checked_mul(i128::from(new.pieces)).ok_or(TooLarge)?;
-    Ok(Price { amount: Money(Times { numerator, divisor }.of(charged.amount.0)?), ..charged })
+    Ok(Price { amount: Money(Factor { numerator, divisor }.of(charged.amount.0)?), ..charged })
 }

@@ -1,9 +1,10 @@
 //! The reference season, read from the logs into the cost model, and the day a new price list starts.
 
 use super::at_prices::{Landed, list_in_force, with_purchases};
-use super::change::Times;
+use crate::quantity::Factor;
 use super::cost::{Rates, Season, materials};
-use super::lines::{self, Kind, Line, Stages};
+use crate::costing::lines::LineKind;
+use super::lines::{self, Line, Stages};
 use super::work::{Work, draws, timed};
 use crate::costing::facts::{Figure, Figures};
 use crate::costing::minutes_each::MinutesFrom;
@@ -56,7 +57,7 @@ pub struct Reference<'a> {
     /// Whether unassigned hours and costs are part of a piece.
     pub unassigned: bool,
     /// Changes of items' prices.
-    pub costs: &'a BTreeMap<Id<Item>, Times>,
+    pub costs: &'a BTreeMap<Id<Item>, Factor>,
 }
 
 impl Season {
@@ -81,7 +82,7 @@ impl Season {
         let mut sold = IdVec::filled(0_i64, shop.designs.names.len());
         let list = list_in_force(shop, lines);
         let each = |design: Id<Design>, day: Day| list(design, day).map(|price| price.times(1)).transpose();
-        for line in lines.iter().map(|(line, _)| line).filter(|line| line.kind == Kind::Cookie) {
+        for line in lines.iter().map(|(line, _)| line).filter(|line| line.kind == LineKind::Cookie) {
             all += &line.figures();
             if let Some(design) = line.design {
                 sold[design] += i64::try_from(line.pieces / MILLION).unwrap_or(i64::MAX);
@@ -97,7 +98,6 @@ impl Season {
         rates.helper_pay = Money(known[Figure::HelperPay]);
         rates.overhead = Money(known[Figure::Overhead]);
         let order_costs = order_materials.0 + known[Figure::Fees] - known[Figure::PercentFees];
-        let (revenue, percent_fees) = (all[Figure::Revenue], all[Figure::PercentFees]);
         let work = Work::of(shop, present, lines);
         let orders = real_count(work.orders);
         let (mean, of_draws) = draws(shop, present);
@@ -107,8 +107,9 @@ impl Season {
             pieces: i64::try_from(known[Figure::Pieces] / MILLION).map_err(|_| TooLarge)?,
             sold,
             old_price: shop.designs.all().map(|design| each(design, day)).collect::<Result<IdVec<Design, Option<Money>>, _>>()?,
-            comes_in: Times { numerator: revenue, divisor: listed.max(1) },
-            kept: Times { numerator: revenue - percent_fees, divisor: listed.max(1) },
+            listed: Money(listed),
+            revenue: Money(all[Figure::Revenue]),
+            percent_fees: Money(all[Figure::PercentFees]),
             rates,
             order_cost: Money(if orders > 0 { multiply_divide(order_costs, 1, orders.into())? } else { 0 }),
             pace: work.pace(&mean),

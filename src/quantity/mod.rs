@@ -6,6 +6,7 @@
 
 pub mod amount;
 pub mod calendar;
+pub mod factor;
 pub mod household;
 pub mod millionths;
 pub mod number;
@@ -15,6 +16,7 @@ pub mod unit;
 
 pub use amount::Amount;
 pub use calendar::{Day, Month, Period};
+pub use factor::Factor;
 pub use millionths::{Minutes, Money};
 pub use number::{Percent, Price};
 pub use ratio::TooLarge;

@@ -83,7 +83,7 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
         }
         _ => format!("{what}, {of} would have left you {money}. No hours are known for them, so hourly pay is unknown."),
     };
-    if let (Some(target), Some(over)) = (answer.target, after.surplus(answer.target))
+    if let (Some(target), Some(over)) = (answer.target, after.surplus())
         && after.wage().is_some()
     {
         let _ = write!(text, " That is {}.", beside_target(over, target, currency));
@@ -116,7 +116,7 @@ fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> Table {
     let columns = std::iter::once(Column::name(heading)).chain(figures).collect();
     let cells = |key: &str, both: &Both| {
         let of = |figures: &Totals| {
-            let surplus = figures.surplus(answer.target).filter(|_| figures.known_minutes() > Minutes::ZERO);
+            let surplus = figures.surplus().filter(|_| figures.known_minutes() > Minutes::ZERO);
             (currency.known(figures.wage()), surplus.map_or_else(|| UNKNOWN.to_owned(), |surplus| currency.whole(surplus)))
         };
         let time =

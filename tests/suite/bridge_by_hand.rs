@@ -9,7 +9,7 @@ use fairdozen::costing::{Options, cost};
 use fairdozen::quantity::millionths::Money;
 use fairdozen::quantity::{Month, Period};
 use fairdozen::review::Bridge;
-use fairdozen::review::bridge::{Group, Part, Source};
+use fairdozen::review::bridge::{Group, Part, StandardFrom};
 use fairdozen::shop::load::{Folder, Skipped};
 
 const SHOP: &[(&str, &str)] = &[
@@ -185,8 +185,8 @@ fn designs_are_as_worked_by_hand() {
     assert_eq!(parts_of(&bridge, &Group::Design("fern".into())), fern.map(|(part, sum)| (part, cents(sum))));
     let gate = [(Part::Mix, -1856), (Part::Volume, 696), (Part::Overhead, 1000)];
     assert_eq!(parts_of(&bridge, &Group::Design("gate".into())), gate.map(|(part, sum)| (part, cents(sum))));
-    let standards: Vec<Option<Source>> = bridge.groups.iter().map(|group| group.standard).collect();
-    assert_eq!(standards[..3], [Some(Source::Own), Some(Source::Tier), Some(Source::Own)]);
+    let standards: Vec<Option<StandardFrom>> = bridge.groups.iter().map(|group| group.standard).collect();
+    assert_eq!(standards[..3], [Some(StandardFrom::Own), Some(StandardFrom::Tier), Some(StandardFrom::Own)]);
     assert_eq!(bridge.items["flour"].price, cents(-56));
     assert_eq!(bridge.items["flour"].used, cents(-16));
 }

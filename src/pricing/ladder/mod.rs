@@ -9,7 +9,7 @@
 mod candidates;
 mod group;
 
-use crate::pricing::change::Times;
+use crate::quantity::Factor;
 use crate::pricing::endings::Endings;
 use crate::pricing::runs::best_runs;
 use crate::quantity::millionths::Money;
@@ -37,7 +37,7 @@ pub struct LadderDesign {
 #[derive(Debug, Clone)]
 pub struct Rules {
     /// What is left of an amount on the list after discounts and percentage fees.
-    pub kept: Times,
+    pub kept: Factor,
     /// The prices the shop writes.
     pub endings: Endings,
     /// The most any design's price may rise.
@@ -211,7 +211,7 @@ fn step(all: &[LadderDesign], designs: Vec<usize>, price: Money, rules: &Rules) 
 }
 
 /// What is missing at a price, in money rounded up to the millionth; nil where nothing is.
-fn short(needs: i128, price: Money, pieces: i128, kept: Times) -> Result<i128, TooLarge> {
+fn short(needs: i128, price: Money, pieces: i128, kept: Factor) -> Result<i128, TooLarge> {
     let brought = price.0.checked_mul(pieces).and_then(|listed| listed.checked_mul(kept.numerator)).ok_or(TooLarge)?;
     let missing = needs.checked_mul(kept.divisor).ok_or(TooLarge)? - brought;
     Ok(if missing <= 0 { 0 } else { missing / kept.divisor + i128::from(missing % kept.divisor != 0) })

@@ -5,11 +5,11 @@ mod ladder;
 mod rows;
 
 use super::alternatives::{Alternatives, AtToday, alternatives};
-use super::change::Times;
+use crate::quantity::Factor;
 use super::cost::{Piece, Season, Smallest};
 use super::error::PricingError;
 use super::lines::Line;
-use super::raise::Share;
+use crate::quantity::millionths::Share;
 use super::season::Reference;
 use super::what_if::{Both, Compared, Scenario, Totals, compare_lists, old_list};
 use crate::costing::{Costed, Options};
@@ -37,7 +37,7 @@ pub struct Wanted {
     /// Whether prices carry unassigned hours and costs.
     pub unassigned: bool,
     /// Landed prices that change, by item.
-    pub costs: BTreeMap<Id<Item>, Times>,
+    pub costs: BTreeMap<Id<Item>, Factor>,
     /// The season that prices are set by.
     pub season: Period,
     /// The day the list is to start: today's list is the one that is in force then.
@@ -169,7 +169,6 @@ struct Sold {
 pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted) -> Result<NextList, PricingError> {
     let reference = Reference { period: wanted.season, day: wanted.starts, unassigned: wanted.unassigned, costs: &wanted.costs };
     let season = Season::at_present(shop, costed, reference)?;
-    let maker = Maker { shop, wanted, day: wanted.starts };
     let mut sold = Vec::new();
     for (design, pieces) in season.sold.pairs().filter(|(_, pieces)| **pieces > 0) {
         if let Some(old_price) = season.old_price[design] {
@@ -182,11 +181,13 @@ pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted
     if !season.has_hours() {
         return Err(PricingError::NoHours);
     }
-    let (ladder, tier_names) = maker.ladder(&sold, season.kept)?;
+    let kept = season.kept().ok_or(PricingError::NothingKept)?;
+    let maker = Maker { shop, wanted, season: &season, kept, day: wanted.starts };
+    let (ladder, tier_names) = maker.ladder(&sold)?;
     let mut rows = Vec::new();
     for (step, name) in ladder.steps.iter().zip(&tier_names) {
         for at in &step.designs {
-            let row = maker.row(&season, &sold[*at], name, step.price)?;
+            let row = maker.row(&sold[*at], name, step.price)?;
             rows.push(DesignRow { under_floor: step.under_floor.contains(at), ..row });
         }
     }
@@ -200,9 +201,9 @@ pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted
     let mut tiers = Vec::new();
     for (step, name) in ladder.steps.iter().zip(&tier_names) {
         let members: Vec<&DesignRow> = rows.iter().filter(|row| row.new_tier == *name).collect();
-        tiers.push(maker.tier(&season, &members, step, &compared, wage_before)?);
+        tiers.push(maker.tier(&members, step, &compared, wage_before)?);
     }
-    at_risk::fill_fewer_hours(&season, &mut tiers)?;
+    at_risk::fill_fewer_hours(kept, &mut tiers)?;
     let today = rows.iter().map(|row| AtToday {
         tier: row.old_tier.clone().unwrap_or_else(|| row.key.clone()),
         pieces: row.pieces,
@@ -214,11 +215,11 @@ pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted
     Ok(NextList {
         target: wanted.target,
         floor: wanted.floor,
-        unsold: maker.unsold(&season, &rows, &tiers),
+        unsold: maker.unsold(&rows, &tiers),
         gone: old_names.into_iter().filter(|name| !tier_names.contains(name)).collect(),
         orders: at_risk::orders(&compared, wage_before, &all_in)?,
         smallest: season.smallest_order(|design| new_prices.get(&design).copied(), wanted.target)?.unwrap_or(Smallest::Never),
-        alternatives: alternatives(&season, &today.collect::<Vec<AtToday>>(), wanted.target)?,
+        alternatives: alternatives(&season, kept, &today.collect::<Vec<AtToday>>(), wanted.target)?,
         search_thinned: ladder.thinned,
         season,
         rows,
@@ -228,10 +229,13 @@ pub fn next_list(shop: &Shop, costed: &Costed, options: Options, wanted: &Wanted
     })
 }
 
-/// The shop and what is wanted of its new list.
+/// The shop, its season and what is wanted of its new list.
 struct Maker<'a> {
     shop: &'a Shop,
     wanted: &'a Wanted,
+    season: &'a Season,
+    /// What of a list price is left.
+    kept: Factor,
     /// The day whose list is today's.
     day: Day,
 }

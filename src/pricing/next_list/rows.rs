@@ -4,7 +4,7 @@ use super::at_risk::{MayLose, may_lose};
 use super::{DesignRow, Maker, Sold, TierRow, Unsold};
 use crate::ids::{Design, Id};
 use crate::pricing::at_prices::own_list;
-use crate::pricing::cost::{Piece, Season, least_price};
+use crate::pricing::cost::{Piece, least_price};
 use crate::pricing::draws::Drawn;
 use crate::pricing::ladder::Step;
 use crate::pricing::lines::Line;
@@ -15,9 +15,9 @@ use crate::shop::earlier_tiers::EarlierTiers;
 use std::collections::BTreeSet;
 
 impl Maker<'_> {
-    pub(super) fn row(&self, season: &Season, sold: &Sold, tier: &str, new_price: Money) -> Result<DesignRow, TooLarge> {
+    pub(super) fn row(&self, sold: &Sold, tier: &str, new_price: Money) -> Result<DesignRow, TooLarge> {
         let Sold { design, pieces, old_price, piece } = *sold;
-        let (target, kept) = (self.wanted.target, season.kept);
+        let (season, target, kept) = (self.season, self.wanted.target, self.kept);
         let drawn = season.drawn_piece(design, &piece);
         Ok(DesignRow {
             design,
@@ -30,7 +30,7 @@ impl Maker<'_> {
             new_price,
             fair_price: season.fair_list_price(&piece, target)?.ok_or(TooLarge)?,
             fair: drawn.fair_price(target, kept),
-            wage: piece.wage(new_price, kept),
+            wage: piece.wage(new_price, kept)?,
             chance: drawn.chance(new_price, kept, target),
             piece,
             under_floor: false,
@@ -39,14 +39,13 @@ impl Maker<'_> {
 
     pub(super) fn tier(
         &self,
-        season: &Season,
         members: &[&DesignRow],
         step: &Step,
         compared: &Compared,
         wage_before: Option<Money>,
     ) -> Result<TierRow, TooLarge> {
         let name = members.first().map_or("", |row| row.new_tier.as_str());
-        let (target, kept) = (self.wanted.target, season.kept);
+        let (season, target, kept) = (self.season, self.wanted.target, self.kept);
         let pieces: i64 = members.iter().map(|row| row.pieces).sum();
         let all = Piece::sum(members.iter().map(|row| (row.piece, row.pieces)))?;
         let mut needs = 0;
@@ -81,8 +80,8 @@ impl Maker<'_> {
 
     /// Designs the season did not sell, or at no price. They keep their tier, unless all that was sold of it has left; then they take
     /// the one nearest in price.
-    pub(super) fn unsold(&self, season: &Season, rows: &[DesignRow], tiers: &[TierRow]) -> Vec<Unsold> {
-        let designs = &self.shop.designs;
+    pub(super) fn unsold(&self, rows: &[DesignRow], tiers: &[TierRow]) -> Vec<Unsold> {
+        let (designs, season) = (&self.shop.designs, self.season);
         let list = own_list(self.shop);
         let is_gone =
             |name: &str| rows.iter().any(|row| row.old_tier.as_deref() == Some(name)) && tiers.iter().all(|tier| tier.tier != name);

@@ -7,7 +7,7 @@ mod rush;
 use crate::ids::{Design, Id};
 use crate::pricing::cost::{Mix, Piece, Season, Smallest, least_price, smallest};
 use crate::pricing::error::PricingError;
-use crate::pricing::raise::Share;
+use crate::quantity::millionths::Share;
 use crate::pricing::set::{Asked, Part};
 use crate::pricing::work::real;
 use crate::quantity::millionths::{Minutes, Money, minor_decimals};
@@ -150,7 +150,7 @@ fn line(shop: &Shop, season: &Season, part: &Part, weighted: &Weighted, day: Day
     }
     let listed = match listed.filter(|price| price.amount > Money::ZERO) {
         Some(price) => price,
-        None => mean_charged(shop, season, weighted).ok_or_else(|| PricingError::NeverPriced(key.to_owned()))?,
+        None => mean_charged(shop, season, weighted)?.ok_or_else(|| PricingError::NeverPriced(key.to_owned()))?,
     };
     let (own, weights) = own_pieces(season, weighted)?;
     Ok(Line {
@@ -173,15 +173,18 @@ fn own_pieces(season: &Season, weighted: &Weighted) -> Result<(Piece, i64), TooL
     Ok((Piece::sum(pieces.into_iter())?, weighted.iter().map(|(_, weight)| weight).sum()))
 }
 
-/// What was charged on average, to the minor unit.
-fn mean_charged(shop: &Shop, season: &Season, weighted: &Weighted) -> Option<Price> {
+/// What was charged on average, to the minor unit; `None` where nothing was sold at a price.
+fn mean_charged(shop: &Shop, season: &Season, weighted: &Weighted) -> Result<Option<Price>, TooLarge> {
     let (sum, weights) = weighted
         .iter()
         .filter_map(|(design, weight)| Some((season.old_price[*design]?, i128::from(*weight))))
         .fold((0, 0), |(sum, weights), (price, weight)| (sum + price.0 * weight, weights + weight));
+    if weights == 0 {
+        return Ok(None);
+    }
     let unit = minor_unit(shop);
-    let units = multiply_divide(sum, 1, weights.checked_mul(unit)?).ok()?;
-    Some(Price { amount: Money(units * unit), pieces: 1 })
+    let units = multiply_divide(sum, 1, weights.checked_mul(unit).ok_or(TooLarge)?)?;
+    Ok(Some(Price { amount: Money(units * unit), pieces: 1 }))
 }
 
 /// What a price is said to: a cent, or what the currency has for it.

@@ -1,6 +1,6 @@
 //! What stands out in a bridge: what moved it most, design by design too, and what a reader may stumble over.
 
-use super::{Bridge, Effect, GroupVariance, Part, Source};
+use super::{Bridge, Effect, GroupVariance, Part, StandardFrom};
 use crate::quantity::Period;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::review::bridge::variances::ItemVariance;
@@ -153,7 +153,7 @@ impl Bridge {
     /// Whether designs not sold in the base period were held against an average of it.
     #[must_use]
     pub fn has_new_designs(&self) -> bool {
-        self.groups.iter().any(|group| matches!(group.standard, Some(Source::Tier | Source::Shop)))
+        self.groups.iter().any(|group| matches!(group.standard, Some(StandardFrom::Tier | StandardFrom::Shop)))
     }
 }
 

@@ -30,7 +30,7 @@ pub use base_period::BasePeriod;
 pub use part::Part;
 pub use side::{Group, Side};
 use sides::SideWithOrders;
-pub use standard::Source;
+pub use standard::StandardFrom;
 use std::collections::BTreeMap;
 pub use valued::{Effect, Whole};
 pub use variances::ItemVariance;
@@ -65,7 +65,7 @@ pub struct GroupVariance {
     /// Pieces then and now.
     pub pieces: (i64, i64),
     /// Whose average is its standard, if it is a design.
-    pub standard: Option<Source>,
+    pub standard: Option<StandardFrom>,
     /// Whether its pieces now were free.
     pub given_away: bool,
     /// Its parts, in order, without those of zero.
@@ -239,7 +239,7 @@ fn end(side: &Side) -> Result<End, TooLarge> {
     })
 }
 
-fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<Source>, zero: Effect) -> GroupVariance {
+fn of_group(group: &Group, then: &Side, now: &Side, standard: Option<StandardFrom>, zero: Effect) -> GroupVariance {
     let both = (then.groups.get(group), now.groups.get(group));
     let count = |count: fn(&side::Sums) -> i64| (both.0.map_or(0, count), both.1.map_or(0, count));
     GroupVariance {

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 
 /// Whose average is a design's standard.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Source {
+pub enum StandardFrom {
     /// Its own.
     Own,
     /// Its tier's.
@@ -32,7 +32,7 @@ pub struct Standard<'a> {
     sums: &'a Sums,
     shop: &'a Sums,
     /// Whose average it is.
-    pub source: Source,
+    pub source: StandardFrom,
 }
 
 /// The flexed budget of some pieces: their figures at the standard.
@@ -83,13 +83,13 @@ impl Standards {
     pub fn of_design<'a>(&'a self, then: &'a Sums, now: &'a Sums) -> Standard<'a> {
         let tier = now.tier.as_ref().and_then(|tier| self.tiers.get(tier)).filter(|tier| tier.pieces > 0 && now.pieces > 0);
         let (sums, source) = if then.pieces > 0 {
-            (then, Source::Own)
+            (then, StandardFrom::Own)
         } else if let Some(tier) = tier {
-            (tier, Source::Tier)
+            (tier, StandardFrom::Tier)
         } else if self.shop.pieces > 0 && now.pieces > 0 {
-            (&self.shop, Source::Shop)
+            (&self.shop, StandardFrom::Shop)
         } else {
-            (now, Source::None)
+            (now, StandardFrom::None)
         };
         Standard { sums, shop: &self.shop, source }
     }

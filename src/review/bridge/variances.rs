@@ -9,7 +9,7 @@
 
 use super::part::Part;
 use super::side::{Group, Side, Sums};
-use super::standard::{Flexed, Source, Standard, Standards};
+use super::standard::{Flexed, StandardFrom, Standard, Standards};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{TooLarge, ratio};
 use std::collections::{BTreeMap, BTreeSet};
@@ -44,7 +44,7 @@ pub struct Variances {
     /// By ingredient.
     pub items: BTreeMap<String, ItemVariance>,
     /// Whose average was each design's standard.
-    pub sources: BTreeMap<Group, Source>,
+    pub sources: BTreeMap<Group, StandardFrom>,
 }
 
 impl Variances {
