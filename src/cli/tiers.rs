@@ -11,6 +11,7 @@ use crate::ids::{Id, Item};
 use crate::period::last_year;
 use crate::pricing::change::{Change, meant};
 use crate::quantity::Factor;
+use crate::pricing::error::PricingError;
 use crate::pricing::next_list::{NextList, Wanted, next_list};
 use crate::pricing::season::next_start;
 use crate::quantity::Period;
@@ -50,7 +51,7 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
         unassigned: !arguments.without_unassigned,
         costs,
         season,
-        starts: arguments.starts.unwrap_or_else(|| next_start(&opened.shop)),
+        starts: arguments.starts.or_else(|| next_start(&opened.shop)).ok_or(PricingError::NothingSold)?,
     };
     let list = next_list(&opened.shop, &costed, options, &wanted)?;
     let currency = Currency::of(&opened.shop.settings.currency);

@@ -47,9 +47,10 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
     };
     let target = arguments.target.or(shop.settings.target);
     let mut answer = WhatIf::of(shop, &compared, by, period, target)?;
-    if let (Some(_), Some(target)) = (scenario.minimum, target.filter(|target| *target > Money::ZERO)) {
+    let aimed_at = target.filter(|target| *target > Money::ZERO && scenario.minimum.is_some());
+    if let Some((target, starts)) = aimed_at.zip(next_start(shop)) {
         let season = if period == Period::default() { last_year(shop) } else { period };
-        answer.smallest_order = smallest_order(shop, &costed, &scenario, (season, next_start(shop)), target)?;
+        answer.smallest_order = smallest_order(shop, &costed, &scenario, (season, starts), target)?;
     }
     let out = if arguments.programs.json {
         whatif_json(&answer, &shop.settings.currency)

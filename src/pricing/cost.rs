@@ -24,7 +24,7 @@ use crate::ids::{Design, Id, IdVec};
 use crate::minutes::Draw;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
-use crate::quantity::{Day, Percent, Period, TooLarge};
+use crate::quantity::{Percent, Period, TooLarge};
 use crate::shop::Shop;
 pub use order::{Mix, Smallest, WholeOrder, smallest};
 pub use piece::Piece;
@@ -270,7 +270,7 @@ pub(super) fn materials(shop: &Shop, present: &Costed, lines: &[(Line, Stages)])
         }
         let mut sum = 0;
         for (item, amount) in &present.bill.per_piece[design] {
-            let last = present.materials.movements[*item].latest(Day(i32::MAX));
+            let last = present.materials.movements[*item].last();
             let cost = if last.amount.0 == 0 { 0 } else { multiply_divide(last.cost, amount.0, last.amount.0)? };
             sum += if shop.items.is_packaging(shop.item_names.text(*item)) { cost } else { with_spares(cost)? };
         }

@@ -23,28 +23,36 @@ use std::collections::BTreeMap;
 /// The last day of which the logs tell: orders handed over, hours, purchases.
 #[must_use]
 pub fn last_day(shop: &Shop) -> Option<Day> {
-    let ordered = shop.orders.heads.iter().filter(|head| head.status == Status::Done).map(|head| head.day);
+    let ordered = shop.orders.heads.iter().filter(|head| head.status == Status::Done).filter_map(|head| head.day);
     let worked = shop.hours.entries.iter().map(|entry| entry.day);
     let bought = shop.purchases.rows.iter().map(|purchase| purchase.day);
     ordered.chain(worked).chain(bought).max()
 }
 
-/// The day a new price list starts, where nothing else is asked for: the first of the month after the logs' last.
+/// The day a new price list starts, where nothing else is asked for: the first of the month after the logs' last. `None` without logs.
 #[must_use]
-pub fn next_start(shop: &Shop) -> Day {
-    last_day(shop).map_or(Day(0), |day| day.month().next().first())
+pub fn next_start(shop: &Shop) -> Option<Day> {
+    last_day(shop).map(|day| day.month().next().first())
+}
+
+/// A day on which the newest list holds: after the logs, the last move of a design and the last start of a price. `None` without any.
+#[must_use]
+pub fn newest_list(shop: &Shop) -> Option<Day> {
+    let moves = shop.designs.all().filter_map(|design| shop.designs.earlier[design].last());
+    last_day(shop).into_iter().chain(moves.map(|until| Day(until.0 + 1))).chain(shop.prices.last_start()).max()
 }
 
 /// The reference season and the day whose list is today's, for a price list that follows a period: the year that ends with it and the
 /// day after; where it ends with the logs' latest month, the last twelve whole months, or all days while there are fewer, and the day the
-/// next list starts.
+/// next list starts. `None` without logs.
 #[must_use]
-pub fn reference_after(shop: &Shop, period: Period) -> (Period, Day) {
-    match period.to {
+pub fn reference_after(shop: &Shop, period: Period) -> Option<(Period, Day)> {
+    let starts = next_start(shop)?;
+    Some(match period.to {
         Some(to) if latest_month(shop) != Some(to.month()) => (year_to(period), Day(to.0 + 1)),
-        Some(_) if last_year(shop) != Period::default() => (year_to(period), next_start(shop)),
-        _ => (last_year(shop), next_start(shop)),
-    }
+        Some(_) if last_year(shop) != Period::default() => (year_to(period), starts),
+        _ => (last_year(shop), starts),
+    })
 }
 
 /// Which season, and what is different in it.
@@ -80,7 +88,7 @@ impl Season {
         let mut rates = Rates { unassigned, ..Rates::default() };
         let (mut all, mut known, mut order_materials, mut listed) = (Figures::default(), Figures::default(), Money::ZERO, 0);
         let mut sold = IdVec::filled(0_i64, shop.designs.names.len());
-        let list = list_in_force(shop, lines);
+        let list = list_in_force(shop, lines)?;
         let each = |design: Id<Design>, day: Day| list(design, day).map(|price| price.times(1)).transpose();
         for line in lines.iter().map(|(line, _)| line).filter(|line| line.kind == LineKind::Cookie) {
             all += &line.figures();

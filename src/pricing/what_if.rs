@@ -171,7 +171,7 @@ pub fn old_list<'a>(
     costed: &Costed,
     period: Period,
 ) -> Result<impl Fn(Id<Design>, Day) -> Option<Price> + use<'a>, PricingError> {
-    Ok(list_in_force(shop, &lines::read(shop, &costed.facts.within(period)?)?))
+    Ok(list_in_force(shop, &lines::read(shop, &costed.facts.within(period)?)?)?)
 }
 
 /// The smallest order worth its set-up at a scenario's prices and costs, of a season's mix: the cost model's answer, as the review and

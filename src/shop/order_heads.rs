@@ -21,8 +21,8 @@ pub enum Status {
 /// What holds for all rows of an order.
 #[derive(Debug, Clone, Copy)]
 pub struct Head {
-    /// Hand-over day.
-    pub day: Day,
+    /// Hand-over day; none where no row has one, which is an error.
+    pub day: Option<Day>,
     /// What became of it.
     pub status: Status,
     /// Where it was sold.
@@ -71,14 +71,12 @@ pub(super) fn heads(
     ids.ids()
         .map(|order| {
             let place = first[order].unwrap_or(Place { row: 0, line: 0 });
-            let day = day.value(order).unwrap_or_else(|| {
-                if !dated_wrongly[order] {
-                    let text = ids.text(order);
-                    let problem = Problem::of_file(&NO_DATE, &table.file, "has no date on any of its rows").at(place);
-                    problems.push(problem.column("order").found_order(text).instead("write the day it was handed over"));
-                }
-                Day(0)
-            });
+            let day = day.value(order);
+            if day.is_none() && !dated_wrongly[order] {
+                let text = ids.text(order);
+                let problem = Problem::of_file(&NO_DATE, &table.file, "has no date on any of its rows").at(place);
+                problems.push(problem.column("order").found_order(text).instead("write the day it was handed over"));
+            }
             let status = match status.value(order) {
                 Some(1) => Status::Quoted,
                 Some(2) => Status::Cancelled,
