@@ -27,7 +27,7 @@ pub fn run(arguments: &Check) -> Result<Outcome, Error> {
     }
     add_remarks(&mut attempt, arguments)?;
     let out = if arguments.json {
-        check_json(&attempt.files, &attempt.problems)
+        check_json(&attempt.files, &attempt.problems)?
     } else {
         let currency = attempt.shop.as_ref().map(|shop| Currency::of(&shop.settings.currency));
         let listing = if arguments.all { Listing::Each } else { Listing::Grouped };

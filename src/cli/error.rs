@@ -34,6 +34,9 @@ pub enum Error {
     /// A chart could not be drawn.
     #[error(transparent)]
     Chart(#[from] ChartError),
+    /// A record could not be written.
+    #[error(transparent)]
+    Record(#[from] serde_json::Error),
     /// The page's template failed.
     #[error(transparent)]
     Page(#[from] minijinja::Error),
@@ -67,6 +70,7 @@ impl Error {
             | Self::Pricing(_)
             | Self::Typed(_)
             | Self::Chart(_)
+            | Self::Record(_)
             | Self::Page(_)
             | Self::File(_) => 2,
         }

@@ -40,7 +40,7 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
     let request = Request { parts, colours: arguments.colours, rush, day, target };
     let quote = quote(shop, &season, &request)?;
     let out = if arguments.json {
-        quote_json(&quote, &shop.settings.currency)
+        quote_json(&quote, &shop.settings.currency)?
     } else {
         let mut document = quote_document(&quote, &season, &Currency::of(&shop.settings.currency));
         document.extend(rough_note(&own));

@@ -38,7 +38,7 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
     let asked = arguments.period.resolve(&opened.shop.settings)?;
     let target = target(&opened.shop, arguments.target)?;
     let costs = changes(&opened.shop, &arguments.changes)?;
-    let answers = arguments.out.as_deref().map(|folder| Answers::in_folder(folder, names(), OUT)).transpose()?;
+    let answers = arguments.out.as_deref().map(|folder| Ok::<_, Error>(Answers::in_folder(folder, names()?, OUT)?)).transpose()?;
     let options = arguments.costing.options();
     let costed = costed(&mut opened, options)?;
     let season = if asked == Period::default() { last_year(&opened.shop) } else { asked };
@@ -71,7 +71,7 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
     }
     let out = if json || csv {
         err.extend(notes);
-        if json { tiers_json(&list, &opened.shop.settings.currency) } else { tiers_csv(&list) }
+        if json { tiers_json(&list, &opened.shop.settings.currency)? } else { tiers_csv(&list)? }
     } else {
         let mut document = tiers_document(&list, &wanted, &arguments.changes, &currency);
         document.extend(rough_note(&costed).into_iter().chain(warnings_note(&opened.problems, &arguments.shop)));
@@ -103,16 +103,16 @@ const RAISE: &str = "raise.png";
 const LIST: &str = "next-list.csv";
 
 /// The files of the folder, and how each is known again.
-fn names() -> Vec<(String, Mark)> {
-    let list = Mark::Table(headings::<PriceRecord>());
-    [(LADDER, Mark::Picture), (RAISE, Mark::Picture), (LIST, list)].map(|(name, mark)| (name.to_owned(), mark)).into()
+fn names() -> Result<Vec<(String, Mark)>, Error> {
+    let list = Mark::Table(headings::<PriceRecord>()?);
+    Ok([(LADDER, Mark::Picture), (RAISE, Mark::Picture), (LIST, list)].map(|(name, mark)| (name.to_owned(), mark)).into())
 }
 
 /// The charts and the list itself, as files.
 fn written(list: &NextList, currency: &Currency) -> Result<[(String, Vec<u8>); 3], Error> {
     let picture = |chart: &dyn Chart| chart::png(&chart.svg(Width::Wide));
     let files =
-        [(LADDER, picture(&ladder(list, currency))?), (RAISE, picture(&raise(list, currency))?), (LIST, next_list_csv(list).into_bytes())];
+        [(LADDER, picture(&ladder(list, currency))?), (RAISE, picture(&raise(list, currency))?), (LIST, next_list_csv(list)?.into_bytes())];
     Ok(files.map(|(name, bytes)| (name.to_owned(), bytes)))
 }
 

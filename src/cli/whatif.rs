@@ -53,9 +53,9 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
         answer.smallest_order = smallest_order(shop, &costed, &scenario, (season, starts), target)?;
     }
     let out = if arguments.programs.json {
-        whatif_json(&answer, &shop.settings.currency)
+        whatif_json(&answer, &shop.settings.currency)?
     } else if arguments.programs.csv {
-        whatif_csv(&answer)
+        whatif_csv(&answer)?
     } else {
         let asked = Asked {
             prices: arguments.prices.as_ref().map(|path| path.display().to_string()),

@@ -19,6 +19,19 @@ pub enum Dimension {
     Length,
 }
 
+impl Dimension {
+    /// The base unit's name.
+    #[must_use]
+    pub fn base_unit(self) -> &'static str {
+        match self {
+            Self::Mass => "g",
+            Self::Volume => "mL",
+            Self::Count => "each",
+            Self::Length => "m",
+        }
+    }
+}
+
 /// A unit of measure: its name, what it measures and its exact size.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Unit {
@@ -209,15 +222,6 @@ mod tests {
         Unit::parse(text).unwrap_or_else(|| panic!("{text} is not a unit"))
     }
 
-    fn base(dimension: Dimension) -> &'static str {
-        match dimension {
-            Dimension::Mass => "g",
-            Dimension::Volume => "mL",
-            Dimension::Count => "each",
-            Dimension::Length => "m",
-        }
-    }
-
     /// Source: definitions of GNU units 2.22 (facts only), and NIST SP 811, appendix B.8, whose
     /// factors are printed to seven digits.
     #[test]
@@ -227,7 +231,7 @@ mod tests {
         for row in &rows {
             let name = row[0].split(" (").next().unwrap_or_default();
             let unit = unit(name);
-            assert_eq!(base(unit.dimension()), &row[1], "{name}");
+            assert_eq!(unit.dimension().base_unit(), &row[1], "{name}");
             assert_eq!(unit.factor(), row[2].parse::<Decimal>().unwrap(), "{name}");
             if !row[5].is_empty() {
                 let printed: Decimal = row[5].parse().unwrap();
@@ -254,7 +258,7 @@ mod tests {
             let off = (printed / (unit.factor() * amount) - Decimal::ONE).abs();
             // The half gallon is printed as 1,950 mL, against 2 × 950 for its own quarts.
             let allowed = if &row[0] == "1/2 gallon" { exact("0.031") } else { exact("0.02") };
-            assert_eq!(base(unit.dimension()), &row[1], "{}", &row[0]);
+            assert_eq!(unit.dimension().base_unit(), &row[1], "{}", &row[0]);
             assert!(off <= allowed, "{} is off by {off}", &row[0]);
         }
     }

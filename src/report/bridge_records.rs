@@ -6,8 +6,10 @@ use crate::review::Bridge;
 use crate::review::bridge::{Effect, End, Group, GroupVariance};
 
 /// Rows of all together: `then`, every part, `now`; then of each group its parts and its `change`.
-#[must_use]
-pub fn bridge_csv(bridge: &Bridge) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn bridge_csv(bridge: &Bridge) -> serde_json::Result<String> {
     let mut rows = vec![of_end("then", &bridge.then)];
     rows.extend(bridge.parts.iter().map(|(part, effect)| BridgeRecord::of("all".to_owned(), part.word(), effect)));
     rows.push(of_end("now", &bridge.now));

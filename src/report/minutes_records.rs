@@ -10,8 +10,10 @@ use crate::review::stage_hours::Worked;
 use serde::Serialize;
 
 /// The JSON object, pretty-printed with a last line break.
-#[must_use]
-pub fn minutes_json(table: &MinutesTable) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn minutes_json(table: &MinutesTable) -> serde_json::Result<String> {
     // Shares of the minutes, by which a year changes them.
     let change = |trend: &Estimate| RangeRecord::of(trend, |log| libm::exp(log) - 1.0);
     let change_per_year = table.fit.as_ref().and_then(|beside| beside.trend.as_ref()).map(change);
@@ -19,20 +21,26 @@ pub fn minutes_json(table: &MinutesTable) -> String {
 }
 
 /// The rows.
-#[must_use]
-pub fn minutes_csv(table: &MinutesTable) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn minutes_csv(table: &MinutesTable) -> serde_json::Result<String> {
     records(table.rows.iter().map(|row| RowRecord::of(row, Form::Csv)))
 }
 
 /// Hours by stage as a JSON object.
-#[must_use]
-pub fn stages_json(worked: &[Worked]) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn stages_json(worked: &[Worked]) -> serde_json::Result<String> {
     json(&StagesRecord::of(worked))
 }
 
 /// Hours by stage as CSV.
-#[must_use]
-pub fn stages_csv(worked: &[Worked]) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn stages_csv(worked: &[Worked]) -> serde_json::Result<String> {
     records(worked.iter().map(|of| StageRecord::of(of, Form::Csv)))
 }
 

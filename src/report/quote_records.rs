@@ -5,8 +5,10 @@ use crate::pricing::quote::{Line, Quote};
 use crate::quantity::millionths::{Minutes, Money};
 
 /// The JSON object, pretty-printed with a last line break.
-#[must_use]
-pub fn quote_json(quote: &Quote, currency: &str) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn quote_json(quote: &Quote, currency: &str) -> serde_json::Result<String> {
     json(&QuoteRecord::of(quote, currency))
 }
 

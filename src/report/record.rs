@@ -3,7 +3,7 @@
 
 use crate::reading::formula::guarded;
 use serde::Serialize;
-use serde_json::Value;
+use serde_json::{Map, Result, Value};
 
 /// What records are written for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -47,53 +47,62 @@ macro_rules! record {
 pub(super) use record;
 
 /// A record, pretty-printed, with a last line break.
-#[must_use]
-pub fn json(record: &impl Serialize) -> String {
-    // Only maps whose keys are no text cannot be written, and no record has one.
-    serde_json::to_string_pretty(record).unwrap_or_default() + "\n"
+///
+/// # Errors
+/// Where serde fails.
+pub fn json(record: &impl Serialize) -> Result<String> {
+    Ok(serde_json::to_string_pretty(record)? + "\n")
 }
 
 /// Records as CSV under their [`headings`].
-#[must_use]
-pub fn records<R: Serialize + Default>(rows: impl IntoIterator<Item = R>) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn records<R: Serialize + Default>(rows: impl IntoIterator<Item = R>) -> Result<String> {
     let cell = |(_, value)| match value {
         Value::Null => String::new(),
         Value::String(text) => text,
         other => other.to_string(),
     };
-    csv(&headings::<R>(), rows.into_iter().map(|row| fields(&row).into_iter().map(cell).collect()))
+    let cells = |row: R| Ok(fields(&row)?.into_iter().map(cell).collect());
+    Ok(csv(&headings::<R>()?, rows.into_iter().map(cells).collect::<Result<Vec<_>>>()?))
 }
 
-/// Cells under headings, as many in each row as there are headings.
+/// Cells under headings, as many in each row as there are headings; RFC 4180, with line feeds.
 #[must_use]
 pub fn csv(headings: &[String], rows: impl IntoIterator<Item = Vec<String>>) -> String {
-    let mut writer = csv::WriterBuilder::new().from_writer(Vec::new());
-    // Writing to memory cannot fail.
-    let mut write = |cells: Vec<String>| drop(writer.write_record(cells));
-    write(headings.iter().map(|heading| guarded(heading).into_owned()).collect());
-    rows.into_iter().for_each(&mut write);
-    String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
+    let line = |cells: Vec<String>| cells.into_iter().map(quoted).collect::<Vec<String>>().join(",") + "\n";
+    let headings = line(headings.iter().map(|heading| guarded(heading).into_owned()).collect());
+    std::iter::once(headings).chain(rows.into_iter().map(line)).collect()
+}
+
+/// A cell as it stands between commas.
+fn quoted(cell: String) -> String {
+    if cell.contains([',', '"', '\r', '\n']) { format!("\"{}\"", cell.replace('"', "\"\"")) } else { cell }
 }
 
 /// The names of a record's fields, in their order; those of a record `before` within it end in `_before`.
-#[must_use]
-pub fn headings<R: Serialize + Default>() -> Vec<String> {
-    fields(&R::default()).into_iter().map(|(name, _)| name).collect()
+///
+/// # Errors
+/// Where serde fails.
+pub fn headings<R: Serialize + Default>() -> Result<Vec<String>> {
+    Ok(fields(&R::default())?.into_iter().map(|(name, _)| name).collect())
 }
 
-fn fields(record: &impl Serialize) -> Vec<(String, Value)> {
-    let Ok(Value::Object(object)) = serde_json::to_value(record) else { return Vec::new() };
+fn fields(record: &impl Serialize) -> Result<Vec<(String, Value)>> {
+    let object: Map<String, Value> = serde_json::from_value(serde_json::to_value(record)?)?;
     let flat = |(name, value): (String, Value)| match value {
         Value::Object(inner) => inner.into_iter().map(|(of, value)| (format!("{of}_{name}"), value)).collect(),
         value => vec![(name, value)],
     };
-    object.into_iter().flat_map(flat).collect()
+    Ok(object.into_iter().flat_map(flat).collect())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::quantity::millionths::Money;
+    use proptest::prelude::*;
 
     record! { Inner(pay: Option<Money>) { pay: Option<Money> = pay, } }
 
@@ -110,9 +119,19 @@ mod tests {
     fn a_record_is_the_same_in_both_forms() {
         let record = |form| Outer::of("=1", form);
         let headings = "key,pieces,pay_before,pay_after\n";
-        assert_eq!(records([record(Form::Csv)]), format!("{headings}'=1,,-3.500000,\n"));
-        assert_eq!(records::<Outer>([]), headings);
-        let read: Value = serde_json::from_str(&json(&record(Form::Json))).unwrap();
+        assert_eq!(records([record(Form::Csv)]).unwrap(), format!("{headings}'=1,,-3.500000,\n"));
+        assert_eq!(records::<Outer>([]).unwrap(), headings);
+        let read: Value = serde_json::from_str(&json(&record(Form::Json)).unwrap()).unwrap();
         assert_eq!(read, serde_json::json!({ "key": "=1", "pieces": null, "before": { "pay": "-3.500000" }, "after": { "pay": null } }));
+    }
+
+    proptest! {
+        #[test]
+        fn what_is_written_reads_the_same(rows in prop::collection::vec(prop::collection::vec("[a,\"\r\n;é ]{0,4}", 3), 0..4)) {
+            let text = csv(&["a", "b", "c"].map(str::to_owned), rows.clone());
+            let mut reader = csv::Reader::from_reader(text.as_bytes());
+            let read: Vec<Vec<String>> = reader.records().map(|row| row.unwrap().iter().map(str::to_owned).collect()).collect();
+            prop_assert_eq!(read, rows);
+        }
     }
 }

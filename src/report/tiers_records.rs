@@ -8,21 +8,27 @@ use crate::quantity::millionths::Money;
 use std::collections::BTreeSet;
 
 /// The JSON object, pretty-printed with a last line break.
-#[must_use]
-pub fn tiers_json(list: &NextList, currency: &str) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn tiers_json(list: &NextList, currency: &str) -> serde_json::Result<String> {
     json(&ListRecord::of(list, currency))
 }
 
 /// The designs, one row each.
-#[must_use]
-pub fn tiers_csv(list: &NextList) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn tiers_csv(list: &NextList) -> serde_json::Result<String> {
     records(list.rows.iter().map(|row| DesignRecord::of(row, Form::Csv)))
 }
 
 /// The list itself, as `whatif` reads it: tiers that designs stay in, and each design that moves or has moved, at its new price. So it
 /// says the same of any past day, before it is written and after. Names are as the shop has them.
-#[must_use]
-pub fn next_list_csv(list: &NextList) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn next_list_csv(list: &NextList) -> serde_json::Result<String> {
     let stays = |row: &&DesignRow| row.old_tier.as_deref() == Some(&row.new_tier);
     let kept: BTreeSet<&str> = list.rows.iter().filter(stays).map(|row| row.new_tier.as_str()).collect();
     let tiers = list.tiers.iter().filter(|tier| kept.contains(tier.tier.as_str()));

@@ -11,14 +11,18 @@ use crate::review::{Row, Verdict, WageTable};
 use serde::Serialize;
 
 /// The JSON object, pretty-printed with a last line break.
-#[must_use]
-pub fn wage_json(table: &WageTable, currency: &str, minutes_from: MinutesFrom, problems: &[Problem]) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn wage_json(table: &WageTable, currency: &str, minutes_from: MinutesFrom, problems: &[Problem]) -> serde_json::Result<String> {
     json(&TableRecord::of(table, currency, minutes_from, problems))
 }
 
 /// The rows, the total and all in, told apart by the first column.
-#[must_use]
-pub fn wage_csv(table: &WageTable) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn wage_csv(table: &WageTable) -> serde_json::Result<String> {
     let line = |part, row| WageLine { part, record: RowRecord::of(row, Form::Csv) };
     let rows = table.rows.iter().map(|row| line("row", row));
     records(rows.chain([line("total", &table.total), line("all_in", &table.all_in)]))

@@ -7,14 +7,18 @@ use crate::quantity::millionths::{Minutes, Money};
 use serde::Serialize;
 
 /// The JSON object, pretty-printed with a last line break.
-#[must_use]
-pub fn whatif_json(answer: &WhatIf, currency: &str) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn whatif_json(answer: &WhatIf, currency: &str) -> serde_json::Result<String> {
     json(&AnswerRecord::of(answer, currency))
 }
 
 /// The rows, the total and all in, told apart by the first column.
-#[must_use]
-pub fn whatif_csv(answer: &WhatIf) -> String {
+///
+/// # Errors
+/// Where serde fails.
+pub fn whatif_csv(answer: &WhatIf) -> serde_json::Result<String> {
     let line = |part, row| LineRecord { part, row };
     let whole = |key, both| RowRecord::of(key, None, both, Form::Csv);
     let totals = [line("total", whole("total", &answer.total)), line("all_in", whole("all in", &answer.all_in))];

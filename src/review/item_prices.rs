@@ -4,6 +4,7 @@ use crate::costing::Costed;
 use crate::costing::stock::Quantity;
 use crate::ids::Id;
 use crate::quantity::{Day, Period};
+use crate::quantity::unit::Dimension;
 use crate::shop::Shop;
 use rust_decimal::Decimal;
 
@@ -12,8 +13,8 @@ use rust_decimal::Decimal;
 pub struct ItemPrices {
     /// The item.
     pub item: String,
-    /// The unit it is kept in.
-    pub unit: &'static str,
+    /// What its base unit measures.
+    pub measured: Dimension,
     /// Landed cost of all its purchases in the period, in millionths.
     pub spent: i128,
     /// Landed price per unit, by day of purchase.
@@ -37,7 +38,7 @@ pub fn item_prices(shop: &Shop, costed: &Costed, period: Period) -> Vec<ItemPric
             let quantities: Vec<Quantity> = bought().map(|(_, quantity)| *quantity).collect();
             (!prices.is_empty()).then(|| ItemPrices {
                 item: name.to_owned(),
-                unit: costed.bill.base_units.name(item),
+                measured: costed.bill.base_units.dimension(item),
                 spent: quantities.iter().map(|quantity| quantity.cost).sum(),
                 prices,
                 then_and_now: then_and_now(&quantities),

@@ -3,6 +3,7 @@
 use crate::costing::Costed;
 use crate::costing::stock::{Quantity, Run};
 use crate::quantity::Period;
+use crate::quantity::unit::Dimension;
 use crate::shop::Shop;
 
 /// A difference in an item's stock.
@@ -10,8 +11,8 @@ use crate::shop::Shop;
 pub struct Missing {
     /// The item.
     pub item: String,
-    /// The unit it is kept in.
-    pub unit: &'static str,
+    /// What its base unit measures.
+    pub measured: Dimension,
     /// Amount and cost; negative if a count found more than the logs say.
     pub quantity: Quantity,
 }
@@ -39,8 +40,8 @@ fn missing(shop: &Shop, costed: &Costed, of: impl Fn(&Run) -> Vec<Quantity>) -> 
             for part in of(run) {
                 quantity.add(part).ok()?;
             }
-            let (name, unit) = (shop.item_names.text(item).to_owned(), costed.bill.base_units.name(item));
-            (quantity != Quantity::default()).then_some(Missing { item: name, unit, quantity })
+            let (name, measured) = (shop.item_names.text(item).to_owned(), costed.bill.base_units.dimension(item));
+            (quantity != Quantity::default()).then_some(Missing { item: name, measured, quantity })
         })
         .collect();
     missing.sort_by(|one, other| other.quantity.cost.abs().cmp(&one.quantity.cost.abs()).then_with(|| one.item.cmp(&other.item)));

@@ -2,6 +2,7 @@
 
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::Money;
+use crate::quantity::unit::Dimension;
 use crate::reading::problem::printable;
 use crate::report::words::{Currency, counted, percent};
 use crate::report::words::{left_out_in_words, untied_in_words};
@@ -43,7 +44,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
         line(format!("{}: you used {} more than you bought", printable(&short.item), amount(short)));
     }
     for gap in review.gaps.iter().take(MOST_ITEMS) {
-        let less = if gap.unit == "each" { "fewer" } else { "less" };
+        let less = if gap.measured == Dimension::Count { "fewer" } else { "less" };
         let way = if gap.quantity.amount.0 < 0 { "more" } else { less };
         let cost = currency.exact(Money(gap.quantity.cost.abs()));
         line(format!("{}: a count found {} {way} than your logs say ({cost})", printable(&gap.item), amount(gap)));
@@ -63,5 +64,5 @@ pub fn amount(missing: &Missing) -> String {
     let amount = Decimal::try_from_i128_with_scale(missing.quantity.amount.0.abs(), 12).unwrap_or_default();
     let decimals = if amount < Decimal::TEN { 2 } else { 0 };
     let rounded = amount.round_dp_with_strategy(decimals, rust_decimal::RoundingStrategy::MidpointAwayFromZero).normalize();
-    if missing.unit == "each" { rounded.to_string() } else { format!("{rounded} {}", missing.unit) }
+    if missing.measured == Dimension::Count { rounded.to_string() } else { format!("{rounded} {}", missing.measured.base_unit()) }
 }
