@@ -3,7 +3,8 @@
 use rust_decimal::Decimal;
 
 use super::draw::row::{Figure, Row};
-use super::{AmountStyle, Series};
+use super::draw::amounts::AmountStyle;
+use super::form::series::Series;
 
 /// More rows than this are counted, not said.
 const MOST: usize = 60;

@@ -9,7 +9,7 @@ use super::curvature::{OUTER, weight_of_an_observation};
 use super::mode::{Mode, mode};
 use super::model::{Model, count};
 use super::random::Random;
-use super::sparse::Pattern;
+use super::pattern::Pattern;
 
 /// A mixture of normals about modes, with their weights.
 #[derive(Debug)]

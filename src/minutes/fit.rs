@@ -4,8 +4,10 @@
 use super::approximation::Approximation;
 use super::curvature::pattern;
 use super::diagnostics::{ess_bulk, ess_tail, r_hat};
-use super::model::{Model, Reparameterised, count};
-use super::nuts::{Chain, MassMatrix, SamplerSettings, chain};
+use super::model::{Model, count};
+use super::reparameterised::Reparameterised;
+use super::mass_matrix::MassMatrix;
+use super::nuts::{Chain, SamplerSettings, chain};
 use super::random::Random;
 
 /// Method of drawing.

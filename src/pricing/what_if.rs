@@ -8,7 +8,7 @@ use super::at_prices::{Landed, Listed, list_in_force, with_prices, with_purchase
 use crate::quantity::Factor;
 use super::cost::{Season, Smallest};
 use super::error::PricingError;
-pub use super::figures::{Both, Totals};
+use super::figures::Both;
 use crate::costing::lines::LineKind;
 use super::lines::{self, Line};
 use super::season::Reference;

@@ -6,6 +6,7 @@
 
 pub mod amount;
 pub mod calendar;
+mod exact;
 pub mod factor;
 pub mod household;
 pub mod millionths;
@@ -13,6 +14,7 @@ pub mod number;
 pub mod ratio;
 pub mod share;
 pub mod unit;
+mod units;
 
 pub use amount::Amount;
 pub use calendar::{Day, Month, Period};

@@ -2,7 +2,7 @@
 
 use super::record::{Form, json, record, records};
 use crate::pricing::next_list::{DesignRow, NextList, TierRow};
-use crate::pricing::what_if::{Both, Totals};
+use crate::pricing::figures::{Both, Totals};
 use crate::quantity::Price;
 use crate::quantity::millionths::Money;
 use std::collections::BTreeSet;

@@ -6,7 +6,8 @@ use super::words::{Currency, UNKNOWN, and, beside_target, counted, hours, nothin
 use crate::pricing::change::Change;
 use crate::pricing::cost::Smallest;
 use crate::pricing::most_changed::most_changed;
-use crate::pricing::what_if::{Both, By, Row, Totals, WhatIf};
+use crate::pricing::figures::{Both, Totals};
+use crate::pricing::what_if::{By, Row, WhatIf};
 use crate::quantity::Day;
 use crate::quantity::millionths::{MILLION, Minutes};
 use crate::quantity::ratio::divide;

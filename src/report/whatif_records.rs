@@ -2,7 +2,8 @@
 
 use super::record::{Form, json, record, records};
 use crate::pricing::cost::Smallest;
-use crate::pricing::what_if::{Both, Totals, WhatIf};
+use crate::pricing::figures::{Both, Totals};
+use crate::pricing::what_if::WhatIf;
 use crate::quantity::millionths::{Minutes, Money};
 use serde::Serialize;
 

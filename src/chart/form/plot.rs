@@ -5,7 +5,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::line_labels::LineLabels;
 use super::points::{Corner, Line, LineLook, Measure, Point, Ranges, Scatter};
-use crate::chart::Tone;
+use crate::chart::draw::row::Tone;
 use crate::chart::draw::axis::Axis;
 use crate::chart::draw::heading::axis_title;
 use crate::chart::draw::labels::{Labels, Place};

@@ -2,7 +2,10 @@
 
 use rust_decimal::Decimal;
 
-use crate::chart::{AmountStyle, Heading, Series, Tone};
+use crate::chart::draw::amounts::AmountStyle;
+use crate::chart::draw::heading::Heading;
+use crate::chart::form::series::Series;
+use crate::chart::draw::row::Tone;
 
 /// How an axis runs.
 #[derive(Debug, Clone, PartialEq, Eq)]

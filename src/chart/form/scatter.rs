@@ -13,7 +13,10 @@ use crate::chart::draw::page::Page;
 use crate::chart::draw::picture::{Picture, Role};
 use crate::chart::draw::sign::KeySign;
 use crate::chart::draw::times;
-use crate::chart::{Chart, Heading, Width, words};
+use crate::chart::form::chart::Chart;
+use crate::chart::draw::heading::Heading;
+use crate::chart::draw::page::Width;
+use crate::chart::words;
 
 impl Chart for Scatter {
     fn heading(&self) -> &Heading {

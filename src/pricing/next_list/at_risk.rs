@@ -1,15 +1,13 @@
 //! What a raise puts at risk: how much may be lost of what is sold before it earns less than before.
 
-use super::TierRow;
-use crate::pricing::allocation::{Product, allocate};
 use crate::quantity::Factor;
 use crate::costing::lines::LineKind;
 use crate::pricing::lines::{Line};
 use crate::pricing::raise::{leverage, margin_in_wage, margin_of_safety};
-use crate::pricing::what_if::{Both, Compared};
+use crate::pricing::figures::Both;
+use crate::pricing::what_if::Compared;
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::{Minutes, Money, Share};
-use crate::quantity::ratio::multiply_divide;
 
 /// How much may be lost before a raise earns less than before. Negative: so much more must be sold. `None` without a raise.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -31,22 +29,6 @@ pub struct Orders {
     pub may_lose: MayLose,
     /// Per cent of pay that one per cent of orders makes, after.
     pub leverage: Option<Share>,
-}
-
-/// What a tenth fewer hours for pieces would leave of each tier.
-pub(super) fn fill_fewer_hours(kept: Factor, tiers: &mut [TierRow]) -> Result<(), TooLarge> {
-    let product = |tier: &TierRow| {
-        // Overhead and unassigned costs go on without the piece.
-        let gone = tier.piece.materials + tier.piece.helper_pay;
-        Ok(Product { each: Money(kept.of(tier.price.0)?) - gone, minutes: tier.piece.own_minutes, wanted: tier.pieces })
-    };
-    let products = tiers.iter().map(product).collect::<Result<Vec<Product>, TooLarge>>()?;
-    let all: i128 = products.iter().map(|product| product.minutes.0 * i128::from(product.wanted)).sum();
-    let left = allocate(&products, Minutes(multiply_divide(all, 9, 10)?));
-    for (tier, pieces) in tiers.iter_mut().zip(left) {
-        tier.in_fewer_hours = pieces;
-    }
-    Ok(())
 }
 
 impl Orders {

@@ -1,6 +1,6 @@
 //! The designs that are priced, and the ladder they make.
 
-use super::{Maker, Sold};
+use super::maker::{Maker, Sold};
 use crate::ids::{Design, Id};
 use crate::pricing::endings::Endings;
 use crate::pricing::error::PricingError;

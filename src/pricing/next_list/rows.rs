@@ -1,7 +1,11 @@
 //! The rows of the new list: designs, tiers, and designs that were not sold.
 
 use super::at_risk::{MayLose, may_lose};
-use super::{DesignRow, Maker, Sold, TierRow, Unsold};
+use super::list::{DesignRow, TierRow, Unsold};
+use super::maker::{Maker, Sold};
+use crate::pricing::allocation::{Product, allocate};
+use crate::quantity::Factor;
+use crate::quantity::ratio::multiply_divide;
 use crate::ids::{Design, Id};
 use crate::pricing::at_prices::own_list;
 use crate::pricing::cost::{Piece, least_price};
@@ -100,44 +104,18 @@ impl Maker<'_> {
     }
 }
 
-/// A fair price, taken apart.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct FairParts {
-    /// Its own materials, spares included.
-    pub materials: Money,
-    /// Its part of the order's box and fixed fees.
-    pub of_order: Money,
-    /// Helper pay.
-    pub helper_pay: Money,
-    /// Overhead.
-    pub overhead: Money,
-    /// The owner's time on it at the target.
-    pub own_time: Money,
-    /// That of its part of set-up and colours.
-    pub set_up_time: Money,
-    /// Unassigned costs, and unassigned hours at the target.
-    pub unassigned: Money,
-    /// What a price on the list must be above what is left of it.
-    pub off_list: Money,
-}
-
-impl TierRow {
-    /// The parts that its fair price at a target wage is the sum of.
-    ///
-    /// # Errors
-    /// [`TooLarge`] where a figure does not fit.
-    pub fn fair_parts(&self, target: Money) -> Result<FairParts, TooLarge> {
-        let piece = &self.piece;
-        let time = |minutes: Minutes| target.per_hour_for(minutes);
-        Ok(FairParts {
-            materials: piece.materials,
-            of_order: piece.of_order,
-            helper_pay: piece.helper_pay,
-            overhead: piece.overhead,
-            own_time: time(piece.own_minutes)?,
-            set_up_time: time(piece.set_up_minutes)?,
-            unassigned: piece.unassigned + time(piece.unassigned_minutes)?,
-            off_list: self.fair_price - piece.cost() - time(piece.minutes())?,
-        })
+/// What a tenth fewer hours for pieces would leave of each tier.
+pub(super) fn fill_fewer_hours(kept: Factor, tiers: &mut [TierRow]) -> Result<(), TooLarge> {
+    let product = |tier: &TierRow| {
+        // Overhead and unassigned costs go on without the piece.
+        let gone = tier.piece.materials + tier.piece.helper_pay;
+        Ok(Product { each: Money(kept.of(tier.price.0)?) - gone, minutes: tier.piece.own_minutes, wanted: tier.pieces })
+    };
+    let products = tiers.iter().map(product).collect::<Result<Vec<Product>, TooLarge>>()?;
+    let all: i128 = products.iter().map(|product| product.minutes.0 * i128::from(product.wanted)).sum();
+    let left = allocate(&products, Minutes(multiply_divide(all, 9, 10)?));
+    for (tier, pieces) in tiers.iter_mut().zip(left) {
+        tier.in_fewer_hours = pieces;
     }
+    Ok(())
 }
