@@ -2,8 +2,8 @@
 
 use rust_decimal::Decimal;
 
-use super::draw::row::{Figure, Row};
 use super::draw::amounts::AmountStyle;
+use super::draw::row::{Figure, Row};
 use super::form::series::Series;
 
 /// More rows than this are counted, not said.

@@ -37,7 +37,11 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
         if is_bought && !is_used {
             problems.push(never_used(shop, item, materials));
         }
-        if shop.items.of(name).is_none() && household::food(name).is_none() && matches!(measured, Dimension::Count | Dimension::Length) && is_used {
+        if shop.items.of(name).is_none()
+            && household::food(name).is_none()
+            && matches!(measured, Dimension::Count | Dimension::Length)
+            && is_used
+        {
             let what = "is assumed to be an ingredient: it is baked with the spares and weighed with the dough";
             let problem = Problem::of_file(&MAYBE_PACKAGING, "items.csv", what).found(name);
             problems.push(problem.instead("if it is packaging, write it there with class packaging"));

@@ -2,8 +2,8 @@
 
 use super::model::{Centre, Model, Normal, count};
 use super::nuts::Density;
-use super::reparameterised::Reparameterised;
 use super::random::Random;
+use super::reparameterised::Reparameterised;
 
 /// A model with every kind of coordinate and observation.
 fn full() -> Model {

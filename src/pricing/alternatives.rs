@@ -2,9 +2,9 @@
 //! each colour beyond some. Each is solved exactly for what the season is short of the target.
 
 use super::cost::{Piece, Season, Smallest};
-use crate::quantity::{Factor, TooLarge};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
+use crate::quantity::{Factor, TooLarge};
 use std::collections::BTreeMap;
 
 /// A tier that is short at its price.

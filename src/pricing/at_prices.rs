@@ -3,11 +3,11 @@
 //! Everything else stays, so that costing the changed shop says what would have been; no change gives the same facts back
 //! to the last digit.
 
-use crate::quantity::Factor;
 use super::lines::{Line, Stages};
 use crate::costing::bill::Bill;
 use crate::costing::landed;
 use crate::ids::{Design, Id, IdVec, Item, Order};
+use crate::quantity::Factor;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::ratio::{multiply_divide, narrow};
 use crate::quantity::{Day, Price, TooLarge};
@@ -109,7 +109,12 @@ pub fn with_prices(mut shop: Shop, old: &impl Listed, new: &impl Listed) -> Resu
     for row in 0..shop.orders.rows() {
         let (order, charged) = (shop.orders.order[row], shop.orders.price[row]);
         let Some(design) = shop.orders.design[row].filter(|_| shop.orders.kind[row] == Kind::Cookie) else { continue };
-        let prices = shop.orders.head(order).day.and_then(|day| old.price(design, day).zip(new.price(design, day))).filter(|(old, _)| old.amount > Money::ZERO);
+        let prices = shop
+            .orders
+            .head(order)
+            .day
+            .and_then(|day| old.price(design, day).zip(new.price(design, day)))
+            .filter(|(old, _)| old.amount > Money::ZERO);
         let pieces = shop.orders.quantity[row];
         let sums = sets.entry(order).or_default();
         let changed = match prices {

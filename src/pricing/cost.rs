@@ -12,16 +12,16 @@
 mod order;
 mod piece;
 
-use crate::quantity::Factor;
-use crate::costing::lines::LineKind;
 use super::lines::{Line, Stages};
-use crate::quantity::millionths::Share;
 use super::work::{Pace, Work};
 use crate::costing::Costed;
+use crate::costing::lines::LineKind;
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::ids::{Design, Id, IdVec};
 use crate::minutes::Draw;
+use crate::quantity::Factor;
+use crate::quantity::millionths::Share;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Percent, Period, TooLarge};

@@ -1,13 +1,13 @@
 //! Ranges and chances: the cost model's sums in every posterior draw of the learned minutes. Estimates, in floats.
 
-use crate::quantity::Factor;
 use super::cost::{Piece, Season};
-use crate::quantity::millionths::Share;
 use super::work::{Pace, real};
 use crate::ids::{Design, Id};
 use crate::minutes::Draw;
 use crate::minutes::learned::Estimate;
 use crate::minutes::model::count;
+use crate::quantity::Factor;
+use crate::quantity::millionths::Share;
 use crate::quantity::millionths::{Minutes, Money};
 
 /// What something costs and takes in every draw; no draws where nothing was learned.

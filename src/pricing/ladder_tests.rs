@@ -1,8 +1,8 @@
 //! The ladder against all ladders there are.
 
-use crate::quantity::Factor;
 use super::endings::Endings;
 use super::ladder::{Ladder, LadderDesign, NoLadder, Rules, Score, best, best_of_row, by_fair_price, price_together};
+use crate::quantity::Factor;
 use crate::quantity::Percent;
 use crate::quantity::millionths::Money;
 use proptest::prelude::*;

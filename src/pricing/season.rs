@@ -1,17 +1,17 @@
 //! The reference season, read from the logs into the cost model, and the day a new price list starts.
 
 use super::at_prices::{Landed, list_in_force, with_purchases};
-use crate::quantity::Factor;
 use super::cost::{Rates, Season, materials};
-use crate::costing::lines::LineKind;
 use super::lines::{self, Line, Stages};
 use super::work::{Work, draws, timed};
 use crate::costing::facts::{Figure, Figures};
+use crate::costing::lines::LineKind;
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::costing::{Costed, CostingError, MinutesBy, Options, cost_by};
 use crate::ids::{Design, Id, IdVec, Item};
 use crate::period::{last_year, latest_month, year_to};
+use crate::quantity::Factor;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Period, TooLarge};

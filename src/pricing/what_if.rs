@@ -5,16 +5,16 @@
 //! gives the facts back to the last digit. From which size an order pays is asked of the cost model.
 
 use super::at_prices::{Landed, Listed, list_in_force, with_prices, with_purchases};
-use crate::quantity::Factor;
 use super::cost::{Season, Smallest};
 use super::error::PricingError;
 use super::figures::Both;
-use crate::costing::lines::LineKind;
 use super::lines::{self, Line};
 use super::season::Reference;
+use crate::costing::lines::LineKind;
 use crate::costing::unassigned::Unassigned;
 use crate::costing::{Costed, Options, cost_by};
 use crate::ids::{Design, Id, Item, Order, Tier};
+use crate::quantity::Factor;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::{Day, Period, Price, TooLarge};
 use crate::shop::Shop;

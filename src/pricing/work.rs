@@ -3,9 +3,9 @@
 //!
 //! Estimates, in floats: what money is made of is rounded to the millionth of a minute where it leaves this file.
 
-use crate::costing::lines::LineKind;
 use super::lines::{Line, Stages};
 use crate::costing::Costed;
+use crate::costing::lines::LineKind;
 use crate::costing::minutes_each::{MinutesEach, MinutesFrom};
 use crate::ids::{Design, Id, IdVec, Order};
 use crate::minutes::Draw;

@@ -11,8 +11,8 @@
 mod food;
 mod table;
 
-pub use food::{Household, WeightUsed};
 use food::folded;
+pub use food::{Household, WeightUsed};
 
 /// The food that an item's name stands for; letter case, spaces and underscores do not count, and
 /// there is no guessing: `None` where the list has no such name.

@@ -1,8 +1,8 @@
 //! The next price list for programs: JSON (`fairdozen.tiers/1`) and CSV, stable.
 
 use super::record::{Form, json, record, records};
-use crate::pricing::next_list::{DesignRow, NextList, TierRow};
 use crate::pricing::figures::{Both, Totals};
+use crate::pricing::next_list::{DesignRow, NextList, TierRow};
 use crate::quantity::Price;
 use crate::quantity::millionths::Money;
 use std::collections::BTreeSet;

@@ -3,8 +3,8 @@
 use crate::costing::Costed;
 use crate::costing::stock::Quantity;
 use crate::ids::Id;
-use crate::quantity::{Day, Period};
 use crate::quantity::unit::Dimension;
+use crate::quantity::{Day, Period};
 use crate::shop::Shop;
 use rust_decimal::Decimal;
 

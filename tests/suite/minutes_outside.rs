@@ -12,6 +12,7 @@ use fairdozen::minutes::nuts::{Chain, Density, SamplerSettings, chain};
 use fairdozen::minutes::observations::{Covers, Design, Group, Observations, Timed};
 use fairdozen::minutes::priors::prepare;
 use fairdozen::minutes::random::Random;
+use fairdozen::minutes::reparameterised::Reparameterised;
 use fairdozen::shop::Shop;
 use fairdozen::shop::load::{Folder, Skipped};
 use serde_json::Value;

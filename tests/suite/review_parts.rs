@@ -109,7 +109,9 @@ fn what_runs_short_and_what_counts_miss_belongs_to_its_month() {
         let of = |missing: &[fairdozen::review::stock::Missing]| -> Vec<String> {
             missing
                 .iter()
-                .map(|one| format!("{} {} {} {}", one.item, one.quantity.amount.0 / 1_000_000_000_000, one.measured.base_unit(), one.quantity.cost))
+                .map(|one| {
+                    format!("{} {} {} {}", one.item, one.quantity.amount.0 / 1_000_000_000_000, one.measured.base_unit(), one.quantity.cost)
+                })
                 .collect()
         };
         (of(&review.shortfalls), of(&review.gaps))

@@ -3,21 +3,21 @@
 
 use rust_decimal::Decimal;
 
+use crate::chart::draw::amounts::AmountStyle;
 use crate::chart::draw::axis::Axis;
 use crate::chart::draw::fill::Fill;
+use crate::chart::draw::heading::Heading;
 use crate::chart::draw::heading::{axis_title, heading, key, only_words};
 use crate::chart::draw::page::Page;
+use crate::chart::draw::page::Width;
 use crate::chart::draw::picture::{Align, Layer, Picture, Role, Words};
+use crate::chart::draw::row::Row;
 use crate::chart::draw::sign::{self, KeySign, Sign};
 use crate::chart::draw::table::Table;
 use crate::chart::draw::text;
 use crate::chart::draw::theme::{INK, WHITE};
 use crate::chart::draw::ticks;
-use crate::chart::draw::amounts::AmountStyle;
 use crate::chart::form::chart::Chart;
-use crate::chart::draw::heading::Heading;
-use crate::chart::draw::row::Row;
-use crate::chart::draw::page::Width;
 use crate::chart::form::series::Series;
 use crate::chart::words;
 

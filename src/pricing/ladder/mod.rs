@@ -12,8 +12,8 @@ mod rules;
 mod score;
 
 use crate::pricing::runs::best_runs;
-use crate::quantity::millionths::Money;
 use crate::quantity::TooLarge;
+use crate::quantity::millionths::Money;
 use candidates::Candidates;
 use rules::NEAR;
 pub use rules::{LadderDesign, Rules};

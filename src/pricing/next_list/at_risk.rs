@@ -1,11 +1,11 @@
 //! What a raise puts at risk: how much may be lost of what is sold before it earns less than before.
 
-use crate::quantity::Factor;
 use crate::costing::lines::LineKind;
-use crate::pricing::lines::{Line};
-use crate::pricing::raise::{leverage, margin_in_wage, margin_of_safety};
 use crate::pricing::figures::Both;
+use crate::pricing::lines::Line;
+use crate::pricing::raise::{leverage, margin_in_wage, margin_of_safety};
 use crate::pricing::what_if::Compared;
+use crate::quantity::Factor;
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::{Minutes, Money, Share};
 

@@ -3,18 +3,18 @@
 use super::at_risk::{MayLose, may_lose};
 use super::list::{DesignRow, TierRow, Unsold};
 use super::maker::{Maker, Sold};
-use crate::pricing::allocation::{Product, allocate};
-use crate::quantity::Factor;
-use crate::quantity::ratio::multiply_divide;
 use crate::ids::{Design, Id};
+use crate::pricing::allocation::{Product, allocate};
 use crate::pricing::at_prices::own_list;
 use crate::pricing::cost::{Piece, least_price};
 use crate::pricing::draws::Drawn;
 use crate::pricing::ladder::Step;
 use crate::pricing::lines::Line;
 use crate::pricing::what_if::Compared;
+use crate::quantity::Factor;
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::ratio::multiply_divide;
 use crate::shop::earlier_tiers::EarlierTiers;
 use std::collections::BTreeSet;
 

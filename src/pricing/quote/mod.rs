@@ -13,10 +13,10 @@ use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Price, TooLarge};
 use crate::shop::Shop;
-use remedies::{Margin, remedies};
 pub use answer::{Line, Quote, Remedies, Request};
 use answer::{Weighted, minor_unit};
 use ranges::fill_ranges;
+use remedies::{Margin, remedies};
 pub use rush::usual_rush;
 
 /// Prices a set.

@@ -1,9 +1,9 @@
 //! The 90 % ranges of a quote: its sums in every draw of the learned minutes.
 
 use super::answer::{Quote, Weighted};
-use crate::pricing::cost::Season;
 use crate::ids::{Design, Id};
 use crate::minutes::model::count;
+use crate::pricing::cost::Season;
 use crate::pricing::draws::minutes_range;
 use crate::pricing::work::{Work, real};
 

@@ -2,9 +2,9 @@
 
 use crate::costing::minutes_each::MinutesFrom;
 use crate::pricing::change::Change;
-use crate::quantity::Factor;
 use crate::pricing::cost::Smallest;
 use crate::pricing::next_list::{NextList, Wanted};
+use crate::quantity::Factor;
 use crate::quantity::Percent;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::divide;

@@ -9,7 +9,7 @@
 
 use super::part::Part;
 use super::side::{Group, Side, Sums};
-use super::standard::{Flexed, StandardFrom, Standard, Standards};
+use super::standard::{Flexed, Standard, StandardFrom, Standards};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{TooLarge, ratio};
 use std::collections::{BTreeMap, BTreeSet};
