@@ -23,7 +23,7 @@ pub fn whole_months(period: Period) -> Option<(Option<Month>, Option<Month>)> {
 /// Finds the first and last day with an order handed over or hours worked; `None` without any.
 #[must_use]
 pub fn logs(shop: &Shop) -> Option<(Day, Day)> {
-    let done = shop.orders.heads.iter().filter(|head| head.status == Status::Done).map(|head| head.day);
+    let done = shop.orders.heads.iter().filter(|head| head.status == Status::Done).filter_map(|head| head.day);
     let days = || done.clone().chain(shop.hours.entries.iter().map(|entry| entry.day));
     days().min().zip(days().max())
 }
@@ -36,7 +36,7 @@ pub fn latest_month(shop: &Shop) -> Option<Month> {
     let month = last.month();
     let is_reached = last >= Day(month.first().0 + WHOLE_FROM - 1);
     let whole = if is_reached { month } else { Month(month.0 - 1) };
-    let first = shop.orders.heads.iter().filter(|head| head.status == Status::Done).map(|head| head.day).min();
+    let first = shop.orders.heads.iter().filter(|head| head.status == Status::Done).filter_map(|head| head.day).min();
     Some(if first.is_some_and(|first| first.month() > whole) { month } else { whole })
 }
 

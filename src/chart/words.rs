@@ -2,8 +2,9 @@
 
 use rust_decimal::Decimal;
 
+use super::draw::amounts::AmountStyle;
 use super::draw::row::{Figure, Row};
-use super::{AmountStyle, Series};
+use super::form::series::Series;
 
 /// More rows than this are counted, not said.
 const MOST: usize = 60;

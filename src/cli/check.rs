@@ -47,7 +47,7 @@ pub fn run(arguments: &Check) -> Result<Outcome, Error> {
     }
     add_remarks(&mut attempt, arguments)?;
     let out = if arguments.json {
-        check_json(&attempt.tables, &attempt.problems, &attempt.proposals)
+        check_json(&attempt.tables, &attempt.problems, &attempt.proposals)?
     } else {
         let currency = attempt.shop.as_ref().map(|shop| Currency::of(&shop.settings.currency));
         let listing = if arguments.all { Listing::Each } else { Listing::Grouped };

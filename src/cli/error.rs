@@ -6,6 +6,7 @@ use crate::costing::CostingError;
 use crate::period::NoSuchMonth;
 use crate::pricing::error::{PricingError, TypedError, UnknownName};
 use crate::quantity::TooLarge;
+use crate::report::record::WriteError;
 use crate::shop::folder::NotWritable;
 use polars::error::PolarsError;
 use rust_xlsxwriter::XlsxError;
@@ -40,6 +41,9 @@ pub enum Error {
     /// A chart could not be drawn.
     #[error(transparent)]
     Chart(#[from] ChartError),
+    /// A record could not be written.
+    #[error(transparent)]
+    Record(#[from] WriteError),
     /// The page's template failed.
     #[error(transparent)]
     Page(#[from] minijinja::Error),
@@ -84,6 +88,7 @@ impl Error {
             | Self::Typed(_)
             | Self::NoSuchMonth(_)
             | Self::Chart(_)
+            | Self::Record(_)
             | Self::Page(_)
             | Self::Csv(_)
             | Self::Workbook(_)

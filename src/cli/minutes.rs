@@ -41,7 +41,7 @@ fn learned(arguments: &Minutes) -> Result<Outcome, Error> {
     let mut err = left_out_note(&opened.problems);
     let out = if arguments.programs.json || arguments.programs.csv {
         err.extend(charts.map(|charts| charts + "\n"));
-        if arguments.programs.json { minutes_json(&table) } else { minutes_csv(&table) }
+        if arguments.programs.json { minutes_json(&table)? } else { minutes_csv(&table)? }
     } else {
         let mut document = minutes_document(&table, &Currency::of(&opened.shop.settings.currency));
         document.extend(warnings_note(&opened.problems, &arguments.shop));
@@ -68,9 +68,9 @@ fn by_stage(arguments: &Minutes) -> Result<Outcome, Error> {
     let period = arguments.period.resolve(&opened.shop)?;
     let worked = stage_hours(&opened.shop, period);
     let out = if arguments.programs.json {
-        stages_json(&worked)
+        stages_json(&worked)?
     } else if arguments.programs.csv {
-        stages_csv(&worked)
+        stages_csv(&worked)?
     } else {
         on_screen(&stages_document(&worked, period), arguments.screen.screen())
     };

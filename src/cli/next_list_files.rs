@@ -184,7 +184,7 @@ fn keeps_the_past(change: &Change<'_>, shop: &Shop, moved: &[Move], starts: Day)
         return Err(refused(shop, &hanging));
     }
     let (was, is) = (own_list(shop), own_list(&changed));
-    let of_row = |row: usize| Some((shop.orders.design[row]?, shop.orders.head(shop.orders.order[row]).day));
+    let of_row = |row: usize| Some((shop.orders.design[row]?, shop.orders.head(shop.orders.order[row]).day?));
     let differs = |(design, day): (Id<Design>, Day)| day < starts && was(design, day) != is(design, day);
     match rows().filter_map(of_row).find(|of| differs(*of)) {
         Some((design, day)) => Err(Error::data(format!(
@@ -232,7 +232,7 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
         );
         let _ = writeln!(said, "{}", prose(&text));
     }
-    let since = shop.orders.heads.iter().filter(|head| head.status == Status::Done && head.day >= starts).count();
+    let since = shop.orders.heads.iter().filter(|head| head.status == Status::Done && head.day >= Some(starts)).count();
     if since > 0 {
         let orders = counted(since, "order", "orders");
         let _ = writeln!(said, "What you charged for {orders} handed over since then stays; their list prices are the new ones.");

@@ -9,9 +9,9 @@ use super::tiers::target;
 use crate::period::last_year;
 use crate::pricing::cost::Season;
 use crate::pricing::quote::{Request, quote, usual_rush};
-use crate::pricing::season::Reference;
+use crate::pricing::season::{Reference, newest_list};
 use crate::pricing::set;
-use crate::quantity::{Day, Percent};
+use crate::quantity::Percent;
 use crate::report::quote_document::quote_document;
 use crate::report::quote_records::quote_json;
 use crate::report::words::Currency;
@@ -26,20 +26,21 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
     let parts = set::read(&opened.shop, &arguments.set)?;
     let own = costed(&mut opened, arguments.costing.options())?;
     let shop = &opened.shop;
-    let day = arguments.date.unwrap_or(Day(i32::MAX));
+    let no_hours = || {
+        Error::usage("no order of the last 12 months has hours, so the time this set takes is unknown; log minutes by order in hours.csv")
+    };
+    let day = arguments.date.or_else(|| newest_list(shop)).ok_or_else(no_hours)?;
     let reference = Reference { period: last_year(shop), day, unassigned: true, costs: &BTreeMap::new() };
     let season = Season::at_present(shop, &own, reference)?;
     if !season.has_hours() {
-        return Err(Error::usage(
-            "no order of the last 12 months has hours, so the time this set takes is unknown; log minutes by order in hours.csv",
-        ));
+        return Err(no_hours());
     }
     let usual = usual_rush(shop);
     let rush = arguments.rush.map(|rush| rush.or(usual).unwrap_or(COMMON_RUSH));
     let request = Request { parts, colours: arguments.colours, rush, day, target };
     let quote = quote(shop, &season, &request)?;
     let out = if arguments.json {
-        quote_json(&quote, &shop.settings.currency)
+        quote_json(&quote, &shop.settings.currency)?
     } else {
         let mut document = quote_document(&quote, &season, &Currency::of(&shop.settings.currency));
         document.extend(rough_note(&own));

@@ -87,7 +87,7 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
     let folder = out.map_or_else(|| opened.folder.path().join("reviews").join(folder_name(period, &opened.shop.settings)), Path::to_owned);
     // Without a command there is no option for another folder.
     let elsewhere = format!("write the review into another folder with fairdozen review {} --out FOLDER", shop.display());
-    let answers = Answers::in_folder(&folder, names(), if checked { &elsewhere } else { OUT })?;
+    let answers = Answers::in_folder(&folder, names()?, if checked { &elsewhere } else { OUT })?;
     let base = base(against, period, &opened.shop)?;
     let costed = costed(&mut opened, costing.options())?;
     let mut review = Review::of(&opened.shop, &costed, period)?;
@@ -104,10 +104,12 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
     let mut written = vec![
         (PAGE.to_owned(), page.into_bytes()),
         (TEXT.to_owned(), format!("{}\n{LAST_LINE}", printed(&document, Screen::Details)).into_bytes()),
-        (BY_TIER.to_owned(), wage_csv(&review.tiers).into_bytes()),
-        (BY_DESIGN.to_owned(), wage_csv(&review.designs).into_bytes()),
+        (BY_TIER.to_owned(), wage_csv(&review.tiers)?.into_bytes()),
+        (BY_DESIGN.to_owned(), wage_csv(&review.designs)?.into_bytes()),
     ];
-    written.extend(review.bridge.as_ref().map(|bridge| (BRIDGE.to_owned(), bridge_csv(bridge).into_bytes())));
+    if let Some(bridge) = &review.bridge {
+        written.push((BRIDGE.to_owned(), bridge_csv(bridge)?.into_bytes()));
+    }
     let pictures = while_saying("Drawing the charts …", || pngs(&charts));
     for (chart, png) in charts.iter().zip(pictures) {
         written.push((picture(chart.name), png?));
@@ -138,17 +140,17 @@ const BY_DESIGN: &str = "wage-by-design.csv";
 const BRIDGE: &str = "bridge.csv";
 
 /// Every file that a review may write, and how each is recognized.
-fn names() -> Vec<(String, Mark)> {
-    let wages = || Mark::Table(headings::<WageLine>());
+fn names() -> Result<Vec<(String, Mark)>, Error> {
+    let wages = headings::<WageLine>()?;
     let texts = [
         (PAGE, Mark::Page),
         (TEXT, Mark::Text),
-        (BY_TIER, wages()),
-        (BY_DESIGN, wages()),
-        (BRIDGE, Mark::Table(headings::<BridgeRecord>())),
+        (BY_TIER, Mark::Table(wages.clone())),
+        (BY_DESIGN, Mark::Table(wages)),
+        (BRIDGE, Mark::Table(headings::<BridgeRecord>()?)),
     ];
     let pictures = NAMES.iter().map(|name| (picture(name), Mark::Picture));
-    texts.map(|(name, mark)| (name.to_owned(), mark)).into_iter().chain(pictures).collect()
+    Ok(texts.map(|(name, mark)| (name.to_owned(), mark)).into_iter().chain(pictures).collect())
 }
 
 fn picture(name: &str) -> String {

@@ -11,9 +11,11 @@ use super::shop::{costed, left_out_note, open, rough_note, warnings_note};
 use crate::chart::{self, Chart, Width};
 use crate::ids::{Id, Item};
 use crate::period::last_year;
-use crate::pricing::change::{Change, Times, meant};
+use crate::pricing::change::{Change, meant};
+use crate::pricing::error::PricingError;
 use crate::pricing::next_list::{NextList, Wanted, next_list};
 use crate::pricing::season::next_start;
+use crate::quantity::Factor;
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
 use crate::report::document::{Block, Content};
@@ -38,7 +40,7 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
     let asked = arguments.period.resolve(&opened.shop)?;
     let target = target(&opened.shop, arguments.target)?;
     let costs = changes(&opened.shop, &arguments.changes)?;
-    let answers = arguments.out.as_deref().map(|folder| Answers::in_folder(folder, names(), OUT)).transpose()?;
+    let answers = arguments.out.as_deref().map(|folder| Ok::<_, Error>(Answers::in_folder(folder, names()?, OUT)?)).transpose()?;
     let options = arguments.costing.options();
     let costed = costed(&mut opened, options)?;
     let season = if asked == Period::default() { last_year(&opened.shop) } else { asked };
@@ -51,7 +53,7 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
         unassigned: !arguments.without_unassigned,
         costs,
         season,
-        starts: arguments.starts.unwrap_or_else(|| next_start(&opened.shop)),
+        starts: arguments.starts.or_else(|| next_start(&opened.shop)).ok_or(PricingError::NothingSold)?,
     };
     let list = next_list(&opened.shop, &costed, options, &wanted)?;
     let currency = Currency::of(&opened.shop.settings.currency);
@@ -71,7 +73,7 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
     }
     let out = if json || csv {
         err.extend(notes);
-        if json { tiers_json(&list, &opened.shop.settings.currency) } else { tiers_csv(&list) }
+        if json { tiers_json(&list, &opened.shop.settings.currency)? } else { tiers_csv(&list)? }
     } else {
         let mut document = tiers_document(&list, &wanted, &arguments.changes, &currency);
         document.extend(rough_note(&costed).into_iter().chain(warnings_note(&opened.problems, &arguments.shop)));
@@ -103,16 +105,16 @@ const RAISE: &str = "raise.png";
 const LIST: &str = "next-list.csv";
 
 /// The files of the folder, and how each is known again.
-fn names() -> Vec<(String, Mark)> {
-    let list = Mark::Table(headings::<PriceRecord>());
-    [(LADDER, Mark::Picture), (RAISE, Mark::Picture), (LIST, list)].map(|(name, mark)| (name.to_owned(), mark)).into()
+fn names() -> Result<Vec<(String, Mark)>, Error> {
+    let list = Mark::Table(headings::<PriceRecord>()?);
+    Ok([(LADDER, Mark::Picture), (RAISE, Mark::Picture), (LIST, list)].map(|(name, mark)| (name.to_owned(), mark)).into())
 }
 
 /// The charts and the list itself, as files.
 fn written(list: &NextList, currency: &Currency) -> Result<[(String, Vec<u8>); 3], Error> {
     let picture = |chart: &dyn Chart| chart::png(&chart.svg(Width::Wide));
     let files =
-        [(LADDER, picture(&ladder(list, currency))?), (RAISE, picture(&raise(list, currency))?), (LIST, next_list_csv(list).into_bytes())];
+        [(LADDER, picture(&ladder(list, currency))?), (RAISE, picture(&raise(list, currency))?), (LIST, next_list_csv(list)?.into_bytes())];
     Ok(files.map(|(name, bytes)| (name.to_owned(), bytes)))
 }
 
@@ -141,7 +143,7 @@ pub fn target(shop: &Shop, given: Option<Money>) -> Result<Money, Error> {
 }
 
 /// Reads changes of items' prices; an item must be one the shop buys.
-pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Id<Item>, Times>, Error> {
+pub fn changes(shop: &Shop, changes: &[Change]) -> Result<BTreeMap<Id<Item>, Factor>, Error> {
     let mut found = BTreeMap::new();
     let bought = || shop.purchases.rows.iter().map(|purchase| shop.item_names.text(purchase.item));
     for change in changes {

@@ -20,9 +20,9 @@ pub fn run(arguments: &Wage) -> Result<Outcome, Error> {
     let settings = &opened.shop.settings;
     let err = left_out_note(&opened.problems);
     let out = if arguments.programs.json {
-        wage_json(&table, &settings.currency, costed.minutes_from, &opened.problems)
+        wage_json(&table, &settings.currency, costed.minutes_from, &opened.problems)?
     } else if arguments.programs.csv {
-        wage_csv(&table)
+        wage_csv(&table)?
     } else {
         let style = Style { currency: &Currency::of(&settings.currency), target: settings.target, both: arguments.both };
         let mut document = wage_document(&table, style);

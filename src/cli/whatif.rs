@@ -7,9 +7,10 @@ use super::screen::on_screen;
 use super::shop::{costed, left_out_note, open};
 use super::tiers::changes;
 use crate::period::last_year;
-use crate::pricing::change::{Change, Times, meant};
+use crate::pricing::change::{Change, meant};
 use crate::pricing::season::next_start;
 use crate::pricing::what_if::{By, Of, Scenario, WhatIf, compare, smallest_order};
+use crate::quantity::Factor;
 use crate::quantity::Period;
 use crate::quantity::millionths::Money;
 use crate::reading::{Problem, Severity, file};
@@ -46,15 +47,16 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
         WhatIfBy::Order => By::Order,
     };
     let target = arguments.target.or(shop.settings.target);
-    let mut answer = WhatIf::of(shop, &compared, by, period, target);
-    if let (Some(_), Some(target)) = (scenario.minimum, target.filter(|target| *target > Money::ZERO)) {
+    let mut answer = WhatIf::of(shop, &compared, by, period, target)?;
+    let aimed_at = target.filter(|target| *target > Money::ZERO && scenario.minimum.is_some());
+    if let Some((target, starts)) = aimed_at.zip(next_start(shop)) {
         let season = if period == Period::default() { last_year(shop) } else { period };
-        answer.smallest_order = smallest_order(shop, &costed, &scenario, (season, next_start(shop)), target)?;
+        answer.smallest_order = smallest_order(shop, &costed, &scenario, (season, starts), target)?;
     }
     let out = if arguments.programs.json {
-        whatif_json(&answer, &shop.settings.currency)
+        whatif_json(&answer, &shop.settings.currency)?
     } else if arguments.programs.csv {
-        whatif_csv(&answer)
+        whatif_csv(&answer)?
     } else {
         let asked = Asked {
             prices: arguments.prices.as_ref().map(|path| path.display().to_string()),
@@ -107,8 +109,8 @@ fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Error> {
 }
 
 /// Reads what --fewer names, each tier or design once.
-fn fewer_of_each(shop: &Shop, changes: &[Change]) -> Result<Vec<(Of, Times)>, Error> {
-    let mut found: Vec<(Of, Times)> = Vec::new();
+fn fewer_of_each(shop: &Shop, changes: &[Change]) -> Result<Vec<(Of, Factor)>, Error> {
+    let mut found: Vec<(Of, Factor)> = Vec::new();
     for change in changes {
         let (of, times) = fewer(shop, change)?;
         if found.iter().any(|(known, _)| *known == of) {
@@ -120,7 +122,7 @@ fn fewer_of_each(shop: &Shop, changes: &[Change]) -> Result<Vec<(Of, Times)>, Er
 }
 
 /// Reads what one --fewer names: orders, a tier or a design.
-fn fewer(shop: &Shop, change: &Change) -> Result<(Of, Times), Error> {
+fn fewer(shop: &Shop, change: &Change) -> Result<(Of, Factor), Error> {
     let designs = &shop.designs;
     let of = if let Some(design) = designs.find(&change.of).filter(|_| !is_tier(shop, &change.of)) {
         Of::Design(design)

@@ -87,15 +87,10 @@ impl BaseUnits {
         Amount::from_decimal(amount.checked_mul(factor).ok_or(TooLarge)?)
     }
 
-    /// Returns the name of an item's base unit: g, mL, each or m.
+    /// Returns what an item's base unit measures.
     #[must_use]
-    pub fn name(&self, item: Id<Item>) -> &'static str {
-        match self.dimension.get(item) {
-            Some(Dimension::Volume) => "mL",
-            Some(Dimension::Count) => "each",
-            Some(Dimension::Length) => "m",
-            _ => "g",
-        }
+    pub fn dimension(&self, item: Id<Item>) -> Dimension {
+        self.dimension[item]
     }
 }
 

@@ -115,7 +115,7 @@ impl Lines {
             let at = lines.row.len();
             let order = orders.order[row];
             if lines.spans.last().is_none_or(|span| span.order != order) {
-                let day = orders.head(order).day;
+                let Some(day) = orders.head(order).day else { continue };
                 lines.spans.push(Span { order, day, cookies: at..at, deliveries: at..at, deposits: at..at });
             }
             if let Some(span) = lines.spans.last_mut() {

@@ -60,7 +60,7 @@ impl Overheads {
 
 /// Finds the last month with any order, of any status, or hours.
 fn last_month(shop: &Shop) -> Option<Month> {
-    let ordered = shop.orders.heads.iter().map(|head| head.day);
+    let ordered = shop.orders.heads.iter().filter_map(|head| head.day);
     ordered.chain(shop.hours.entries.iter().map(|entry| entry.day)).max().map(crate::quantity::Day::month)
 }
 

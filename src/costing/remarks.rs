@@ -16,6 +16,7 @@ use crate::minutes::fit::{Diagnostics, Method};
 use crate::minutes::learned::LEAST;
 use crate::quantity::household;
 use crate::quantity::millionths::Money;
+use crate::quantity::unit::Dimension;
 use crate::reading::nearest::nearest;
 use crate::reading::{Problem, ProblemKind};
 use crate::shop::Shop;
@@ -28,7 +29,7 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
     for (item, name) in shop.item_names.pairs() {
         let movements = &materials.movements[item];
         let run = &materials.runs[item];
-        let unit = bill.base_units.name(item);
+        let measured = bill.base_units.dimension(item);
         let (is_bought, is_used) = (movements.has_price(), !movements.used.is_empty());
         if is_used && !is_bought {
             problems.push(never_bought(name));
@@ -36,18 +37,22 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
         if is_bought && !is_used {
             problems.push(never_used(shop, item, materials));
         }
-        if shop.items.of(name).is_none() && household::food(name).is_none() && matches!(unit, "each" | "m") && is_used {
+        if shop.items.of(name).is_none()
+            && household::food(name).is_none()
+            && matches!(measured, Dimension::Count | Dimension::Length)
+            && is_used
+        {
             let what = "is assumed to be an ingredient: it is baked with the spares and weighed with the dough";
             let problem = Problem::of_file(&MAYBE_PACKAGING, "items.csv", what).found(name);
             problems.push(problem.instead("if it is packaging, write it there with class packaging"));
         }
         // An item never bought is short each time it is used, and has its warning already.
         for (day, short) in run.shortfalls.iter().filter(|_| is_bought) {
-            let what = format!("ran out on {day}: your logs use {} more than you bought", amount(short.amount.0, unit));
+            let what = format!("ran out on {day}: your logs use {} more than you bought", amount(short.amount.0, measured));
             let problem = Problem::of_file(&SHORTFALL, "purchases.csv", what).found(name).at_stake(Money(short.cost));
             problems.push(problem.instead("log the missing purchase, or count your stock"));
         }
-        problems.extend(run.gaps.iter().map(|gap| count_gap(shop, (item, unit), gap)));
+        problems.extend(run.gaps.iter().map(|gap| count_gap(shop, (item, measured), gap)));
     }
     let sold: BTreeSet<Id<Design>> = lines.design.iter().flatten().copied().collect();
     for design in sold.into_iter().filter(|design| !bill.has_rows[*design]) {
@@ -89,11 +94,11 @@ fn never_used(shop: &Shop, item: Id<Item>, materials: &Materials) -> Problem {
 }
 
 /// A count that differs from the logs. At stake is the cost of the difference.
-fn count_gap(shop: &Shop, (item, unit): (Id<Item>, &str), gap: &Gap) -> Problem {
+fn count_gap(shop: &Shop, (item, measured): (Id<Item>, Dimension), gap: &Gap) -> Problem {
     let name = shop.item_names.text(item);
-    let found = difference(gap.missing.0, unit, name);
+    let found = difference(gap.missing.0, measured, name);
     let what = format!("the count on {} found {found} than the logs say", gap.through);
-    let them = collective(name, unit);
+    let them = collective(name, measured);
     let advice = if gap.missing.0 > 0 {
         format!("the orders that used {them} are charged for this; count again if it is more than usual waste")
     } else {

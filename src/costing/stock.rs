@@ -109,6 +109,12 @@ impl Movements {
         self.bought.range(..=day).next_back().or_else(|| self.bought.iter().next()).map_or_else(Quantity::default, |(_, bought)| *bought)
     }
 
+    /// Returns the last purchase: its price is today's.
+    #[must_use]
+    pub fn last(&self) -> Quantity {
+        self.bought.values().next_back().copied().unwrap_or_default()
+    }
+
     /// Whether it was ever bought; if not, it costs zero.
     pub(super) fn has_price(&self) -> bool {
         !self.bought.is_empty()

@@ -11,27 +11,27 @@ const DECIMALS: u32 = 12;
 ///
 /// `missing` is in trillionths of the item's base unit, negative if there is more than the logs say.
 #[must_use]
-pub fn difference(missing: i128, unit: &str, item: &str) -> String {
+pub fn difference(missing: i128, measured: Dimension, item: &str) -> String {
     let (figure, is_one) = rounded(missing.abs());
-    match (unit, missing > 0) {
-        ("each", true) => format!("{figure} fewer {}", if is_one { singular(item) } else { plural(item) }),
-        ("each", false) => format!("{figure} more {}", if is_one { singular(item) } else { plural(item) }),
-        (unit, true) => format!("{figure} {unit} less {item}"),
-        (unit, false) => format!("{figure} {unit} more {item}"),
+    let is_less = missing > 0;
+    if measured == Dimension::Count {
+        format!("{figure} {} {}", if is_less { "fewer" } else { "more" }, if is_one { singular(item) } else { plural(item) })
+    } else {
+        format!("{figure} {} {} {item}", measured.base_unit(), if is_less { "less" } else { "more" })
     }
 }
 
 /// Words an amount with its unit; pieces have none: "120 g", "12".
 #[must_use]
-pub fn amount(amount: i128, unit: &str) -> String {
+pub fn amount(amount: i128, measured: Dimension) -> String {
     let (figure, _) = rounded(amount);
-    if unit == "each" { figure } else { format!("{figure} {unit}") }
+    if measured == Dimension::Count { figure } else { format!("{figure} {}", measured.base_unit()) }
 }
 
 /// Names an item in the plural, or as a mass: "bags", "butter".
 #[must_use]
-pub fn collective(item: &str, unit: &str) -> String {
-    if unit == "each" { plural(item) } else { item.to_owned() }
+pub fn collective(item: &str, measured: Dimension) -> String {
+    if measured == Dimension::Count { plural(item) } else { item.to_owned() }
 }
 
 /// Names the column that would give an amount a weight, if one would: `grams_per_cup for gel`, `grams_each for egg`.
@@ -104,19 +104,19 @@ mod tests {
     #[test]
     fn differences_read_as_people_say_them() {
         for (missing, unit, item, expected) in [
-            (14 * UNIT, "each", "bag", "14 fewer bags"),
-            (UNIT, "each", "eggs", "1 fewer egg"),
-            (-2 * UNIT, "each", "box", "2 more boxes"),
-            (-UNIT, "each", "box", "1 more box"),
-            (720_440 * UNIT / 1000, "g", "butter", "720 g less butter"),
-            (99_209 * UNIT / 1000, "g", "flour", "99.2 g less flour"),
-            (UNIT / 2, "each", "berry", "0.5 fewer berries"),
-            (-12_345 * UNIT, "mL", "milk", "12,345 mL more milk"),
-            (3 * UNIT, "each", "蜂蜜", "3 fewer 蜂蜜"),
+            (14 * UNIT, Dimension::Count, "bag", "14 fewer bags"),
+            (UNIT, Dimension::Count, "eggs", "1 fewer egg"),
+            (-2 * UNIT, Dimension::Count, "box", "2 more boxes"),
+            (-UNIT, Dimension::Count, "box", "1 more box"),
+            (720_440 * UNIT / 1000, Dimension::Mass, "butter", "720 g less butter"),
+            (99_209 * UNIT / 1000, Dimension::Mass, "flour", "99.2 g less flour"),
+            (UNIT / 2, Dimension::Count, "berry", "0.5 fewer berries"),
+            (-12_345 * UNIT, Dimension::Volume, "milk", "12,345 mL more milk"),
+            (3 * UNIT, Dimension::Count, "蜂蜜", "3 fewer 蜂蜜"),
         ] {
             assert_eq!(difference(missing, unit, item), expected);
         }
-        assert_eq!((amount(120 * UNIT, "g"), amount(12 * UNIT, "each")), ("120 g".into(), "12".into()));
-        assert_eq!((collective("glass", "each"), collective("butter", "g")), ("glasses".into(), "butter".into()));
+        assert_eq!((amount(120 * UNIT, Dimension::Mass), amount(12 * UNIT, Dimension::Count)), ("120 g".into(), "12".into()));
+        assert_eq!((collective("glass", Dimension::Count), collective("butter", Dimension::Mass)), ("glasses".into(), "butter".into()));
     }
 }

@@ -8,8 +8,8 @@
 use super::curvature::{OUTER, weight_of_an_observation};
 use super::mode::{Mode, mode};
 use super::model::{Model, count};
+use super::pattern::Pattern;
 use super::random::Random;
-use super::sparse::Pattern;
 
 /// A mixture of normals about modes, with their weights.
 #[derive(Debug)]

@@ -2,7 +2,8 @@
 //! and priors.
 
 use super::model::{DEGREES_OF_FREEDOM, Model};
-use super::sparse::{Pattern, SparseCholesky, Symmetric};
+use super::pattern::Pattern;
+use super::sparse::{SparseCholesky, Symmetric};
 
 /// Noise and spread, the first coordinates, which have no row here.
 pub const OUTER: usize = 2;

@@ -4,9 +4,11 @@
 use super::approximation::Approximation;
 use super::curvature::pattern;
 use super::diagnostics::{ess_bulk, ess_tail, r_hat};
-use super::model::{Model, Reparameterised, count};
-use super::nuts::{Chain, MassMatrix, SamplerSettings, chain};
+use super::mass_matrix::MassMatrix;
+use super::model::{Model, count};
+use super::nuts::{Chain, SamplerSettings, chain};
 use super::random::Random;
+use super::reparameterised::Reparameterised;
 
 /// Method of drawing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

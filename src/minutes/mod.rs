@@ -18,15 +18,20 @@ pub mod diagnostics;
 pub mod fit;
 pub mod identifiability;
 pub mod learned;
+pub mod mass_matrix;
 mod mode;
 pub mod model;
+#[cfg(test)]
+mod model_tests;
 pub mod normal;
 pub mod nuts;
 pub mod observations;
 pub mod observed;
+mod pattern;
 pub mod predicted;
 pub mod priors;
 pub mod random;
+pub mod reparameterised;
 mod sparse;
 pub mod timing;
 

@@ -7,7 +7,8 @@
 use super::cholesky::dot;
 use super::curvature::{OUTER, curvature};
 use super::model::Model;
-use super::sparse::{Pattern, SparseCholesky};
+use super::pattern::Pattern;
+use super::sparse::SparseCholesky;
 use std::collections::VecDeque;
 
 /// A mode given noise and spread, with the curvature there.

@@ -5,7 +5,8 @@
 //! (arXiv:1701.02434); the step size is tuned by their dual averaging. Every sum runs in one fixed order and
 //! logarithms are plain Rust, so a chain is the same bits on any machine.
 
-use super::cholesky::{Cholesky, add_rows, dot};
+use super::cholesky::dot;
+use super::mass_matrix::MassMatrix;
 use super::random::Random;
 
 /// A density over vectors of reals.
@@ -14,36 +15,6 @@ pub trait Density: Sync {
     fn size(&self) -> usize;
     /// Computes the log density at `x`, up to a constant, and writes its gradient into `gradient`.
     fn log_density(&self, x: &[f64], gradient: &mut [f64]) -> f64;
-}
-
-/// Mass matrix: the inverse of an estimate of the target's covariance.
-#[derive(Debug, Clone)]
-pub struct MassMatrix {
-    /// Estimated covariance of the coordinates.
-    covariance: Vec<f64>,
-    /// Factor of its inverse, the mass matrix.
-    precision: Cholesky,
-    size: usize,
-}
-
-impl MassMatrix {
-    /// Inverts a covariance; `None` if it is not positive definite.
-    #[must_use]
-    pub fn of(covariance: Vec<f64>, size: usize) -> Option<Self> {
-        let inverse = Cholesky::of(covariance.clone(), size)?.inverse();
-        Some(Self { precision: Cholesky::of(inverse, size)?, covariance, size })
-    }
-
-    fn momentum(&self, random: &mut Random) -> Vec<f64> {
-        let normal: Vec<f64> = (0..self.size).map(|_| random.normal()).collect();
-        self.precision.times(&normal)
-    }
-
-    fn velocity(&self, momentum: &[f64]) -> Vec<f64> {
-        let mut velocity = vec![0.0; self.size];
-        add_rows(&mut velocity, momentum.iter().copied().zip(self.covariance.chunks(self.size)));
-        velocity
-    }
 }
 
 /// Settings of the sampler.

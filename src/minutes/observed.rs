@@ -63,7 +63,7 @@ impl Observed {
         observed.observations.colours_separate = reader.is_logged_separately(SharedBy::Colours, first);
         observed.observations.groups = [decorating, whole].concat();
         observed.observations.timed = timed.observations;
-        let days = || observed.observations.groups.iter().flat_map(|group| &group.named).map(|order| shop.orders.head(*order).day);
+        let days = || observed.observations.groups.iter().flat_map(|group| &group.named).filter_map(|order| shop.orders.head(*order).day);
         observed.days = days().min().zip(days().max());
         observed
     }
@@ -164,7 +164,7 @@ impl<'a> Reader<'a> {
             !(is_all && stages.contains_key(of))
         });
         for ((_, order), timed) in &log.of_order {
-            let years = years(self.shop.orders.head(*order).day);
+            let Some(years) = self.shop.orders.head(*order).day.map(years) else { continue };
             log.observations.extend(timed.iter().filter_map(|(design, (pieces, minutes))| {
                 Some(Timed { design: self.place(*design)?, pieces: *pieces, minutes: *minutes, years })
             }));
@@ -229,7 +229,7 @@ impl<'a> Reader<'a> {
             }
             let head = self.shop.orders.head(*order);
             colours += head.colours.map_or(self.usual_colours, whole);
-            time += years(head.day) / count(orders.len());
+            time += years(head.day?) / count(orders.len());
         }
         let is_empty = pieces.is_empty();
         let group = Group {

@@ -2,9 +2,9 @@
 //! each colour beyond some. Each is solved exactly for what the season is short of the target.
 
 use super::cost::{Piece, Season, Smallest};
-use crate::quantity::TooLarge;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
+use crate::quantity::{Factor, TooLarge};
 use std::collections::BTreeMap;
 
 /// A tier that is short at its price.
@@ -42,7 +42,7 @@ pub struct Alternatives {
     pub charge: Option<ColourCharge>,
 }
 
-/// Times what a colour costs that it may be charged.
+/// Factor what a colour costs that it may be charged.
 pub const MOST: i128 = 3;
 
 /// A charge for each colour beyond some.
@@ -77,15 +77,15 @@ struct Short {
     own_minutes: i128,
 }
 
-/// At today's prices.
+/// At today's prices, of which so much is kept.
 ///
 /// # Errors
 /// [`TooLarge`] where a figure does not fit.
-pub fn alternatives(season: &Season, designs: &[AtToday], target: Money) -> Result<Alternatives, TooLarge> {
+pub fn alternatives(season: &Season, kept: Factor, designs: &[AtToday], target: Money) -> Result<Alternatives, TooLarge> {
     let mut by_tier: BTreeMap<&str, Short> = BTreeMap::new();
     for AtToday { tier, pieces, price, piece } in designs {
         let (short, pieces) = (by_tier.entry(tier.as_str()).or_default(), i128::from(*pieces));
-        short.missing += (piece.needs(target)?.0 - season.kept.of(price.0)?) * pieces;
+        short.missing += (piece.needs(target)?.0 - kept.of(price.0)?) * pieces;
         short.own_minutes += piece.own_minutes.0 * pieces;
         short.pieces += pieces;
     }

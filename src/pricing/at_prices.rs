@@ -3,11 +3,11 @@
 //! Everything else stays, so that costing the changed shop says what would have been; no change gives the same facts back
 //! to the last digit.
 
-use super::change::Times;
 use super::lines::{Line, Stages};
 use crate::costing::bill::Bill;
 use crate::costing::landed;
-use crate::ids::{Design, Id, Item, Order};
+use crate::ids::{Design, Id, IdVec, Item, Order};
+use crate::quantity::Factor;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::ratio::{multiply_divide, narrow};
 use crate::quantity::{Day, Price, TooLarge};
@@ -28,14 +28,14 @@ pub enum Landed {
 ///
 /// # Errors
 /// [`TooLarge`] where a price does not fit.
-pub fn with_purchases(shop: &Shop, landed: Landed, changes: &BTreeMap<Id<Item>, Times>) -> Result<Shop, TooLarge> {
+pub fn with_purchases(shop: &Shop, landed: Landed, changes: &BTreeMap<Id<Item>, Factor>) -> Result<Shop, TooLarge> {
     let mut changed = shop.clone();
     let mut costs = landed::costs(shop)?;
     if landed == Landed::Present {
         at_present(shop, &mut costs)?;
     }
     for (purchase, cost) in changed.purchases.rows.iter_mut().zip(costs) {
-        let times = changes.get(&purchase.item).copied().unwrap_or(Times::ONE);
+        let times = changes.get(&purchase.item).copied().unwrap_or(Factor::ONE);
         purchase.paid = narrow(times.of(cost)?)?;
         (purchase.shipping, purchase.tax, purchase.receipt) = (0, 0, None);
     }
@@ -53,7 +53,7 @@ fn at_present(shop: &Shop, costs: &mut [i128]) -> Result<(), TooLarge> {
             continue;
         }
         let item = &movements[purchase.item];
-        let (last, layer) = (item.latest(Day(i32::MAX)), item.bought.get(&purchase.day).copied().unwrap_or_default());
+        let (last, layer) = (item.last(), item.bought.get(&purchase.day).copied().unwrap_or_default());
         let first = met.insert((purchase.item, purchase.day));
         *cost = if first && last.amount.0 != 0 { multiply_divide(last.cost, layer.amount.0, last.amount.0)? } else { 0 };
     }
@@ -78,20 +78,25 @@ pub fn own_list(shop: &Shop) -> impl Fn(Id<Design>, Day) -> Option<Price> + '_ {
 }
 
 /// The list that was in force: the shop's own, else what lines were charged for a design on average.
-pub fn list_in_force<'a>(shop: &'a Shop, lines: &[(Line, Stages)]) -> impl Fn(Id<Design>, Day) -> Option<Price> + use<'a> {
+///
+/// # Errors
+/// [`TooLarge`] where a mean does not fit.
+pub fn list_in_force<'a>(
+    shop: &'a Shop,
+    lines: &[(Line, Stages)],
+) -> Result<impl Fn(Id<Design>, Day) -> Option<Price> + use<'a>, TooLarge> {
     let mut charged: BTreeMap<Id<Design>, (i128, i128)> = BTreeMap::new();
     for (design, line) in lines.iter().filter_map(|(line, _)| Some((line.design?, line))) {
         let sums = charged.entry(design).or_default();
         *sums = (sums.0 + line.charged.0, sums.1 + line.pieces);
     }
-    let own = own_list(shop);
-    move |design, day| {
-        own(design, day).or_else(|| {
-            let (sum, pieces) = charged.get(&design).copied()?;
-            let mean = multiply_divide(sum, MILLION, pieces).ok().filter(|mean| *mean > 0)?;
-            Some(Price { amount: Money(mean), pieces: 1 })
-        })
+    let mut means = IdVec::filled(None, shop.designs.names.len());
+    for (design, (sum, pieces)) in charged.into_iter().filter(|(_, (_, pieces))| *pieces > 0) {
+        let amount = Money(multiply_divide(sum, MILLION, pieces)?);
+        means[design] = (amount > Money::ZERO).then_some(Price { amount, pieces: 1 });
     }
+    let own = own_list(shop);
+    Ok(move |design, day| own(design, day).or(means[design]))
 }
 
 /// The shop with each cookie row's price × new ÷ old list price, and each set price × the same of its cookies together.
@@ -104,8 +109,12 @@ pub fn with_prices(mut shop: Shop, old: &impl Listed, new: &impl Listed) -> Resu
     for row in 0..shop.orders.rows() {
         let (order, charged) = (shop.orders.order[row], shop.orders.price[row]);
         let Some(design) = shop.orders.design[row].filter(|_| shop.orders.kind[row] == Kind::Cookie) else { continue };
-        let day = shop.orders.head(order).day;
-        let prices = old.price(design, day).zip(new.price(design, day)).filter(|(old, _)| old.amount > Money::ZERO);
+        let prices = shop
+            .orders
+            .head(order)
+            .day
+            .and_then(|day| old.price(design, day).zip(new.price(design, day)))
+            .filter(|(old, _)| old.amount > Money::ZERO);
         let pieces = shop.orders.quantity[row];
         let sums = sets.entry(order).or_default();
         let changed = match prices {
@@ -124,7 +133,7 @@ pub fn with_prices(mut shop: Shop, old: &impl Listed, new: &impl Listed) -> Resu
         let sums = sets.get(&shop.orders.order[row]).copied().unwrap_or_default();
         let (old, new) = if sums.charged.0 > 0 { sums.charged } else { sums.list };
         if old > 0 {
-            let amount = Times { numerator: new, divisor: old }.of(shop.orders.price[row].amount.0)?;
+            let amount = Factor { numerator: new, divisor: old }.of(shop.orders.price[row].amount.0)?;
             shop.orders.price[row].amount = Money(amount);
         }
     }
@@ -148,5 +157,5 @@ fn times(charged: Price, old: Price, new: Price) -> Result<Price, TooLarge> {
     }
     let numerator = new.amount.0.checked_mul(i128::from(old.pieces)).ok_or(TooLarge)?;
     let divisor = old.amount.0.checked_mul(i128::from(new.pieces)).ok_or(TooLarge)?;
-    Ok(Price { amount: Money(Times { numerator, divisor }.of(charged.amount.0)?), ..charged })
+    Ok(Price { amount: Money(Factor { numerator, divisor }.of(charged.amount.0)?), ..charged })
 }

@@ -1,63 +1,11 @@
 //! What a maker types to change something: `butter +20%`, `eggs x2`, `character 20%`.
 
 use super::error::{Nearest, TypedError, UnknownName};
-use super::raise::Share;
-use crate::quantity::millionths::{MILLION, Money};
-use crate::quantity::{Percent, TooLarge, number, ratio};
+use crate::quantity::{Factor, Percent, number};
 use crate::reading::nearest::{bare, nearest};
 use rust_decimal::Decimal;
 use std::collections::BTreeSet;
 use std::fmt;
-
-/// An exact factor.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Times {
-    /// Above the line.
-    pub numerator: i128,
-    /// Below it; never nil.
-    pub divisor: i128,
-}
-
-impl Times {
-    /// No change.
-    pub const ONE: Self = Self { numerator: 1, divisor: 1 };
-    /// Nothing left.
-    pub const ZERO: Self = Self { numerator: 0, divisor: 1 };
-
-    /// A value × this, rounded half away from zero.
-    ///
-    /// # Errors
-    /// [`TooLarge`] where it does not fit.
-    pub fn of(self, value: i128) -> Result<i128, TooLarge> {
-        if self.numerator == self.divisor { Ok(value) } else { ratio::multiply_divide(value, self.numerator, self.divisor) }
-    }
-
-    /// A value ÷ this, rounded half away from zero.
-    ///
-    /// # Errors
-    /// [`TooLarge`] where it does not fit, or this is nil.
-    pub fn into(self, value: i128) -> Result<i128, TooLarge> {
-        if self.numerator == self.divisor { Ok(value) } else { ratio::multiply_divide(value, self.divisor, self.numerator) }
-    }
-
-    /// What is left after a percentage is taken off; `None` past the whole.
-    #[must_use]
-    pub fn less(percent: Percent) -> Option<Self> {
-        let left = Percent::WHOLE - i128::from(percent.0);
-        (left >= 0).then_some(Self { numerator: left, divisor: Percent::WHOLE })
-    }
-
-    /// As a share of one, in millionths.
-    #[must_use]
-    pub fn share(self) -> Option<Share> {
-        ratio::multiply_divide(self.numerator, MILLION, self.divisor).ok().map(Money)
-    }
-
-    fn of_decimal(value: Decimal) -> Option<Self> {
-        let divisor = 10_i128.checked_pow(value.scale())?;
-        Some(Self { numerator: value.mantissa(), divisor })
-    }
-}
 
 /// Something and the factor it changes by.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -65,7 +13,7 @@ pub struct Change {
     /// As typed.
     pub of: String,
     /// The factor.
-    pub times: Times,
+    pub times: Factor,
 }
 
 impl fmt::Display for Change {
@@ -87,7 +35,7 @@ pub fn price_change(text: &str) -> Result<Change, TypedError> {
     let advice = || TypedError::PriceChange(text.to_owned());
     let (of, amount) = last_word(text).ok_or_else(advice)?;
     let times = if let Some(factor) = amount.strip_prefix(['x', '×', 'X']) {
-        number::plain(factor).filter(|factor| *factor >= Decimal::ZERO && *factor <= Decimal::from(1000)).and_then(Times::of_decimal)
+        number::plain(factor).filter(|factor| *factor >= Decimal::ZERO && *factor <= Decimal::from(1000)).and_then(Factor::from_decimal)
     } else {
         let (sign, size) = match amount.strip_prefix('+') {
             Some(size) => (1, size),
@@ -95,7 +43,7 @@ pub fn price_change(text: &str) -> Result<Change, TypedError> {
         };
         Percent::parse(size)
             .filter(|_| size.ends_with('%'))
-            .map(|percent| Times { numerator: Percent::WHOLE + sign * i128::from(percent.0), divisor: Percent::WHOLE })
+            .map(|percent| Factor { numerator: Percent::WHOLE + sign * i128::from(percent.0), divisor: Percent::WHOLE })
     };
     let times = times.filter(|times| times.numerator >= 0).ok_or_else(advice)?;
     Ok(Change { of: of.to_owned(), times })
@@ -109,7 +57,7 @@ pub fn fewer(text: &str) -> Result<Change, TypedError> {
     let advice = || TypedError::Fewer(text.to_owned());
     let (of, amount) = last_word(text).ok_or_else(advice)?;
     let size = amount.strip_prefix(['-', '−']).unwrap_or(&amount);
-    let times = Percent::parse(size).filter(|_| size.ends_with('%')).and_then(Times::less).ok_or_else(advice)?;
+    let times = Percent::parse(size).filter(|_| size.ends_with('%')).and_then(Factor::less).ok_or_else(advice)?;
     Ok(Change { of: of.to_owned(), times })
 }
 
@@ -194,7 +142,7 @@ mod tests {
     fn fewer_of_something_leaves_the_rest() {
         assert_eq!(
             fewer("character 20%").unwrap(),
-            Change { of: "character".into(), times: Times { numerator: 80_000_000, divisor: 100_000_000 } }
+            Change { of: "character".into(), times: Factor { numerator: 80_000_000, divisor: 100_000_000 } }
         );
         assert_eq!(fewer("kite over dunes -100 %").unwrap().times.of(7), Ok(0));
         for wrong in ["character", "20%", "character 20", "character 120%", "character x2"] {

@@ -12,18 +12,19 @@
 mod order;
 mod piece;
 
-use super::change::Times;
-use super::lines::{Kind, Line, Stages};
-use super::raise::Share;
+use super::lines::{Line, Stages};
 use super::work::{Pace, Work};
 use crate::costing::Costed;
+use crate::costing::lines::LineKind;
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::ids::{Design, Id, IdVec};
 use crate::minutes::Draw;
+use crate::quantity::Factor;
+use crate::quantity::millionths::Share;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
-use crate::quantity::{Day, Percent, Period, TooLarge};
+use crate::quantity::{Percent, Period, TooLarge};
 use crate::shop::Shop;
 pub use order::{Mix, Smallest, WholeOrder, smallest};
 pub use piece::Piece;
@@ -32,7 +33,7 @@ pub use piece::Piece;
 ///
 /// # Errors
 /// [`TooLarge`] where it does not fit, or nothing is kept.
-pub fn least_price(needs: i128, pieces: i128, kept: Times) -> Result<Money, TooLarge> {
+pub fn least_price(needs: i128, pieces: i128, kept: Factor) -> Result<Money, TooLarge> {
     let whole = pieces.checked_mul(kept.numerator).filter(|whole| *whole > 0).ok_or(TooLarge)?;
     let needed = needs.checked_mul(kept.divisor).ok_or(TooLarge)?;
     Ok(Money(needed.div_euclid(whole) + i128::from(needed.rem_euclid(whole) != 0)))
@@ -66,10 +67,12 @@ pub struct Season {
     pub sold: IdVec<Design, i64>,
     /// Each design's list price today; else the mean charged, else none.
     pub old_price: IdVec<Design, Option<Money>>,
-    /// What of an amount on the list comes in: less discounts, refunds, set prices, pieces given away.
-    pub comes_in: Times,
-    /// What of it is left after the percentage fees, too.
-    pub kept: Times,
+    /// List value of the cookies sold in it.
+    pub listed: Money,
+    /// What came in for them: less discounts, refunds, set prices, pieces given away.
+    pub revenue: Money,
+    /// Percentage fees on it.
+    pub percent_fees: Money,
     /// What goes with a minute of work.
     pub rates: Rates,
     /// The box and fixed fees of the mean order.
@@ -92,6 +95,20 @@ pub struct Season {
     pub colours: f64,
 }
 
+impl Rates {
+    /// What all of the work costs and takes.
+    pub(super) fn of_all(&self) -> Piece {
+        Piece {
+            helper_pay: self.helper_pay,
+            overhead: self.overhead,
+            unassigned: self.unassigned.cost(),
+            own_minutes: self.owner,
+            unassigned_minutes: self.unassigned.owner_minutes,
+            ..Piece::default()
+        }
+    }
+}
+
 impl Season {
     /// Whether any hours say what an hour pays.
     #[must_use]
@@ -105,10 +122,10 @@ impl Season {
         self.materials[design] > Money::ZERO
     }
 
-    /// Pieces of the mean order, in millionths.
+    /// Pieces of the mean order, in millionths; `None` without orders.
     #[must_use]
-    pub fn mean_pieces(&self) -> i128 {
-        multiply_divide(self.pieces.into(), MILLION, self.orders.into()).unwrap_or_default()
+    pub fn mean_pieces(&self) -> Option<i128> {
+        multiply_divide(self.pieces.into(), MILLION, self.orders.into()).ok()
     }
 
     /// Overhead of an hour of work.
@@ -117,18 +134,29 @@ impl Season {
         self.rates.overhead.an_hour(self.rates.hands_on)
     }
 
-    /// The share of the work that helpers do.
+    /// The share of the work that helpers do; `None` without work.
     #[must_use]
-    pub fn helped(&self) -> Share {
+    pub fn helped(&self) -> Option<Share> {
         let Rates { hands_on, owner, .. } = self.rates;
-        Money(multiply_divide((hands_on - owner).0, MILLION, hands_on.0).unwrap_or_default())
+        multiply_divide((hands_on - owner).0, MILLION, hands_on.0).ok().map(Money)
     }
 
-    /// What is left of a charge after percentage fees.
+    /// What of an amount on the list comes in. `None` where nothing with a list price was sold.
     #[must_use]
-    pub fn after_fees(&self) -> Times {
-        let whole = self.comes_in.numerator;
-        if whole > 0 { Times { numerator: self.kept.numerator, divisor: whole } } else { Times::ONE }
+    pub fn comes_in(&self) -> Option<Factor> {
+        Factor::of_whole(self.revenue, self.listed)
+    }
+
+    /// What of an amount on the list is left after percentage fees, too. `None` where nothing with a list price was sold.
+    #[must_use]
+    pub fn kept(&self) -> Option<Factor> {
+        Factor::of_whole(self.revenue - self.percent_fees, self.listed)
+    }
+
+    /// What is left of a charge after percentage fees: all of it, where nothing came in.
+    #[must_use]
+    pub fn after_fees(&self) -> Factor {
+        Factor::of_whole(self.revenue - self.percent_fees, self.revenue).unwrap_or(Factor::ONE)
     }
 
     /// What a piece of a design costs in a typical order, whose set-up, colours, box and fixed fees it bears an even part of.
@@ -179,17 +207,12 @@ impl Season {
     fn work_of(&self, own: f64, set_up: f64) -> Result<Piece, TooLarge> {
         let exact = |minutes: f64| Minutes::from_estimate(minutes).ok_or(TooLarge);
         let (own, set_up) = (exact(own)?, exact(set_up)?);
-        let all = (own + set_up).0;
-        let Rates { hands_on, owner, helper_pay, overhead, unassigned } = self.rates;
-        let share = |total: i128, of: i128| if hands_on.0 > 0 { multiply_divide(total, of, hands_on.0) } else { Ok(0) };
+        let Rates { hands_on, owner, .. } = self.rates;
+        let share = |total: i128, of: Minutes| if hands_on.0 > 0 { multiply_divide(total, of.0, hands_on.0) } else { Ok(0) };
         Ok(Piece {
-            helper_pay: Money(share(helper_pay.0, all)?),
-            overhead: Money(share(overhead.0, all)?),
-            unassigned: Money(share(unassigned.cost().0, all)?),
-            own_minutes: Minutes(share(owner.0, own.0)?),
-            set_up_minutes: Minutes(share(owner.0, set_up.0)?),
-            unassigned_minutes: Minutes(share(unassigned.owner_minutes.0, all)?),
-            ..Piece::default()
+            own_minutes: Minutes(share(owner.0, own)?),
+            set_up_minutes: Minutes(share(owner.0, set_up)?),
+            ..self.rates.of_all().map(|total| share(total, own + set_up))?
         })
     }
 
@@ -199,10 +222,8 @@ impl Season {
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
     pub fn fair_list_price(&self, piece: &Piece, wage: Money) -> Result<Option<Money>, TooLarge> {
-        if self.kept.numerator <= 0 {
-            return Ok(None);
-        }
-        least_price(piece.needs(wage)?.0, 1, self.kept).map(Some)
+        let kept = self.kept().filter(|kept| kept.numerator > 0);
+        kept.map(|kept| least_price(piece.needs(wage)?.0, 1, kept)).transpose()
     }
 
     /// The season's pieces as one mix, at some list prices; those without a price are left out.
@@ -211,11 +232,12 @@ impl Season {
     /// [`TooLarge`] where a figure does not fit.
     pub fn mix(&self, list: impl Fn(Id<Design>) -> Option<Money>) -> Result<Mix, TooLarge> {
         let mut mix = Mix::default();
+        let Some(kept) = self.kept() else { return Ok(mix) };
         for (design, sold) in self.sold.pairs().filter(|(_, sold)| **sold > 0) {
             let Some(price) = list(design) else { continue };
             let (own, pieces) = (self.own_piece(design)?, i128::from(*sold));
             mix.pieces += sold;
-            mix.kept += Money(self.kept.of(price.0)? * pieces);
+            mix.kept += Money(kept.of(price.0)? * pieces);
             mix.cost += Money(own.cost().0 * pieces);
             mix.minutes += Minutes(own.minutes().0 * pieces);
         }
@@ -248,14 +270,14 @@ pub(super) fn materials(shop: &Shop, present: &Costed, lines: &[(Line, Stages)])
         }
         let mut sum = 0;
         for (item, amount) in &present.bill.per_piece[design] {
-            let last = present.materials.movements[*item].latest(Day(i32::MAX));
+            let last = present.materials.movements[*item].last();
             let cost = if last.amount.0 == 0 { 0 } else { multiply_divide(last.cost, amount.0, last.amount.0)? };
             sum += if shop.items.is_packaging(shop.item_names.text(*item)) { cost } else { with_spares(cost)? };
         }
         each.push(Money(sum));
     }
     let (mut used, mut by_recipe) = (0, 0);
-    for (line, _) in lines.iter().filter(|(line, _)| line.kind == Kind::Cookie) {
+    for (line, _) in lines.iter().filter(|(line, _)| line.kind == LineKind::Cookie) {
         used += (line.materials - line.order_materials).0;
         by_recipe += line.design.map_or(Ok(0), |design| multiply_divide(each[design].0, line.pieces, MILLION))?;
     }

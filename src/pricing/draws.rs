@@ -1,13 +1,13 @@
 //! Ranges and chances: the cost model's sums in every posterior draw of the learned minutes. Estimates, in floats.
 
-use super::change::Times;
-use super::cost::{Piece, Rates, Season};
-use super::raise::Share;
+use super::cost::{Piece, Season};
 use super::work::{Pace, real};
 use crate::ids::{Design, Id};
 use crate::minutes::Draw;
 use crate::minutes::learned::Estimate;
 use crate::minutes::model::count;
+use crate::quantity::Factor;
+use crate::quantity::millionths::Share;
 use crate::quantity::millionths::{Minutes, Money};
 
 /// What something costs and takes in every draw; no draws where nothing was learned.
@@ -36,12 +36,11 @@ impl Season {
     /// In every draw, by its number, what materials in main units and minutes of work come to.
     #[must_use]
     pub fn drawn(&self, of: impl Fn(usize, &Draw, &Pace) -> (f64, f64)) -> Drawn {
-        let Rates { hands_on, owner, helper_pay, overhead, unassigned } = self.rates;
+        let (hands_on, all) = (self.rates.hands_on, self.rates.of_all());
         let share = |total: i128, minutes: f64| if hands_on.0 > 0 { real(total) / real(hands_on.0) * minutes } else { 0.0 };
         let each = self.draws.iter().enumerate().map(|(at, (draw, pace))| {
-            let (materials, minutes) = of(at, draw, pace);
-            let cost = share(helper_pay.0 + overhead.0 + unassigned.cost().0, minutes);
-            InDraw { cost: materials + cost, minutes: share(owner.0 + unassigned.owner_minutes.0, minutes), work: minutes }
+            let (materials, work) = of(at, draw, pace);
+            InDraw { cost: materials + share(all.cost().0, work), minutes: share(all.minutes().0, work), work }
         });
         Drawn(each.collect())
     }
@@ -77,14 +76,14 @@ impl Drawn {
 
     /// One draw in twenty asks for a lower price than the first, one for a higher than the second, for a wage an hour.
     #[must_use]
-    pub fn fair_price(&self, wage: Money, kept: Times) -> Option<(Money, Money)> {
+    pub fn fair_price(&self, wage: Money, kept: Factor) -> Option<(Money, Money)> {
         let wage = real(wage.0) / 1e6;
         money_range(self.0.iter().map(|InDraw { cost, minutes, .. }| (cost + wage * minutes / 60.0) / factor(kept)))
     }
 
     /// One draw in twenty pays less an hour than the first, one more than the second, at a price.
     #[must_use]
-    pub fn wage(&self, price: Money, kept: Times) -> Option<(Money, Money)> {
+    pub fn wage(&self, price: Money, kept: Factor) -> Option<(Money, Money)> {
         let brought = real(price.0) / 1e6 * factor(kept);
         let timed = self.0.iter().filter(|one| one.minutes > 0.0);
         money_range(timed.map(|InDraw { cost, minutes, .. }| (brought - cost) / minutes * 60.0))
@@ -92,14 +91,14 @@ impl Drawn {
 
     /// The share of draws in which a price pays a wage an hour.
     #[must_use]
-    pub fn chance(&self, price: Money, kept: Times, wage: Money) -> Option<Share> {
+    pub fn chance(&self, price: Money, kept: Factor, wage: Money) -> Option<Share> {
         let (brought, wage) = (real(price.0) / 1e6 * factor(kept), real(wage.0) / 1e6);
         let reached = self.0.iter().filter(|InDraw { cost, minutes, .. }| brought - cost >= wage * minutes / 60.0).count();
         (!self.0.is_empty()).then(|| Money::from_estimate(count(reached) / count(self.0.len()))).flatten()
     }
 }
 
-fn factor(times: Times) -> f64 {
+fn factor(times: Factor) -> f64 {
     real(times.numerator) / real(times.divisor)
 }
 

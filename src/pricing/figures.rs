@@ -3,6 +3,7 @@
 use super::lines::Line;
 use crate::costing::facts::{Figure, Figures};
 use crate::costing::unassigned::Unassigned;
+use crate::quantity::TooLarge;
 use crate::quantity::millionths::{Minutes, Money};
 
 /// Totals over some lines: of all of them, and of those with known hours, which hourly pay rests on.
@@ -10,6 +11,7 @@ use crate::quantity::millionths::{Minutes, Money};
 pub struct Totals {
     all: Figures,
     known: Figures,
+    surplus: Option<Money>,
 }
 
 impl Totals {
@@ -78,10 +80,16 @@ impl Totals {
         self.known_pay().an_hour(self.known_minutes())
     }
 
-    /// Pay above the target where positive, below it where negative, of the lines with known hours.
+    /// Pay above the target where positive, below it where negative, of the lines with known hours; `None` without a target.
     #[must_use]
-    pub fn surplus(&self, target: Option<Money>) -> Option<Money> {
-        Some(self.known_pay() - target?.per_hour_for(self.known_minutes()).ok()?)
+    pub fn surplus(&self) -> Option<Money> {
+        self.surplus
+    }
+
+    /// Held against a target.
+    fn against(self, target: Option<Money>) -> Result<Self, TooLarge> {
+        let fair = target.map(|target| target.per_hour_for(self.known_minutes())).transpose()?;
+        Ok(Self { surplus: fair.map(|fair| self.known_pay() - fair), ..self })
     }
 }
 
@@ -92,4 +100,11 @@ pub struct Both {
     pub before: Totals,
     /// As it would have been.
     pub after: Totals,
+}
+
+impl Both {
+    /// Both held against a target.
+    pub(super) fn against(self, target: Option<Money>) -> Result<Self, TooLarge> {
+        Ok(Self { before: self.before.against(target)?, after: self.after.against(target)? })
+    }
 }

@@ -1,8 +1,8 @@
 //! The ladder against all ladders there are.
 
-use super::change::Times;
 use super::endings::Endings;
 use super::ladder::{Ladder, LadderDesign, NoLadder, Rules, Score, best, best_of_row, by_fair_price, price_together};
+use crate::quantity::Factor;
 use crate::quantity::Percent;
 use crate::quantity::millionths::Money;
 use proptest::prelude::*;
@@ -18,7 +18,7 @@ fn design(name: &str, pieces: i64, old: i128, needs: i128, tier: usize) -> Ladde
 
 fn rules(max_rise: Option<i64>) -> Rules {
     Rules {
-        kept: Times { numerator: 97, divisor: 100 },
+        kept: Factor { numerator: 97, divisor: 100 },
         endings: Endings::of(&[0, 25, 50, 75].map(cents), "USD", &[]),
         max_rise: max_rise.map(|percent| Percent(percent * 1_000_000)),
     }
@@ -66,7 +66,7 @@ fn go(
 
 /// The score of one tier as the design page says it, in fractions.
 fn plain_score(all: &[LadderDesign], designs: &[usize], price: Money, rules: &Rules) -> Option<Score> {
-    let Times { numerator, divisor } = rules.kept;
+    let Factor { numerator, divisor } = rules.kept;
     let up = |missing: i128| if missing <= 0 { 0 } else { (missing + divisor - 1) / divisor };
     let of = |figure: &dyn Fn(&LadderDesign) -> i128| designs.iter().map(|design| figure(&all[*design])).sum::<i128>();
     let brought = of(&|one| price.0 * i128::from(one.pieces)) * numerator;
@@ -108,7 +108,7 @@ fn score_of(ladder: &Ladder, all: &[LadderDesign], rules: &Rules) -> Score {
 
 /// The list price that pays the target, rounded up.
 fn fair(all: &[LadderDesign], design: usize, rules: &Rules) -> i128 {
-    let Times { numerator, divisor } = rules.kept;
+    let Factor { numerator, divisor } = rules.kept;
     (all[design].needs.0 * divisor + numerator - 1).div_euclid(numerator)
 }
 
@@ -251,6 +251,6 @@ fn the_floor_lifts_a_tier_whose_mean_would_pay() {
 fn more_tiers_than_allare_as_many_as_designs() {
     let ladder = best(&[design("moth", 1, 300, 200, 0)], 8, &rules(None)).unwrap();
     assert_eq!(ladder.steps.len(), 1);
-    let nothing = Rules { kept: Times { numerator: 0, divisor: 1 }, ..rules(None) };
+    let nothing = Rules { kept: Factor { numerator: 0, divisor: 1 }, ..rules(None) };
     assert_eq!(best(&[design("moth", 1, 300, 200, 0)], 1, &nothing), Err(NoLadder::NothingKept));
 }

@@ -2,7 +2,7 @@
 
 use crate::costing::column;
 use crate::costing::facts::{Facts, Figure, Figures};
-pub use crate::costing::lines::LineKind as Kind;
+use crate::costing::lines::LineKind;
 use crate::ids::{Design, Id, Order, Tier};
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
@@ -11,7 +11,7 @@ use crate::shop::Shop;
 use crate::shop::settings::SharedBy;
 use polars::prelude::*;
 
-use super::change::Times;
+use crate::quantity::Factor;
 
 /// One line's figures. Money and minutes in millionths.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -21,7 +21,7 @@ pub struct Line {
     /// Its hand-over day.
     pub day: Day,
     /// What it is.
-    pub kind: Kind,
+    pub kind: LineKind,
     /// Its design.
     pub design: Option<Id<Design>>,
     /// The design's tier.
@@ -92,7 +92,7 @@ impl Line {
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
-    pub fn with_fewer_pieces(&self, left: Times) -> Result<Self, TooLarge> {
+    pub fn with_fewer_pieces(&self, left: Factor) -> Result<Self, TooLarge> {
         let of = |money: Money| left.of(money.0).map(Money);
         Ok(Self {
             pieces: left.of(self.pieces)?,
@@ -112,7 +112,7 @@ impl Line {
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
-    pub fn with_fewer_orders(&self, left: Times) -> Result<Self, TooLarge> {
+    pub fn with_fewer_orders(&self, left: Factor) -> Result<Self, TooLarge> {
         let of = |money: Money| left.of(money.0).map(Money);
         let time = |minutes: Minutes| left.of(minutes.0).map(Minutes);
         Ok(Self {

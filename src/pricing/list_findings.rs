@@ -1,14 +1,14 @@
 //! What stands out in a next price list: tiers that stay short, designs that pay for others, and what is collected beside the list.
 
 use super::next_list::{DesignRow, NextList, TierRow};
-use super::raise::Share;
+use crate::quantity::millionths::Share;
 use crate::quantity::millionths::{MILLION, Money};
 
 /// Tenths of the least paid design's pay that the best paid one of its tier may reach before it stands out.
 const UNEVEN: i128 = 15;
 /// Shares of list value collected below and above which orders are not priced by the list.
 const USUAL: (Share, Share) = (Money(MILLION * 85 / 100), Money(MILLION * 105 / 100));
-/// Times the mean order that a minimum order may be, to be worth naming.
+/// Factor the mean order that a minimum order may be, to be worth naming.
 const MOST_MEANS: i128 = 3;
 
 /// A tier in which some designs pay for others: its best paid and its least paid design with their wages.
@@ -52,7 +52,7 @@ impl NextList {
     /// The share of list value collected, where that is so far from all of it that orders are not priced by the list.
     #[must_use]
     pub fn unusually_collected(&self) -> Option<Share> {
-        self.season.comes_in.share().filter(|share| *share < USUAL.0 || *share > USUAL.1)
+        self.season.comes_in()?.share().ok().filter(|share| *share < USUAL.0 || *share > USUAL.1)
     }
 
     /// Designs whose materials are not known.
@@ -68,7 +68,7 @@ impl NextList {
     /// Whether a minimum order at today's prices would be so large that it is no remedy.
     #[must_use]
     pub fn needs_too_large_orders(&self) -> bool {
-        let pieces = self.alternatives.smallest.pieces();
-        pieces.is_none_or(|pieces| i128::from(pieces) * MILLION > MOST_MEANS * self.season.mean_pieces())
+        let both = self.alternatives.smallest.pieces().zip(self.season.mean_pieces());
+        both.is_none_or(|(pieces, mean)| i128::from(pieces) * MILLION > MOST_MEANS * mean)
     }
 }

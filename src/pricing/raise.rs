@@ -6,11 +6,8 @@
 //! *Principles of Accounting 2*, ch. 3.5).
 
 use crate::quantity::TooLarge;
-use crate::quantity::millionths::{MILLION, Minutes, Money};
+use crate::quantity::millionths::{MILLION, Minutes, Money, Share};
 use crate::quantity::ratio::multiply_divide;
-
-/// A share of one, in millionths.
-pub type Share = Money;
 
 /// What may be lost of something, before its contribution falls from `after` to `least`, as a share of it. Negative: so much
 /// more of it must be sold. `None` where it contributes nothing, so that losing it costs nothing.

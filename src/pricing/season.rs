@@ -1,16 +1,17 @@
 //! The reference season, read from the logs into the cost model, and the day a new price list starts.
 
 use super::at_prices::{Landed, list_in_force, with_purchases};
-use super::change::Times;
 use super::cost::{Rates, Season, materials};
-use super::lines::{self, Kind, Line, Stages};
+use super::lines::{self, Line, Stages};
 use super::work::{Work, draws, timed};
 use crate::costing::facts::{Figure, Figures};
+use crate::costing::lines::LineKind;
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::costing::{Costed, CostingError, MinutesBy, Options, cost_by};
 use crate::ids::{Design, Id, IdVec, Item};
 use crate::period::{last_year, latest_month, year_to};
+use crate::quantity::Factor;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
 use crate::quantity::{Day, Period, TooLarge};
@@ -22,28 +23,36 @@ use std::collections::BTreeMap;
 /// The last day of which the logs tell: orders handed over, hours, purchases.
 #[must_use]
 pub fn last_day(shop: &Shop) -> Option<Day> {
-    let ordered = shop.orders.heads.iter().filter(|head| head.status == Status::Done).map(|head| head.day);
+    let ordered = shop.orders.heads.iter().filter(|head| head.status == Status::Done).filter_map(|head| head.day);
     let worked = shop.hours.entries.iter().map(|entry| entry.day);
     let bought = shop.purchases.rows.iter().map(|purchase| purchase.day);
     ordered.chain(worked).chain(bought).max()
 }
 
-/// The day a new price list starts, where nothing else is asked for: the first of the month after the logs' last.
+/// The day a new price list starts, where nothing else is asked for: the first of the month after the logs' last. `None` without logs.
 #[must_use]
-pub fn next_start(shop: &Shop) -> Day {
-    last_day(shop).map_or(Day(0), |day| day.month().next().first())
+pub fn next_start(shop: &Shop) -> Option<Day> {
+    last_day(shop).map(|day| day.month().next().first())
+}
+
+/// A day on which the newest list holds: after the logs, the last move of a design and the last start of a price. `None` without any.
+#[must_use]
+pub fn newest_list(shop: &Shop) -> Option<Day> {
+    let moves = shop.designs.all().filter_map(|design| shop.designs.earlier[design].last());
+    last_day(shop).into_iter().chain(moves.map(|until| Day(until.0 + 1))).chain(shop.prices.last_start()).max()
 }
 
 /// The reference season and the day whose list is today's, for a price list that follows a period: the year that ends with it and the
 /// day after; where it ends with the logs' latest month, the last twelve whole months, or all days while there are fewer, and the day the
-/// next list starts.
+/// next list starts. `None` without logs.
 #[must_use]
-pub fn reference_after(shop: &Shop, period: Period) -> (Period, Day) {
-    match period.to {
+pub fn reference_after(shop: &Shop, period: Period) -> Option<(Period, Day)> {
+    let starts = next_start(shop)?;
+    Some(match period.to {
         Some(to) if latest_month(shop) != Some(to.month()) => (year_to(period), Day(to.0 + 1)),
-        Some(_) if last_year(shop) != Period::default() => (year_to(period), next_start(shop)),
-        _ => (last_year(shop), next_start(shop)),
-    }
+        Some(_) if last_year(shop) != Period::default() => (year_to(period), starts),
+        _ => (last_year(shop), starts),
+    })
 }
 
 /// Which season, and what is different in it.
@@ -56,7 +65,7 @@ pub struct Reference<'a> {
     /// Whether unassigned hours and costs are part of a piece.
     pub unassigned: bool,
     /// Changes of items' prices.
-    pub costs: &'a BTreeMap<Id<Item>, Times>,
+    pub costs: &'a BTreeMap<Id<Item>, Factor>,
 }
 
 impl Season {
@@ -79,9 +88,9 @@ impl Season {
         let mut rates = Rates { unassigned, ..Rates::default() };
         let (mut all, mut known, mut order_materials, mut listed) = (Figures::default(), Figures::default(), Money::ZERO, 0);
         let mut sold = IdVec::filled(0_i64, shop.designs.names.len());
-        let list = list_in_force(shop, lines);
+        let list = list_in_force(shop, lines)?;
         let each = |design: Id<Design>, day: Day| list(design, day).map(|price| price.times(1)).transpose();
-        for line in lines.iter().map(|(line, _)| line).filter(|line| line.kind == Kind::Cookie) {
+        for line in lines.iter().map(|(line, _)| line).filter(|line| line.kind == LineKind::Cookie) {
             all += &line.figures();
             if let Some(design) = line.design {
                 sold[design] += i64::try_from(line.pieces / MILLION).unwrap_or(i64::MAX);
@@ -97,7 +106,6 @@ impl Season {
         rates.helper_pay = Money(known[Figure::HelperPay]);
         rates.overhead = Money(known[Figure::Overhead]);
         let order_costs = order_materials.0 + known[Figure::Fees] - known[Figure::PercentFees];
-        let (revenue, percent_fees) = (all[Figure::Revenue], all[Figure::PercentFees]);
         let work = Work::of(shop, present, lines);
         let orders = real_count(work.orders);
         let (mean, of_draws) = draws(shop, present);
@@ -107,8 +115,9 @@ impl Season {
             pieces: i64::try_from(known[Figure::Pieces] / MILLION).map_err(|_| TooLarge)?,
             sold,
             old_price: shop.designs.all().map(|design| each(design, day)).collect::<Result<IdVec<Design, Option<Money>>, _>>()?,
-            comes_in: Times { numerator: revenue, divisor: listed.max(1) },
-            kept: Times { numerator: revenue - percent_fees, divisor: listed.max(1) },
+            listed: Money(listed),
+            revenue: Money(all[Figure::Revenue]),
+            percent_fees: Money(all[Figure::PercentFees]),
             rates,
             order_cost: Money(if orders > 0 { multiply_divide(order_costs, 1, orders.into())? } else { 0 }),
             pace: work.pace(&mean),

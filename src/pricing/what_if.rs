@@ -5,15 +5,16 @@
 //! gives the facts back to the last digit. From which size an order pays is asked of the cost model.
 
 use super::at_prices::{Landed, Listed, list_in_force, with_prices, with_purchases};
-use super::change::Times;
 use super::cost::{Season, Smallest};
 use super::error::PricingError;
-pub use super::figures::{Both, Totals};
-use super::lines::{self, Kind, Line};
+use super::figures::Both;
+use super::lines::{self, Line};
 use super::season::Reference;
+use crate::costing::lines::LineKind;
 use crate::costing::unassigned::Unassigned;
 use crate::costing::{Costed, Options, cost_by};
 use crate::ids::{Design, Id, Item, Order, Tier};
+use crate::quantity::Factor;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::{Day, Period, Price, TooLarge};
 use crate::shop::Shop;
@@ -37,9 +38,9 @@ pub struct Scenario {
     /// Another price list.
     pub prices: Option<PriceFile>,
     /// Other landed prices, by item.
-    pub costs: BTreeMap<Id<Item>, Times>,
+    pub costs: BTreeMap<Id<Item>, Factor>,
     /// What is left of what there is less of.
-    pub fewer: Vec<(Of, Times)>,
+    pub fewer: Vec<(Of, Factor)>,
     /// Orders of fewer pieces are turned away.
     pub minimum: Option<i64>,
 }
@@ -170,7 +171,7 @@ pub fn old_list<'a>(
     costed: &Costed,
     period: Period,
 ) -> Result<impl Fn(Id<Design>, Day) -> Option<Price> + use<'a>, PricingError> {
-    Ok(list_in_force(shop, &lines::read(shop, &costed.facts.within(period)?)?))
+    Ok(list_in_force(shop, &lines::read(shop, &costed.facts.within(period)?)?)?)
 }
 
 /// The smallest order worth its set-up at a scenario's prices and costs, of a season's mix: the cost model's answer, as the review and
@@ -202,7 +203,7 @@ pub fn smallest_order(
 fn too_small(lines: &[Line], minimum: Option<i64>) -> BTreeSet<Id<Order>> {
     let Some(minimum) = minimum else { return BTreeSet::new() };
     let mut pieces: BTreeMap<Id<Order>, i128> = BTreeMap::new();
-    for line in lines.iter().filter(|line| line.kind == Kind::Cookie) {
+    for line in lines.iter().filter(|line| line.kind == LineKind::Cookie) {
         *pieces.entry(line.order).or_default() += line.pieces;
     }
     pieces.into_iter().filter(|(_, pieces)| *pieces < i128::from(minimum) * MILLION).map(|(order, _)| order).collect()
@@ -210,14 +211,14 @@ fn too_small(lines: &[Line], minimum: Option<i64>) -> BTreeSet<Id<Order>> {
 
 /// A line with what is less taken off it.
 fn left(line: &Line, scenario: &Scenario, turned_away: &BTreeSet<Id<Order>>) -> Result<Line, TooLarge> {
-    if line.kind == Kind::DepositKept {
+    if line.kind == LineKind::DepositKept {
         return Ok(*line);
     }
-    let mut line = if turned_away.contains(&line.order) { line.with_fewer_orders(Times::ZERO)? } else { *line };
+    let mut line = if turned_away.contains(&line.order) { line.with_fewer_orders(Factor::ZERO)? } else { *line };
     for (of, times) in &scenario.fewer {
         line = match of {
             Of::Design(design) if line.design == Some(*design) => line.with_fewer_pieces(*times)?,
-            Of::Tier(tier) if line.kind == Kind::Cookie && line.tier == Some(*tier) => line.with_fewer_pieces(*times)?,
+            Of::Tier(tier) if line.kind == LineKind::Cookie && line.tier == Some(*tier) => line.with_fewer_pieces(*times)?,
             Of::Orders => line.with_fewer_orders(*times)?,
             _ => line,
         };
@@ -241,10 +242,10 @@ impl Group {
     fn of(line: &Line, by: By) -> Self {
         match (by, line.kind) {
             (By::Order, _) => Self::Order(line.order),
-            (_, Kind::Delivery) => Self::Delivery,
-            (_, Kind::DepositKept) => Self::KeptDeposits,
-            (By::Design, Kind::Cookie) => line.design.map_or(Self::NoDesign, Self::Design),
-            (By::Tier, Kind::Cookie) => line.tier.map_or(Self::NoTier, Self::Tier),
+            (_, LineKind::Delivery) => Self::Delivery,
+            (_, LineKind::DepositKept) => Self::KeptDeposits,
+            (By::Design, LineKind::Cookie) => line.design.map_or(Self::NoDesign, Self::Design),
+            (By::Tier, LineKind::Cookie) => line.tier.map_or(Self::NoTier, Self::Tier),
         }
     }
 
@@ -265,8 +266,10 @@ impl Group {
 
 impl WhatIf {
     /// Rows and totals of what was compared.
-    #[must_use]
-    pub fn of(shop: &Shop, compared: &Compared, by: By, period: Period, target: Option<Money>) -> Self {
+    ///
+    /// # Errors
+    /// [`TooLarge`] where a figure does not fit.
+    pub fn of(shop: &Shop, compared: &Compared, by: By, period: Period, target: Option<Money>) -> Result<Self, TooLarge> {
         let mut groups: BTreeMap<Group, Both> = BTreeMap::new();
         let mut total = Both::default();
         for (before, after) in compared.before.iter().zip(&compared.after) {
@@ -275,22 +278,23 @@ impl WhatIf {
                 both.after.add(after);
             }
         }
-        let rows = groups.into_iter().map(|(group, both)| {
+        let row = |(group, both): (Group, Both)| {
             let (key, tier) = group.names(shop);
-            Row { key, tier, both }
-        });
+            Ok(Row { key, tier, both: both.against(target)? })
+        };
+        let all_in = Both { before: total.before.all_in(&compared.unassigned.0), after: total.after.all_in(&compared.unassigned.1) };
         let orders: BTreeSet<Id<Order>> =
-            compared.before.iter().filter(|line| line.kind != Kind::DepositKept).map(|line| line.order).collect();
-        Self {
+            compared.before.iter().filter(|line| line.kind != LineKind::DepositKept).map(|line| line.order).collect();
+        Ok(Self {
             by,
             period,
-            rows: rows.collect(),
-            total,
-            all_in: Both { before: total.before.all_in(&compared.unassigned.0), after: total.after.all_in(&compared.unassigned.1) },
+            rows: groups.into_iter().map(row).collect::<Result<_, TooLarge>>()?,
+            total: total.against(target)?,
+            all_in: all_in.against(target)?,
             orders: orders.len(),
             turned_away: compared.turned_away.len(),
             smallest_order: None,
             target,
-        }
+        })
     }
 }

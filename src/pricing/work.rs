@@ -3,8 +3,9 @@
 //!
 //! Estimates, in floats: what money is made of is rounded to the millionth of a minute where it leaves this file.
 
-use super::lines::{Kind, Line, Stages};
+use super::lines::{Line, Stages};
 use crate::costing::Costed;
+use crate::costing::lines::LineKind;
 use crate::costing::minutes_each::{MinutesEach, MinutesFrom};
 use crate::ids::{Design, Id, IdVec, Order};
 use crate::minutes::Draw;
@@ -79,7 +80,7 @@ impl Work {
     pub fn of(shop: &Shop, costed: &Costed, lines: &[(Line, Stages)]) -> Self {
         let usual = usual_colours(shop);
         let mut orders: BTreeMap<Id<Order>, Vec<&(Line, Stages)>> = BTreeMap::new();
-        for line in lines.iter().filter(|(line, _)| line.kind == Kind::Cookie && line.known) {
+        for line in lines.iter().filter(|(line, _)| line.kind == LineKind::Cookie && line.known) {
             orders.entry(line.0.order).or_default().push(line);
         }
         let designs = shop.designs.names.len();

@@ -103,10 +103,10 @@ impl Period {
         Self { from: Some(month.first()), to: Some(month.last()) }
     }
 
-    /// Whether a day lies in it.
+    /// Whether a day lies in it; one that is not known does not.
     #[must_use]
-    pub fn holds(self, day: Day) -> bool {
-        self.from.is_none_or(|from| from <= day) && self.to.is_none_or(|to| day <= to)
+    pub fn holds(self, day: impl Into<Option<Day>>) -> bool {
+        day.into().is_some_and(|day| self.from.is_none_or(|from| from <= day) && self.to.is_none_or(|to| day <= to))
     }
 
     /// The month, if the period is exactly one.

@@ -109,6 +109,9 @@ millionths! {
     Money
 }
 
+/// A share of one, in millionths.
+pub type Share = Money;
+
 millionths! {
     /// Working time in minutes.
     Minutes

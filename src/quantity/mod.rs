@@ -7,6 +7,8 @@
 pub mod amount;
 pub mod calendar;
 pub mod dozens;
+mod exact;
+pub mod factor;
 pub mod household;
 pub mod millionths;
 pub mod month_words;
@@ -14,9 +16,11 @@ pub mod number;
 pub mod ratio;
 pub mod share;
 pub mod unit;
+mod units;
 
 pub use amount::Amount;
 pub use calendar::{Day, Month, Period};
+pub use factor::Factor;
 pub use millionths::{Minutes, Money};
 pub use number::{Percent, Price};
 pub use ratio::TooLarge;

@@ -1,13 +1,15 @@
 //! The bridge for programs: CSV, stable.
 
-use super::record::{Form, record, records};
+use super::record::{Form, WriteError, record, records};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::review::Bridge;
 use crate::review::bridge::{Effect, End, Group, GroupVariance};
 
 /// Writes rows of all together: `then`, every part, `now`; then of each group its parts and its `change`.
-#[must_use]
-pub fn bridge_csv(bridge: &Bridge) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn bridge_csv(bridge: &Bridge) -> Result<String, WriteError> {
     let mut rows = vec![of_end("then", &bridge.then)];
     rows.extend(bridge.parts.iter().map(|(part, effect)| BridgeRecord::of("all".to_owned(), part.word(), effect)));
     rows.push(of_end("now", &bridge.now));

@@ -2,7 +2,7 @@
 
 use super::document::{Content, Document};
 use super::problems::{Listing, count, heading, hides_some, how_many, sentences};
-use super::record::{json, record};
+use super::record::{WriteError, json, record};
 use super::understood::{file_of, proposed, understood, understood_as};
 use super::words::Currency;
 use crate::reading::table::ColumnRead;
@@ -61,8 +61,10 @@ pub fn verdict(problems: &[Problem]) -> String {
 }
 
 /// For programs (`fairdozen.check/1`): of each group the first thousand problems, and all of them counted.
-#[must_use]
-pub fn check_json(tables: &[TableRead], problems: &[Problem], proposals: &[Proposal]) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn check_json(tables: &[TableRead], problems: &[Problem], proposals: &[Proposal]) -> Result<String, WriteError> {
     let mut listed: BTreeMap<&str, usize> = BTreeMap::new();
     let is_listed = |problem: &&Problem| {
         let before = listed.entry(problem.kind.key).or_default();
@@ -189,7 +191,7 @@ mod tests {
     #[test]
     fn programs_are_given_a_thousand_problems_of_a_group_and_the_number_of_all() {
         let problems = [of(&DATE, 1500), of(&PRICE, 2)].concat();
-        let json: serde_json::Value = serde_json::from_str(&check_json(&[], &problems, &[])).unwrap();
+        let json: serde_json::Value = serde_json::from_str(&check_json(&[], &problems, &[]).unwrap()).unwrap();
         let of_group = |key: &str| json["problems"].as_array().unwrap().iter().filter(|problem| problem["group"] == key).count();
         assert_eq!((of_group("date"), of_group("price"), &json["errors"]), (1000, 2, &serde_json::json!(1500)));
     }

@@ -1,6 +1,6 @@
 //! The facts as CSV: one row a line, under the names programs read elsewhere.
 
-use super::record::{Form, csv};
+use super::record::{Form, WriteError, csv};
 use crate::costing::column::{self, Column};
 use crate::costing::facts::{Facts, Figure};
 use crate::costing::minutes_each::MinutesFrom;
@@ -21,8 +21,13 @@ const TAKEN: &[&str] = &["from", "no_stage", "naming_design", "naming_order", "n
 /// Writes all facts as CSV, in their fixed order; `minutes_from` is the shop's and `of_design` that of lines with a design.
 ///
 /// # Errors
-/// Where polars fails.
-pub fn facts_csv(shop: &Shop, facts: &Facts, minutes_from: MinutesFrom, of_design: &IdVec<Design, MinutesFrom>) -> PolarsResult<String> {
+/// [`WriteError`] where polars or csv fails.
+pub fn facts_csv(
+    shop: &Shop,
+    facts: &Facts,
+    minutes_from: MinutesFrom,
+    of_design: &IdVec<Design, MinutesFrom>,
+) -> Result<String, WriteError> {
     let mut headings: Vec<String> = [
         column::ORDER.name(),
         column::DAY.name(),
@@ -83,7 +88,7 @@ pub fn facts_csv(shop: &Shop, facts: &Facts, minutes_from: MinutesFrom, of_desig
         cells.extend(minutes.iter().map(|column| stored(column[line])));
         cells
     });
-    Ok(csv(&headings, lines))
+    csv(&headings, lines)
 }
 
 fn text<T>(id: Option<Id<T>>, names: &Names<T>) -> String {

@@ -1,6 +1,6 @@
 //! Learned minutes for programs: JSON (`fairdozen.minutes/1`) and CSV, and hours by stage, stable.
 
-use super::record::{Form, json, record, records};
+use super::record::{Form, WriteError, json, record, records};
 use crate::minutes::Unlearned;
 use crate::minutes::fit::Diagnostics;
 use crate::minutes::learned::Estimate;
@@ -10,8 +10,10 @@ use crate::review::stage_hours::Worked;
 use serde::Serialize;
 
 /// Writes the JSON object, pretty-printed with a last line break.
-#[must_use]
-pub fn minutes_json(table: &MinutesTable) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn minutes_json(table: &MinutesTable) -> Result<String, WriteError> {
     // Shares of the minutes, by which a year changes them.
     let change = |trend: &Estimate| RangeRecord::of(trend, |log| libm::exp(log) - 1.0);
     let change_per_year = table.fit.as_ref().and_then(|beside| beside.trend.as_ref()).map(change);
@@ -19,20 +21,26 @@ pub fn minutes_json(table: &MinutesTable) -> String {
 }
 
 /// Writes the rows as CSV.
-#[must_use]
-pub fn minutes_csv(table: &MinutesTable) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn minutes_csv(table: &MinutesTable) -> Result<String, WriteError> {
     records(table.rows.iter().map(|row| RowRecord::of(row, Form::Csv)))
 }
 
 /// Writes hours by stage as a JSON object.
-#[must_use]
-pub fn stages_json(worked: &[Worked]) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn stages_json(worked: &[Worked]) -> Result<String, WriteError> {
     json(&StagesRecord::of(worked))
 }
 
 /// Writes hours by stage as CSV.
-#[must_use]
-pub fn stages_csv(worked: &[Worked]) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn stages_csv(worked: &[Worked]) -> Result<String, WriteError> {
     records(worked.iter().map(|of| StageRecord::of(of, Form::Csv)))
 }
 

@@ -1,12 +1,14 @@
 //! A quote for programs: JSON (`fairdozen.quote/1`), stable.
 
-use super::record::{json, record};
+use super::record::{WriteError, json, record};
 use crate::pricing::quote::{Line, Quote};
 use crate::quantity::millionths::{Minutes, Money};
 
 /// Writes the JSON object, pretty-printed with a last line break.
-#[must_use]
-pub fn quote_json(quote: &Quote, currency: &str) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn quote_json(quote: &Quote, currency: &str) -> Result<String, WriteError> {
     json(&QuoteRecord::of(quote, currency))
 }
 

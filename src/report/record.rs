@@ -2,8 +2,11 @@
 //! null or an empty cell for what is not known.
 
 use crate::reading::formula::guarded;
+use polars::prelude::PolarsError;
 use serde::Serialize;
-use serde_json::Value;
+use serde_json::{Map, Value};
+use std::io;
+use thiserror::Error;
 
 /// What records are written for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -46,48 +49,71 @@ macro_rules! record {
 }
 pub(super) use record;
 
-/// Writes a record as JSON, pretty-printed, with a last line break.
-#[must_use]
-pub fn json(record: &impl Serialize) -> String {
-    // Only maps whose keys are no text cannot be written, and no record has one.
-    serde_json::to_string_pretty(record).unwrap_or_default() + "\n"
+/// Why a record was not written.
+#[derive(Debug, Error)]
+pub enum WriteError {
+    /// As JSON.
+    #[error("a record cannot be written as JSON: {0}")]
+    Json(#[from] serde_json::Error),
+    /// As CSV.
+    #[error("a record cannot be written as CSV: {0}")]
+    Csv(#[from] csv::Error),
+    /// Their frame could not be read.
+    #[error("the facts cannot be read from their table: {0}")]
+    Frame(#[from] PolarsError),
 }
 
-/// Records as CSV under their [`headings`].
-#[must_use]
-pub fn records<R: Serialize + Default>(rows: impl IntoIterator<Item = R>) -> String {
+/// Writes a record as JSON, pretty-printed, with a last line break.
+///
+/// # Errors
+/// [`WriteError`] where serde fails.
+pub fn json(record: &impl Serialize) -> Result<String, WriteError> {
+    Ok(serde_json::to_string_pretty(record)? + "\n")
+}
+
+/// Writes records as CSV under their [`headings`].
+///
+/// # Errors
+/// [`WriteError`] where serde or csv fails.
+pub fn records<R: Serialize + Default>(rows: impl IntoIterator<Item = R>) -> Result<String, WriteError> {
     let cell = |(_, value)| match value {
         Value::Null => String::new(),
         Value::String(text) => text,
         other => other.to_string(),
     };
-    csv(&headings::<R>(), rows.into_iter().map(|row| fields(&row).into_iter().map(cell).collect()))
+    let cells = |row: R| Ok(fields(&row)?.into_iter().map(cell).collect());
+    csv(&headings::<R>()?, rows.into_iter().map(cells).collect::<serde_json::Result<Vec<_>>>()?)
 }
 
-/// Cells under headings, as many in each row as there are headings.
-#[must_use]
-pub fn csv(headings: &[String], rows: impl IntoIterator<Item = Vec<String>>) -> String {
+/// Writes cells under headings as CSV, as many in each row as there are headings.
+///
+/// # Errors
+/// [`WriteError`] where csv fails.
+pub fn csv(headings: &[String], rows: impl IntoIterator<Item = Vec<String>>) -> Result<String, WriteError> {
     let mut writer = csv::WriterBuilder::new().from_writer(Vec::new());
-    // Writing to memory cannot fail.
-    let mut write = |cells: Vec<String>| drop(writer.write_record(cells));
-    write(headings.iter().map(|heading| guarded(heading).into_owned()).collect());
-    rows.into_iter().for_each(&mut write);
-    String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
+    writer.write_record(headings.iter().map(|heading| guarded(heading).into_owned()))?;
+    for row in rows {
+        writer.write_record(row)?;
+    }
+    let bytes = writer.into_inner().map_err(|unwritten| csv::Error::from(unwritten.into_error()))?;
+    Ok(String::from_utf8(bytes).map_err(|error| csv::Error::from(io::Error::other(error)))?)
 }
 
 /// Returns the names of a record's fields, in their order; those of a record `before` within it end in `_before`.
-#[must_use]
-pub fn headings<R: Serialize + Default>() -> Vec<String> {
-    fields(&R::default()).into_iter().map(|(name, _)| name).collect()
+///
+/// # Errors
+/// [`WriteError`] where serde fails.
+pub fn headings<R: Serialize + Default>() -> Result<Vec<String>, WriteError> {
+    Ok(fields(&R::default())?.into_iter().map(|(name, _)| name).collect())
 }
 
-fn fields(record: &impl Serialize) -> Vec<(String, Value)> {
-    let Ok(Value::Object(object)) = serde_json::to_value(record) else { return Vec::new() };
+fn fields(record: &impl Serialize) -> serde_json::Result<Vec<(String, Value)>> {
+    let object: Map<String, Value> = serde_json::from_value(serde_json::to_value(record)?)?;
     let flat = |(name, value): (String, Value)| match value {
         Value::Object(inner) => inner.into_iter().map(|(of, value)| (format!("{of}_{name}"), value)).collect(),
         value => vec![(name, value)],
     };
-    object.into_iter().flat_map(flat).collect()
+    Ok(object.into_iter().flat_map(flat).collect())
 }
 
 #[cfg(test)]
@@ -110,9 +136,9 @@ mod tests {
     fn a_record_is_the_same_in_both_forms() {
         let record = |form| Outer::of("=1", form);
         let headings = "key,pieces,pay_before,pay_after\n";
-        assert_eq!(records([record(Form::Csv)]), format!("{headings}'=1,,-3.500000,\n"));
-        assert_eq!(records::<Outer>([]), headings);
-        let read: Value = serde_json::from_str(&json(&record(Form::Json))).unwrap();
+        assert_eq!(records([record(Form::Csv)]).unwrap(), format!("{headings}'=1,,-3.500000,\n"));
+        assert_eq!(records::<Outer>([]).unwrap(), headings);
+        let read: Value = serde_json::from_str(&json(&record(Form::Json)).unwrap()).unwrap();
         assert_eq!(read, serde_json::json!({ "key": "=1", "pieces": null, "before": { "pay": "-3.500000" }, "after": { "pay": null } }));
     }
 }

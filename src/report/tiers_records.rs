@@ -1,28 +1,34 @@
 //! The next price list for programs: JSON (`fairdozen.tiers/1`) and CSV, stable.
 
-use super::record::{Form, json, record, records};
+use super::record::{Form, WriteError, json, record, records};
+use crate::pricing::figures::{Both, Totals};
 use crate::pricing::next_list::{DesignRow, NextList, TierRow};
-use crate::pricing::what_if::{Both, Totals};
 use crate::quantity::Price;
 use crate::quantity::millionths::Money;
 use std::collections::BTreeSet;
 
 /// Writes the JSON object, pretty-printed with a last line break.
-#[must_use]
-pub fn tiers_json(list: &NextList, currency: &str) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn tiers_json(list: &NextList, currency: &str) -> Result<String, WriteError> {
     json(&ListRecord::of(list, currency))
 }
 
 /// Writes the designs as CSV, one row each.
-#[must_use]
-pub fn tiers_csv(list: &NextList) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn tiers_csv(list: &NextList) -> Result<String, WriteError> {
     records(list.rows.iter().map(|row| DesignRecord::of(row, Form::Csv)))
 }
 
 /// Writes the list itself as CSV, as `whatif` reads it: tiers that designs stay in, and each design that moves or has moved, at its new price. So it
 /// says the same of any past day, before it is written and after. Names are as the shop has them.
-#[must_use]
-pub fn next_list_csv(list: &NextList) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn next_list_csv(list: &NextList) -> Result<String, WriteError> {
     let stays = |row: &&DesignRow| row.old_tier.as_deref() == Some(&row.new_tier);
     let kept: BTreeSet<&str> = list.rows.iter().filter(stays).map(|row| row.new_tier.as_str()).collect();
     let tiers = list.tiers.iter().filter(|tier| kept.contains(tier.tier.as_str()));

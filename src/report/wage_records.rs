@@ -1,6 +1,6 @@
 //! The wage table for programs: JSON (`fairdozen.wage/1`) and CSV, stable.
 
-use super::record::{Form, json, record, records};
+use super::record::{Form, WriteError, json, record, records};
 use crate::costing::figure::Figure;
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
@@ -12,14 +12,18 @@ use crate::review::{Row, Verdict, WageTable};
 use serde::Serialize;
 
 /// Writes the JSON object, pretty-printed with a last line break.
-#[must_use]
-pub fn wage_json(table: &WageTable, currency: &str, minutes_from: MinutesFrom, problems: &[Problem]) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn wage_json(table: &WageTable, currency: &str, minutes_from: MinutesFrom, problems: &[Problem]) -> Result<String, WriteError> {
     json(&TableRecord::of(table, currency, minutes_from, problems))
 }
 
 /// Writes as CSV the rows, the total and all in, told apart by the first column.
-#[must_use]
-pub fn wage_csv(table: &WageTable) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn wage_csv(table: &WageTable) -> Result<String, WriteError> {
     let line = |part, row| WageLine { part, record: RowRecord::of(row, Form::Csv) };
     let rows = table.rows.iter().map(|row| line("row", row));
     records(rows.chain([line("total", &table.total), line("all_in", &table.all_in)]))

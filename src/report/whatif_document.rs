@@ -7,8 +7,9 @@ use super::words::{
 };
 use crate::pricing::change::Change;
 use crate::pricing::cost::Smallest;
+use crate::pricing::figures::{Both, Totals};
 use crate::pricing::most_changed::most_changed;
-use crate::pricing::what_if::{Both, By, Row, Totals, WhatIf};
+use crate::pricing::what_if::{By, Row, WhatIf};
 use crate::quantity::Day;
 use crate::quantity::millionths::Minutes;
 use crate::reading::problem::printable;
@@ -84,7 +85,7 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
         }
         _ => format!("{what}, {of} would have left you {money}. Log their minutes in hours.csv to see your hourly pay."),
     };
-    if let (Some(target), Some(over)) = (answer.target, after.surplus(answer.target))
+    if let (Some(target), Some(over)) = (answer.target, after.surplus())
         && after.wage().is_some()
     {
         let _ = write!(text, " {}", beside_target(over, target, currency));
@@ -117,7 +118,7 @@ fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> Table {
     let columns = std::iter::once(Column::name(heading)).chain(figures).collect();
     let cells = |key: &str, both: &Both| {
         let of = |figures: &Totals| {
-            let surplus = figures.surplus(answer.target).filter(|_| figures.known_minutes() > Minutes::ZERO);
+            let surplus = figures.surplus().filter(|_| figures.known_minutes() > Minutes::ZERO);
             (currency.known(figures.wage()), surplus.map_or_else(|| UNKNOWN.to_owned(), |surplus| currency.whole(surplus)))
         };
         let time =

@@ -1,28 +1,33 @@
 //! What would have been, for programs: JSON (`fairdozen.whatif/1`) and CSV, stable.
 
-use super::record::{Form, json, record, records};
+use super::record::{Form, WriteError, json, record, records};
 use crate::pricing::cost::Smallest;
-use crate::pricing::what_if::{Both, Totals, WhatIf};
+use crate::pricing::figures::{Both, Totals};
+use crate::pricing::what_if::WhatIf;
 use crate::quantity::millionths::{Minutes, Money};
 use serde::Serialize;
 
 /// Writes the JSON object, pretty-printed with a last line break.
-#[must_use]
-pub fn whatif_json(answer: &WhatIf, currency: &str) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn whatif_json(answer: &WhatIf, currency: &str) -> Result<String, WriteError> {
     json(&AnswerRecord::of(answer, currency))
 }
 
 /// Writes as CSV the rows, the total and all in, told apart by the first column.
-#[must_use]
-pub fn whatif_csv(answer: &WhatIf) -> String {
+///
+/// # Errors
+/// Where a record cannot be written.
+pub fn whatif_csv(answer: &WhatIf) -> Result<String, WriteError> {
     let line = |part, row| LineRecord { part, row };
-    let whole = |key, both| RowRecord::of(key, None, both, answer.target, Form::Csv);
+    let whole = |key, both| RowRecord::of(key, None, both, Form::Csv);
     let totals = [line("total", whole("total", &answer.total)), line("all_in", whole("all in", &answer.all_in))];
     records(rows(answer, Form::Csv).into_iter().map(|row| line("row", row)).chain(totals))
 }
 
 fn rows(answer: &WhatIf, form: Form) -> Vec<RowRecord> {
-    answer.rows.iter().map(|row| RowRecord::of(&row.key, row.tier.as_ref(), &row.both, answer.target, form)).collect()
+    answer.rows.iter().map(|row| RowRecord::of(&row.key, row.tier.as_ref(), &row.both, form)).collect()
 }
 
 record! {
@@ -34,8 +39,8 @@ record! {
         by: &'static str = answer.by.word(),
         target: Option<Money> = answer.target,
         rows: Vec<RowRecord> = rows(answer, Form::Json),
-        total: BothRecord = BothRecord::of(&answer.total, answer.target),
-        all_in: BothRecord = BothRecord::of(&answer.all_in, answer.target),
+        total: BothRecord = BothRecord::of(&answer.total),
+        all_in: BothRecord = BothRecord::of(&answer.all_in),
         orders: usize = answer.orders,
         orders_turned_away: usize = answer.turned_away,
         smallest_order: Option<i64> = answer.smallest_order.and_then(Smallest::pieces),
@@ -50,29 +55,29 @@ struct LineRecord {
 }
 
 record! {
-    RowRecord(key: &str, tier: Option<&String>, both: &Both, target: Option<Money>, form: Form) {
+    RowRecord(key: &str, tier: Option<&String>, both: &Both, form: Form) {
         key: String = form.text(key),
         tier: Option<String> = form.known(tier),
-        before: FiguresRecord = FiguresRecord::of(&both.before, target),
-        after: FiguresRecord = FiguresRecord::of(&both.after, target),
+        before: FiguresRecord = FiguresRecord::of(&both.before),
+        after: FiguresRecord = FiguresRecord::of(&both.after),
     }
 }
 
 record! {
-    BothRecord(both: &Both, target: Option<Money>) {
-        before: FiguresRecord = FiguresRecord::of(&both.before, target),
-        after: FiguresRecord = FiguresRecord::of(&both.after, target),
+    BothRecord(both: &Both) {
+        before: FiguresRecord = FiguresRecord::of(&both.before),
+        after: FiguresRecord = FiguresRecord::of(&both.after),
     }
 }
 
 record! {
-    FiguresRecord(figures: &Totals, target: Option<Money>) {
+    FiguresRecord(figures: &Totals) {
         // Need not be whole where there are fewer.
         pieces: Minutes = Minutes(figures.pieces()),
         revenue: Money = figures.revenue(),
         owner_pay: Money = figures.owner_pay(),
         owner_minutes: Minutes = figures.owner_minutes(),
         wage_per_hour: Option<Money> = figures.wage(),
-        surplus: Option<Money> = figures.surplus(target),
+        surplus: Option<Money> = figures.surplus(),
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::costing::Costed;
 use crate::costing::stock::Quantity;
+use crate::quantity::unit::Dimension;
 use crate::quantity::{Day, Period, TooLarge};
 use crate::shop::Shop;
 use rust_decimal::Decimal;
@@ -11,8 +12,8 @@ use rust_decimal::Decimal;
 pub struct ItemPrices {
     /// The item.
     pub item: String,
-    /// The unit it is kept in.
-    pub unit: &'static str,
+    /// What its base unit measures.
+    pub measured: Dimension,
     /// Landed cost of all its purchases in the period, in millionths.
     pub spent: i128,
     /// Landed price per unit, by day of purchase.
@@ -36,7 +37,7 @@ pub fn item_prices(shop: &Shop, costed: &Costed, period: Period) -> Result<Vec<I
         if !prices.is_empty() {
             items.push(ItemPrices {
                 item: name.to_owned(),
-                unit: costed.bill.base_units.name(item),
+                measured: costed.bill.base_units.dimension(item),
                 spent: quantities.iter().map(|quantity| quantity.cost).sum(),
                 prices,
                 then_and_now: then_and_now(&quantities)?,

@@ -36,8 +36,8 @@ impl ListPrices {
     /// # Errors
     /// Where polars fails or a figure does not fit.
     pub fn of(shop: &Shop, costed: &Costed, period: Period) -> Result<Self, CostingError> {
-        let Some(target) = shop.settings.target else { return Ok(Self::default()) };
-        let (period, day) = reference_after(shop, period);
+        let asked = shop.settings.target.zip(reference_after(shop, period));
+        let Some((target, (period, day))) = asked else { return Ok(Self::default()) };
         let reference = Reference { period, day, unassigned: true, costs: &BTreeMap::new() };
         let season = Season::at_present(shop, costed, reference)?;
         let smallest_order = season.smallest_order(|design| season.old_price[design], target)?;

@@ -7,7 +7,7 @@ use super::sums::Sums;
 use super::verdict::Verdict;
 use crate::costing::facts::{Figure, Figures};
 use crate::costing::minutes_each::MinutesFrom;
-use crate::quantity::millionths::{MILLION, Minutes, Money};
+use crate::quantity::millionths::{MILLION, Minutes, Money, Share};
 use crate::quantity::{TooLarge, ratio};
 
 impl Row {
@@ -23,9 +23,6 @@ impl Row {
         self.interval.is_none_or(|interval| interval.certainty != Some(Certainty::Open))
     }
 }
-
-/// A share of 1, in millionths.
-pub type Share = Money;
 
 /// One row. Money and minutes are at stored precision; what is unknown is `None`.
 #[derive(Debug, Clone, PartialEq, Eq)]

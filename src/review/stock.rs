@@ -2,6 +2,7 @@
 
 use crate::costing::Costed;
 use crate::costing::stock::{Quantity, Run};
+use crate::quantity::unit::Dimension;
 use crate::quantity::{Period, TooLarge};
 use crate::shop::Shop;
 
@@ -10,8 +11,8 @@ use crate::shop::Shop;
 pub struct Missing {
     /// The item.
     pub item: String,
-    /// The unit it is kept in.
-    pub unit: &'static str,
+    /// What its base unit measures.
+    pub measured: Dimension,
     /// Amount and cost; negative if a count found more than the logs say.
     pub quantity: Quantity,
 }
@@ -43,7 +44,11 @@ fn missing(shop: &Shop, costed: &Costed, of: impl Fn(&Run) -> Vec<Quantity>) -> 
             quantity.add(part)?;
         }
         if quantity != Quantity::default() {
-            missing.push(Missing { item: shop.item_names.text(item).to_owned(), unit: costed.bill.base_units.name(item), quantity });
+            missing.push(Missing {
+                item: shop.item_names.text(item).to_owned(),
+                measured: costed.bill.base_units.dimension(item),
+                quantity,
+            });
         }
     }
     missing.sort_by(|one, other| other.quantity.cost.abs().cmp(&one.quantity.cost.abs()).then_with(|| one.item.cmp(&other.item)));

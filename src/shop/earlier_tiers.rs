@@ -52,6 +52,12 @@ impl EarlierTiers {
         self.0.range(day..).next().map(|(_, tier)| tier.as_deref())
     }
 
+    /// The last day of the last of them.
+    #[must_use]
+    pub fn last(&self) -> Option<Day> {
+        self.0.keys().next_back().copied()
+    }
+
     /// With a tier that ends on a day as the last of them: what was to end then or later is given up.
     #[must_use]
     pub fn and(mut self, tier: Option<&str>, until: Day) -> Self {

@@ -378,10 +378,9 @@ fn warn_of_unused_fees(settings: &Settings, orders: &Orders, problems: &mut Vec<
 
 /// Warns of days more than a year past nearly all others: a mistyped year would move the latest month and what is prepaid.
 fn warn_of_far_days(orders: &Orders, hours: &Hours, problems: &mut Vec<Problem>) {
-    let ordered = orders.heads.iter().map(|head| (spec::ORDERS.file(), head.day, head.place));
+    let ordered = orders.heads.iter().filter_map(|head| Some((spec::ORDERS.file(), head.day?, head.place)));
     let worked = hours.entries.iter().map(|entry| (spec::HOURS.file(), entry.day, entry.place));
-    // An order whose date could not be read has none.
-    let dated: Vec<_> = ordered.chain(worked).filter(|(_, day, _)| *day != Day(0)).collect();
+    let dated: Vec<_> = ordered.chain(worked).collect();
     let mut days: Vec<Day> = dated.iter().map(|(_, day, _)| *day).collect();
     days.sort_unstable();
     // Nine tenths of the days lie before this one, and a year past it is no season's work.

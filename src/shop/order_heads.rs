@@ -10,8 +10,8 @@ use crate::reading::{Place, Problem, Table};
 /// What holds for all rows of an order.
 #[derive(Debug, Clone, Copy)]
 pub struct Head {
-    /// Hand-over day.
-    pub day: Day,
+    /// Hand-over day; none where no row has one, which is an error.
+    pub day: Option<Day>,
     /// What became of it.
     pub status: Status,
     /// Where it was sold.
@@ -60,14 +60,12 @@ pub(super) fn heads(
     ids.ids()
         .map(|order| {
             let place = first[order].unwrap_or(Place::of_row(0, 0));
-            let day = day.value(order).unwrap_or_else(|| {
-                if !dated_wrongly[order] {
-                    let text = ids.text(order);
-                    let problem = Problem::of_file(&NO_DATE, &table.file, "has no date on any of its rows").at(place);
-                    problems.push(problem.column("order").found_order(text).instead("write the day it was handed over"));
-                }
-                Day(0)
-            });
+            let day = day.value(order);
+            if day.is_none() && !dated_wrongly[order] {
+                let text = ids.text(order);
+                let problem = Problem::of_file(&NO_DATE, &table.file, "has no date on any of its rows").at(place);
+                problems.push(problem.column("order").found_order(text).instead("write the day it was handed over"));
+            }
             let assumed = if only_deposits[order] { Status::Cancelled } else { Status::Done };
             let status = status.value(order).unwrap_or(assumed);
             Head { day, status, channel: sold_in.value(order), colours: most[order].0, payments: most[order].1, place }

@@ -34,7 +34,8 @@ impl<'a> Linker<'a> {
         });
         let mut handed_over: BTreeMap<Day, Vec<Id<Order>>> = BTreeMap::new();
         for (order, head) in orders.heads.pairs() {
-            let that_day = handed_over.entry(head.day).or_default();
+            let Some(day) = head.day else { continue };
+            let that_day = handed_over.entry(day).or_default();
             if head.status == Status::Done {
                 that_day.push(order);
             }

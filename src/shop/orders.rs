@@ -79,9 +79,9 @@ impl Orders {
                 (1, FREE)
             } else if kind[row] == Kind::Cookie {
                 let pieces = checker.cookie(design_text, design, quantity[row], designs, made[row]);
-                let listed = design.and_then(|design| designs.tier_on(design, head.day)).and_then(|tier| prices.price(tier, head.day));
+                let listed = design.zip(head.day).and_then(|(design, day)| prices.price(designs.tier_on(design, day)?, day));
                 let free_to_be_blank = set_priced[order];
-                let is_reported = table.is_wrong(row, "price") || (design_text.is_some() && design.is_none());
+                let is_reported = table.is_wrong(row, "price") || head.day.is_none() || (design_text.is_some() && design.is_none());
                 (pieces, checker.cookie_price(price[row], listed, pieces, free_to_be_blank || is_reported))
             } else {
                 (1, checker.other(kind[row], quantity[row], price[row]))
@@ -124,12 +124,12 @@ impl Orders {
     /// Names that stand in for the ids: each order's hand-over day, and its place among that day's orders.
     #[must_use]
     pub fn dated_ids(&self) -> Names<Order> {
-        let mut met: std::collections::BTreeMap<Day, usize> = std::collections::BTreeMap::new();
+        let mut met: std::collections::BTreeMap<Option<Day>, usize> = std::collections::BTreeMap::new();
         let mut names = Names::default();
         for head in &self.heads {
             let place = met.entry(head.day).or_insert(0);
             *place += 1;
-            let day = if head.day == Day(0) { "undated".to_owned() } else { head.day.to_string() };
+            let day = head.day.map_or_else(|| "undated".to_owned(), |day| day.to_string());
             names.intern(&format!("{day} no. {place}"));
         }
         names

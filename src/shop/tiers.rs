@@ -6,14 +6,11 @@ use crate::reading::{Problem, Table};
 use std::collections::BTreeMap;
 use std::ops::Bound;
 
-/// List prices by tier and start.
+/// List prices by tier and start; one without a start held from the beginning.
 #[derive(Debug, Clone, Default)]
 pub struct PriceList {
-    prices: BTreeMap<String, BTreeMap<Day, Price>>,
+    prices: BTreeMap<String, BTreeMap<Option<Day>, Price>>,
 }
-
-/// The start of a price without one: before every day.
-const BEGINNING: Day = Day(i32::MIN);
 
 impl PriceList {
     /// Reads the `tiers` card; two prices of a tier from one day are a problem.
@@ -34,7 +31,7 @@ impl PriceList {
 
     /// Adds a price from a day on, or from the beginning. False if there already was one from that day, which it replaces.
     pub fn add(&mut self, name: &str, from: Option<Day>, price: Price) -> bool {
-        self.prices.entry(name.to_owned()).or_default().insert(from.unwrap_or(BEGINNING), price).is_none()
+        self.prices.entry(name.to_owned()).or_default().insert(from, price).is_none()
     }
 
     /// Whether the shop has no price list.
@@ -51,30 +48,36 @@ impl PriceList {
     /// The day the first of its prices starts; `None` where one always holds.
     #[must_use]
     pub fn first_start(&self) -> Option<Day> {
-        self.prices.values().flat_map(BTreeMap::keys).min().copied().filter(|first| *first != BEGINNING)
+        self.prices.values().flat_map(BTreeMap::keys).min().copied().flatten()
+    }
+
+    /// The day the last of its prices starts; `None` where all always held.
+    #[must_use]
+    pub fn last_start(&self) -> Option<Day> {
+        self.prices.values().flat_map(BTreeMap::keys).max().copied().flatten()
     }
 
     /// Whether a price of a tier starts on just this day.
     #[must_use]
     pub fn starts(&self, tier: &str, day: Day) -> bool {
-        self.prices.get(tier).is_some_and(|prices| prices.contains_key(&day))
+        self.prices.get(tier).is_some_and(|prices| prices.contains_key(&Some(day)))
     }
 
     /// The next day after one on which a price of a tier starts.
     #[must_use]
     pub fn next_start(&self, tier: &str, day: Day) -> Option<Day> {
-        self.prices.get(tier)?.range((Bound::Excluded(day), Bound::Unbounded)).next().map(|(start, _)| *start)
+        self.prices.get(tier)?.range((Bound::Excluded(Some(day)), Bound::Unbounded)).next().and_then(|(start, _)| *start)
     }
 
     /// The day on which the price that a tier has on `day` started; `None` if it always held, or there is none.
     #[must_use]
     pub fn since(&self, tier: &str, day: Day) -> Option<Day> {
-        self.prices.get(tier)?.range(..=day).next_back().map(|(start, _)| *start).filter(|start| *start != BEGINNING)
+        self.prices.get(tier)?.range(..=Some(day)).next_back().and_then(|(start, _)| *start)
     }
 
     /// The list price of a tier on a day.
     #[must_use]
     pub fn price(&self, tier: &str, day: Day) -> Option<Price> {
-        self.prices.get(tier)?.range(..=day).next_back().map(|(_, price)| *price)
+        self.prices.get(tier)?.range(..=Some(day)).next_back().map(|(_, price)| *price)
     }
 }

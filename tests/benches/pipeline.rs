@@ -112,7 +112,7 @@ fn wanted(shop: &Shop, tiers: usize) -> Wanted {
         unassigned: true,
         costs: BTreeMap::new(),
         season: Period::default(),
-        starts: next_start(shop),
+        starts: next_start(shop).unwrap(),
     }
 }
 

@@ -29,7 +29,7 @@ fn month(text: &str) -> Period {
 
 /// Every month from the first order or hours to the last.
 fn months(shop: &Shop) -> Vec<Month> {
-    let days = shop.orders.heads.iter().map(|head| head.day).chain(shop.hours.entries.iter().map(|entry| entry.day));
+    let days = shop.orders.heads.iter().filter_map(|head| head.day).chain(shop.hours.entries.iter().map(|entry| entry.day));
     let (first, last) = (days.clone().min().unwrap().month(), days.max().unwrap().month());
     (first.0..=last.0).map(Month).collect()
 }

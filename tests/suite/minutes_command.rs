@@ -289,7 +289,7 @@ fn what_did_not_settle_is_a_warning_and_the_card_never_a_number() {
     assert!(costed.posterior.is_none());
     assert!(costed.problems.iter().any(|problem| problem.what.contains("could not be learned")));
     let table = MinutesTable::of(&shop, &costed).unwrap();
-    let json: Value = serde_json::from_str(&fairdozen::report::minutes_records::minutes_json(&table)).unwrap();
+    let json: Value = serde_json::from_str(&fairdozen::report::minutes_records::minutes_json(&table).unwrap()).unwrap();
     assert_eq!((&json["diagnostics"]["r_hat"], &json["diagnostics"]["passed"]), (&1.2.into(), &false.into()));
     assert!(table.rows.iter().all(|row| row.learned.is_none() && row.told_apart.is_none()));
     let text = printed(&minutes_document(&table, &fairdozen::report::words::Currency::of("USD")), Screen::First);

@@ -81,7 +81,7 @@ fn prices_paid_are_landed_and_for_one_base_unit() {
         .iter()
         .map(|item| {
             let prices = item.prices.iter().map(|(day, price)| format!("{day} {}", price.normalize())).collect();
-            (item.item.as_str(), item.unit, prices)
+            (item.item.as_str(), item.measured.base_unit(), prices)
         })
         .collect();
     let flour = vec!["2026-03-01 0.0022".to_owned(), "2026-04-01 0.0028".to_owned()];
@@ -109,7 +109,9 @@ fn what_runs_short_and_what_counts_miss_belongs_to_its_month() {
         let of = |missing: &[fairdozen::review::stock::Missing]| -> Vec<String> {
             missing
                 .iter()
-                .map(|one| format!("{} {} {} {}", one.item, one.quantity.amount.0 / 1_000_000_000_000, one.unit, one.quantity.cost))
+                .map(|one| {
+                    format!("{} {} {} {}", one.item, one.quantity.amount.0 / 1_000_000_000_000, one.measured.base_unit(), one.quantity.cost)
+                })
                 .collect()
         };
         (of(&review.shortfalls), of(&review.gaps))

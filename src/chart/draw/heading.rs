@@ -1,6 +1,7 @@
 //! What surrounds every chart: title and subtitle, the key, what an axis measures, and the sentence where there is
 //! nothing to draw.
 
+use super::page::BELOW;
 use super::picture::{Picture, Role, Words};
 use super::sign::KeySign;
 use super::theme::SOFT_INK;
@@ -13,6 +14,14 @@ pub struct Heading {
     pub title: String,
     /// What it shows: period, count, caution.
     pub subtitle: String,
+}
+
+impl Picture {
+    /// Finished, its last line ending at `bottom`.
+    pub(in crate::chart) fn finished(self, bottom: f64, heading: &Heading) -> Self {
+        let label = text::clean(&format!("{}. {}", heading.title, heading.subtitle));
+        Self { height: (bottom + BELOW).ceil(), label, ..self }
+    }
 }
 
 /// From a sign of the key to its words, and between two entries.

@@ -3,10 +3,9 @@
 use plotters::style::RGBColor;
 
 use super::font::Weight;
-use super::page::{BELOW, Page};
+use super::page::Page;
 use super::text;
 use super::theme::{INK, WHITE};
-use crate::chart::Heading;
 
 /// From the ground up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -130,7 +129,7 @@ pub struct Picture {
     /// For those who cannot see it.
     pub(in crate::chart) label: String,
     pub(in crate::chart) marks: Vec<Mark>,
-    role: Role,
+    pub(super) role: Role,
 }
 
 impl Picture {
@@ -145,12 +144,6 @@ impl Picture {
 
     pub(in crate::chart) fn page(&self) -> Page {
         self.page
-    }
-
-    /// Finished, its last line ending at `bottom`.
-    pub(in crate::chart) fn finished(self, bottom: f64, heading: &Heading) -> Self {
-        let label = text::clean(&format!("{}. {}", heading.title, heading.subtitle));
-        Self { height: (bottom + BELOW).ceil(), label, ..self }
     }
 
     fn add(&mut self, layer: Layer, shape: Shape) {

@@ -3,17 +3,23 @@
 
 use rust_decimal::Decimal;
 
+use crate::chart::draw::amounts::AmountStyle;
 use crate::chart::draw::axis::Axis;
 use crate::chart::draw::fill::Fill;
+use crate::chart::draw::heading::Heading;
 use crate::chart::draw::heading::{axis_title, heading, key, only_words};
 use crate::chart::draw::page::Page;
+use crate::chart::draw::page::Width;
 use crate::chart::draw::picture::{Align, Layer, Picture, Role, Words};
+use crate::chart::draw::row::Row;
 use crate::chart::draw::sign::{self, KeySign, Sign};
 use crate::chart::draw::table::Table;
 use crate::chart::draw::text;
 use crate::chart::draw::theme::{INK, WHITE};
 use crate::chart::draw::ticks;
-use crate::chart::{AmountStyle, Chart, Heading, Row, Width, words};
+use crate::chart::form::chart::Chart;
+use crate::chart::form::series::Series;
+use crate::chart::words;
 
 /// From the middle of a lane up to what was learned and down to the guess, so that neither hides the other.
 const UPPER: f64 = -7.5;
@@ -21,31 +27,6 @@ const LOWER: f64 = 7.0;
 /// How far a pin reaches past a bar, or through both lanes.
 const PAST_BAR: f64 = 5.0;
 const THROUGH: f64 = 17.0;
-
-/// What bars, signs or points of one kind stand for.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Series {
-    /// What is drawn, and stands in the key where it occurs.
-    pub sign: Sign,
-    /// Its words in the key; without any it has no place there.
-    pub name: String,
-    /// Whether its amounts are said in words: not where a figure of the row says them already.
-    pub is_said: bool,
-}
-
-impl Series {
-    /// Makes one that a column of figures says already.
-    #[must_use]
-    pub fn new(sign: Sign, name: impl Into<String>) -> Self {
-        Self { sign, name: name.into(), is_said: false }
-    }
-
-    /// Makes one that is said in words too.
-    #[must_use]
-    pub fn said(sign: Sign, name: impl Into<String>) -> Self {
-        Self { is_said: true, ..Self::new(sign, name) }
-    }
-}
 
 /// One row. Amounts are in the unit of the axis, each with the number of its series.
 #[derive(Debug, Clone, Default)]

@@ -4,14 +4,19 @@ use rust_decimal::Decimal;
 
 use super::column_figures::{Figure, draw_figures};
 use super::line_labels::LineLabels;
+use crate::chart::draw::amounts::AmountStyle;
 use crate::chart::draw::axis::Axis;
+use crate::chart::draw::fill::Fill;
+use crate::chart::draw::heading::Heading;
 use crate::chart::draw::heading::{axis_title, heading, key, only_words};
 use crate::chart::draw::page::Page;
+use crate::chart::draw::page::Width;
 use crate::chart::draw::picture::{Align, Layer, Picture, Role, Words};
 use crate::chart::draw::sign::{KeySign, Sign};
 use crate::chart::draw::theme::{BAND, INK, SOFT_INK};
 use crate::chart::draw::{font::Weight, text};
-use crate::chart::{AmountStyle, Chart, Fill, Heading, Width, words};
+use crate::chart::form::chart::Chart;
+use crate::chart::words;
 
 /// Months drawn at most: the last ones.
 const MOST: usize = 36;

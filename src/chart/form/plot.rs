@@ -5,12 +5,12 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::line_labels::LineLabels;
 use super::points::{Corner, Line, LineLook, Measure, Point, Ranges, Scatter};
-use crate::chart::Tone;
 use crate::chart::draw::axis::Axis;
 use crate::chart::draw::heading::axis_title;
 use crate::chart::draw::labels::{Labels, Place};
 use crate::chart::draw::page::Page;
 use crate::chart::draw::picture::{Align, Layer, Picture, Role, Words};
+use crate::chart::draw::row::Tone;
 use crate::chart::draw::sign::{self, Sign, Toward};
 use crate::chart::draw::theme::{BAND, BASELINE, FAINT, INK, LEARNED};
 use crate::chart::draw::times::Times;

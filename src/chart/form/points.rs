@@ -2,7 +2,10 @@
 
 use rust_decimal::Decimal;
 
-use crate::chart::{AmountStyle, Heading, Series, Tone};
+use crate::chart::draw::amounts::AmountStyle;
+use crate::chart::draw::heading::Heading;
+use crate::chart::draw::row::Tone;
+use crate::chart::form::series::Series;
 
 /// How an axis runs.
 #[derive(Debug, Clone, PartialEq, Eq)]

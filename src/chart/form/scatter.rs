@@ -8,12 +8,15 @@ use rust_decimal::prelude::ToPrimitive;
 use super::names;
 use super::plot::{MANY, Plot};
 use super::points::{Dimension, Line, LineLook, Measure, Point, Ranges, Scatter};
+use crate::chart::draw::heading::Heading;
 use crate::chart::draw::heading::{axis_title, heading, key, only_words};
 use crate::chart::draw::page::Page;
+use crate::chart::draw::page::Width;
 use crate::chart::draw::picture::{Picture, Role};
 use crate::chart::draw::sign::KeySign;
 use crate::chart::draw::times;
-use crate::chart::{Chart, Heading, Width, words};
+use crate::chart::form::chart::Chart;
+use crate::chart::words;
 
 impl Chart for Scatter {
     fn heading(&self) -> &Heading {

@@ -2,14 +2,20 @@
 
 use rust_decimal::Decimal;
 
+use crate::chart::draw::amounts::AmountStyle;
 use crate::chart::draw::axis::Axis;
+use crate::chart::draw::fill::Fill;
+use crate::chart::draw::heading::Heading;
 use crate::chart::draw::heading::{axis_title, heading, key, only_words};
 use crate::chart::draw::page::Page;
+use crate::chart::draw::page::Width;
 use crate::chart::draw::picture::{Layer, Picture, Role};
+use crate::chart::draw::row::Row;
 use crate::chart::draw::sign::{KeySign, Sign};
 use crate::chart::draw::table::Table;
 use crate::chart::draw::theme::{FAINT, SOFT_INK};
-use crate::chart::{AmountStyle, Chart, Fill, Heading, Row, Width, words};
+use crate::chart::form::chart::Chart;
+use crate::chart::words;
 
 /// A bar narrower than this could not be seen.
 const NARROWEST: f64 = 1.5;

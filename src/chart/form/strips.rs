@@ -4,13 +4,17 @@ use chrono::NaiveDate;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
+use crate::chart::draw::heading::Heading;
 use crate::chart::draw::heading::{axis_title, heading, only_words};
 use crate::chart::draw::page::Page;
+use crate::chart::draw::page::Width;
 use crate::chart::draw::picture::{Align, Layer, Picture, Role, Words};
+use crate::chart::draw::row::Row;
 use crate::chart::draw::table::Table;
 use crate::chart::draw::text;
 use crate::chart::draw::theme::{BASELINE, GRID, LEARNED, SOFT_INK, WHITE};
-use crate::chart::{Chart, Heading, Row, Width, words};
+use crate::chart::form::chart::Chart;
+use crate::chart::words;
 
 /// From the edges of a lane to the highest and the lowest price, beside the table and beneath it.
 const PADDING: f64 = 9.0;

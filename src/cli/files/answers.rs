@@ -1,9 +1,9 @@
 //! Writes a folder of charts, texts and tables. They replace the program's own earlier files and nothing else: each kind of file carries
 //! a mark by which it is recognized.
 
-use super::error::{Occupant, Refusal};
+use super::error::{FileError, Occupant, Refusal};
 use super::finished::Finished;
-use super::{FileError, can_write, unwritable};
+use super::place::{can_write, unwritable};
 use crate::chart;
 use crate::reading::file::{self, EntryKind, PathEntry};
 use crate::report::review::{document, page};

@@ -1,6 +1,6 @@
 //! A file that is written in full and not yet renamed into its place.
 
-use super::folder_of;
+use super::place::folder_of;
 use std::fs::{File, Metadata, OpenOptions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};

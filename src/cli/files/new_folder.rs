@@ -2,9 +2,10 @@
 //!
 //! The folder is filled under a temporary name next to its place and then renamed, which no kill can do by halves.
 
+use super::error::FileError;
 use super::error::Refusal;
 use super::finished::{is_left_over, is_locked};
-use super::{FileError, folder_of, unwritable};
+use super::place::{folder_of, unwritable};
 use crate::reading::file::{EntryKind, PathEntry};
 use std::fs::{File, OpenOptions};
 use std::io::{self, Write};

@@ -1,8 +1,8 @@
 //! Writes one file for other programs, where the maker says.
 
-use super::error::Refusal;
+use super::error::{FileError, Refusal};
 use super::finished::Finished;
-use super::{FileError, can_write, folder_of, unwritable};
+use super::place::{can_write, folder_of, unwritable};
 use crate::reading::file::{EntryKind, PathEntry};
 use crate::shop::folder::is_of_a_shop;
 use std::path::{Path, PathBuf};

@@ -3,8 +3,7 @@
 //! The new bytes were worked out from a folder that was read a while ago. So every file is read again under a lock, which only one
 //! writer of a shop can hold: if any differs, nothing is changed, and what she saved meanwhile stays.
 
-use super::FileError;
-use super::error::NotTakenBack;
+use super::error::{FileError, NotTakenBack};
 use super::finished::Finished;
 use crate::reading::file;
 use crate::shop::folder::{Difference, Folder};

@@ -1,6 +1,6 @@
 //! What one piece costs, part by part.
 
-use crate::pricing::change::Times;
+use crate::quantity::Factor;
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
@@ -48,9 +48,11 @@ impl Piece {
     }
 
     /// What an hour on it pays at a list price of which so much is kept; `None` where it takes no time.
-    #[must_use]
-    pub fn wage(&self, price: Money, kept: Times) -> Option<Money> {
-        (Money(kept.of(price.0).ok()?) - self.cost()).an_hour(self.minutes())
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it does not fit.
+    pub fn wage(&self, price: Money, kept: Factor) -> Result<Option<Money>, TooLarge> {
+        Ok((Money(kept.of(price.0)?) - self.cost()).an_hour(self.minutes()))
     }
 
     /// The sum of so many of each piece.
@@ -83,7 +85,7 @@ impl Piece {
         self.map(|part| multiply_divide(part, 1, pieces.into()))
     }
 
-    fn map(self, of: impl Fn(i128) -> Result<i128, TooLarge>) -> Result<Self, TooLarge> {
+    pub(super) fn map(self, of: impl Fn(i128) -> Result<i128, TooLarge>) -> Result<Self, TooLarge> {
         Ok(Self {
             materials: Money(of(self.materials.0)?),
             of_order: Money(of(self.of_order.0)?),

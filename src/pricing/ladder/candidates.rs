@@ -1,6 +1,6 @@
 //! The prices among which a best ladder lies.
 
-use super::{LadderDesign, NEAR, Rules, most};
+use super::rules::{LadderDesign, NEAR, Rules, most};
 use crate::pricing::cost::least_price;
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::Money;

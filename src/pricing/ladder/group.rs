@@ -1,7 +1,8 @@
 //! A tier's sums as designs join it, at each price it may have.
 
 use super::candidates::between;
-use super::{LadderDesign, Rules, Score, most, short};
+use super::rules::{LadderDesign, Rules, most};
+use super::score::{Score, short};
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::Money;
 

@@ -8,41 +8,17 @@
 
 mod candidates;
 mod group;
+mod rules;
+mod score;
 
-use crate::pricing::change::Times;
-use crate::pricing::endings::Endings;
 use crate::pricing::runs::best_runs;
+use crate::quantity::TooLarge;
 use crate::quantity::millionths::Money;
-use crate::quantity::{Percent, TooLarge};
 use candidates::Candidates;
-
-/// A design to find a place for.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct LadderDesign {
-    /// Its name.
-    pub name: String,
-    /// Pieces sold in the season that prices are set by.
-    pub pieces: i64,
-    /// Its list price now.
-    pub old: Money,
-    /// The tier it sits in now.
-    pub tier: Option<usize>,
-    /// What a piece must leave, percentage fees and discounts taken off, for the target wage.
-    pub needs: Money,
-    /// The same for the least wage.
-    pub floor_needs: Option<Money>,
-}
-
-/// What prices must keep to.
-#[derive(Debug, Clone)]
-pub struct Rules {
-    /// What is left of an amount on the list after discounts and percentage fees.
-    pub kept: Times,
-    /// The prices the shop writes.
-    pub endings: Endings,
-    /// The most any design's price may rise.
-    pub max_rise: Option<Percent>,
-}
+use rules::NEAR;
+pub use rules::{LadderDesign, Rules};
+pub use score::Score;
+use score::short;
 
 /// A tier of the new ladder.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -68,37 +44,6 @@ pub struct Ladder {
     pub thinned: bool,
 }
 
-/// What is to be least, the first part first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
-pub struct Score {
-    /// Money short of target and floors.
-    pub short: i64,
-    /// Designs priced below both their fair and their old price, and places where two tiers meet and the design above is nearer to the
-    /// lower price, or the one below nearer to the upper, by its fair price and by its old one.
-    pub out_of_place: i64,
-    /// Σ pieces × |new − old price|.
-    pub movement: i64,
-    /// In each tier, designs beside the largest part of it that shared one. (A tier cut in two counts none: which part keeps the name is
-    /// told later.)
-    pub moved: i64,
-    /// Sum of the designs' prices.
-    pub prices: i64,
-}
-
-impl std::ops::Add for Score {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self {
-            // What is past all bounds stays worse than anything within them.
-            short: self.short.saturating_add(other.short),
-            out_of_place: self.out_of_place + other.out_of_place,
-            movement: self.movement.saturating_add(other.movement),
-            moved: self.moved + other.moved,
-            prices: self.prices.saturating_add(other.prices),
-        }
-    }
-}
-
 /// Why there is no ladder.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum NoLadder {
@@ -115,9 +60,6 @@ impl From<TooLarge> for NoLadder {
         Self::TooLarge
     }
 }
-
-/// How much farther a design may be from its own tier's price than from the next: by a quarter.
-const NEAR: (i128, i128) = (4, 5);
 
 /// The order of the ladder: by fair price, then by name.
 #[must_use]
@@ -208,17 +150,4 @@ fn step(all: &[LadderDesign], designs: Vec<usize>, price: Money, rules: &Rules) 
         }
     }
     Ok(Step { short: Money(short(group.needs, price, group.pieces, rules.kept)?), under_floor, designs, price })
-}
-
-/// What is missing at a price, in money rounded up to the millionth; nil where nothing is.
-fn short(needs: i128, price: Money, pieces: i128, kept: Times) -> Result<i128, TooLarge> {
-    let brought = price.0.checked_mul(pieces).and_then(|listed| listed.checked_mul(kept.numerator)).ok_or(TooLarge)?;
-    let missing = needs.checked_mul(kept.divisor).ok_or(TooLarge)? - brought;
-    Ok(if missing <= 0 { 0 } else { missing / kept.divisor + i128::from(missing % kept.divisor != 0) })
-}
-
-/// The most a capped design may cost.
-fn most(design: &LadderDesign, rules: &Rules) -> Option<Money> {
-    let rise = rules.max_rise?;
-    (design.old > Money::ZERO).then(|| Money(design.old.0.saturating_mul(Percent::WHOLE + i128::from(rise.0)) / Percent::WHOLE))
 }

@@ -1,15 +1,13 @@
 //! What a raise puts at risk: how much may be lost of what is sold before it earns less than before.
 
-use super::TierRow;
-use crate::pricing::allocation::{Product, allocate};
-use crate::pricing::change::Times;
-use crate::pricing::cost::Season;
-use crate::pricing::lines::{Kind, Line};
-use crate::pricing::raise::{Share, leverage, margin_in_wage, margin_of_safety};
-use crate::pricing::what_if::{Both, Compared};
+use crate::costing::lines::LineKind;
+use crate::pricing::figures::Both;
+use crate::pricing::lines::Line;
+use crate::pricing::raise::{leverage, margin_in_wage, margin_of_safety};
+use crate::pricing::what_if::Compared;
+use crate::quantity::Factor;
 use crate::quantity::TooLarge;
-use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::ratio::multiply_divide;
+use crate::quantity::millionths::{Minutes, Money, Share};
 
 /// How much may be lost before a raise earns less than before. Negative: so much more must be sold. `None` without a raise.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -33,22 +31,6 @@ pub struct Orders {
     pub leverage: Option<Share>,
 }
 
-/// What a tenth fewer hours for pieces would leave of each tier.
-pub(super) fn fill_fewer_hours(season: &Season, tiers: &mut [TierRow]) -> Result<(), TooLarge> {
-    let product = |tier: &TierRow| {
-        // Overhead and unassigned costs go on without the piece.
-        let gone = tier.piece.materials + tier.piece.helper_pay;
-        Ok(Product { each: Money(season.kept.of(tier.price.0)?) - gone, minutes: tier.piece.own_minutes, wanted: tier.pieces })
-    };
-    let products = tiers.iter().map(product).collect::<Result<Vec<Product>, TooLarge>>()?;
-    let all: i128 = products.iter().map(|product| product.minutes.0 * i128::from(product.wanted)).sum();
-    let kept = allocate(&products, Minutes(multiply_divide(all, 9, 10)?));
-    for (tier, pieces) in tiers.iter_mut().zip(kept) {
-        tier.in_fewer_hours = pieces;
-    }
-    Ok(())
-}
-
 impl Orders {
     /// What the new prices leave over today's, with as many orders; negative where they leave less.
     #[must_use]
@@ -58,13 +40,13 @@ impl Orders {
 }
 
 /// A line with less of what is lost: pieces of orders that still run, or whole orders.
-pub(super) type Loss = fn(&Line, Times) -> Result<Line, TooLarge>;
+pub(super) type Loss = fn(&Line, Factor) -> Result<Line, TooLarge>;
 
 /// Of some lines, what would be lost with all of it: pay and hours of the lines that count.
 fn lost<'a>(lines: impl Iterator<Item = &'a Line>, loss: Loss) -> Result<(Money, Minutes), TooLarge> {
     let mut sum = (Money::ZERO, Minutes::ZERO);
-    for line in lines.filter(|line| line.kind != Kind::DepositKept) {
-        let left = loss(line, Times::ZERO)?;
+    for line in lines.filter(|line| line.kind != LineKind::DepositKept) {
+        let left = loss(line, Factor::ZERO)?;
         sum.0 += line.owner_pay() - left.owner_pay();
         sum.1 += line.owner_minutes - left.owner_minutes;
     }

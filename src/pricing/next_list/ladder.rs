@@ -1,8 +1,7 @@
 //! The designs that are priced, and the ladder they make.
 
-use super::{Maker, Sold};
+use super::maker::{Maker, Sold};
 use crate::ids::{Design, Id};
-use crate::pricing::change::Times;
 use crate::pricing::endings::Endings;
 use crate::pricing::error::PricingError;
 use crate::pricing::ladder::{self, Ladder, LadderDesign, NoLadder, Rules};
@@ -40,13 +39,13 @@ impl Maker<'_> {
     }
 
     /// The ladder of designs sold, and its tiers' names.
-    pub(super) fn ladder(&self, sold: &[Sold], kept: Times) -> Result<(Ladder, Vec<String>), PricingError> {
+    pub(super) fn ladder(&self, sold: &[Sold]) -> Result<(Ladder, Vec<String>), PricingError> {
         let settings = &self.shop.settings;
         let all = self.tier_names();
         let designs = sold.iter().map(|sold| self.ladder_design(&all, sold)).collect::<Result<Vec<LadderDesign>, _>>()?;
         let old: Vec<Money> = designs.iter().map(|design| design.old).collect();
         let endings = Endings::of(&settings.endings, &settings.currency, &old);
-        let rules = Rules { kept, endings, max_rise: self.wanted.max_rise };
+        let rules = Rules { kept: self.kept, endings, max_rise: self.wanted.max_rise };
         let known: BTreeSet<usize> = designs.iter().filter_map(|design| design.tier).collect();
         let none = |why: NoLadder| match why {
             NoLadder::NothingKept => PricingError::NothingKept,

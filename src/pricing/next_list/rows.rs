@@ -1,23 +1,27 @@
 //! The rows of the new list: designs, tiers, and designs that were not sold.
 
 use super::at_risk::{MayLose, may_lose};
-use super::{DesignRow, Maker, Sold, TierRow, Unsold};
+use super::list::{DesignRow, TierRow, Unsold};
+use super::maker::{Maker, Sold};
 use crate::ids::{Design, Id};
+use crate::pricing::allocation::{Product, allocate};
 use crate::pricing::at_prices::own_list;
-use crate::pricing::cost::{Piece, Season, least_price};
+use crate::pricing::cost::{Piece, least_price};
 use crate::pricing::draws::Drawn;
 use crate::pricing::ladder::Step;
 use crate::pricing::lines::Line;
 use crate::pricing::what_if::Compared;
+use crate::quantity::Factor;
 use crate::quantity::TooLarge;
 use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::ratio::multiply_divide;
 use crate::shop::earlier_tiers::EarlierTiers;
 use std::collections::BTreeSet;
 
 impl Maker<'_> {
-    pub(super) fn row(&self, season: &Season, sold: &Sold, tier: &str, new_price: Money) -> Result<DesignRow, TooLarge> {
+    pub(super) fn row(&self, sold: &Sold, tier: &str, new_price: Money) -> Result<DesignRow, TooLarge> {
         let Sold { design, pieces, old_price, piece } = *sold;
-        let (target, kept) = (self.wanted.target, season.kept);
+        let (season, target, kept) = (self.season, self.wanted.target, self.kept);
         let drawn = season.drawn_piece(design, &piece);
         Ok(DesignRow {
             design,
@@ -30,7 +34,7 @@ impl Maker<'_> {
             new_price,
             fair_price: season.fair_list_price(&piece, target)?.ok_or(TooLarge)?,
             fair: drawn.fair_price(target, kept),
-            wage: piece.wage(new_price, kept),
+            wage: piece.wage(new_price, kept)?,
             chance: drawn.chance(new_price, kept, target),
             piece,
             under_floor: false,
@@ -39,14 +43,13 @@ impl Maker<'_> {
 
     pub(super) fn tier(
         &self,
-        season: &Season,
         members: &[&DesignRow],
         step: &Step,
         compared: &Compared,
         wage_before: Option<Money>,
     ) -> Result<TierRow, TooLarge> {
         let name = members.first().map_or("", |row| row.new_tier.as_str());
-        let (target, kept) = (self.wanted.target, season.kept);
+        let (season, target, kept) = (self.season, self.wanted.target, self.kept);
         let pieces: i64 = members.iter().map(|row| row.pieces).sum();
         let all = Piece::sum(members.iter().map(|row| (row.piece, row.pieces)))?;
         let mut needs = 0;
@@ -81,8 +84,8 @@ impl Maker<'_> {
 
     /// Designs the season did not sell, or at no price. They keep their tier, unless all that was sold of it has left; then they take
     /// the one nearest in price.
-    pub(super) fn unsold(&self, season: &Season, rows: &[DesignRow], tiers: &[TierRow]) -> Vec<Unsold> {
-        let designs = &self.shop.designs;
+    pub(super) fn unsold(&self, rows: &[DesignRow], tiers: &[TierRow]) -> Vec<Unsold> {
+        let (designs, season) = (&self.shop.designs, self.season);
         let list = own_list(self.shop);
         let is_gone =
             |name: &str| rows.iter().any(|row| row.old_tier.as_deref() == Some(name)) && tiers.iter().all(|tier| tier.tier != name);
@@ -101,44 +104,18 @@ impl Maker<'_> {
     }
 }
 
-/// A fair price, taken apart.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct FairParts {
-    /// Its own materials, spares included.
-    pub materials: Money,
-    /// Its part of the order's box and fixed fees.
-    pub of_order: Money,
-    /// Helper pay.
-    pub helper_pay: Money,
-    /// Overhead.
-    pub overhead: Money,
-    /// The owner's time on it at the target.
-    pub own_time: Money,
-    /// That of its part of set-up and colours.
-    pub set_up_time: Money,
-    /// Unassigned costs, and unassigned hours at the target.
-    pub unassigned: Money,
-    /// What a price on the list must be above what is left of it.
-    pub off_list: Money,
-}
-
-impl TierRow {
-    /// The parts that its fair price at a target wage is the sum of.
-    ///
-    /// # Errors
-    /// [`TooLarge`] where a figure does not fit.
-    pub fn fair_parts(&self, target: Money) -> Result<FairParts, TooLarge> {
-        let piece = &self.piece;
-        let time = |minutes: Minutes| target.per_hour_for(minutes);
-        Ok(FairParts {
-            materials: piece.materials,
-            of_order: piece.of_order,
-            helper_pay: piece.helper_pay,
-            overhead: piece.overhead,
-            own_time: time(piece.own_minutes)?,
-            set_up_time: time(piece.set_up_minutes)?,
-            unassigned: piece.unassigned + time(piece.unassigned_minutes)?,
-            off_list: self.fair_price - piece.cost() - time(piece.minutes())?,
-        })
+/// What a tenth fewer hours for pieces would leave of each tier.
+pub(super) fn fill_fewer_hours(kept: Factor, tiers: &mut [TierRow]) -> Result<(), TooLarge> {
+    let product = |tier: &TierRow| {
+        // Overhead and unassigned costs go on without the piece.
+        let gone = tier.piece.materials + tier.piece.helper_pay;
+        Ok(Product { each: Money(kept.of(tier.price.0)?) - gone, minutes: tier.piece.own_minutes, wanted: tier.pieces })
+    };
+    let products = tiers.iter().map(product).collect::<Result<Vec<Product>, TooLarge>>()?;
+    let all: i128 = products.iter().map(|product| product.minutes.0 * i128::from(product.wanted)).sum();
+    let left = allocate(&products, Minutes(multiply_divide(all, 9, 10)?));
+    for (tier, pieces) in tiers.iter_mut().zip(left) {
+        tier.in_fewer_hours = pieces;
     }
+    Ok(())
 }

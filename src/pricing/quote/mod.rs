@@ -1,114 +1,23 @@
 //! A new set priced from the tiers: its price, what would be fair, what an hour of it would pay, and what would make it pay.
 
+mod answer;
 mod ranges;
 mod remedies;
 mod rush;
 
-use crate::ids::{Design, Id};
-use crate::pricing::cost::{Mix, Piece, Season, Smallest, least_price, smallest};
+use crate::pricing::cost::{Mix, Piece, Season, least_price, smallest};
 use crate::pricing::error::PricingError;
-use crate::pricing::raise::Share;
 use crate::pricing::set::{Asked, Part};
 use crate::pricing::work::real;
-use crate::quantity::millionths::{Minutes, Money, minor_decimals};
+use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::ratio::multiply_divide;
-use crate::quantity::{Day, Percent, Price, TooLarge};
+use crate::quantity::{Day, Price, TooLarge};
 use crate::shop::Shop;
+pub use answer::{Line, Quote, Remedies, Request};
+use answer::{Weighted, minor_unit};
+use ranges::fill_ranges;
 use remedies::{Margin, remedies};
 pub use rush::usual_rush;
-
-/// What is asked for.
-#[derive(Debug, Clone)]
-pub struct Request {
-    /// The set.
-    pub parts: Vec<Part>,
-    /// Icing colours; `None`: as many as usual.
-    pub colours: Option<i64>,
-    /// A rush charge on the list prices.
-    pub rush: Option<Percent>,
-    /// The day whose list prices it.
-    pub day: Day,
-    /// The wage aimed at.
-    pub target: Money,
-}
-
-/// A part of the set, priced.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Line {
-    /// Its name.
-    pub key: String,
-    /// The tier it is priced in.
-    pub tier: Option<String>,
-    /// Pieces.
-    pub pieces: i64,
-    /// List price of a piece.
-    pub price: Money,
-    /// Of all of them.
-    pub comes_to: Money,
-    /// The owner's minutes on a piece.
-    pub minutes: Minutes,
-    /// The day since which its price is on the list; `None` where it has none, or had it always.
-    pub list_from: Option<Day>,
-    /// Whether its materials are known to cost anything.
-    pub has_materials: bool,
-    /// Whether it is of no design sold before, and assumed to cost what its tier's others do.
-    pub is_new: bool,
-}
-
-/// The answer.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Quote {
-    /// The set.
-    pub lines: Vec<Line>,
-    /// Pieces in it.
-    pub pieces: i64,
-    /// Colours in it.
-    pub colours: Share,
-    /// Whether the colours are the usual ones, not asked for.
-    pub usual_colours: bool,
-    /// The rush charge.
-    pub rush: Money,
-    /// What it comes to.
-    pub price: Money,
-    /// What it would have to come to for the target.
-    pub fair_price: Money,
-    /// One draw in twenty asks for less, one for more.
-    pub fair: Option<(Money, Money)>,
-    /// The owner's time on it.
-    pub minutes: Minutes,
-    /// One draw in twenty takes less, one more.
-    pub minutes_range: Option<(Minutes, Minutes)>,
-    /// What of the owner's time is set-up and colours.
-    pub set_up_minutes: Minutes,
-    /// What an hour pays, unassigned hours and costs included.
-    pub wage: Option<Money>,
-    /// One draw in twenty pays less, one more.
-    pub wage_range: Option<(Money, Money)>,
-    /// The share of draws in which it reaches the target.
-    pub chance: Option<Share>,
-    /// The wage aimed at.
-    pub target: Money,
-    /// The smallest order of this mix worth its set-up.
-    pub smallest: Smallest,
-    /// What would make it pay; `None` where it does.
-    pub remedies: Option<Remedies>,
-    /// The rate of the rush charge.
-    pub rush_rate: Option<Percent>,
-}
-
-/// What would make a set pay, each alone.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Remedies {
-    /// A charge beyond its price, to the minor unit, rounded up.
-    pub charge: Money,
-    /// More pieces of one of its parts: how many, of which.
-    pub more: Option<(i64, String)>,
-    /// Fewer colours.
-    pub fewer_colours: Option<i64>,
-}
-
-/// The designs that a part's figures are the mean of, with their weights.
-type Weighted = Vec<(Id<Design>, i64)>;
 
 /// Prices a set.
 ///
@@ -150,7 +59,7 @@ fn line(shop: &Shop, season: &Season, part: &Part, weighted: &Weighted, day: Day
     }
     let listed = match listed.filter(|price| price.amount > Money::ZERO) {
         Some(price) => price,
-        None => mean_charged(shop, season, weighted).ok_or_else(|| PricingError::NeverPriced(key.to_owned()))?,
+        None => mean_charged(shop, season, weighted)?.ok_or_else(|| PricingError::NeverPriced(key.to_owned()))?,
     };
     let (own, weights) = own_pieces(season, weighted)?;
     Ok(Line {
@@ -173,20 +82,18 @@ fn own_pieces(season: &Season, weighted: &Weighted) -> Result<(Piece, i64), TooL
     Ok((Piece::sum(pieces.into_iter())?, weighted.iter().map(|(_, weight)| weight).sum()))
 }
 
-/// What was charged on average, to the minor unit.
-fn mean_charged(shop: &Shop, season: &Season, weighted: &Weighted) -> Option<Price> {
+/// What was charged on average, to the minor unit; `None` where nothing was sold at a price.
+fn mean_charged(shop: &Shop, season: &Season, weighted: &Weighted) -> Result<Option<Price>, TooLarge> {
     let (sum, weights) = weighted
         .iter()
         .filter_map(|(design, weight)| Some((season.old_price[*design]?, i128::from(*weight))))
         .fold((0, 0), |(sum, weights), (price, weight)| (sum + price.0 * weight, weights + weight));
+    if weights == 0 {
+        return Ok(None);
+    }
     let unit = minor_unit(shop);
-    let units = multiply_divide(sum, 1, weights.checked_mul(unit)?).ok()?;
-    Some(Price { amount: Money(units * unit), pieces: 1 })
-}
-
-/// What a price is said to: a cent, or what the currency has for it.
-fn minor_unit(shop: &Shop) -> i128 {
-    10_i128.pow(6 - minor_decimals(&shop.settings.currency))
+    let units = multiply_divide(sum, 1, weights.checked_mul(unit).ok_or(TooLarge)?)?;
+    Ok(Some(Price { amount: Money(units * unit), pieces: 1 }))
 }
 
 /// A set being priced.
@@ -249,8 +156,8 @@ impl Pricing<'_> {
             rush_rate: self.request.rush,
             lines: Vec::new(),
         };
-        self.ranges(&mut quote, colours);
         quote.lines = self.lines;
+        fill_ranges(&mut quote, season, &self.designs, colours);
         Ok(quote)
     }
 }

@@ -1,6 +1,6 @@
 //! What would make a set pay.
 
-use super::{Remedies, minor_unit};
+use super::answer::{Remedies, minor_unit};
 use crate::pricing::cost::Season;
 use crate::pricing::work::real;
 use crate::quantity::TooLarge;

@@ -5,8 +5,9 @@
 //! table's rounded 113 g. `cup` to `each` mark the measure that a plain unit of that name means;
 //! `other` marks a measure that answers only to its own words.
 
-use super::super::unit::{Unit, exact};
-use super::{Household, Measure};
+use super::food::{Household, Measure};
+use crate::quantity::exact::exact;
+use crate::quantity::unit::Unit;
 
 pub(super) const FOODS: &[Household] = &[
     Household {

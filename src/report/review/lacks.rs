@@ -2,6 +2,7 @@
 
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::Money;
+use crate::quantity::unit::Dimension;
 use crate::reading::problem::printable;
 use crate::report::words::{Currency, NAMED, ORDERS_NAMED, amount, counted, first_of, left_out_in_words, percent, untied_in_words};
 use crate::review::Review;
@@ -36,7 +37,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
         line(format!("{}: you used {} more than you bought", printable(&short.item), amount(short)));
     }
     for gap in review.gaps.iter().take(NAMED) {
-        let less = if gap.unit == "each" { "fewer" } else { "less" };
+        let less = if gap.measured == Dimension::Count { "fewer" } else { "less" };
         let way = if gap.quantity.amount.0 < 0 { "more" } else { less };
         let cost = currency.exact(Money(gap.quantity.cost.abs()));
         line(format!("{}: a count found {} {way} than your logs say ({cost})", printable(&gap.item), amount(gap)));

@@ -1,9 +1,10 @@
 //! What stands around the next list: what a raise puts at risk, what would help instead, what it is all based on.
 
 use crate::costing::minutes_each::MinutesFrom;
-use crate::pricing::change::{Change, Times};
+use crate::pricing::change::Change;
 use crate::pricing::cost::Smallest;
 use crate::pricing::next_list::{NextList, Wanted};
+use crate::quantity::Factor;
 use crate::quantity::Percent;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::divide;
@@ -125,7 +126,7 @@ pub(super) fn instead(list: &NextList, currency: &Currency) -> Vec<String> {
 
 /// Pieces of a mean order, to a whole one: `27 pieces`.
 fn mean_pieces(list: &NextList) -> String {
-    let mean = divide(list.season.mean_pieces(), MILLION).ok().and_then(|mean| i64::try_from(mean).ok());
+    let mean = list.season.mean_pieces().and_then(|mean| divide(mean, MILLION).ok()).and_then(|mean| i64::try_from(mean).ok());
     mean.map_or_else(|| UNKNOWN.to_owned(), |mean| counted(mean, "piece", "pieces"))
 }
 
@@ -170,8 +171,8 @@ pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
         if before.known_pay() == before.owner_pay() { "" } else { "; orders without hours count in the money, not in the hourly pay" };
     line(format!("what the orders paid and would have paid: with hours and costs not tied to an order{in_money_only}"));
     line(format!("overhead: {} for each hour of work, as last season", currency.known(season.overhead_an_hour())));
-    if season.rates.helper_pay > Money::ZERO {
-        line(format!("helpers: they do {} of the work, as last season, at their own rates", percent(season.helped())));
+    if let Some(helped) = season.helped().filter(|_| season.rates.helper_pay > Money::ZERO) {
+        line(format!("helpers: they do {} of the work, as last season, at their own rates", percent(helped)));
     }
     let unassigned = &season.rates.unassigned;
     line(match (wanted.unassigned, unassigned.owner_minutes > Minutes::ZERO || unassigned.cost() > Money::ZERO) {
@@ -183,10 +184,11 @@ pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
         ),
         (true, false) => "every hour and cost is tied to an order".to_owned(),
     });
-    let shown = |times: Times| times.share().map_or_else(|| UNKNOWN.to_owned(), percent);
-    let is_less = season.comes_in.share().is_some_and(|share| share < Money(MILLION));
+    let share = |of: Option<Factor>| of.and_then(|of| of.share().ok());
+    let shown = |of: Option<Factor>| share(of).map_or_else(|| UNKNOWN.to_owned(), percent);
+    let is_less = share(season.comes_in()).is_some_and(|share| share < Money(MILLION));
     let rest = if is_less { " (discounts, set prices, gifts and prices by hand took the rest)" } else { "" };
-    line(format!("you collected {} of list value{rest} and kept {} after card fees", shown(season.comes_in), shown(season.kept)));
+    line(format!("you collected {} of list value{rest} and kept {} after card fees", shown(season.comes_in()), shown(season.kept())));
     let changed: Vec<String> = changes.iter().map(price_change).collect();
     let but = if changed.is_empty() { String::new() } else { format!(", with {}", and(&changed)) };
     line(format!("materials: at the last prices you paid{but}; deliveries are priced separately, and kept deposits are not counted on"));

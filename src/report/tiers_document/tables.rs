@@ -1,7 +1,7 @@
 //! The tables of the next list: tiers, designs, and what a fair price is made of.
 
 use crate::pricing::next_list::{DesignRow, FairParts, NextList, TierRow};
-use crate::pricing::raise::Share;
+use crate::quantity::millionths::Share;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::report::document::{Block, Column, Table, Tells};

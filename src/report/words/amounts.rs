@@ -1,6 +1,7 @@
 //! Amounts of an item, in the unit it is kept in.
 
 use super::number;
+use crate::quantity::unit::Dimension;
 use crate::review::stock::Missing;
 use rust_decimal::prelude::ToPrimitive;
 use rust_decimal::{Decimal, RoundingStrategy};
@@ -13,5 +14,5 @@ pub fn amount(missing: &Missing) -> String {
     let decimals = if amount < Decimal::TEN { 2 } else { 0 };
     let rounded = amount.round_dp_with_strategy(decimals, RoundingStrategy::MidpointAwayFromZero).normalize();
     let written = rounded.to_i64().filter(|_| rounded.is_integer()).map_or_else(|| rounded.to_string(), number);
-    if missing.unit == "each" { written } else { format!("{written} {}", missing.unit) }
+    if missing.measured == Dimension::Count { written } else { format!("{written} {}", missing.measured.base_unit()) }
 }

@@ -31,11 +31,11 @@ fn in_words(percent: i128) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::pricing::change::Times;
+    use crate::quantity::Factor;
 
     #[test]
     fn prices_are_dearer_or_cheaper_and_sales_fewer() {
-        let change = |of: &str, numerator| Change { of: of.to_owned(), times: Times { numerator, divisor: 100 } };
+        let change = |of: &str, numerator| Change { of: of.to_owned(), times: Factor { numerator, divisor: 100 } };
         assert_eq!(price_change(&change("butter", 120)), "butter 20 % dearer");
         assert_eq!(price_change(&change("eggs", 90)), "eggs 10 % cheaper");
         assert_eq!(volume_change(&change("character", 80)), "20 % fewer character");

@@ -1,6 +1,6 @@
 //! Hours, minutes, pieces and shares as a person reads them: thousands parted, at most one decimal.
 
-use crate::pricing::raise::Share;
+use crate::quantity::millionths::Share;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio::{self, divide};
 

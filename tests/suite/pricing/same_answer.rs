@@ -46,7 +46,7 @@ fn ask(folder: &Path, minutes: MinutesBy) -> Option<Asked> {
         unassigned: true,
         costs: BTreeMap::new(),
         season: last_year(&shop),
-        starts: next_start(&shop),
+        starts: next_start(&shop).unwrap(),
     };
     let list = next_list(&shop, &costed, options, &wanted).ok()?;
     Some(Asked { shop, review, list })

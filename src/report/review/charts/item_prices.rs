@@ -3,6 +3,7 @@
 use crate::chart::{Figure, Heading, Row, Strip, Strips, Tone};
 use crate::period::year_to;
 use crate::quantity::millionths::{MILLION, Money};
+use crate::quantity::unit::Dimension;
 use crate::quantity::{Day, Month, Period};
 use crate::report::words::{Currency, capitalised, percent, period_in_words};
 use crate::review::Review;
@@ -35,17 +36,17 @@ pub fn ingredient_prices(review: &Review, currency: &Currency) -> Strips {
 }
 
 /// The unit a price is told for, and how many base units it has.
-fn told_unit(unit: &str) -> (&'static str, Decimal) {
-    match unit {
-        "g" => ("a kilogram", Decimal::ONE_THOUSAND),
-        "mL" => ("a litre", Decimal::ONE_THOUSAND),
-        "m" => ("a metre", Decimal::ONE),
-        _ => ("each", Decimal::ONE),
+fn told_unit(measured: Dimension) -> (&'static str, Decimal) {
+    match measured {
+        Dimension::Mass => ("a kilogram", Decimal::ONE_THOUSAND),
+        Dimension::Volume => ("a litre", Decimal::ONE_THOUSAND),
+        Dimension::Length => ("a metre", Decimal::ONE),
+        Dimension::Count => ("each", Decimal::ONE),
     }
 }
 
 fn prices(item: &of_review::ItemPrices, currency: &Currency) -> Strip {
-    let (unit, units) = told_unit(item.unit);
+    let (unit, units) = told_unit(item.measured);
     let label = |price: Option<Decimal>| {
         let price = price.and_then(|price| Money::from_decimal(price.checked_mul(units)?.round_dp(6)));
         price.map_or_else(String::new, |price| currency.exact(price))
@@ -119,7 +120,7 @@ mod tests {
         let day = |at: usize| Day::parse(&format!("2026-0{}-01", at + 1)).unwrap();
         let item = of_review::ItemPrices {
             item: "butter".to_owned(),
-            unit: "g",
+            measured: Dimension::Mass,
             spent: 0,
             prices: prices.iter().enumerate().map(|(at, cents)| (day(at), Decimal::new(*cents, 5))).collect(),
             then_and_now: None,
