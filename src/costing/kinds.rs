@@ -29,6 +29,27 @@ pub static PUBLISHED_WEIGHT: ProblemKind = ProblemKind::assumption(
     "Where yours differ, write grams_per_cup or grams_each in items.csv.",
 );
 
+// Hours.
+
+/// An order no hours name.
+pub static NO_HOURS: ProblemKind =
+    ProblemKind::warning("order-without-hours", "orders have no hours", "Log their minutes in hours.csv to see their hourly pay.");
+/// An order that lacks a stage which orders usually have.
+pub static NO_STAGE: ProblemKind = ProblemKind::warning(
+    "order-without-stage",
+    "orders lack work that most orders have, so their hourly pay is unknown",
+    "Log their minutes in hours.csv; where none were needed, log 0.",
+);
+
+// Overheads.
+
+/// Overhead of months before the logs begin.
+pub static EARLIER: ProblemKind = ProblemKind::warning(
+    "earlier-overhead",
+    "overheads are for months before your logs begin, so they are in no answer",
+    "Where one serves longer, put the last day it serves in to.",
+);
+
 // Stock and materials.
 
 /// An item used and never bought.

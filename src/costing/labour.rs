@@ -9,12 +9,14 @@
 
 use super::bill::Bill;
 use super::estimated_entry::EstimatedEntry;
-use super::lines::{Lines, Span};
+use super::hours_known::HoursKnown;
+use super::lines::Lines;
 use super::minutes_each::{MinutesEach, MinutesFrom};
-use super::sharing::add;
+use super::sharing::{Parts, add};
 use super::splitter::{EntryKey, Split, Splitter};
 use super::unassigned::{Source, Unassigned, UnassignedLog};
-use crate::ids::{Id, Stage};
+use super::usual_time::{UsualTime, usual_time};
+use crate::ids::{Id, Order, Stage};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, TooLarge, share};
 use crate::shop::Shop;
@@ -45,8 +47,21 @@ pub struct Labour {
     pub estimated: Vec<EstimatedEntry>,
     /// Whether the line's order has known hours.
     pub known: Vec<bool>,
-    /// Whether any hours of work are logged.
-    pub any: bool,
+    /// What each order lacks.
+    pub hours_known: HoursKnown,
+    /// The usual time of what orders lack, for those that lack any.
+    pub usual_time: BTreeMap<Id<Order>, UsualTime>,
+    /// By stage: the sums over the orders that have it.
+    stage_sums: BTreeMap<Option<Id<Stage>>, StageSums>,
+}
+
+/// What the orders that have a stage took in it, in millionths.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct StageSums {
+    /// The owner's minutes.
+    pub owner_minutes: i128,
+    /// Helper pay.
+    pub helper_pay: i128,
 }
 
 impl Labour {
@@ -70,12 +85,12 @@ impl Labour {
             by_level: [lines.zeros(), lines.zeros(), lines.zeros()],
             ..Self::default()
         };
-        let worked: Vec<&Entry> = shop.hours.worked().collect();
-        labour.any = !worked.is_empty();
-        labour.known = known(shop, lines, labour.any);
         let splitter = Splitter::new(shop, lines, bill, minutes_each)?;
-        let key = |entry: &&Entry| EntryKey { day: entry.day, link: entry.link, stage: entry.stage, design: entry.design, who: entry.who };
-        let mut entries = worked;
+        labour.hours_known = HoursKnown::of(shop, lines, &splitter);
+        let is_known = |line: usize| labour.hours_known.is_known(lines.spans[lines.span[line]].order, lines.kind[line]);
+        labour.known = (0..lines.len()).map(is_known).collect();
+        let key = |entry: &&Entry| EntryKey::of(entry);
+        let mut entries: Vec<&Entry> = shop.hours.worked().collect();
         entries.sort_unstable_by_key(key);
         let summed: Vec<(EntryKey, i128)> = entries
             .chunk_by(|one, other| key(one) == key(other))
@@ -104,6 +119,7 @@ impl Labour {
                 }
             }
         }
+        labour.usual_time = usual_time(lines, &splitter, &labour.hours_known, &labour.stage_sums)?;
         Ok(labour)
     }
 
@@ -127,6 +143,13 @@ impl Labour {
         }
         for (line, part) in &of_pay.parts {
             add(&mut self.helper_pay, *line, *part)?;
+        }
+        let sums = self.stage_sums.entry(entry.stage).or_default();
+        let has_it = |line: usize| self.hours_known.has(entry.stage, lines.spans[lines.span[line]].order);
+        let of_having = |parts: &Parts| parts.iter().filter(|(line, _)| has_it(*line)).map(|(_, part)| part).sum::<i128>();
+        sums.helper_pay += of_having(&of_pay.parts);
+        if entry.who.is_none() {
+            sums.owner_minutes += of_having(&split.parts);
         }
         if matches!(by, SharedBy::Pieces | SharedBy::Minutes) {
             if entry.who.is_none() {
@@ -155,12 +178,4 @@ fn helper_pay(shop: &Shop, entries: &[(EntryKey, i128)]) -> Result<Vec<i128>, To
         }
     }
     Ok(pay)
-}
-
-/// Whether each line's order has known hours. Where entries name orders, an order that no entry names has unknown
-/// hours; kept deposits count as known.
-fn known(shop: &Shop, lines: &Lines, any: bool) -> Vec<bool> {
-    let named = shop.hours.named(&shop.orders);
-    let of = |span: &Span| any && (!span.is_done() || named.as_ref().is_none_or(|named| named[span.order]));
-    lines.span.iter().map(|span| of(&lines.spans[*span])).collect()
 }

@@ -4,19 +4,25 @@ use super::labour::Labour;
 use super::lines::{LineKind, Lines};
 use super::sharing::{self, HandOvers, add};
 use super::unassigned::{Source, Unassigned, UnassignedLog};
+use crate::period::logs;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Month, TooLarge, share};
 use crate::shop::Shop;
 use crate::shop::overheads::Base;
 use std::collections::BTreeMap;
 
-/// Overhead of each line, and what lies ahead of the logs.
+/// Overhead of months outside the logs, by month and by what it is for.
+pub type Outside = BTreeMap<(Month, String), Money>;
+
+/// Overhead of each line, and what lies outside the logs.
 #[derive(Debug, Default)]
 pub struct Overheads {
     /// Millionths of the main unit.
     pub overhead: Vec<i64>,
-    /// Cost of the months after the last one with any order or hours.
-    pub prepaid: BTreeMap<Month, Money>,
+    /// Cost of the months after the logs' last.
+    pub prepaid: Outside,
+    /// Cost of the months before the logs' first.
+    pub earlier: Outside,
     /// Costs shared by hours: the lines of a month and the cost.
     pub by_hours: Vec<(Vec<usize>, Money)>,
 }
@@ -28,14 +34,21 @@ impl Overheads {
     /// [`TooLarge`] where a sum does not fit.
     pub fn of(shop: &Shop, lines: &Lines, revenue: &[i64], labour: &Labour, unassigned: &mut UnassignedLog) -> Result<Self, TooLarge> {
         let mut overheads = Self { overhead: lines.zeros(), ..Self::default() };
-        let last = last_month(shop);
+        let logs = logs(shop).map(|(first, last)| (first.month(), last.month()));
         let hand_overs = HandOvers::of(&lines.spans);
         for ((month, base), costs) in accrued(shop)? {
-            let cost = costs.values().sum();
-            if last.is_none_or(|last| month > last) {
-                *overheads.prepaid.entry(month).or_default() += Money(cost);
+            let outside = match logs {
+                Some((first, _)) if month < first => Some(&mut overheads.earlier),
+                Some((_, last)) if month <= last => None,
+                _ => Some(&mut overheads.prepaid),
+            };
+            if let Some(outside) = outside {
+                for (what, cost) in costs {
+                    *outside.entry((month, what.to_owned())).or_default() += Money(cost);
+                }
                 continue;
             }
+            let cost = costs.values().sum();
             let spans = hand_overs.within(month.first(), month.last());
             match shared(cost, base, &spans, lines, revenue, labour)? {
                 Some(parts) => {
@@ -56,12 +69,6 @@ impl Overheads {
         }
         Ok(overheads)
     }
-}
-
-/// Finds the last month with any order, of any status, or hours.
-fn last_month(shop: &Shop) -> Option<Month> {
-    let ordered = shop.orders.heads.iter().filter_map(|head| head.day);
-    ordered.chain(shop.hours.entries.iter().map(|entry| entry.day)).max().map(crate::quantity::Day::month)
 }
 
 /// Computes each month's cost by base and by what it is for, in millionths: cost × its days in the month ÷ all its

@@ -4,19 +4,21 @@ use super::bill::Bill;
 use super::error::CostingError;
 use super::facts::{Facts, Parts};
 use super::fees::Fees;
+use super::hours_known::HoursKnown;
 use super::labour::Labour;
 use super::lines::Lines;
 use super::materials::Materials;
 use super::minutes_each::{MinutesEach, MinutesFrom};
-use super::overheads::Overheads;
+use super::overheads::{Outside, Overheads};
 use super::posterior::Posterior;
 use super::revenue::{Charged, Revenue};
 use super::unassigned::UnassignedLog;
-use crate::ids::{Design, IdVec};
+use super::usual_time::UsualTime;
+use crate::ids::{Design, Id, IdVec, Order};
 use crate::minutes::fit::{Method, thinning};
 use crate::minutes::{Learned, Unlearned, learn, learnable};
 use crate::quantity::Month;
-use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::millionths::Minutes;
 use crate::reading::{Problem, Severity};
 use crate::shop::Shop;
 use crate::shop::settings::CostFlow;
@@ -54,8 +56,10 @@ pub struct Costed {
     pub facts: Facts,
     /// Hours and costs that no line can carry.
     pub unassigned: UnassignedLog,
-    /// Overhead of months ahead of the logs.
-    pub prepaid: BTreeMap<Month, Money>,
+    /// Overhead of months after the logs' last.
+    pub prepaid: Outside,
+    /// Overhead of months before the logs' first.
+    pub earlier: Outside,
     /// Source of the minutes per piece.
     pub minutes_from: MinutesFrom,
     /// Source of the minutes per piece, by design.
@@ -64,8 +68,10 @@ pub struct Costed {
     pub learned: Option<Result<Learned, Unlearned>>,
     /// Data to repeat splits for each posterior draw, if minutes were learned.
     pub posterior: Option<Posterior>,
-    /// Whether any hours of work are logged.
-    pub any_hours: bool,
+    /// What the hours log tells of each order.
+    pub hours_known: HoursKnown,
+    /// The usual time of what orders lack, for those that lack any.
+    pub usual_time: BTreeMap<Id<Order>, UsualTime>,
     /// The owner's minutes by month worked and month of hand-over.
     pub by_months: BTreeMap<(Month, Month), Minutes>,
     /// Materials, with each item's stock ledger.
@@ -149,6 +155,8 @@ fn costed(
     let overheads = Overheads::of(shop, &lines, &revenue.total, &labour, &mut unassigned)?;
     let parts = Parts { revenue: &revenue, fees: &fees, materials: &materials, labour: &labour, overheads: &overheads };
     let facts = Facts::of(shop, &lines, &parts)?;
+    super::remarks::of_earlier(&overheads.earlier, &mut problems);
+    super::remarks::of_hours(shop, &labour.hours_known, &mut problems);
     super::remarks::of_materials(shop, &lines, &bill, &materials, &mut problems);
     super::remarks::of_assumptions(shop, assumed_from.unwrap_or(minutes_each.from), cost_flow, &mut problems);
     if let Some(learned) = &learned {
@@ -158,6 +166,7 @@ fn costed(
     Ok(Costed {
         unassigned,
         prepaid: overheads.prepaid,
+        earlier: overheads.earlier,
         minutes_from: minutes_each.from,
         minutes_from_of: minutes_each.of_design,
         posterior: match &learned {
@@ -166,7 +175,8 @@ fn costed(
         },
         learned,
         facts,
-        any_hours: labour.any,
+        hours_known: labour.hours_known,
+        usual_time: labour.usual_time,
         by_months: labour.by_months,
         materials,
         bill,

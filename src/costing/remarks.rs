@@ -1,15 +1,18 @@
 //! Warnings and assumptions that show only when a shop is costed.
 
 use super::bill::Bill;
+use super::hours_known::HoursKnown;
 use super::kinds::{
-    COSTED_BY_SIZE, COUNT_GAP, EQUAL_MINUTES, FREE_ITEM, MAYBE_PACKAGING, NEVER_BOUGHT, NEVER_USED, NO_COUNTS, NO_FEES, NO_HOURS_LOGGED,
-    NO_OVERHEADS, NO_RECIPE, NO_SPARES, NO_TARGET, NOT_LEARNED, PART_OF_LOGS, ROUGH_MINUTES, SHORTFALL, TIER_MINUTES, TOO_FEW_HOURS,
+    COSTED_BY_SIZE, COUNT_GAP, EARLIER, EQUAL_MINUTES, FREE_ITEM, MAYBE_PACKAGING, NEVER_BOUGHT, NEVER_USED, NO_COUNTS, NO_FEES, NO_HOURS,
+    NO_HOURS_LOGGED, NO_OVERHEADS, NO_RECIPE, NO_SPARES, NO_STAGE, NO_TARGET, NOT_LEARNED, PART_OF_LOGS, ROUGH_MINUTES, SHORTFALL,
+    TIER_MINUTES, TOO_FEW_HOURS,
 };
 use super::lines::Lines;
 use super::materials::Materials;
 use super::minutes_each::MinutesFrom;
+use super::overheads::Outside;
 use super::stock::Gap;
-use super::wording::{amount, collective, difference};
+use super::wording::{amount, collective, difference, doing};
 use crate::ids::{Design, Id, Item};
 use crate::minutes::Unlearned;
 use crate::minutes::fit::{Diagnostics, Method};
@@ -21,7 +24,7 @@ use crate::reading::nearest::nearest;
 use crate::reading::{Problem, ProblemKind};
 use crate::shop::Shop;
 use crate::shop::settings::CostFlow;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Adds remarks on stock and recipes: items never bought or never used, shortfalls, count gaps, designs without a
 /// recipe.
@@ -70,6 +73,25 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
     }
 }
 
+/// Adds the orders that lack hours, and those that lack a stage which orders usually have. What they brought in counts all the same, so
+/// no money is at stake: their hourly pay alone is unknown.
+pub fn of_hours(shop: &Shop, known: &HoursKnown, problems: &mut Vec<Problem>) {
+    for (order, lacks) in known.lacks.pairs() {
+        let head = shop.orders.head(order);
+        let of_order = |kind: &'static ProblemKind, what: String| {
+            Problem::of_file(kind, "orders.csv", what).at(head.place).column("order").found_order(shop.orders.ids.text(order))
+        };
+        if lacks.hours {
+            problems.push(of_order(&NO_HOURS, "has no hours".into()).instead("log its minutes in hours.csv to see its hourly pay"));
+        }
+        for stage in lacks.stages.iter().chain(&lacks.of_delivery).filter(|_| !lacks.hours) {
+            let stage = shop.hours.stages.text(*stage);
+            let problem = of_order(&NO_STAGE, format!("has no {}, though most orders have", doing(stage)));
+            problems.push(problem.instead(format!("log its minutes under {stage} in hours.csv; where none were needed, log 0")));
+        }
+    }
+}
+
 /// An item that is used but was never bought: water is free, all else costs something.
 fn never_bought(name: &str) -> Problem {
     if household::is_free(name) {
@@ -109,6 +131,19 @@ fn count_gap(shop: &Shop, (item, measured): (Id<Item>, Dimension), gap: &Gap) ->
     match counted {
         Some(count) => problem.at(count.place),
         None => problem,
+    }
+}
+
+/// Adds overheads of months before the logs begin: they are in no answer, so what they serve later must be said.
+pub fn of_earlier(earlier: &Outside, problems: &mut Vec<Problem>) {
+    let mut by_what: BTreeMap<&str, Money> = BTreeMap::new();
+    for ((_, what), cost) in earlier {
+        *by_what.entry(what).or_default() += *cost;
+    }
+    for (what, cost) in by_what {
+        let problem =
+            Problem::of_file(&EARLIER, "overheads.csv", "is partly for months before your logs begin, so that part is in no answer");
+        problems.push(problem.found(what).at_stake(cost).instead("if it serves longer, put the last day it serves in to"));
     }
 }
 

@@ -22,6 +22,13 @@ pub(super) struct EntryKey {
     pub who: Option<Id<Helper>>,
 }
 
+impl EntryKey {
+    /// Returns the key of an entry.
+    pub fn of(entry: &Entry) -> Self {
+        Self { day: entry.day, link: entry.link, stage: entry.stage, design: entry.design, who: entry.who }
+    }
+}
+
 /// An entry's total, divided over lines.
 #[derive(Default)]
 pub(super) struct Split {
@@ -122,6 +129,52 @@ impl<'a> Splitter<'a> {
         spans.into_iter().map(|span| self.lines.spans[span].order).zip(left).filter(|(_, lines)| !lines.is_empty()).collect()
     }
 
+    /// Whether an order was handed over.
+    pub fn is_done(&self, order: Id<Order>) -> bool {
+        self.span_of[order].is_some()
+    }
+
+    /// Returns the orders that share an entry without a design.
+    pub fn orders_served(&self, entry: &EntryKey) -> impl Iterator<Item = Id<Order>> {
+        let (_, spans) = self.spans(entry, self.shop.hours.shared_by(entry.stage));
+        spans.into_iter().map(|span| self.lines.spans[span].order)
+    }
+
+    /// Computes how much an order has of what a stage is shared by, on a scale of the stage's own: pieces where it has none of that.
+    ///
+    /// # Errors
+    /// [`TooLarge`] where it does not fit.
+    pub fn base(&self, stage: Option<Id<Stage>>, span: &Span) -> Result<i128, TooLarge> {
+        let by = self.shop.hours.shared_by(stage);
+        let each: &dyn Fn(Id<Design>) -> i128 = match by {
+            SharedBy::Orders => return Ok(1),
+            SharedBy::Colours if self.colours.iter().any(|colours| *colours > 0) => return Ok(self.colours[span.order]),
+            SharedBy::Delivery => return Ok(i128::from(!span.deliveries.is_empty())),
+            SharedBy::Weight if self.weights.iter().any(|weight| *weight > 0) => &|design| self.weights[design],
+            SharedBy::Minutes => &|design| self.proportions(stage).each[design],
+            SharedBy::Colours | SharedBy::Weight | SharedBy::Pieces | SharedBy::Unattended => &|_| 1,
+        };
+        let mut sum = 0_i128;
+        for line in span.cookies.clone() {
+            let own = self.lines.design[line].map_or(0, each).checked_mul(i128::from(self.lines.pieces[line]));
+            sum = own.and_then(|own| sum.checked_add(own)).ok_or(TooLarge)?;
+        }
+        if by == SharedBy::Minutes {
+            return self.with_set_up(sum, stage, span).ok_or(TooLarge);
+        }
+        Ok(sum)
+    }
+
+    /// Adds an order's set-up and colours to the weight of its pieces.
+    fn with_set_up(&self, pieces: i128, stage: Option<Id<Stage>>, span: &Span) -> Option<i128> {
+        pieces.checked_mul(self.one_colour)?.checked_add(self.set_up(self.proportions(stage), span.order)?)
+    }
+
+    /// Computes an order's set-up and colours, on the scale of minutes × one colour.
+    fn set_up(&self, proportions: &Proportions, order: Id<Order>) -> Option<i128> {
+        proportions.set_up.checked_mul(self.one_colour)?.checked_add(proportions.colour.checked_mul(self.colours[order])?)
+    }
+
     /// Finds the level of an entry that names no design, and the orders it served.
     fn spans(&self, entry: &EntryKey, by: SharedBy) -> (usize, Vec<usize>) {
         if let Some(link) = entry.link {
@@ -161,10 +214,9 @@ impl<'a> Splitter<'a> {
     ) -> Result<Option<(Parts, Parts)>, TooLarge> {
         let (mut members, mut weights, mut of_pieces) = (Vec::new(), Vec::new(), Vec::new());
         for (span, cookies) in spans.iter().zip(cookies) {
-            let colours = self.colours[self.lines.spans[*span].order];
-            let whole = || proportions.set_up.checked_mul(self.one_colour)?.checked_add(proportions.colour.checked_mul(colours)?);
+            let whole = self.set_up(proportions, self.lines.spans[*span].order).ok_or(TooLarge)?;
             let pieces: Vec<i128> = cookies.iter().map(|line| i128::from(self.lines.pieces[*line])).collect();
-            let shared = share::by_weight(whole().ok_or(TooLarge)?, &pieces)?.unwrap_or_else(|| vec![0; pieces.len()]);
+            let shared = share::by_weight(whole, &pieces)?.unwrap_or_else(|| vec![0; pieces.len()]);
             for ((line, pieces), shared) in cookies.iter().zip(pieces).zip(shared) {
                 let each = self.lines.design[*line].map_or(0, |design| proportions.each[design]);
                 let own = each.checked_mul(pieces).and_then(|own| own.checked_mul(self.one_colour)).ok_or(TooLarge)?;

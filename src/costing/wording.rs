@@ -1,11 +1,30 @@
-//! Stock amounts in the maker's words, for [`remarks`](super::remarks).
+//! Stock amounts and stages in the maker's words.
 
 use crate::quantity::ratio;
 use crate::quantity::unit::Dimension;
+use crate::reading::problem::printable;
 use crate::shop::items::Measure;
 
 /// Decimals an amount is stored with.
 const DECIMALS: u32 = 12;
+
+/// Names a stage as a thing one does: `decorating`; a stage of the shop's own by its name.
+#[must_use]
+pub fn doing(stage: &str) -> String {
+    let doing = match stage {
+        "plan" => "planning",
+        "mix" => "mixing",
+        "roll" => "rolling",
+        "bake" => "baking",
+        "tint" => "tinting",
+        "decorate" => "decorating",
+        "pack" => "packing",
+        "deliver" => "delivery",
+        "clean" => "cleaning",
+        own => return printable(own),
+    };
+    doing.to_owned()
+}
 
 /// Words a difference in an item's stock: "14 fewer bags", "720 g less butter", "2 more boxes", "50 g more butter".
 ///

@@ -209,6 +209,9 @@ fn how_worked_out(table: &WageTable, style: Style<'_>) -> Vec<String> {
     if let Some(target) = style.target {
         notes.push(format!("Cost + time: what a piece cost, with your time on it at {} an hour.", style.currency.short(target)));
     }
+    if table.earlier != Money::ZERO {
+        notes.push(format!("Earlier: {} of overhead is for months before your logs begin.", style.currency.exact(table.earlier)));
+    }
     if table.prepaid != Money::ZERO {
         notes.push(format!("Prepaid: {} of overhead is for months after your logs end.", style.currency.exact(table.prepaid)));
     }

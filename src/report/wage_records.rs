@@ -49,7 +49,8 @@ record! {
         total: RowRecord = RowRecord::of(&table.total, Form::Json),
         all_in: RowRecord = RowRecord::of(&table.all_in, Form::Json),
         unassigned: UnassignedRecord = UnassignedRecord::of(&table.unassigned),
-        prepaid: PrepaidRecord = PrepaidRecord::of(table.prepaid),
+        prepaid: OutsideRecord = OutsideRecord::of(table.prepaid),
+        earlier: OutsideRecord = OutsideRecord::of(table.earlier),
         left_out: LeftOutRecord = LeftOutRecord::of(table.left_out),
         problems: Vec<Problem> = problems.to_vec(),
     }
@@ -66,7 +67,7 @@ record! {
     }
 }
 
-record! { PrepaidRecord(prepaid: Money) { overhead: Money = prepaid, } }
+record! { OutsideRecord(cost: Money) { overhead: Money = cost, } }
 
 record! { LeftOutRecord(of: LeftOut) { quoted: usize = of.quoted, cancelled: usize = of.cancelled, } }
 

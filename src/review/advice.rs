@@ -1,6 +1,7 @@
 //! What the review advises: at most five things.
 
 use super::below_target::BelowTarget;
+use super::lacking::Lacking;
 use super::stock::Missing;
 use crate::minutes::observations::Covers;
 use crate::quantity::millionths::Money;
@@ -29,12 +30,10 @@ pub enum Advice {
     },
     /// Log hours: there are none at all.
     LogAnyHours,
-    /// Log the hours of orders that have none.
+    /// Log the hours that orders lack.
     LogHours {
         /// The orders.
-        orders: Vec<String>,
-        /// Their revenue, whose hourly pay is unknown.
-        revenue: Money,
+        lacking: Vec<Lacking>,
     },
     /// Check the hours of an order: they are far from what such orders take.
     LookAtHours {

@@ -18,7 +18,6 @@ use crate::period::year_to;
 use crate::quantity::millionths::Minutes;
 use crate::quantity::{Day, Period};
 use crate::shop::Shop;
-use crate::shop::orders::Status;
 use polars::prelude::PolarsResult;
 
 impl Review {
@@ -48,7 +47,6 @@ impl Review {
             rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
             reconciliation: Reconciliation::of(shop, costed, period, &designs)?,
             bridge: None,
-            orders_without_hours: without_hours(shop, period),
             months: months(shop, costed, period)?,
             orders_of_size: orders_of_size(shop, costed, period)?,
             sizes: WageTable::of(shop, costed, Question { by: By::OrderSize, period: year_to(period) })?,
@@ -79,14 +77,4 @@ fn stages(shop: &Shop, costed: &Costed, period: Period) -> PolarsResult<Vec<(Opt
     }
     stages.sort_by_key(|(stage, minutes)| (stage.is_none(), -*minutes, stage.clone()));
     Ok(stages)
-}
-
-/// Lists the orders handed over in a period that no hours name.
-fn without_hours(shop: &Shop, period: Period) -> Vec<String> {
-    let Some(named) = shop.hours.named(&shop.orders) else { return Vec::new() };
-    let orders = shop.orders.ids.iter().zip(&shop.orders.heads).zip(named);
-    orders
-        .filter(|((_, head), named)| head.status == Status::Done && period.holds(head.day) && !named)
-        .map(|((id, _), _)| id.to_owned())
-        .collect()
 }

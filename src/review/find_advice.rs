@@ -27,7 +27,7 @@ const RAISES: usize = 2;
 /// # Errors
 /// Where polars fails.
 pub fn find_advice(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResult<Vec<Advice>> {
-    if !costed.any_hours {
+    if !costed.hours_known.any {
         return Ok(vec![Advice::LogAnyHours]);
     }
     let facts = costed.facts.within(review.period)?;
@@ -45,10 +45,8 @@ pub fn find_advice(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResul
     let set_up: Vec<&BelowTarget> = conclusive().filter(|design| design.verdict == Verdict::SetUpTooDear).collect();
     let held: BTreeSet<Id<Order>> = set_up.iter().filter_map(|design| orders(design)).flatten().copied().collect();
     advice.extend(charge_set_up(&sums::whole(&facts)?, &set_up, held.len()));
-    if !review.orders_without_hours.is_empty() {
-        let revenue = review.designs.total.revenue - review.designs.total.known.revenue;
-        advice.push(Advice::LogHours { orders: review.orders_without_hours.clone(), revenue });
-    }
+    let lacking = &review.headline.lacking;
+    advice.extend((!lacking.is_empty()).then(|| Advice::LogHours { lacking: lacking.clone() }));
     advice.extend(review.shortfalls.first().map(|short| Advice::LogPurchase { short: short.clone() }));
     advice.extend(review.minutes.as_ref().and_then(time));
     advice.truncate(MOST);

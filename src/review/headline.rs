@@ -1,14 +1,12 @@
 //! The answer to "did my prices cover my time?": the period's hourly pay, over the orders with known hours,
 //! unassigned hours and costs included.
 
-use super::key::{By, Key};
-use super::sums::{self, Sums};
-use crate::costing::column;
+use super::lacking::{Lacking, lacking};
+use super::sums;
 use crate::costing::facts::Figure;
 use crate::costing::{Costed, CostingError};
-use crate::ids::{Id, Order};
+use crate::quantity::Period;
 use crate::quantity::millionths::{Minutes, Money};
-use crate::quantity::{Period, ratio};
 use crate::shop::Shop;
 use crate::shop::orders::Status;
 
@@ -27,10 +25,23 @@ pub struct Headline {
     pub pay_of_all: Money,
     /// Number of orders handed over with known hours.
     pub orders_known: usize,
-    /// Number of orders handed over without known hours.
-    pub orders_unknown: usize,
-    /// The wage if orders without hours took the usual time of their pieces.
-    pub wage_at_usual_time: Option<Money>,
+    /// Orders handed over that lack hours or a usual stage.
+    pub lacking: Vec<Lacking>,
+    /// The same answer if the work that orders lack took its usual time; `None` where none lacks any.
+    pub at_usual_time: Option<AtUsualTime>,
+}
+
+/// A headline over all orders, with the usual time of the work that is not logged.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct AtUsualTime {
+    /// Owner's pay of all orders, less unassigned costs and the helpers' pay for work not logged.
+    pub pay: Money,
+    /// Owner's minutes, logged and usual.
+    pub minutes: Minutes,
+    /// Pay ÷ hours.
+    pub wage: Option<Money>,
+    /// Minutes at the target less pay; `None` without a target.
+    pub missing: Option<Money>,
 }
 
 impl Headline {
@@ -39,47 +50,35 @@ impl Headline {
     /// # Errors
     /// Where polars fails, or a figure does not fit.
     pub fn of(shop: &Shop, costed: &Costed, period: Period) -> Result<Self, CostingError> {
-        let facts = costed.facts.within(period)?;
-        let whole = sums::whole(&facts)?;
+        let whole = sums::whole(&costed.facts.within(period)?)?;
         let counted = whole.all_in(&costed.unassigned.within(period));
+        let any_hours = costed.hours_known.any;
+        let short = |pay: Money, minutes: Minutes| {
+            let needed = shop.settings.target.filter(|_| any_hours).map(|target| target.per_hour_for(minutes)).transpose();
+            needed.map(|needed| needed.map(|needed| needed - pay))
+        };
         let (pay, minutes) = (counted.known.money(Figure::OwnerPay), counted.known.minutes(Figure::OwnerMinutes));
-        let at_target = shop.settings.target.map(|target| target.per_hour_for(minutes)).transpose()?;
-        let named = shop.hours.named(&shop.orders);
-        let done = shop.orders.heads.pairs().filter(|(_, head)| head.status == Status::Done && period.holds(head.day));
-        let (known, unknown): (Vec<Id<Order>>, Vec<Id<Order>>) =
-            done.map(|(order, _)| order).partition(|order| costed.any_hours && named.as_ref().is_none_or(|named| named[*order]));
+        let pay_of_all = counted.all.money(Figure::OwnerPay);
+        let lacking = lacking(shop, costed, period)?;
+        let usual_pay = pay_of_all - lacking.iter().map(|of| of.usual.helper_pay).sum();
+        let usual_minutes = counted.all.minutes(Figure::OwnerMinutes) + lacking.iter().map(|of| of.usual.owner_minutes).sum();
+        let at_usual_time = AtUsualTime {
+            pay: usual_pay,
+            minutes: usual_minutes,
+            wage: usual_pay.an_hour(usual_minutes),
+            missing: short(usual_pay, usual_minutes)?,
+        };
+        let done = shop.orders.heads.iter().filter(|head| head.status == Status::Done && period.holds(head.day)).count();
+        let unknown = if any_hours { lacking.iter().filter(|of| !of.is_delivery).count() } else { done };
         Ok(Self {
             pay,
             minutes,
             wage: counted.known.wage(),
-            missing: at_target.filter(|_| costed.any_hours).map(|needed| needed - pay),
-            pay_of_all: counted.all.money(Figure::OwnerPay),
-            orders_known: known.len(),
-            orders_unknown: unknown.len(),
-            wage_at_usual_time: if !unknown.is_empty() && costed.any_hours { at_usual_time(costed, period, &counted)? } else { None },
+            missing: short(pay, minutes)?,
+            pay_of_all,
+            orders_known: done - unknown,
+            at_usual_time: (!lacking.is_empty()).then_some(at_usual_time),
+            lacking,
         })
     }
-}
-
-/// Computes the wage with pieces of unknown hours at their usual time: the mean minutes of their design's pieces,
-/// else their tier's, else the shop's.
-fn at_usual_time(costed: &Costed, period: Period, counted: &Sums) -> Result<Option<Money>, CostingError> {
-    let all = &costed.facts;
-    let (designs, tiers, shop) = (sums::by_key(all, By::Design)?, sums::by_key(all, By::Tier)?, sums::whole(all)?);
-    let each = |sums: Option<&Sums>| {
-        let sums = sums?;
-        (sums.cookies[Figure::Pieces] > 0).then(|| (sums.cookies[Figure::OwnerMinutes], sums.cookies[Figure::Pieces]))
-    };
-    let facts = all.within(period)?;
-    let (ids, tier_ids) = (facts.values(&column::DESIGN)?, facts.values(&column::TIER)?);
-    let (known, pieces) = (facts.values(&column::KNOWN)?, facts.figure(Figure::Pieces)?);
-    let mut minutes = counted.known[Figure::OwnerMinutes];
-    for line in (0..facts.lines()).filter(|line| !known[*line] && pieces[*line] > 0) {
-        let usual = each(ids[line].and_then(|design| designs.get(&Key::Design(design))))
-            .or_else(|| each(tier_ids[line].and_then(|tier| tiers.get(&Key::Tier(tier)))))
-            .or_else(|| each(Some(&shop)));
-        let Some((sum, count)) = usual else { return Ok(None) };
-        minutes += ratio::multiply_divide(sum, i128::from(pieces[line]), count)?;
-    }
-    Ok(counted.all.money(Figure::OwnerPay).an_hour(Minutes(minutes)))
 }

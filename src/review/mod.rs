@@ -21,6 +21,7 @@ pub mod headline;
 pub mod hours_by;
 pub mod item_prices;
 pub mod key;
+pub mod lacking;
 pub mod list_prices;
 pub mod minutes;
 mod monthly;

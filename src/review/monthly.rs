@@ -41,8 +41,6 @@ pub struct Review {
     pub reconciliation: Reconciliation,
     /// The change since another period, if asked for.
     pub bridge: Option<Bridge>,
-    /// Orders handed over that no hours name.
-    pub orders_without_hours: Vec<String>,
     /// By theme.
     pub themes: WageTable,
     /// Month by month, to the end of the period.

@@ -59,6 +59,6 @@ fn row(shop: &Shop, costed: &Costed, month: Month, sums: &Sums, until: Option<Da
         minutes,
         // Without a line of known hours, a month's wage would say nothing of its prices.
         wage: counted.known.wage().filter(|_| sums.known_lines > 0),
-        surplus: needed.filter(|_| costed.any_hours).map(|needed| pay - needed),
+        surplus: needed.filter(|_| costed.hours_known.any).map(|needed| pay - needed),
     })
 }

@@ -8,6 +8,7 @@ use super::untied::{Untied, untied};
 use crate::costing::column;
 use crate::costing::facts::{Facts, Figure};
 use crate::costing::lines::LineKind;
+use crate::costing::overheads::Outside;
 use crate::costing::posterior::DrawSums;
 use crate::costing::{Costed, CostingError, unassigned::Unassigned};
 use crate::ids::{Id, Order};
@@ -55,6 +56,8 @@ pub struct WageTable {
     pub untied: Vec<Untied>,
     /// Overhead of months after the logs' last.
     pub prepaid: Money,
+    /// Overhead of months before the logs' first.
+    pub earlier: Money,
     /// Orders not handed over.
     pub left_out: LeftOut,
     /// Number of cancelled orders whose kept deposits are among the rows.
@@ -86,7 +89,8 @@ impl WageTable {
             rows.sort_by(|one, other| one.key.cmp(&other.key));
         }
         let unassigned = costed.unassigned.within(question.period);
-        let prepaid = costed.prepaid.iter().filter(|(month, _)| question.period.holds(month.first())).map(|(_, cost)| *cost).sum();
+        let outside =
+            |costs: &Outside| costs.iter().filter(|((month, _), _)| question.period.holds(month.first())).map(|(_, cost)| *cost).sum();
         Ok(Self {
             by: question.by,
             period: question.period,
@@ -95,7 +99,8 @@ impl WageTable {
             all_in: judge.row("all in".to_owned(), None, &total.all_in(&unassigned))?,
             unassigned,
             untied: untied(shop, costed, question.period),
-            prepaid,
+            prepaid: outside(&costed.prepaid),
+            earlier: outside(&costed.earlier),
             left_out: left_out(shop, question.period),
             deposits_kept: orders_of_deposits(&facts)?,
         })

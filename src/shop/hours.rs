@@ -3,11 +3,11 @@
 use super::designs::Designs;
 use super::everyday_forms::STAGE_FORMS;
 use super::kinds::{
-    DESIGN_OF_SEVERAL, LONG_TIMER, NO_HOURS, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS, UNKNOWN_DESIGN, UNKNOWN_HELPER,
+    DESIGN_OF_SEVERAL, LONG_TIMER, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS, UNKNOWN_DESIGN, UNKNOWN_HELPER,
     UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
 };
 use super::order_links::Linker;
-use super::orders::{Kind, Orders, Status};
+use super::orders::{Kind, Orders};
 use super::settings::{Settings, SharedBy};
 use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
 use crate::quantity::millionths::Money;
@@ -113,25 +113,7 @@ impl Hours {
                 place: table.places[row],
             });
         }
-        let hours = Self { entries, stages, shared_by: settings.stages.values().copied().collect(), helpers, links };
-        hours.warn_of_unnamed_orders(orders, problems);
-        hours
-    }
-
-    /// Which orders are named by an entry of paid work; one that is not has unknown hours. `None` if no finished order is named, because
-    /// then all hours are shared over all orders.
-    #[must_use]
-    pub fn named(&self, orders: &Orders) -> Option<IdVec<Order, bool>> {
-        let mut named = IdVec::filled(false, orders.ids.len());
-        let mut any = false;
-        for entry in &self.entries {
-            let Some(link) = entry.link.filter(|_| !self.is_unattended(entry)) else { continue };
-            for order in &self.links[link] {
-                any |= orders.head(*order).status == Status::Done;
-                named[*order] = true;
-            }
-        }
-        any.then_some(named)
+        Self { entries, stages, shared_by: settings.stages.values().copied().collect(), helpers, links }
     }
 
     /// How minutes of a stage are shared; work without a stage is shared as decorating is.
@@ -149,18 +131,6 @@ impl Hours {
     /// The entries that are work.
     pub fn worked(&self) -> impl Iterator<Item = &Entry> {
         self.entries.iter().filter(|entry| !self.is_unattended(entry))
-    }
-
-    fn warn_of_unnamed_orders(&self, orders: &Orders, problems: &mut Vec<Problem>) {
-        let Some(named) = self.named(orders) else { return };
-        for (order, id) in orders.ids.pairs() {
-            let head = orders.head(order);
-            if head.status == Status::Done && !named[order] {
-                // What it brought in counts all the same, so no money is at stake: its hourly pay alone is unknown.
-                let problem = Problem::of_file(&NO_HOURS, "orders.csv", "has no hours").at(head.place).column("order").found_order(id);
-                problems.push(problem.instead("log its minutes in hours.csv to see its hourly pay"));
-            }
-        }
     }
 }
 

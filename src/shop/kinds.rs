@@ -237,10 +237,6 @@ pub static NO_TIME: ProblemKind =
 /// A timer left on.
 pub static LONG_TIMER: ProblemKind =
     ProblemKind::warning("long-timer", "timers ran for more than 12 hours", "If one was left on, write the minutes you worked.");
-/// An order no hours name.
-pub static NO_HOURS: ProblemKind =
-    ProblemKind::warning("order-without-hours", "orders have no hours", "Log their minutes in hours.csv to see their hourly pay.");
-
 // The other tables.
 
 /// A count of one item twice on a day.

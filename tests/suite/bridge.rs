@@ -73,10 +73,10 @@ fn adds_up(bridge: &Bridge) -> TestCaseResult {
 fn stands_on_the_headlines(shop: &Shop, costed: &Costed, bridge: &Bridge) -> TestCaseResult {
     for end in [&bridge.then, &bridge.now] {
         let headline = Headline::of(shop, costed, end.period).unwrap();
-        if costed.any_hours {
+        if costed.hours_known.any {
             prop_assert_eq!((end.whole.pay, end.whole.minutes, end.whole.wage), (headline.pay, headline.minutes, headline.wage));
             prop_assert_eq!(headline.missing.map_or(end.whole.pay, |missing| -missing), end.whole.surplus);
-            prop_assert_eq!((end.orders, end.left_out), (headline.orders_known, headline.orders_unknown));
+            prop_assert_eq!((end.orders, end.left_out), (headline.orders_known, headline.lacking.len()));
         } else {
             prop_assert_eq!((end.whole.pay, end.whole.surplus), (headline.pay_of_all, headline.pay_of_all));
             prop_assert_eq!((bridge.target, end.left_out), (None, 0));

@@ -102,7 +102,7 @@ fn of_costing(shop: &RandomShop, flow: CostFlow, seen: &mut BTreeSet<String>) {
         gaps().any(|gap| gap.missing.0 < 0),
         runs.iter().any(|run| run.opening != 0),
         runs.iter().any(|run| run.left.cost != 0),
-        costed.any_hours && !known,
+        costed.hours_known.any && !known,
     ];
     met.extend(column::LEVELS.map(|level| costed.facts.values(&level).unwrap().into_iter().any(|minutes| minutes != 0)));
     seen.extend(CORNERS.iter().zip(met).filter(|(_, met)| *met).map(|(corner, _)| (*corner).to_owned()));

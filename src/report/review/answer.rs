@@ -4,8 +4,11 @@ use super::worth::doubt;
 use crate::quantity::millionths::{MILLION, Minutes, Money};
 use crate::quantity::ratio;
 use crate::reading::problem::printable;
-use crate::report::words::{Currency, beside_target, capitalised, counted, hours, in_letters, nothing_handed_over, number, period_as_noun};
+use crate::report::words::{
+    Currency, beside_target, capitalised, counted, hours, lacking_in_numbers, nothing_handed_over, number, period_as_noun,
+};
 use crate::review::Review;
+use crate::review::lacking::Lacking;
 
 /// Writes the answer in three sentences; in further ones, which orders it stands on and what makes it doubtful.
 #[must_use]
@@ -33,17 +36,18 @@ pub fn answer(review: &Review, currency: &Currency) -> String {
     answer
 }
 
-/// Which orders hourly pay stands on, where some have no hours.
+/// Which orders hourly pay stands on, where some lack hours or a usual stage.
 fn on_which_orders(review: &Review, currency: &Currency) -> Option<String> {
     let headline = &review.headline;
-    let (known, unknown) = (headline.orders_known, headline.orders_unknown);
-    let (have, their) = if unknown == 1 { ("has", "its") } else { ("have", "their") };
+    let lacking: Vec<Lacking> = headline.lacking.iter().filter(|of| !of.is_delivery).cloned().collect();
+    let their = if lacking.len() == 1 { "its" } else { "their" };
     let usual = headline
-        .wage_at_usual_time
+        .at_usual_time
+        .and_then(|usual| usual.wage)
         .map_or_else(String::new, |wage| format!(" (at {their} usual time it would be {} an hour)", currency.exact(wage)));
-    (unknown > 0).then(|| {
-        let orders = counted(known, "order", "orders");
-        format!("This is for the {orders} with hours; {} {have} none{usual}.", in_letters(unknown))
+    (!lacking.is_empty()).then(|| {
+        let orders = counted(headline.orders_known, "order", "orders");
+        format!("This is for the {orders} with hours; {}{usual}.", lacking_in_numbers(&lacking))
     })
 }
 

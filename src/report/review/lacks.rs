@@ -4,7 +4,7 @@ use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::Money;
 use crate::quantity::unit::Dimension;
 use crate::reading::problem::printable;
-use crate::report::words::{Currency, NAMED, ORDERS_NAMED, amount, counted, first_of, left_out_in_words, percent, untied_in_words};
+use crate::report::words::{Currency, NAMED, amount, counted, lacking_by_name, left_out_in_words, percent, untied_in_words};
 use crate::review::Review;
 
 /// Lists orders without hours, hours and costs not tied to an order, orders left out, costs that are incomplete, what ran short or was
@@ -18,10 +18,8 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
         let share = percent(total.hours_known);
         line(format!("hours are known for {share} of the pieces: what you got, fair prices, hours, pay and verdicts cover only those"));
     }
-    let without = &review.orders_without_hours;
-    if !without.is_empty() {
-        let named: Vec<String> = without.iter().map(|order| printable(order)).collect();
-        line(format!("{} no hours: {}", counted(without.len(), "order has", "orders have"), first_of(&named, ORDERS_NAMED)));
+    for missing in lacking_by_name(&review.headline.lacking) {
+        line(format!("{missing}: so their hourly pay is unknown"));
     }
     let unassigned = &review.designs.unassigned;
     if *unassigned != Unassigned::default() {

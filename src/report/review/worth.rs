@@ -3,7 +3,7 @@
 use crate::minutes::observations::Covers;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
-use crate::report::words::{Currency, ORDERS_NAMED, amount, capitalised, counted, during, first_of, number, spell};
+use crate::report::words::{Currency, amount, and, capitalised, counted, during, lacking_by_name, number, spell};
 use crate::review::Review;
 use crate::review::advice::Advice;
 use crate::review::below_target::BelowTarget;
@@ -56,15 +56,15 @@ fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
         Advice::LogAnyHours => {
             "Log your hours by order: without any, hourly pay is not known. Five minutes after each session is enough.".to_owned()
         }
-        Advice::LogHours { orders, revenue } => {
-            let named: Vec<String> = orders.iter().map(|order| printable(order)).collect();
-            let their = if orders.len() == 1 { "its" } else { "their" };
+        Advice::LogHours { lacking } => {
+            let revenue = &lacking.iter().map(|of| of.revenue).sum::<Money>();
+            let their = if lacking.len() == 1 { "its" } else { "their" };
             let money = if *revenue > Money::ZERO {
                 format!(": without them {their} {} has no hourly pay", currency.whole(*revenue))
             } else {
                 String::new()
             };
-            format!("Log hours for {}{money}.", first_of(&named, ORDERS_NAMED))
+            format!("Log {}{money}.", and(&lacking_by_name(lacking)))
         }
         Advice::LookAtHours { order, rows, .. } => {
             let row = rows.first().map_or_else(|| "hours.csv".to_owned(), |row| format!("row {} of hours.csv", number(*row)));

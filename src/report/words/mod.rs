@@ -3,6 +3,7 @@
 mod amounts;
 mod changes;
 mod counts;
+mod lacking;
 mod lists;
 mod money;
 mod numbers;
@@ -14,6 +15,7 @@ mod verdicts;
 pub use amounts::amount;
 pub use changes::{price_change, volume_change};
 pub use counts::{capitalised, colours, counted, in_letters, number, number_unless_zero};
+pub use lacking::{lacking_by_name, lacking_in_numbers};
 pub use lists::{NAMED, ORDERS_NAMED, and, first_of};
 pub use money::{Currency, UNKNOWN};
 pub use numbers::{

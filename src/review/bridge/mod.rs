@@ -136,7 +136,7 @@ impl Bridge {
         };
         end(&mut bridge.then, then, &before);
         end(&mut bridge.now, now, &after);
-        bridge.target = shop.settings.target.filter(|_| costed.any_hours);
+        bridge.target = shop.settings.target.filter(|_| costed.hours_known.any);
         bridge.estimated = costed.minutes_from == MinutesFrom::Learned;
         bridge.doubtful = doubtful(shop, costed, [then, now]);
         let designs = &shop.designs;

@@ -49,10 +49,10 @@ pub fn sides(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> Result<[Side
 /// each line of the facts, too; `None` if it is not counted.
 fn counted(shop: &Shop, costed: &Costed, period: Period) -> Result<(SideWithOrders, Vec<Option<Group>>), CostingError> {
     let all = &costed.facts;
-    let mut side = Side { target: shop.settings.target.filter(|_| costed.any_hours).unwrap_or_default(), ..Side::default() };
+    let mut side = Side { target: shop.settings.target.filter(|_| costed.hours_known.any).unwrap_or_default(), ..Side::default() };
     for (key, sums) in sums::by_key(&all.within(period)?, By::Design)? {
         let (figures, orders, lines) =
-            if costed.any_hours { (sums.known, sums.known_orders, sums.known_lines) } else { (sums.all, sums.orders, sums.lines) };
+            if costed.hours_known.any { (sums.known, sums.known_orders, sums.known_lines) } else { (sums.all, sums.orders, sums.lines) };
         if lines > 0 {
             let tier = if let Key::Design(design) = key { shop.designs.tier[design] } else { None };
             let sums = side.groups.entry(group(key)).or_insert(Sums { tier, ..Sums::default() });
@@ -67,7 +67,7 @@ fn counted(shop: &Shop, costed: &Costed, period: Period) -> Result<(SideWithOrde
     let of_lines = of_lines.zip(all.values(&column::DAY)?).zip(all.values(&column::KNOWN)?);
     let (mut group_of, mut orders, mut left_out) = (Vec::with_capacity(all.lines()), BTreeSet::new(), BTreeSet::new());
     for (((key, order), day), known) in of_lines {
-        let (within, counts) = (period.holds(day), known || !costed.any_hours);
+        let (within, counts) = (period.holds(day), known || !costed.hours_known.any);
         group_of.push((within && counts).then(|| group(key)));
         if within && !counts {
             left_out.insert(order);

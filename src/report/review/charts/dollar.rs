@@ -38,7 +38,7 @@ pub fn where_it_went(review: &Review, currency: &Currency) -> Steps {
         outcome.row.figures[0].word = standing.word().map(|(word, tone)| (word.to_owned(), tone));
         steps.extend([needed, outcome]);
     }
-    let which = if is_known && review.headline.orders_unknown > 0 { ", orders with hours" } else { "" };
+    let which = if is_known && !review.headline.lacking.is_empty() { ", orders with hours" } else { "" };
     Steps {
         heading: Heading {
             title: finding(left, time, known.revenue),
