@@ -29,6 +29,27 @@ pub static PUBLISHED_WEIGHT: ProblemKind = ProblemKind::assumption(
     "Where yours differ, write grams_per_cup or grams_each in items.csv.",
 );
 
+// Likely slips.
+
+/// A price far from what is usual.
+pub static FAR_PRICE: ProblemKind = ProblemKind::warning(
+    "far-price",
+    "prices are many times what is usual for the design, or a small part of it",
+    "Check each: the price is for one piece, and a line's total is quantity × price.",
+);
+/// An order handed over before any of its hours.
+pub static WORKED_AFTER: ProblemKind = ProblemKind::warning(
+    "worked-after",
+    "orders were handed over before any of their hours",
+    "Check the month and year of each order's date, and of its hours.",
+);
+/// A purchase far from what the item usually costs.
+pub static FAR_COST: ProblemKind = ProblemKind::warning(
+    "far-cost",
+    "purchases cost many times what is usual for the item, or a small part of it",
+    "Check packs, size, unit and paid of each.",
+);
+
 // Hours.
 
 /// An order no hours name.

@@ -100,7 +100,7 @@ impl Labour {
         for ((entry, minutes), pay) in summed.into_iter().zip(pay) {
             match splitter.split(&entry, minutes)? {
                 Some(split) => {
-                    let of_pay = if pay == 0 { Split::default() } else { splitter.split(&entry, pay)?.unwrap_or_default() };
+                    let of_pay = if pay == 0 { Split::default() } else { splitter.split(&entry, pay)?.ok_or(TooLarge)? };
                     labour.take(&entry, &split, &of_pay, shop.hours.shared_by(entry.stage), lines)?;
                     if minutes_each.from == MinutesFrom::Learned {
                         labour.estimated.extend(EstimatedEntry::of(&entry, minutes, pay, &splitter.served(&entry)));

@@ -6,7 +6,8 @@ use super::base_unit::Weigher;
 use super::bill::Bill;
 use super::stock::{Movements, Quantity};
 use crate::ids::{IdVec, Item};
-use crate::quantity::{Amount, TooLarge, share};
+use crate::quantity::millionths::MILLION;
+use crate::quantity::{Amount, TooLarge, ratio, share};
 use crate::shop::Shop;
 use std::collections::BTreeMap;
 
@@ -57,6 +58,32 @@ fn shipping_and_tax(shop: &Shop, row: usize) -> i128 {
     let purchase = &shop.purchases.rows[row];
     let tax = if shop.settings.reclaim_purchase_tax { 0 } else { purchase.tax };
     i128::from(purchase.shipping) + i128::from(tax)
+}
+
+/// What a purchase cost, and its cost for one base unit.
+#[derive(Debug, Clone, Copy)]
+pub struct Bought {
+    /// Landed cost, in millionths of the main unit.
+    pub cost: i128,
+    /// The same of a million base units; `None` for goods returned or without an amount.
+    pub each: Option<i128>,
+}
+
+/// Computes what each purchase cost, in the order of the rows.
+///
+/// # Errors
+/// [`TooLarge`] where a figure does not fit.
+pub fn unit_costs(shop: &Shop, bill: &Bill) -> Result<Vec<Bought>, TooLarge> {
+    let mut weigher = Weigher::default();
+    let costs = costs(shop)?;
+    let bought = shop.purchases.rows.iter().zip(costs).map(|(purchase, cost)| {
+        let amount = bill.base_units.amount(shop, purchase.item, purchase.amount, purchase.measure, &mut weigher)?;
+        let amount = amount.filter(|amount| *amount > Amount::ZERO);
+        // Amounts are kept in millionths of a millionth.
+        let each = amount.map(|amount| ratio::multiply_divide(cost, MILLION * MILLION * MILLION, amount.0)).transpose()?;
+        Ok(Bought { cost, each })
+    });
+    bought.collect()
 }
 
 /// Collects the purchases at landed cost, returns and counts of each item, by day.

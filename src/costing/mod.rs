@@ -35,6 +35,7 @@ pub mod posterior;
 mod remarks;
 mod revenue;
 mod sharing;
+pub mod slips;
 mod splitter;
 pub mod stock;
 pub mod unassigned;

@@ -12,6 +12,7 @@ use super::minutes_each::{MinutesEach, MinutesFrom};
 use super::overheads::{Outside, Overheads};
 use super::posterior::Posterior;
 use super::revenue::{Charged, Revenue};
+use super::slips::slips;
 use super::unassigned::UnassignedLog;
 use super::usual_time::UsualTime;
 use crate::ids::{Design, Id, IdVec, Order};
@@ -155,6 +156,7 @@ fn costed(
     let overheads = Overheads::of(shop, &lines, &revenue.total, &labour, &mut unassigned)?;
     let parts = Parts { revenue: &revenue, fees: &fees, materials: &materials, labour: &labour, overheads: &overheads };
     let facts = Facts::of(shop, &lines, &parts)?;
+    super::remarks::of_slips(shop, &slips(shop, &bill)?, &mut problems);
     super::remarks::of_earlier(&overheads.earlier, &mut problems);
     super::remarks::of_hours(shop, &labour.hours_known, &mut problems);
     super::remarks::of_materials(shop, &lines, &bill, &materials, &mut problems);

@@ -3,16 +3,17 @@
 use super::bill::Bill;
 use super::hours_known::HoursKnown;
 use super::kinds::{
-    COSTED_BY_SIZE, COUNT_GAP, EARLIER, EQUAL_MINUTES, FREE_ITEM, MAYBE_PACKAGING, NEVER_BOUGHT, NEVER_USED, NO_COUNTS, NO_FEES, NO_HOURS,
-    NO_HOURS_LOGGED, NO_OVERHEADS, NO_RECIPE, NO_SPARES, NO_STAGE, NO_TARGET, NOT_LEARNED, PART_OF_LOGS, ROUGH_MINUTES, SHORTFALL,
-    TIER_MINUTES, TOO_FEW_HOURS,
+    COSTED_BY_SIZE, COUNT_GAP, EARLIER, EQUAL_MINUTES, FAR_COST, FAR_PRICE, FREE_ITEM, MAYBE_PACKAGING, NEVER_BOUGHT, NEVER_USED,
+    NO_COUNTS, NO_FEES, NO_HOURS, NO_HOURS_LOGGED, NO_OVERHEADS, NO_RECIPE, NO_SPARES, NO_STAGE, NO_TARGET, NOT_LEARNED, PART_OF_LOGS,
+    ROUGH_MINUTES, SHORTFALL, TIER_MINUTES, TOO_FEW_HOURS, WORKED_AFTER,
 };
 use super::lines::Lines;
 use super::materials::Materials;
 use super::minutes_each::MinutesFrom;
 use super::overheads::Outside;
+use super::slips::Slip;
 use super::stock::Gap;
-use super::wording::{amount, collective, difference, doing};
+use super::wording::{amount, as_written, collective, difference, doing};
 use crate::ids::{Design, Id, Item};
 use crate::minutes::Unlearned;
 use crate::minutes::fit::{Diagnostics, Method};
@@ -71,6 +72,38 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
         };
         problems.push(problem.found(shop.designs.names.text(design)));
     }
+}
+
+/// Adds figures that are likely slips. At stake is the difference from what is usual.
+pub fn of_slips(shop: &Shop, slips: &[Slip], problems: &mut Vec<Problem>) {
+    let orders = &shop.orders;
+    for slip in slips {
+        problems.push(match *slip {
+            Slip::Price { row, charged, usual } => {
+                let what = format!("is far from the usual {} for one {}", as_written(usual), of_design(shop, orders.design[row]));
+                let problem = Problem::of_file(&FAR_PRICE, "orders.csv", what).at(orders.place[row]).column("price");
+                let difference = Money((charged - usual).0.abs().saturating_mul(orders.quantity[row].into()));
+                let advice = "write the price of one piece, or leave it if you meant it";
+                problem.found(&orders.price[row].to_string()).at_stake(difference).instead(advice)
+            }
+            Slip::HandedOver { order, worked } => {
+                let what = format!("was handed over before any of its hours, the first on {worked}");
+                let problem = Problem::of_file(&WORKED_AFTER, "orders.csv", what).at(orders.head(order).place).column("order");
+                problem.found_order(orders.ids.text(order)).instead("check the month and year of its date and of its hours")
+            }
+            Slip::Purchase { row, paid, usual } => {
+                let purchase = &shop.purchases.rows[row];
+                let what = format!("cost {}, where as much usually costs {}", as_written(paid), as_written(usual));
+                let problem = Problem::of_file(&FAR_COST, "purchases.csv", what).at(purchase.place).column("paid");
+                let problem = problem.found(shop.item_names.text(purchase.item)).at_stake(Money((paid - usual).0.abs()));
+                problem.instead("check its packs, size, unit and paid")
+            }
+        });
+    }
+}
+
+fn of_design(shop: &Shop, design: Option<Id<Design>>) -> &str {
+    design.map_or("piece", |design| shop.designs.names.text(design))
 }
 
 /// Adds the orders that lack hours, and those that lack a stage which orders usually have. What they brought in counts all the same, so

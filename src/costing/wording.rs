@@ -1,9 +1,11 @@
 //! Stock amounts and stages in the maker's words.
 
+use crate::quantity::millionths::Money;
 use crate::quantity::ratio;
 use crate::quantity::unit::Dimension;
 use crate::reading::problem::printable;
 use crate::shop::items::Measure;
+use rust_decimal::RoundingStrategy;
 
 /// Decimals an amount is stored with.
 const DECIMALS: u32 = 12;
@@ -38,6 +40,14 @@ pub fn difference(missing: i128, measured: Dimension, item: &str) -> String {
     } else {
         format!("{figure} {} {} {item}", measured.base_unit(), if is_less { "less" } else { "more" })
     }
+}
+
+/// Writes an amount of money as a cell holds it, to two decimals: `4.50`.
+#[must_use]
+pub fn as_written(amount: Money) -> String {
+    let mut amount = amount.decimal().round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero);
+    amount.rescale(2);
+    amount.to_string()
 }
 
 /// Words an amount with its unit; pieces have none: "120 g", "12".

@@ -2,14 +2,15 @@
 
 use super::document::{Block, Column, Document, Table, Tells};
 use super::words::{
-    Currency, RANGE_AND_CERTAINTY, UNKNOWN, beside_target, capitalised, counted, during, hours, left_out_in_words, nothing_handed_over,
-    number, number_unless_zero, percent, untied_in_words, verdict_and_certainty,
+    Currency, RANGE_AND_CERTAINTY, UNKNOWN, beside_target, capitalised, counted, during, hours, lacking_by_name, left_out_in_words,
+    nothing_handed_over, number, number_unless_zero, percent, untied_in_words, verdict_and_certainty,
 };
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::review::first_rows::first_rows;
+use crate::review::lacking::Lacking;
 use crate::review::{By, Row, WageTable};
 
 /// How to show it.
@@ -38,6 +39,10 @@ pub fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
     document.push(Block::from(of_rows(table, &all, style, columns)).under_details());
     document.extend(not_shown(table, all.len() - first.len(), style).map(|note| Block::note(note).on_first()));
     document.extend(kept_deposits(table, columns).map(Block::note));
+    let lacking: Vec<Lacking> = table.rows.iter().filter_map(|row| row.lacking.clone()).collect();
+    if !lacking.is_empty() {
+        document.note(format!("Not logged: {}.", lacking_by_name(&lacking).join("; ")));
+    }
     if table.unassigned != Unassigned::default() {
         let untied = untied_in_words(&table.untied, table.period, style.currency);
         document.note(format!("The last row adds hours and costs not tied to an order: {untied}."));

@@ -6,7 +6,7 @@ use crate::costing::lines::LineKind;
 use crate::ids::{Channel, Design, Id, Order, Theme, Tier};
 use crate::quantity::Month;
 use crate::shop::Shop;
-use polars::prelude::{Expr, NULL, PolarsResult, lit, when};
+use polars::prelude::{Expr, NULL, PolarsResult, lit, polars_err, when};
 
 /// What facts are grouped by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -116,28 +116,36 @@ impl By {
     pub(super) fn of_lines(self, facts: &Facts) -> PolarsResult<Vec<Key>> {
         let frame = facts.lazy().select(self.columns()).collect()?;
         let keys = KIND.values(&frame)?.into_iter().zip(NUMBER.values(&frame)?);
-        Ok(keys.map(|(kind, number)| self.key(kind, number)).collect())
+        keys.map(|(kind, number)| self.key(kind, number)).collect()
     }
 
     /// Returns the key of a kind and number, as [`columns`](Self::columns) gives them.
-    pub(super) fn key(self, kind: LineKind, number: Option<i64>) -> Key {
-        match kind {
-            LineKind::Delivery => return Key::Delivery,
-            LineKind::DepositKept => return Key::KeptDeposits,
-            LineKind::Cookie => {}
+    ///
+    /// # Errors
+    /// Where the number is none that they give.
+    pub(super) fn key(self, kind: LineKind, number: Option<i64>) -> PolarsResult<Key> {
+        match (kind, number) {
+            (LineKind::Delivery, _) => Ok(Key::Delivery),
+            (LineKind::DepositKept, _) => Ok(Key::KeptDeposits),
+            (LineKind::Cookie, None) => Ok(Key::NotLogged),
+            (LineKind::Cookie, Some(number)) => {
+                self.of_number(number).ok_or_else(|| polars_err!(ComputeError: "{number} is no {}", self.word()))
+            }
         }
-        let Some(number) = number else { return Key::NotLogged };
-        let at = u32::try_from(number).unwrap_or_default();
-        match self {
-            Self::Design => Key::Design(Id::new(at)),
-            Self::Tier => Key::Tier(Id::new(at)),
-            Self::Order => Key::Order(Id::new(at)),
-            Self::Month => Key::Month(Month(i32::try_from(number).unwrap_or_default())),
-            Self::Theme => Key::Theme(Id::new(at)),
-            Self::Channel => Key::Channel(Id::new(at)),
+    }
+
+    fn of_number(self, number: i64) -> Option<Key> {
+        let at = || u32::try_from(number).ok();
+        Some(match self {
+            Self::Design => Key::Design(Id::new(at()?)),
+            Self::Tier => Key::Tier(Id::new(at()?)),
+            Self::Order => Key::Order(Id::new(at()?)),
+            Self::Month => Key::Month(Month(i32::try_from(number).ok()?)),
+            Self::Theme => Key::Theme(Id::new(at()?)),
+            Self::Channel => Key::Channel(Id::new(at()?)),
             Self::OrderSize => Key::Size(SIZES.iter().position(|(most, _)| number <= *most).filter(|_| number > 0)),
-            Self::Colours => Key::Colours(at),
-        }
+            Self::Colours => Key::Colours(at()?),
+        })
     }
 }
 

@@ -3,6 +3,7 @@
 
 use super::certainty::{Certainty, Interval};
 use super::key::Key;
+use super::lacking::Lacking;
 use super::sums::Sums;
 use super::verdict::Verdict;
 use crate::costing::facts::{Figure, Figures};
@@ -67,6 +68,8 @@ pub struct Row {
     pub fair_price: Option<Money>,
     /// The verdict.
     pub verdict: Option<Verdict>,
+    /// What its hours lack, if it is an order without a verdict for that.
+    pub lacking: Option<Lacking>,
     /// Whether it uses an item without a price.
     pub incomplete: bool,
     /// The lines with known hours: wage, full cost, fair price, surplus and verdict rest on them.
@@ -160,6 +163,7 @@ impl Judge {
             price_per_piece: revenue.each_of(pieces),
             fair_price: self.fair_price(&sums.known)?,
             verdict: self.verdict(sums, wage, one_more),
+            lacking: None,
             incomplete: sums.incomplete_lines > 0,
             known: self.known(sums)?,
         })

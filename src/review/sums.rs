@@ -60,7 +60,7 @@ pub(super) fn by_key(facts: &Facts, by: By) -> PolarsResult<BTreeMap<Key, Sums>>
     let groups = grouped(facts, by.columns())?;
     let mut sums = BTreeMap::<Key, Sums>::new();
     for (kind, number, group) in groups {
-        let sum = sums.entry(by.key(kind, number)).or_default();
+        let sum = sums.entry(by.key(kind, number)?).or_default();
         *sum += &group;
         // A size class joins several numbers, but each order has only one.
         sum.orders += group.orders;

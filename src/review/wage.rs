@@ -2,6 +2,7 @@
 
 use super::certainty::Interval;
 use super::key::{By, Key};
+use super::lacking::lacking;
 use super::row::{Judge, Row};
 use super::sums::{self, Sums};
 use super::untied::{Untied, untied};
@@ -75,12 +76,15 @@ impl WageTable {
         let draws = in_each_draw(costed, question)?;
         let groups = sums::by_key(&facts, question.by)?;
         let total = sums::whole(&facts)?;
+        let lacking = if question.by == By::Order { lacking(shop, costed, question.period)? } else { Vec::new() };
         let row = |(key, sums): (&Key, &Sums)| -> Result<Row, CostingError> {
             let mut row = judge.row(key.name(shop, &facts, question.by), key.tier(shop), sums)?;
             row.group = Some(*key);
             row.interval = draws.get(key).and_then(|draws| Interval::of(draws, row.verdict, judge.target));
-            if let Key::Design(design) = key {
-                row.minutes_from = costed.minutes_from_of[*design];
+            match key {
+                Key::Design(design) => row.minutes_from = costed.minutes_from_of[*design],
+                Key::Order(order) => row.lacking = lacking.iter().find(|of| of.order == *order).cloned(),
+                _ => {}
             }
             Ok(row)
         };

@@ -97,6 +97,7 @@ fn the_wage_object_has_just_the_fields_programs_read() {
         "all_in",
         "unassigned",
         "prepaid",
+        "earlier",
         "left_out",
         "problems",
     ];

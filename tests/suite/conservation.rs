@@ -1,4 +1,4 @@
-//! Every cent and every minute of the logs is somewhere (DESIGN §4): on a line, unassigned, or prepaid, to the last
+//! Every cent and every minute of the logs is somewhere (DESIGN §4): on a line, unassigned, prepaid or earlier, to the last
 //! stored digit. What the logs come to is worked out from their rows by other code than the program's.
 
 use crate::harness::{Trial, figure};
@@ -70,7 +70,7 @@ fn minutes_and_helper_pay_equal_the_hours_log() {
 fn overhead_equals_what_was_paid() {
     for_many_shops(48, 2, |shop, _| {
         let table = shop.trial().wage("design", &[]);
-        let parts = stored(&table["unassigned"], "overhead") + stored(&table["prepaid"], "overhead");
+        let parts: i128 = ["unassigned", "prepaid", "earlier"].iter().map(|part| stored(&table[*part], "overhead")).sum();
         prop_assert_eq!(stored(&table["total"], "overhead") + parts, Logs::of(&shop).overheads());
         Ok(())
     });
@@ -151,9 +151,9 @@ fn months_add_up_to_all_time() {
         months.dedup();
         let whole = trial.wage("design", &[]);
         let tables: Vec<Value> = months.iter().map(|month| trial.wage("design", &["--month", month])).collect();
-        for part in ["total", "all_in", "unassigned", "prepaid"] {
+        for part in ["total", "all_in", "unassigned", "prepaid", "earlier"] {
             for (field, value) in whole[part].as_object().unwrap() {
-                if SUMS.contains(&field.as_str()) || part == "unassigned" || part == "prepaid" {
+                if SUMS.contains(&field.as_str()) || ["unassigned", "prepaid", "earlier"].contains(&part) {
                     let of_months: i128 = tables.iter().map(|table| stored(&table[part], field)).sum();
                     prop_assert_eq!(of_months, exact(value.as_str().unwrap()), "{} of {}", field, part);
                 }

@@ -17,6 +17,7 @@ mod formulas;
 mod frame_traps;
 mod hard_to_learn;
 mod harness;
+mod hours_known;
 mod inventory;
 mod limits;
 mod measures;
@@ -40,6 +41,7 @@ mod review_parts;
 mod same_house;
 mod sameness;
 mod several_files;
+mod slips;
 mod spectrum;
 mod start;
 #[cfg(unix)]

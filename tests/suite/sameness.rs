@@ -16,7 +16,7 @@ use std::collections::BTreeMap;
 /// Where a wage table of two shops differs first.
 fn difference(before: &Trial, after: &Trial, by: &str, options: &[&str]) -> Option<String> {
     let (one, other) = (before.wage(by, options), after.wage(by, options));
-    let parts = ["rows", "total", "all_in", "unassigned", "prepaid", "left_out"];
+    let parts = ["rows", "total", "all_in", "unassigned", "prepaid", "earlier", "left_out"];
     parts
         .iter()
         .find_map(|part| first_difference(part, &one[part], &other[part]))

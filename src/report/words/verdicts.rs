@@ -29,7 +29,9 @@ pub fn verdict(verdict: Verdict, by: By) -> &'static str {
 /// there is none.
 #[must_use]
 pub fn verdict_and_certainty(row: &Row, by: By) -> [&'static str; 2] {
-    let Some(said) = row.verdict.map(|found| verdict(found, by)) else { return ["", ""] };
+    let Some(said) = row.verdict.map(|found| verdict(found, by)) else {
+        return [row.lacking.as_ref().map_or("", |lacking| if lacking.stages.is_empty() { "no hours" } else { "hours missing" }), ""];
+    };
     match row.interval.and_then(|interval| interval.certainty) {
         None => [said, ""],
         Some(Certainty::Sure) => [said, "sure"],

@@ -24,8 +24,8 @@ pub fn answers(trial: &Trial) -> Vec<Value> {
         .map(|by| {
             let mut answer = trial.wage(by, &["--minutes", "card"]);
             answer["rows"].as_array_mut().unwrap().sort_by_cached_key(|row| row["key"].to_string().to_lowercase());
-            let parts =
-                ["rows", "total", "all_in", "unassigned", "prepaid", "left_out"].map(|part| answer[part].to_string().to_lowercase());
+            let parts = ["rows", "total", "all_in", "unassigned", "prepaid", "earlier", "left_out"]
+                .map(|part| answer[part].to_string().to_lowercase());
             serde_json::from_str(&format!("[{}]", parts.join(","))).unwrap()
         })
         .collect()
