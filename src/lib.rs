@@ -8,11 +8,12 @@
 //! [`cli`] is the way in. Money and time are exact ([`quantity`]). `start` makes the files of a new shop.
 //!
 //! **Where a purchase becomes a cent on a cookie:**
-//! 1. `shop/purchases.rs` reads the row: item, amount, unit, money paid.
+//! 1. `shop/purchases.rs` reads the row: item, amount, unit, money paid. `shop/load.rs` reads the tables in turn.
 //! 2. [`costing::landed`] adds its share of shipping and tax to the price (landed cost).
-//! 3. [`costing::bill`] says how much of the item a piece, an order and a delivery use.
+//! 3. [`costing::bill`] says how much of the item a piece, an order and a delivery use, in its base unit.
 //! 4. [`costing::stock`] prices each day's use under the shop's cost flow.
-//! 5. [`costing::materials`] shares that cost over the day's lines, to the last stored digit.
+//! 5. [`costing::materials`] shares that cost over the day's [`costing::lines`] by [`quantity::share`] (largest
+//!    remainder), to the last stored digit. Here is the cent.
 //! 6. [`costing::facts`] stores it as `ingredients` or `packaging` of the line.
 //! 7. [`review::sums`] adds the facts up by design, and [`review::row`] makes pay, wage and fair price of the sums.
 

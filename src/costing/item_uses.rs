@@ -5,7 +5,7 @@
 //! stays the price paid.
 
 use super::lines::Lines;
-use super::materials::{charges, uses};
+use super::materials::{share_costs, uses};
 use super::pipeline::Costed;
 use super::stock::Quantity;
 use crate::ids::{Id, Item};
@@ -54,7 +54,7 @@ pub fn of_ingredients(
         let window: Vec<usize> =
             by_day[window].iter().map(|(_, line)| *line).filter(|line| !gaps.is_empty() || asked_lines[*line]).collect();
         let all = uses(shop, &lines, &costed.bill, item, false, &window)?;
-        charges(&lines, &all, run, gaps.into_iter(), |used, charge| {
+        share_costs(&lines, &all, run, gaps.into_iter(), |used, charge| {
             let quantity = Quantity { amount: charge.amount, cost: charge.own + charge.of_order };
             if asked_lines[used.line] { take(ItemUse { line: used.line, item, quantity }) } else { Ok(()) }
         })?;

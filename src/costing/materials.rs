@@ -71,7 +71,7 @@ impl Materials {
                     materials.incomplete[used.line] = true;
                 }
             }
-            materials.charge(lines, packaging, &uses, &run)?;
+            materials.add_costs(lines, packaging, &uses, &run)?;
             for (day, cost) in &run.unassigned {
                 let cost = Money(*cost);
                 let amount = if packaging {
@@ -101,18 +101,18 @@ impl Materials {
     }
 
     /// Adds what the uses of an item are charged to their lines.
-    fn charge(&mut self, lines: &Lines, packaging: bool, uses: &[Use], run: &Run) -> Result<(), TooLarge> {
+    fn add_costs(&mut self, lines: &Lines, packaging: bool, uses: &[Use], run: &Run) -> Result<(), TooLarge> {
         let (all, of_order) =
             if packaging { (&mut self.packaging, &mut self.order_packaging) } else { (&mut self.ingredients, &mut self.order_ingredients) };
-        charges(lines, uses, run, run.gaps.iter(), |used, charge| {
-            add(all, used.line, charge.own + charge.of_order)?;
-            add(of_order, used.line, charge.of_order)
+        share_costs(lines, uses, run, run.gaps.iter(), |used, cost| {
+            add(all, used.line, cost.own + cost.of_order)?;
+            add(of_order, used.line, cost.of_order)
         })
     }
 }
 
 /// What one use of an item is charged.
-pub(super) struct Charge {
+pub(super) struct ItemCost {
     /// The amount used; of what a count found missing, its share.
     pub amount: Amount,
     /// The cost of its own amount.
@@ -123,12 +123,12 @@ pub(super) struct Charge {
 
 /// Calls `take` with what each use is charged: the cost of each day shared over the day's uses by amount, then what counts found,
 /// amount and cost, over the uses since the count before.
-pub(super) fn charges<'g>(
+pub(super) fn share_costs<'g>(
     lines: &Lines,
     uses: &[Use],
     run: &Run,
     gaps: impl Iterator<Item = &'g Gap>,
-    mut take: impl FnMut(&Use, Charge) -> Result<(), TooLarge>,
+    mut take: impl FnMut(&Use, ItemCost) -> Result<(), TooLarge>,
 ) -> Result<(), TooLarge> {
     let mut share_out = |uses: &[&Use], cost: i128, missing: Option<Amount>| -> Result<(), TooLarge> {
         let weights: Vec<i128> = uses.iter().flat_map(|used| [used.own.0, used.of_order.0]).collect();
@@ -136,7 +136,7 @@ pub(super) fn charges<'g>(
         let found = missing.map(|missing| share::by_weight(missing.0, &weights)).transpose()?.flatten();
         let amounts = found.as_deref().unwrap_or(&weights).chunks_exact(2);
         for ((used, costs), amounts) in uses.iter().zip(costs.chunks_exact(2)).zip(amounts) {
-            take(used, Charge { amount: Amount(amounts[0]).plus(Amount(amounts[1]))?, own: costs[0], of_order: costs[1] })?;
+            take(used, ItemCost { amount: Amount(amounts[0]).plus(Amount(amounts[1]))?, own: costs[0], of_order: costs[1] })?;
         }
         Ok(())
     };
