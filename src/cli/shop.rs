@@ -63,9 +63,11 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
             problems.append(&mut of_bill);
         }
         let bad: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
-        let rows: Vec<Place> = bad.iter().filter(|problem| is_of_row(problem)).filter_map(|problem| problem.place).collect();
+        let rows: Vec<&&Problem> = bad.iter().filter(|problem| is_of_row(problem)).collect();
+        let is_short = rows.len() < bad.len();
+        let rows: Vec<Place> = rows.iter().flat_map(|problem| problem.place.iter().chain(&problem.other_rows)).copied().collect();
         let nothing_new = rows.iter().all(|place| skipped.get(&place.source).is_some_and(|rows| rows.contains(&place.row)));
-        if !skip_bad_rows || nothing_new || rows.len() < bad.len() {
+        if !skip_bad_rows || nothing_new || is_short {
             return Ok(Attempt { folder, shop: loaded.shop, tables: loaded.tables, proposals: loaded.proposals, problems, left_out });
         }
         for place in rows {

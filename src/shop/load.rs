@@ -10,6 +10,7 @@ use super::orders::{Charges, Orders};
 use super::overheads::{self, Overhead};
 use super::purchases::Purchases;
 use super::recipes::{KnownItems, Recipes, Texts};
+use super::repeats::{self, Kept, overlaps};
 use super::settings::{self, Proposal, Settings};
 use super::sources::{Found, Source, Sources};
 use super::specification::{self as spec, TABLES};
@@ -135,9 +136,11 @@ impl Folder {
         let found = (Vec::new(), Vec::new());
         let is_nameless = |found: &Found<'_>| found.table().is_none() && found.sheet.is_some_and(|sheet| !is_settings(sheet));
         let nameless = self.found().filter(is_nameless).filter_map(|found| found.sheet).collect();
-        let mut reader = Reader { sources: &sources, settings: settings.as_ref(), skipped, nameless, found, problems: &mut problems };
+        let kept = Kept::of(settings.as_ref().map_or(&[], |settings| &settings.repeats));
+        let mut reader = Reader { sources: &sources, settings: settings.as_ref(), skipped, nameless, found, kept, problems: &mut problems };
         let mut tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
-        let (mut found, proposals) = reader.found;
+        let Reader { found: (mut found, proposals), kept, .. } = reader;
+        kept.warn_of_unmet(&mut problems);
         // A card without rows, as a new shop has it, lists nothing to keep to; one whose rows are passed over does.
         let passes_over = |source: &Source<'_>| skipped.contains_key(&source.id);
         if !sources.of_table(&spec::DESIGNS).iter().any(passes_over) {
@@ -163,6 +166,9 @@ impl Folder {
         };
         let shop =
             settings.filter(|_| problems.iter().all(is_whole)).and_then(|settings| assemble(settings, tables, &mut found, &mut problems));
+        if let Some(shop) = &shop {
+            overlaps::warn(shop, &sources, &mut problems);
+        }
         sources.name_problems(&mut problems);
         Loaded { shop, tables: found, problems, proposals }
     }
@@ -213,6 +219,8 @@ struct Reader<'a> {
     /// Sheets whose names are of no table.
     nameless: Vec<&'a str>,
     found: (Vec<TableRead>, Vec<Proposal>),
+    /// Rows that stand twice and are meant to.
+    kept: Kept,
     problems: &'a mut Vec<Problem>,
 }
 
@@ -239,6 +247,7 @@ impl Reader<'_> {
             let cells = cells_of(source, specification, &reading);
             let skipped = self.skipped.get(&source.id).unwrap_or(&none);
             let mut table = Table::read(specification, &cells, &reading, skipped, self.problems);
+            repeats::find(specification, &table, &mut self.kept, self.problems);
             files.push(FileRead {
                 file: source.name.to_owned(),
                 rows: table.rows(),

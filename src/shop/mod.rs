@@ -6,6 +6,7 @@
 //! table's bytes. No sums are done here.
 
 pub mod also_called;
+pub mod card_fees;
 mod charge;
 pub mod counts;
 pub mod designs;
@@ -26,6 +27,7 @@ pub mod overheads;
 pub mod price_file;
 pub mod purchases;
 pub mod recipes;
+pub mod repeats;
 pub mod settings;
 pub mod size;
 pub mod sources;
