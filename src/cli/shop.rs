@@ -82,6 +82,12 @@ fn is_of_row(problem: &Problem) -> bool {
     problem.is_of_table() && problem.place.is_some_and(|place| place.row > 1)
 }
 
+/// Whether problems are of a single row.
+fn is_one_row<'a>(mut problems: impl Iterator<Item = &'a Problem>) -> bool {
+    let first = problems.next();
+    first.is_some_and(|problem| problem.other_rows.is_empty()) && problems.next().is_none()
+}
+
 /// Replaces order ids by date and number, in the shop and in its problems.
 fn hide_ids(shop: &mut Shop, problems: &mut [Problem]) {
     let shown = shop.orders.dated_ids();
@@ -106,7 +112,8 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
 /// Lists the errors and says what to do next. A folder or a file that is not there is not to be corrected: its line says what to do.
 fn refusal(problems: &[Problem], path: &Path) -> String {
     let bad = || problems.iter().filter(|problem| problem.severity == Severity::Error);
-    let (it, rows) = if bad().count() == 1 { ("it", "the row") } else { ("them", "the rows") };
+    let it = if bad().count() == 1 { "it" } else { "them" };
+    let rows = if is_one_row(bad()) { "the row" } else { "the rows" };
     let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
     let is_written = |problem: &Problem| problem.place.is_some() || problem.column.is_some();
     let what_next = if bad().any(is_written) { format!(" Correct {it}{or_skip}.") } else { String::new() };
@@ -130,11 +137,11 @@ pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Error> {
 /// Lists every row left out and why, for the error stream; empty if none was.
 pub fn left_out_note(problems: &[Problem]) -> String {
     let count = count(problems, Severity::Error);
-    let rows = match count {
-        0 => return String::new(),
-        1 => "this row was",
-        _ => "these rows were",
-    };
+    if count == 0 {
+        return String::new();
+    }
+    let errors = problems.iter().filter(|problem| problem.severity == Severity::Error);
+    let rows = if is_one_row(errors) { "this row was" } else { "these rows were" };
     let lead = format!("{}, so {rows} left out:", how_many(count, Severity::Error));
     let listed = terminal::list(&lead, &sentences(problems, Severity::Error, Listing::Each, None));
     format!("{listed}An order or a recipe that lost a row is costed without it, so its figures are incomplete.\n")

@@ -177,7 +177,9 @@ fn read(text: &str, line: u32, separator: Separator, known: &Known, builder: &mu
         let place = counter.place(start, end);
         // A problem of the file and not of the row: leaving the row out would leave out all that follows.
         if end >= text.len() && never_closed(&text.as_bytes()[counter.started..], separator.byte()) {
-            return Err(Box::new(error(&UNCLOSED_QUOTE, &spanning::never_closed(place, counter.breaks)).instead("close the quote, or remove it")));
+            return Err(Box::new(
+                error(&UNCLOSED_QUOTE, &spanning::never_closed(place, counter.breaks)).instead("close the quote, or remove it"),
+            ));
         }
         let row: Vec<&str> = record.iter().map(str::trim).collect();
         let doubtful = spanning::doubtful(builder.cells(), place, counter.breaks, &record, separator).filter(|_| records > headings);

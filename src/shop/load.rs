@@ -5,7 +5,7 @@ use super::designs::Designs;
 pub use super::folder::Folder;
 use super::hours::{self, Hours};
 use super::items::ItemCard;
-use super::kinds::{FAR_DAY, MISSING_FILE, NEVER_SOLD, ORDER_CHANGED, ORDER_IN_TWO_FILES, UNUSED_FEES};
+use super::kinds::{FAR_DAY, HEADING_UNCLEAR, MISSING_FILE, NEVER_SOLD, ORDER_CHANGED, ORDER_IN_TWO_FILES, UNUSED_FEES};
 use super::orders::{Charges, Orders};
 use super::overheads::{self, Overhead};
 use super::purchases::Purchases;
@@ -22,7 +22,7 @@ use crate::quantity::Day;
 use crate::reading::encoding::Encoding;
 use crate::reading::merge::{Differing, Groups, merge};
 use crate::reading::nearest::nearest;
-use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, NOT_UTF8};
+use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, MISSING_COLUMN, NOT_UTF8, TWO_HEADINGS};
 use crate::reading::separator::Separator;
 use crate::reading::table::{ColumnRead, Reading, WordRead};
 use crate::reading::workbook::{SETTINGS, Setting, Workbook};
@@ -243,11 +243,11 @@ impl Reader<'_> {
         }
         let (none, reading) = (BTreeSet::new(), self.settings.map(|settings| settings.reading(specification.name)).unwrap_or_default());
         let (mut tables, mut headed, mut files) = (Vec::new(), Vec::new(), Vec::new());
+        let before = self.problems.len();
         for source in &sources {
             let cells = cells_of(source, specification, &reading);
             let skipped = self.skipped.get(&source.id).unwrap_or(&none);
             let mut table = Table::read(specification, &cells, &reading, skipped, self.problems);
-            repeats::find(specification, &table, &mut self.kept, self.problems);
             files.push(FileRead {
                 file: source.name.to_owned(),
                 rows: table.rows(),
@@ -268,6 +268,11 @@ impl Reader<'_> {
         let mut proposals = understand::heading_proposals(specification, &headed, &reading, self.problems);
         understand::check_mapped(specification, &headed, &reading, self.problems);
         drop(headed);
+        // Until she says which heading is which column, rows are compared in too few.
+        let is_of_heading = |problem: &Problem| [&MISSING_COLUMN, &HEADING_UNCLEAR, &TWO_HEADINGS].contains(&problem.kind);
+        if proposals.is_empty() && !self.problems[before..].iter().any(is_of_heading) {
+            tables.iter().for_each(|table| repeats::find(specification, table, &mut self.kept, self.problems));
+        }
         let understood = sources.iter().zip(&tables).map(|(source, table)| (source.name, table.understood.as_slice()));
         proposals.extend(understand::format_proposals(specification, &understood, &reading));
         let groups = (specification.name == spec::ORDERS.name).then_some(Groups { group: "order", day: "date" });

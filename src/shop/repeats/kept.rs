@@ -1,8 +1,8 @@
 //! What a shop means to keep, though it stands twice: the names under `[repeats] keep` in `shop.toml`.
 
-use crate::reading::{Problem, Severity};
 use crate::reading::headings::quoted;
 use crate::reading::problem::printable;
+use crate::reading::{Problem, Severity};
 use crate::shop::kinds::UNUSED_KEEP;
 use crate::shop::settings;
 
@@ -53,7 +53,8 @@ impl Kept {
             return;
         }
         for (name, _) in self.written.iter().zip(&self.is_met).filter(|(_, is_met)| !**is_met) {
-            let problem = Problem::of_file(&UNUSED_KEEP, settings::FILE, "names no rows that stand twice").column("repeats.keep").found(name);
+            let problem =
+                Problem::of_file(&UNUSED_KEEP, settings::FILE, "names no rows that stand twice").column("repeats.keep").found(name);
             problems.push(problem.instead("remove it"));
         }
     }
@@ -78,8 +79,9 @@ mod tests {
         );
         let mut problems = Vec::new();
         kept.warn_of_unmet(&mut problems);
-        assert_eq!(problems.iter().map(ToString::to_string).collect::<Vec<_>>(), [
-            "shop.toml, key repeats.keep: 'orders 2026-09-03 (2 rows)' names no rows that stand twice; remove it"
-        ]);
+        assert_eq!(
+            problems.iter().map(ToString::to_string).collect::<Vec<_>>(),
+            ["shop.toml, key repeats.keep: 'orders 2026-09-03 (2 rows)' names no rows that stand twice; remove it"]
+        );
     }
 }

@@ -21,7 +21,13 @@ pub(super) fn orders_twice(table: &Table, alike: &[usize]) -> Vec<OrderTwice> {
     let mut rows_of = BTreeMap::new();
     for (row, order) in orders.iter().enumerate() {
         if let Some(order) = order {
-            rows_of.entry(order.number()).or_insert_with(|| (*order, BTreeMap::<usize, Vec<usize>>::new())).1.entry(alike[row]).or_default().push(row);
+            rows_of
+                .entry(order.number())
+                .or_insert_with(|| (*order, BTreeMap::<usize, Vec<usize>>::new()))
+                .1
+                .entry(alike[row])
+                .or_default()
+                .push(row);
         }
     }
     let mut twice: Vec<OrderTwice> = rows_of

@@ -60,6 +60,7 @@ pub const CHANGED: &[Change] = &[
         "they are new: what each table was understood to be, what is assumed, and what that suggests for shop.toml",
     ),
     (&["check"], &["warnings"], Any, "an item that was never bought is not also said to be short"),
+    (&["check"], &["assumed"], Any, "it counts what is said of card fees, which is new"),
     (
         &["tiers"],
         &["search_thinned", "smallest_order_at_old_prices"],
@@ -72,6 +73,13 @@ pub const CHANGED: &[Change] = &[
     (&["export", "wage", "review", "whatif"], SPLIT, Learned, DRAWS),
     (&["wage", "review", "whatif"], PAY, Learned, DRAWS),
     (&["tiers", "quote"], PRICES, Learned, DRAWS),
+];
+
+/// Groups of problems that are new, and why: what holds them is compared without them.
+pub const NEW_GROUPS: &[(&str, &str)] = &[
+    ("card-fees", "check says how many orders bear card fees, and why"),
+    ("row-twice", "a row that stands twice in one file is warned of"),
+    ("overlapping-hours", "two entries of one person that overlap by the clock are warned of"),
 ];
 
 /// Lists that hold the same in another order, or the same thing twice no longer, and why: commands, the list, by which minutes.

@@ -1,6 +1,6 @@
 //! An answer without what changed on purpose, and its digest.
 
-use super::changed::{AS_SETS, CHANGED, Minutes};
+use super::changed::{AS_SETS, CHANGED, Minutes, NEW_GROUPS};
 use serde_json::Value;
 
 /// What a command printed for programs, without what changed on purpose; JSON over many lines, so that two can be compared.
@@ -28,7 +28,9 @@ fn without(value: Value, path: &str, fields: &[&str], sets: &[&str]) -> Value {
             Value::Object(kept.map(|(name, value)| (name.clone(), without(value.clone(), &inner(name), fields, sets))).collect())
         }
         Value::Array(values) => {
-            let mut values: Vec<Value> = values.into_iter().map(|value| without(value, path, fields, sets)).collect();
+            let is_new = |value: &Value| NEW_GROUPS.iter().any(|(group, _)| value["group"] == *group);
+            let values = values.into_iter().filter(|value| !is_new(value));
+            let mut values: Vec<Value> = values.map(|value| without(value, path, fields, sets)).collect();
             if sets.contains(&path) {
                 values.sort_by_cached_key(Value::to_string);
                 values.dedup();
@@ -71,6 +73,9 @@ pub fn digest(bytes: &[u8]) -> String {
 fn fields_are_left_out_where_they_are_named_and_nowhere_else() {
     let value = r#"{"surplus": 1, "rows": [{"key": "a", "surplus": 2}], "problems": [{"file": "counts.csv", "row": 4, "line": 5}, {"file": "b", "row": 4}]}"#;
     let kept = |fields: &[&str]| without(serde_json::from_str(value).unwrap(), "", fields, &["problems"]).to_string();
+    let problems = r#"{"problems": [{"group": "row-twice", "row": 4}, {"group": "long-timer", "row": 4}]}"#;
+    let without_new = without(serde_json::from_str(problems).unwrap(), "", &[], &[]).to_string();
+    assert_eq!(without_new, r#"{"problems":[{"group":"long-timer","row":4}]}"#);
     assert_eq!(kept(&["surplus", "problems"]), r#"{"rows":[{"key":"a"}]}"#);
     assert_eq!(
         kept(&["rows.surplus", "problems.row"]),
