@@ -271,7 +271,9 @@ impl Reader<'_> {
         // Until she says which heading is which column, rows are compared in too few.
         let is_of_heading = |problem: &Problem| [&MISSING_COLUMN, &HEADING_UNCLEAR, &TWO_HEADINGS].contains(&problem.kind);
         if proposals.is_empty() && !self.problems[before..].iter().any(is_of_heading) {
-            tables.iter().for_each(|table| repeats::find(specification, table, &mut self.kept, self.problems));
+            for table in &tables {
+                repeats::find(specification, table, &mut self.kept, self.problems);
+            }
         }
         let understood = sources.iter().zip(&tables).map(|(source, table)| (source.name, table.understood.as_slice()));
         proposals.extend(understand::format_proposals(specification, &understood, &reading));

@@ -54,7 +54,8 @@ fn programs_are_told_the_group_of_each_problem_and_what_is_at_stake() {
     let json: Value = serde_json::from_str(&check(&["--json"])).unwrap();
     let problems = json["problems"].as_array().unwrap();
     let of = |group: &str| problems.iter().filter(|problem| problem["group"] == group).collect::<Vec<_>>();
-    let counts = ["long-timer", "under-list-price", "count-gap", "order-without-hours", "published-weight", "card-fees"].map(|group| of(group).len());
+    let counts = ["long-timer", "under-list-price", "count-gap", "order-without-hours", "published-weight", "card-fees"]
+        .map(|group| of(group).len());
     assert_eq!((counts, problems.len()), ([1, 54, 5, 3, 5, 1], 69));
     // 760 minutes at $20 an hour.
     assert_eq!((&of("long-timer")[0]["at_stake"], &of("order-without-hours")[0]["at_stake"]), (&"253.333333".into(), &Value::Null));

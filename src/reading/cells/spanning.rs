@@ -81,7 +81,8 @@ mod tests {
     }
 
     fn orders(note: &str, later: &str) -> String {
-        let rows: String = (3..=9).map(|row| format!("A{row},2026-09-0{row},4,for Mia Quill\n")).collect();
+        let rows: Vec<String> = (3..=9).map(|row| format!("A{row},2026-09-0{row},4,for Mia Quill\n")).collect();
+        let rows = rows.concat();
         format!("order,date,paid,note\nA2,2026-09-02,4,{note}\n{rows}A10,2026-09-10,4,{later}\nA11,2026-09-11,4,\n")
     }
 

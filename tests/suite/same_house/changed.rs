@@ -60,7 +60,6 @@ pub const CHANGED: &[Change] = &[
         "they are new: what each table was understood to be, what is assumed, and what that suggests for shop.toml",
     ),
     (&["check"], &["warnings"], Any, "an item that was never bought is not also said to be short"),
-    (&["check"], &["assumed"], Any, "it counts what is said of card fees, which is new"),
     (
         &["tiers"],
         &["search_thinned", "smallest_order_at_old_prices"],
@@ -75,7 +74,7 @@ pub const CHANGED: &[Change] = &[
     (&["tiers", "quote"], PRICES, Learned, DRAWS),
 ];
 
-/// Groups of problems that are new, and why: what holds them is compared without them.
+/// Groups of problems that are new, and why: lists and counts of problems are compared without them.
 pub const NEW_GROUPS: &[(&str, &str)] = &[
     ("card-fees", "check says how many orders bear card fees, and why"),
     ("row-twice", "a row that stands twice in one file is warned of"),
