@@ -3,7 +3,7 @@
 use crate::reading::Table;
 use std::collections::BTreeMap;
 
-/// An order written twice or more often.
+/// An order written twice, or more often.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct OrderTwice {
     /// Its id.
@@ -14,8 +14,10 @@ pub(super) struct OrderTwice {
     pub again: Vec<usize>,
 }
 
-/// The orders of two or more different rows that stand as often as each other, and more than once, or in such shares: three boxes of one
-/// row and one of another, pasted twice, are six and two. In the order of their first rows.
+/// The orders that consist of two or more copies of the same rows, of which at least two are different; in the order of their first rows.
+///
+/// An order has as many copies as the greatest common divisor of how often each of its rows stands: two boxes of moons and a tip, pasted
+/// twice, are four rows and two. One row more of one of them, and it is no copy.
 pub(super) fn orders_twice(table: &Table, alike: &[usize]) -> Vec<OrderTwice> {
     let Some((orders, names)) = table.text_of("order") else { return Vec::new() };
     let mut rows_of = BTreeMap::new();
