@@ -26,7 +26,7 @@ use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, MISSING_COLUMN, NOT_UTF8, T
 use crate::reading::separator::Separator;
 use crate::reading::table::{ColumnRead, Reading, WordRead};
 use crate::reading::workbook::{SETTINGS, Setting, Workbook};
-use crate::reading::{Cells, Known, Place, Problem, Severity, Table, TableSpecification};
+use crate::reading::{Cells, Known, Place, Problem, ProblemKind, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A shop: its settings and typed tables.
@@ -268,11 +268,15 @@ impl Reader<'_> {
         let mut proposals = understand::heading_proposals(specification, &headed, &reading, self.problems);
         understand::check_mapped(specification, &headed, &reading, self.problems);
         drop(headed);
-        // Until she says which heading is which column, rows are compared in too few.
-        let is_of_heading = |problem: &Problem| [&MISSING_COLUMN, &HEADING_UNCLEAR, &TWO_HEADINGS].contains(&problem.kind);
-        if proposals.is_empty() && !self.problems[before..].iter().any(is_of_heading) {
+        let has_problem_of =
+            |kinds: &[&'static ProblemKind], problems: &[Problem]| problems[before..].iter().any(|problem| kinds.contains(&problem.kind));
+        if has_problem_of(&[&MISSING_COLUMN, &TWO_HEADINGS], self.problems) {
+            self.kept.leave_open();
+        } else {
+            // Until she says which heading is which column, rows are compared in fewer.
+            let is_open = !proposals.is_empty() || has_problem_of(&[&HEADING_UNCLEAR], self.problems);
             for table in &tables {
-                repeats::find(specification, table, &mut self.kept, self.problems);
+                repeats::find(specification, table, is_open, &mut self.kept, self.problems);
             }
         }
         let understood = sources.iter().zip(&tables).map(|(source, table)| (source.name, table.understood.as_slice()));

@@ -16,14 +16,21 @@ use self::blocks::{Block, blocks};
 use self::orders::{OrderTwice, orders_twice};
 use self::rows_in_words::{rows_in_words, stretch_in_words};
 use super::kinds::{BLOCK_TWICE, ORDER_TWICE, ROW_TWICE};
-use super::specification::{COUNTS, ORDERS, RECIPES};
+use super::specification::{COUNTS, HOURS, ORDERS, RECIPES};
 use crate::reading::{Place, Problem, Table, TableSpecification};
 
 /// Reports what stands twice in one file of a table, but for what is `kept`. Cards that list each name once, and counts, report a name
-/// that stands twice themselves.
-pub(super) fn find(specification: &TableSpecification, table: &Table, kept: &mut Kept, problems: &mut Vec<Problem>) {
+/// that stands twice themselves; a table that lacks what tells its rows apart is not searched. Where headings are open, single rows that
+/// seem the same are not told of yet.
+pub(super) fn find(specification: &TableSpecification, table: &Table, is_open: bool, kept: &mut Kept, problems: &mut Vec<Problem>) {
     let is_looked_at = (specification.is_log && specification.name != COUNTS.name) || specification.name == RECIPES.name;
-    if !is_looked_at {
+    let lacks_all = |columns: &[&str]| columns.iter().all(|column| table.lacks(column));
+    let is_told_apart = match specification.name {
+        name if name == ORDERS.name => !lacks_all(&["design"]),
+        name if name == HOURS.name => !lacks_all(&["minutes", "start"]),
+        _ => true,
+    };
+    if !is_looked_at || !is_told_apart {
         return;
     }
     let alike = table.alike();
@@ -39,7 +46,7 @@ pub(super) fn find(specification: &TableSpecification, table: &Table, kept: &mut
     for order in &orders {
         order.again.iter().for_each(|row| told[*row] = true);
     }
-    let twice = |row: &usize| alike[*row] != *row && !told[*row];
+    let twice = |row: &usize| alike[*row] != *row && !told[*row] && !is_open;
     problems.extend(blocks.iter().filter_map(|block| finder.block(block, kept)));
     problems.extend(orders.iter().filter_map(|order| finder.order(order, kept)));
     problems.extend((0..alike.len()).filter(twice).map(|row| finder.row(row, alike[row])));

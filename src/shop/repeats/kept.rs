@@ -12,6 +12,8 @@ pub struct Kept {
     /// As the settings have them.
     written: Vec<String>,
     is_met: Vec<bool>,
+    /// Whether a table could not be searched yet.
+    is_open: bool,
 }
 
 /// What rows that stand again are called: `hours 2026-09-01 to 2026-09-12 (12 rows)`, `recipes dough (7 rows)`. A sheet of settings parts a
@@ -31,7 +33,7 @@ impl Kept {
     /// The names that the settings keep.
     #[must_use]
     pub fn of(written: &[String]) -> Self {
-        Self { written: written.to_vec(), is_met: vec![false; written.len()] }
+        Self { written: written.to_vec(), is_met: vec![false; written.len()], is_open: false }
     }
 
     /// Whether rows of this name may not stand again: then what to do. Each name written keeps one repeat, so that a block which is kept
@@ -47,9 +49,14 @@ impl Kept {
         Some(format!("delete one of the two; or, if you meant both, name it under [repeats] in {}: keep = [{list}]", settings::FILE))
     }
 
+    /// Notes that a table could not be searched yet.
+    pub fn leave_open(&mut self) {
+        self.is_open = true;
+    }
+
     /// Warns of names that nothing has; not while there are errors, for what cannot be read yet may have them.
     pub fn warn_of_unmet(&self, problems: &mut Vec<Problem>) {
-        if problems.iter().any(|problem| problem.severity == Severity::Error) {
+        if self.is_open || problems.iter().any(|problem| problem.severity == Severity::Error) {
             return;
         }
         for (name, _) in self.written.iter().zip(&self.is_met).filter(|(_, is_met)| !**is_met) {
