@@ -15,11 +15,11 @@ use crate::report::problems::Listing;
 use crate::report::screen::Screen;
 use crate::report::words::Currency;
 use crate::review::problem_groups::row_by_row;
-use crate::shop::Shop;
 use crate::shop::also_called::{Proposal, add, propose};
 use crate::shop::load::Skipped;
 use crate::shop::specification::DESIGNS;
 use crate::shop::table_edit::{Renamed, TableEdit};
+use crate::shop::{Shop, card_fees};
 use std::collections::BTreeSet;
 use std::fmt::Write;
 use std::io::IsTerminal;
@@ -87,6 +87,7 @@ static NOT_COSTED: ProblemKind = ProblemKind::single(Severity::Error, "not-coste
 fn add_remarks(attempt: &mut Attempt, arguments: &Check) -> Result<(), Error> {
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
     if let (Some(shop), true) = (&attempt.shop, is_sound) {
+        attempt.problems.extend(card_fees::assumed(shop));
         let options = CostingArguments { cost_flow: arguments.cost_flow, ..CostingArguments::default() }.options();
         match examine(shop, options.cost_flow) {
             Ok(mut problems) => {

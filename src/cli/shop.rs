@@ -63,9 +63,11 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
             problems.append(&mut of_bill);
         }
         let bad: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
-        let rows: Vec<Place> = bad.iter().filter(|problem| is_of_row(problem)).filter_map(|problem| problem.place).collect();
+        let rows: Vec<&&Problem> = bad.iter().filter(|problem| is_of_row(problem)).collect();
+        let is_short = rows.len() < bad.len();
+        let rows: Vec<Place> = rows.iter().flat_map(|problem| problem.place.iter().chain(&problem.other_rows)).copied().collect();
         let nothing_new = rows.iter().all(|place| skipped.get(&place.source).is_some_and(|rows| rows.contains(&place.row)));
-        if !skip_bad_rows || nothing_new || rows.len() < bad.len() {
+        if !skip_bad_rows || nothing_new || is_short {
             return Ok(Attempt { folder, shop: loaded.shop, tables: loaded.tables, proposals: loaded.proposals, problems, left_out });
         }
         for place in rows {
@@ -78,6 +80,12 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
 /// Whether leaving a row out would mend it.
 fn is_of_row(problem: &Problem) -> bool {
     problem.is_of_table() && problem.place.is_some_and(|place| place.row > 1)
+}
+
+/// Whether problems are of a single row.
+fn is_one_row<'a>(mut problems: impl Iterator<Item = &'a Problem>) -> bool {
+    let first = problems.next();
+    first.is_some_and(|problem| problem.other_rows.is_empty()) && problems.next().is_none()
 }
 
 /// Replaces order ids by date and number, in the shop and in its problems.
@@ -104,7 +112,8 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
 /// Lists the errors and says what to do next. A folder or a file that is not there is not to be corrected: its line says what to do.
 fn refusal(problems: &[Problem], path: &Path) -> String {
     let bad = || problems.iter().filter(|problem| problem.severity == Severity::Error);
-    let (it, rows) = if bad().count() == 1 { ("it", "the row") } else { ("them", "the rows") };
+    let it = if bad().count() == 1 { "it" } else { "them" };
+    let rows = if is_one_row(bad()) { "the row" } else { "the rows" };
     let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
     let is_written = |problem: &Problem| problem.place.is_some() || problem.column.is_some();
     let what_next = if bad().any(is_written) { format!(" Correct {it}{or_skip}.") } else { String::new() };
@@ -128,11 +137,11 @@ pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Error> {
 /// Lists every row left out and why, for the error stream; empty if none was.
 pub fn left_out_note(problems: &[Problem]) -> String {
     let count = count(problems, Severity::Error);
-    let rows = match count {
-        0 => return String::new(),
-        1 => "this row was",
-        _ => "these rows were",
-    };
+    if count == 0 {
+        return String::new();
+    }
+    let errors = problems.iter().filter(|problem| problem.severity == Severity::Error);
+    let rows = if is_one_row(errors) { "this row was" } else { "these rows were" };
     let lead = format!("{}, so {rows} left out:", how_many(count, Severity::Error));
     let listed = terminal::list(&lead, &sentences(problems, Severity::Error, Listing::Each, None));
     format!("{listed}An order or a recipe that lost a row is costed without it, so its figures are incomplete.\n")

@@ -8,6 +8,7 @@
 
 mod builder;
 mod rows;
+mod spanning;
 mod totals;
 #[cfg(test)]
 pub(super) mod trial;
@@ -19,7 +20,7 @@ use self::builder::{broken_letters, is_broken, unknown_separator};
 use self::rows::{RowCounter, never_closed};
 use super::encoding::{self, Encoding};
 use super::problem::{Place, Problem};
-use super::problem_kind::{EMPTY_FILE, FILE_TOO_LARGE, NOT_TEXT, ProblemKind, UNCLOSED_QUOTE};
+use super::problem_kind::{EMPTY_FILE, FILE_TOO_LARGE, NOT_TEXT, ProblemKind, Severity, UNCLOSED_QUOTE};
 use super::separator::{self, Separator};
 use crate::ids::{Id, Source};
 use std::cmp::Ordering;
@@ -176,11 +177,16 @@ fn read(text: &str, line: u32, separator: Separator, known: &Known, builder: &mu
         let place = counter.place(start, end);
         // A problem of the file and not of the row: leaving the row out would leave out all that follows.
         if end >= text.len() && never_closed(&text.as_bytes()[counter.started..], separator.byte()) {
-            let what = format!("a quote opened in row {} is never closed, so all the rest of the file is inside it", place.row);
-            return Err(Box::new(error(&UNCLOSED_QUOTE, &what).instead("close the quote, or remove it")));
+            return Err(Box::new(
+                error(&UNCLOSED_QUOTE, &spanning::never_closed(place, counter.breaks)).instead("close the quote, or remove it"),
+            ));
         }
         let row: Vec<&str> = record.iter().map(str::trim).collect();
+        let doubtful = spanning::doubtful(builder.cells(), place, counter.breaks, &record, separator).filter(|_| records > headings);
+        let swallows_rows = doubtful.as_ref().is_some_and(|problem| problem.severity == Severity::Error);
+        builder.cells_mut().problems.extend(doubtful);
         match records.cmp(&headings) {
+            Ordering::Greater if swallows_rows => {}
             Ordering::Greater => builder.push_row(place, &row),
             Ordering::Less => builder.cells_mut().titles += usize::from(row.iter().any(|cell| !cell.is_empty())),
             Ordering::Equal if builder.cells().has_broken_letters && row.iter().any(|cell| is_broken(cell)) => {

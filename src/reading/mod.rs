@@ -4,6 +4,7 @@
 //! a [`specification`] says, each in the one [`mod@format`] that all of its cells show, and whatever does not fit becomes a [`problem`] that names file, row and
 //! column, what was found and what to write instead. Nothing here knows what an order is. [`mod@file`] alone reads files.
 
+mod alike;
 mod carry;
 pub mod cells;
 pub mod column;

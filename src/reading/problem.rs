@@ -78,8 +78,10 @@ pub struct Problem {
     pub kind: &'static ProblemKind,
     /// The file's name in the shop's folder.
     pub file: String,
-    /// The row, if it is of one row.
+    /// The row, if it is of one row, or the first of several.
     pub place: Option<Place>,
+    /// The other rows, if it is of several: to mend it by leaving rows out, all are.
+    pub other_rows: Vec<Place>,
     /// The column or setting, if it is of one.
     pub column: Option<String>,
     /// The text found.
@@ -115,7 +117,7 @@ impl Problem {
     #[must_use]
     pub fn of_file(kind: &'static ProblemKind, file: &str, what: impl Into<String>) -> Self {
         let (severity, file, what) = (kind.severity, file.to_owned(), what.into());
-        Self { severity, kind, file, place: None, column: None, found: None, what, instead: None, at_stake: None }
+        Self { severity, kind, file, place: None, other_rows: Vec::new(), column: None, found: None, what, instead: None, at_stake: None }
     }
 
     /// Whether it is in a table rather than in the settings.
@@ -128,6 +130,15 @@ impl Problem {
     #[must_use]
     pub fn at(mut self, place: Place) -> Self {
         self.place = Some(place);
+        self
+    }
+
+    /// Sets several rows, in rising order; none leaves it a problem of the file.
+    #[must_use]
+    pub fn at_rows(mut self, rows: Vec<Place>) -> Self {
+        let mut rows = rows.into_iter();
+        self.place = rows.next();
+        self.other_rows = rows.collect();
         self
     }
 

@@ -65,6 +65,18 @@ pub static UNCLOSED_QUOTE: ProblemKind = ProblemKind::error(
     "files have a quote that is never closed",
     "Close each quote or remove it; check --all names the row where it opens.",
 );
+/// A cell with rows of its table inside.
+pub static SWALLOWED_ROWS: ProblemKind = ProblemKind::error(
+    "swallowed-rows",
+    "cells hold rows of their table inside quotes",
+    "Remove the stray quote that opens each cell, and the one that closes it; check --all names their lines.",
+);
+/// A cell of many lines.
+pub static CELL_OF_MANY_LINES: ProblemKind = ProblemKind::warning(
+    "cell-of-many-lines",
+    "cells span more than four lines each",
+    "If a stray quote joined rows there, remove it; check --all names the lines.",
+);
 /// Columns separated by a sign that is not read.
 pub static NOT_COMMAS: ProblemKind = ProblemKind::error(
     "not-commas",

@@ -33,8 +33,19 @@ pub struct Entry {
     pub pieces: Option<i64>,
     /// The helper, or the owner.
     pub who: Option<Id<Helper>>,
+    /// When it was, where both start and end are written.
+    pub clock: Option<Clock>,
     /// Where it stands.
     pub place: Place,
+}
+
+/// A stretch of the clock.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Clock {
+    /// Its start, in seconds after midnight.
+    pub start: i64,
+    /// Its end, in seconds after the midnight before its start.
+    pub end: i64,
 }
 
 /// The hours log.
@@ -54,11 +65,14 @@ pub struct Hours {
 /// Minutes past which a timer was probably left on. Common practice, no source.
 const LONG: i64 = 12 * 60 * 1_000_000;
 
+/// Seconds of a day.
+pub const DAY: i64 = 24 * 60 * 60;
+
 impl Hours {
     /// Reads the `hours` log; an entry without a date or minutes is left out, with a problem.
     pub fn read(mut table: Table, settings: &Settings, orders: &Orders, designs: &Designs, problems: &mut Vec<Problem>) -> Self {
         let days = table.days("date");
-        let minutes = minutes(&mut table, problems);
+        let timed = timed(&mut table, problems);
         let stages = Names::sorted(settings.stages.keys().map(String::as_str));
         let helpers = Names::sorted(settings.helpers.keys().map(String::as_str));
         let stage = known(&mut table, "stage", &stages, &STAGE, settings, problems);
@@ -98,7 +112,7 @@ impl Hours {
             if let (Some(design), Some(link), Some(sold)) = (design, link, &sold) {
                 check_design_of_order(&table, row, design_text.unwrap_or_default(), design, &links[link], sold, problems);
             }
-            let (Some(day), Some(minutes)) = (days[row], minutes[row]) else { continue };
+            let (Some(day), Some((minutes, clock))) = (days[row], timed[row]) else { continue };
             if minutes > LONG {
                 problems.push(long_timer(&table, row, minutes, settings));
             }
@@ -110,6 +124,7 @@ impl Hours {
                 design,
                 pieces: pieces[row],
                 who: who[row],
+                clock,
                 place: table.places[row],
             });
         }
@@ -134,8 +149,8 @@ impl Hours {
     }
 }
 
-/// Each row's minutes in millionths: as written, else from start to end.
-fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
+/// Each row's minutes in millionths, as written, else from start to end; and the clock, where it has both.
+fn timed(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<(i64, Option<Clock>)>> {
     let written = table.millionths("minutes");
     let starts = table.spans("start");
     let ends = table.wholes("end");
@@ -147,7 +162,9 @@ fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
                 problems.push(problem.instead("write the end once"));
                 return None;
             }
-            match (written[row], start, ends[row].or(beside)) {
+            let end = ends[row].or(beside);
+            let clock = start.zip(end).map(|(start, end)| Clock { start, end: start + (end - start).rem_euclid(DAY) });
+            let minutes = match (written[row], start, end) {
                 (Some(minutes), Some(start), Some(end)) if minutes > span(start, end) => {
                     let problem = table.problem(&PAST_THE_CLOCK, row, "minutes", "there are more minutes than lie between start and end");
                     problems.push(problem.instead("correct minutes, start or end"));
@@ -167,7 +184,8 @@ fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
                     problems.push(problem.instead("write the minutes, or both start and end"));
                     None
                 }
-            }
+            };
+            minutes.map(|minutes| (minutes, clock))
         })
         .collect()
 }
@@ -175,7 +193,7 @@ fn minutes(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<i64>> {
 /// Millionths of a minute from one time of day to another, in seconds after midnight; an end before the start is past midnight.
 fn span(start: i64, end: i64) -> i64 {
     // A second is a sixtieth of a minute, rounded half up.
-    ((end - start).rem_euclid(24 * 60 * 60) * 1_000_000 + 30) / 60
+    ((end - start).rem_euclid(DAY) * 1_000_000 + 30) / 60
 }
 
 /// The warning of a timer that was probably left on; its time at the target wage is at stake.
@@ -186,8 +204,12 @@ fn long_timer(table: &Table, row: usize, minutes: i64, settings: &Settings) -> P
         (hours, minutes) => format!("the timer ran for {hours} h {minutes} min"),
     };
     let problem = table.problem(&LONG_TIMER, row, "minutes", what).instead("if it was left on, write the minutes you worked");
-    let time = settings.target.and_then(|target| ratio::multiply_divide(target.0, minutes.into(), 60 * 1_000_000).ok());
-    time.map_or(problem.clone(), |time| problem.at_stake(Money(time)))
+    worth(minutes, settings).map_or(problem.clone(), |worth| problem.at_stake(worth))
+}
+
+/// What minutes, in millionths, are worth at the target; `None` without one.
+pub fn worth(minutes: i64, settings: &Settings) -> Option<Money> {
+    settings.target.and_then(|target| ratio::multiply_divide(target.0, minutes.into(), 60 * 1_000_000).ok()).map(Money)
 }
 
 /// How to report a name that is not in a closed list.

@@ -40,8 +40,30 @@ pub static ORDER_IN_TWO_FILES: ProblemKind = ProblemKind::error(
     "Take each out of the file that is out of date.",
 );
 
+/// Rows in a row that repeat earlier ones of the same file.
+pub static BLOCK_TWICE: ProblemKind = ProblemKind::error(
+    "rows-twice",
+    "stretches of rows repeat earlier rows of the same file",
+    "Delete one of each, or name those you meant under [repeats] in shop.toml; check --all shows the rows and the names.",
+);
+/// An order whose rows all stand twice in one file.
+pub static ORDER_TWICE: ProblemKind = ProblemKind::error(
+    "order-twice",
+    "orders are written twice in one file",
+    "Delete one of each, or name those you meant under [repeats] in shop.toml; check --all shows the rows and the names.",
+);
+/// One row that stands twice in one file.
+pub static ROW_TWICE: ProblemKind = ProblemKind::warning(
+    "row-twice",
+    "rows are the same as an earlier row of the same file",
+    "Delete those that were written twice by mistake; check --all names the earlier rows.",
+);
+
 // shop.toml.
 
+/// Rows that are meant to stand twice and do not.
+pub static UNUSED_KEEP: ProblemKind =
+    ProblemKind::warning("unused-keep", "names under [repeats] are of no rows that stand twice", "Remove them.");
 /// A setting that a sheet and `shop.toml` both have.
 pub static SETTING_IN_BOTH: ProblemKind = ProblemKind::assumption(
     "setting-in-both",
@@ -195,6 +217,9 @@ pub static NOTHING_SOLD: ProblemKind = ProblemKind::error(
 pub static FAR_DAY: ProblemKind =
     ProblemKind::warning("far-day", "dates are more than a year past nearly all others", "Check the year of each.");
 
+/// How many orders bear card fees.
+pub static CARD_FEES: ProblemKind = ProblemKind::single(Severity::Assumed, "card-fees");
+
 // Hours.
 
 /// An unknown stage.
@@ -237,6 +262,13 @@ pub static NO_TIME: ProblemKind =
 /// A timer left on.
 pub static LONG_TIMER: ProblemKind =
     ProblemKind::warning("long-timer", "timers ran for more than 12 hours", "If one was left on, write the minutes you worked.");
+/// Two entries of one person at the same time.
+pub static OVERLAP: ProblemKind = ProblemKind::warning(
+    "overlapping-hours",
+    "entries overlap another of the same person by the clock",
+    "Correct the times, or write who did the work; check --all names the other row of each.",
+);
+
 // The other tables.
 
 /// A count of one item twice on a day.

@@ -5,11 +5,12 @@ use super::designs::Designs;
 pub use super::folder::Folder;
 use super::hours::{self, Hours};
 use super::items::ItemCard;
-use super::kinds::{FAR_DAY, MISSING_FILE, NEVER_SOLD, ORDER_CHANGED, ORDER_IN_TWO_FILES, UNUSED_FEES};
+use super::kinds::{FAR_DAY, HEADING_UNCLEAR, MISSING_FILE, NEVER_SOLD, ORDER_CHANGED, ORDER_IN_TWO_FILES, UNUSED_FEES};
 use super::orders::{Charges, Orders};
 use super::overheads::{self, Overhead};
 use super::purchases::Purchases;
 use super::recipes::{KnownItems, Recipes, Texts};
+use super::repeats::{self, Kept, overlaps};
 use super::settings::{self, Proposal, Settings};
 use super::sources::{Found, Source, Sources};
 use super::specification::{self as spec, TABLES};
@@ -21,11 +22,11 @@ use crate::quantity::Day;
 use crate::reading::encoding::Encoding;
 use crate::reading::merge::{Differing, Groups, merge};
 use crate::reading::nearest::nearest;
-use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, NOT_UTF8};
+use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, MISSING_COLUMN, NOT_UTF8, TWO_HEADINGS};
 use crate::reading::separator::Separator;
 use crate::reading::table::{ColumnRead, Reading, WordRead};
 use crate::reading::workbook::{SETTINGS, Setting, Workbook};
-use crate::reading::{Cells, Known, Place, Problem, Severity, Table, TableSpecification};
+use crate::reading::{Cells, Known, Place, Problem, ProblemKind, Severity, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A shop: its settings and typed tables.
@@ -135,9 +136,11 @@ impl Folder {
         let found = (Vec::new(), Vec::new());
         let is_nameless = |found: &Found<'_>| found.table().is_none() && found.sheet.is_some_and(|sheet| !is_settings(sheet));
         let nameless = self.found().filter(is_nameless).filter_map(|found| found.sheet).collect();
-        let mut reader = Reader { sources: &sources, settings: settings.as_ref(), skipped, nameless, found, problems: &mut problems };
+        let kept = Kept::of(settings.as_ref().map_or(&[], |settings| &settings.repeats));
+        let mut reader = Reader { sources: &sources, settings: settings.as_ref(), skipped, nameless, found, kept, problems: &mut problems };
         let mut tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
-        let (mut found, proposals) = reader.found;
+        let Reader { found: (mut found, proposals), kept, .. } = reader;
+        kept.warn_of_unmet(&mut problems);
         // A card without rows, as a new shop has it, lists nothing to keep to; one whose rows are passed over does.
         let passes_over = |source: &Source<'_>| skipped.contains_key(&source.id);
         if !sources.of_table(&spec::DESIGNS).iter().any(passes_over) {
@@ -163,6 +166,9 @@ impl Folder {
         };
         let shop =
             settings.filter(|_| problems.iter().all(is_whole)).and_then(|settings| assemble(settings, tables, &mut found, &mut problems));
+        if let Some(shop) = &shop {
+            overlaps::warn(shop, &sources, &mut problems);
+        }
         sources.name_problems(&mut problems);
         Loaded { shop, tables: found, problems, proposals }
     }
@@ -213,6 +219,8 @@ struct Reader<'a> {
     /// Sheets whose names are of no table.
     nameless: Vec<&'a str>,
     found: (Vec<TableRead>, Vec<Proposal>),
+    /// Rows that stand twice and are meant to.
+    kept: Kept,
     problems: &'a mut Vec<Problem>,
 }
 
@@ -235,6 +243,7 @@ impl Reader<'_> {
         }
         let (none, reading) = (BTreeSet::new(), self.settings.map(|settings| settings.reading(specification.name)).unwrap_or_default());
         let (mut tables, mut headed, mut files) = (Vec::new(), Vec::new(), Vec::new());
+        let before = self.problems.len();
         for source in &sources {
             let cells = cells_of(source, specification, &reading);
             let skipped = self.skipped.get(&source.id).unwrap_or(&none);
@@ -259,6 +268,17 @@ impl Reader<'_> {
         let mut proposals = understand::heading_proposals(specification, &headed, &reading, self.problems);
         understand::check_mapped(specification, &headed, &reading, self.problems);
         drop(headed);
+        let has_problem_of =
+            |kinds: &[&'static ProblemKind], problems: &[Problem]| problems[before..].iter().any(|problem| kinds.contains(&problem.kind));
+        if has_problem_of(&[&MISSING_COLUMN, &TWO_HEADINGS], self.problems) {
+            self.kept.leave_open();
+        } else {
+            // Until she says which heading is which column, rows are compared in fewer.
+            let is_open = !proposals.is_empty() || has_problem_of(&[&HEADING_UNCLEAR], self.problems);
+            for table in &tables {
+                repeats::find(specification, table, is_open, &mut self.kept, self.problems);
+            }
+        }
         let understood = sources.iter().zip(&tables).map(|(source, table)| (source.name, table.understood.as_slice()));
         proposals.extend(understand::format_proposals(specification, &understood, &reading));
         let groups = (specification.name == spec::ORDERS.name).then_some(Groups { group: "order", day: "date" });

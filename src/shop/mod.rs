@@ -1,11 +1,11 @@
 //! A shop: the folder's settings and its typed tables, checked against each other.
 //!
 //! [`specification`] says what each table holds; [`folder`] holds the files' bytes, [`sources`] says which table each is of and [`load`]
-//! makes a shop of them; each
-//! table's own file turns its typed columns into what the sums need, and names what does not agree. [`table_edit`] changes a
-//! table's bytes. No sums are done here.
+//! makes a shop of them; each table's own file turns its typed columns into what the sums need, and names what does not agree.
+//! [`repeats`] finds rows that stand twice. [`table_edit`] changes a table's bytes. No sums are done here.
 
 pub mod also_called;
+pub mod card_fees;
 mod charge;
 pub mod counts;
 pub mod designs;
@@ -26,6 +26,7 @@ pub mod overheads;
 pub mod price_file;
 pub mod purchases;
 pub mod recipes;
+pub mod repeats;
 pub mod settings;
 pub mod size;
 pub mod sources;

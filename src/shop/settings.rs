@@ -115,6 +115,8 @@ pub struct Settings {
     pub words: BTreeMap<String, String>,
     /// How an order may have been paid, in the shop's own words, each with its card charges.
     pub payments: BTreeMap<String, i64>,
+    /// Names of rows that stand twice in one file and are meant to.
+    pub repeats: Vec<String>,
 }
 
 /// The stages every shop has, before its own are added. Common practice, no source.

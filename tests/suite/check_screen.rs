@@ -54,8 +54,9 @@ fn programs_are_told_the_group_of_each_problem_and_what_is_at_stake() {
     let json: Value = serde_json::from_str(&check(&["--json"])).unwrap();
     let problems = json["problems"].as_array().unwrap();
     let of = |group: &str| problems.iter().filter(|problem| problem["group"] == group).collect::<Vec<_>>();
-    let counts = ["long-timer", "under-list-price", "count-gap", "order-without-hours", "published-weight"].map(|group| of(group).len());
-    assert_eq!((counts, problems.len()), ([1, 54, 5, 3, 5], 68));
+    let counts = ["long-timer", "under-list-price", "count-gap", "order-without-hours", "published-weight", "card-fees"]
+        .map(|group| of(group).len());
+    assert_eq!((counts, problems.len()), ([1, 54, 5, 3, 5, 1], 69));
     // 760 minutes at $20 an hour.
     assert_eq!((&of("long-timer")[0]["at_stake"], &of("order-without-hours")[0]["at_stake"]), (&"253.333333".into(), &Value::Null));
     for field in ["severity", "file", "row", "line", "column", "found", "what", "instead"] {
@@ -107,7 +108,8 @@ fn a_shop_without_a_fault_says_so_in_one_line() {
     let outcome = run_on(&repository("fixtures/tiny-shop"), "check", &[]);
     assert_eq!(
         outcome.out,
-        "Tables read (not in the folder: counts, tiers):\n  orders.csv: 6 rows\n  purchases.csv: 4 rows\n  hours.csv: 8 rows\n  \
+        "1 assumption:\n  orders.csv, column payments: 2 of 3 orders bear card fees: 2 do not say, so [fees] payments\n    counts; \
+         write cash, or 0, for one that was not paid by card\n\nTables read (not in the folder: counts, tiers):\n  orders.csv: 6 rows\n  purchases.csv: 4 rows\n  hours.csv: 8 rows\n  \
          overheads.csv: 1 row\n  designs.csv: 2 rows\n  recipes.csv: 6 rows\n  items.csv: 1 row\n\nNo errors and no warnings.\n"
     );
 }

@@ -35,6 +35,7 @@ mod published;
 mod random_shop;
 mod random_shop_features;
 mod readme;
+mod repeats;
 mod reports;
 mod review_page;
 mod review_parts;

@@ -6,6 +6,7 @@
 use crate::every_cell::every_cell;
 use crate::harness::repository;
 use fairdozen::reading::Cells;
+use fairdozen::reading::problem_kind::CELL_OF_MANY_LINES;
 use fairdozen::reading::separator::Separator;
 use serde_json::Value;
 use std::collections::BTreeSet;
@@ -47,7 +48,8 @@ fn every_case_is_read_the_same_below_headings_of_ours() {
         let headings: Vec<String> = (0..case.rows[0].len()).map(|column| format!("column {column}")).collect();
         let text = format!("{}\n{}", headings.join(&case.separator.to_string()), case.input);
         let cells = every_cell(text.as_bytes());
-        assert_eq!(cells.problems, [], "{}", case.description);
+        // A cell of more than four lines is doubtful, and is read all the same.
+        assert!(cells.problems.iter().all(|problem| *problem.kind == CELL_OF_MANY_LINES), "{}", case.description);
         assert_eq!(rows(&cells), case.rows, "{}", case.description);
     }
 }

@@ -8,12 +8,14 @@ pub(super) struct RowCounter<'a> {
     next: Place,
     /// Where the record counted last begins.
     pub(super) started: usize,
+    /// Line breaks inside the record counted last.
+    pub(super) breaks: usize,
 }
 
 impl<'a> RowCounter<'a> {
     /// A counter over bytes that begin on a line of the file.
     pub(super) fn new(bytes: &'a [u8], line: u32) -> Self {
-        Self { bytes, next: Place::of_row(1, line), started: 0 }
+        Self { bytes, next: Place::of_row(1, line), started: 0, breaks: 0 }
     }
 
     /// The place of the record that the csv crate found between two offsets, blank rows before it included.
@@ -28,13 +30,17 @@ impl<'a> RowCounter<'a> {
         }
         self.started = at;
         let place = self.next;
-        let record = &self.bytes[at..end];
-        let breaks = memchr::memchr2_iter(b'\r', b'\n', record)
-            .filter(|&found| !(record[found] == b'\n' && found > 0 && record[found - 1] == b'\r'))
-            .count();
+        let breaks = line_breaks(&self.bytes[at..end]);
         self.next = Place::of_row(place.row + 1, place.line + u32::try_from(breaks).unwrap_or(0));
+        // The break that ends the record is no part of it.
+        self.breaks = breaks - usize::from(end > at && matches!(self.bytes[end - 1], b'\r' | b'\n'));
         place
     }
+}
+
+/// Line breaks, `\r\n` being one.
+pub(super) fn line_breaks(bytes: &[u8]) -> usize {
+    memchr::memchr2_iter(b'\r', b'\n', bytes).filter(|&found| !(bytes[found] == b'\n' && found > 0 && bytes[found - 1] == b'\r')).count()
 }
 
 /// The length of the line break these bytes begin with.

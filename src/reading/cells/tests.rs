@@ -194,11 +194,16 @@ fn a_source_is_set_in_every_place() {
     assert_eq!(places.map(|place| (place.source.number(), place.row)).collect::<Vec<_>>(), [(3, 2), (3, 4), (3, 3)]);
 }
 
+/// Cells of so few lines that none of them is doubtful.
+fn of_few_lines(regex: &'static str) -> impl Strategy<Value = String> {
+    regex.prop_filter("a cell of many lines", |cell| cell.matches('\n').count() <= 3)
+}
+
 proptest! {
     #[test]
     fn a_table_is_read_the_same_however_it_is_written(
         // Letters that are never one of UTF-8 together, whatever Windows-1252 makes of them.
-        table in proptest::collection::vec(("[a-z][a-z ,;\t\"\n]{0,6}z", "[a-z,;\t\"éàñ]{1,6}"), 1..6),
+        table in proptest::collection::vec((of_few_lines("[a-z][a-z ,;\t\"\n]{0,6}z"), "[a-z,;\t\"éàñ]{1,6}"), 1..6),
         separator in prop::sample::select(vec![b',', b';', b'\t']),
         ending in prop::sample::select(vec!["\n", "\r\n", "\r"]),
         encoding in 0..4_usize,

@@ -84,7 +84,7 @@ impl Reader<'_> {
             }
             (Some(setting), _) => match (texts(item, setting.kind.is_list()), setting.kind.is_list()) {
                 (Some(texts), _) => return self.value(setting, &texts, path),
-                (None, true) => ("this takes a list", format!("write {key} = [0.00, 0.50]")),
+                (None, true) => ("this takes a list", format!("write {key} = {}", setting.example)),
                 (None, false) => ("this takes one value", format!("write {key} = and the value after it")),
             },
         };

@@ -55,6 +55,8 @@ pub(super) enum Kind {
     Money(Keep<Money>),
     /// A list of amounts below 1.
     Endings(Keep<Vec<Money>>),
+    /// A list of names of rows, each of which begins with its table's.
+    Rows(Keep<Vec<String>>),
     /// A whole number from 0 to 366.
     Whole(Keep<i32>),
     /// `true` or `false`.
@@ -69,7 +71,7 @@ pub(super) enum Kind {
     Text(Keep<String>),
 }
 
-use Kind::{Currency, Endings, Text, Truth, Whole};
+use Kind::{Currency, Endings, Rows, Text, Truth, Whole};
 
 const fn setting(key: &'static str, kind: Kind, default: &'static str, meaning: &'static str, example: &'static str) -> Setting {
     Setting { key, kind, required: false, default, meaning, example }
@@ -233,6 +235,13 @@ pub const SETTINGS: &[Setting] = &[
         "",
         "card charges of an order paid so",
         "1",
+    ),
+    setting(
+        "repeats.keep",
+        Rows(|shop, _, names| shop.repeats = names),
+        "",
+        "rows that stand twice in one file and are meant to, each as check names them",
+        "[\"hours 2026-09-01 (3 rows)\"]",
     ),
 ];
 

@@ -6,6 +6,7 @@ use crate::quantity::millionths::Money;
 use crate::quantity::{Day, Percent, number};
 use crate::reading::Advice;
 use crate::reading::nearest::nearest;
+use crate::shop::sources::table_named;
 use rust_decimal::Decimal;
 
 /// What is wrong with a text, and what to write instead.
@@ -14,13 +15,16 @@ pub(super) type Wrong = (&'static str, Advice);
 impl Kind {
     /// Whether it is a list of values.
     pub fn is_list(self) -> bool {
-        matches!(self, Self::Endings(_))
+        matches!(self, Self::Endings(_) | Self::Rows(_))
     }
 
     /// Keeps a value, or the values of a list, as far as they can be read; each text that cannot be read comes back with why.
     pub fn keep<'t>(self, settings: &mut Settings, names: &[String], texts: &[&'t str]) -> Vec<(&'t str, Wrong)> {
         if let Self::Endings(keep) = self {
             return keep_endings(texts, |endings| keep(settings, names, endings));
+        }
+        if let Self::Rows(keep) = self {
+            return keep_rows(texts, |rows| keep(settings, names, rows));
         }
         let text = texts.first().copied().unwrap_or_default();
         let kept = match self {
@@ -40,7 +44,7 @@ impl Kind {
                 keep(settings, names, text.to_owned());
                 Ok(())
             }
-            Self::Endings(_) => Ok(()),
+            Self::Endings(_) | Self::Rows(_) => Ok(()),
         };
         kept.err().map(|wrong| (text, wrong)).into_iter().collect()
     }
@@ -75,6 +79,14 @@ fn keep_endings<'t>(texts: &[&'t str], keep: impl FnOnce(Vec<Money>)) -> Vec<(&'
     endings.dedup();
     keep(endings);
     wrong
+}
+
+fn keep_rows<'t>(texts: &[&'t str], keep: impl FnOnce(Vec<String>)) -> Vec<(&'t str, Wrong)> {
+    let is_of_table = |text: &&&str| table_named(text).is_some();
+    let (rows, wrong): (Vec<&str>, Vec<&str>) = texts.iter().partition(is_of_table);
+    keep(rows.into_iter().map(str::to_owned).collect());
+    let instead = || "write it as check names the rows: \"hours 2026-09-01 (3 rows)\"".into();
+    wrong.into_iter().map(|text| (text, ("does not begin with a table's name", instead()))).collect()
 }
 
 fn whole(text: &str) -> Result<i32, Wrong> {

@@ -1,5 +1,6 @@
 use super::*;
 use crate::reading::Cells;
+use crate::reading::problem_kind::CELL_OF_MANY_LINES;
 use crate::shop::specification::{DESIGNS, TIERS};
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -108,7 +109,8 @@ fn card() -> impl Strategy<Value = Card> {
 
 fn read(text: &str) -> (Vec<Vec<String>>, Vec<u32>) {
     let cells = Cells::of_csv("designs.csv", text.as_bytes(), Known { specification: &DESIGNS, columns: &Renamed::new() });
-    assert_eq!(cells.problems, [], "{text:?}");
+    // A cell of many lines is doubtful, and is read all the same.
+    assert!(cells.problems.iter().all(|problem| *problem.kind == CELL_OF_MANY_LINES), "{text:?}: {:?}", cells.problems);
     // Columns that are not ours are not kept: that they stay as they are is seen in the bytes.
     let blank = || vec![String::new(); cells.places().len()];
     let column = |at| if cells.is_kept(at) { cells.column(at).map(str::to_owned).collect() } else { blank() };

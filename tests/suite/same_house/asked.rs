@@ -25,8 +25,17 @@ pub struct Shop {
     pub from: From,
 }
 
-/// Broken shops whose mistake is another than before: in the encoding, or the sign between columns.
-const READ_OTHERWISE: [&str; 3] = ["not-text", "two-encodings", "unread-separator"];
+/// Broken shops whose mistake is another than before, in the encoding or the sign between columns, or was none before: rows that stand
+/// twice, and quotes that swallow some.
+const READ_OTHERWISE: [&str; 7] = [
+    "not-text",
+    "two-encodings",
+    "unread-separator",
+    "hours-pasted-twice",
+    "order-pasted-twice",
+    "orders-pasted-under-themselves",
+    "stray-quotes",
+];
 
 /// All the shops, in the order of the file of digests.
 pub fn shops() -> Vec<Shop> {

@@ -74,6 +74,13 @@ pub const CHANGED: &[Change] = &[
     (&["tiers", "quote"], PRICES, Learned, DRAWS),
 ];
 
+/// Groups of problems that are new, and why: lists and counts of problems are compared without them.
+pub const NEW_GROUPS: &[(&str, &str)] = &[
+    ("card-fees", "check says how many orders bear card fees, and why"),
+    ("row-twice", "a row that stands twice in one file is warned of"),
+    ("overlapping-hours", "two entries of one person that overlap by the clock are warned of"),
+];
+
 /// Lists that hold the same in another order, or the same thing twice no longer, and why: commands, the list, by which minutes.
 pub const AS_SETS: &[(&[&str], &str, Minutes, &str)] = &[
     (&["check", "wage"], "problems", Any, "the dearest come first, and an item that was never bought is not also said to be short"),

@@ -1,6 +1,6 @@
 //! An answer without what changed on purpose, and its digest.
 
-use super::changed::{AS_SETS, CHANGED, Minutes};
+use super::changed::{AS_SETS, CHANGED, Minutes, NEW_GROUPS};
 use serde_json::Value;
 
 /// What a command printed for programs, without what changed on purpose; JSON over many lines, so that two can be compared.
@@ -10,13 +10,25 @@ pub fn reduced(command: &str, minutes: Minutes, printed: &str) -> String {
     let sets = AS_SETS.iter().filter(|(commands, _, by, _)| commands.contains(&command) && by.holds_for(minutes));
     let sets: Vec<&str> = sets.map(|(_, list, _, _)| *list).collect();
     match serde_json::from_str(printed) {
-        Ok(value) => format!("{:#}", without(value, "", &fields, &sets)),
+        Ok(value) => format!("{:#}", without(without_new_groups(value), "", &fields, &sets)),
         Err(_) => printed.split_inclusive(FILE).map(|table| columns_without(table, &fields)).collect(),
     }
 }
 
 /// Ends each of several CSV files of one answer.
 pub const FILE: &str = "--\n";
+
+/// An answer without the problems of groups that are new, and its count of assumptions without theirs.
+fn without_new_groups(mut answer: Value) -> Value {
+    let is_new = |problem: &Value| NEW_GROUPS.iter().any(|(group, _)| problem["group"] == *group);
+    let Some(problems) = answer.get_mut("problems").and_then(Value::as_array_mut) else { return answer };
+    let assumed = problems.iter().filter(|problem| is_new(problem) && problem["severity"] == "assumed").count();
+    problems.retain(|problem| !is_new(problem));
+    if let Some(count) = answer.get("assumed").and_then(Value::as_u64) {
+        answer["assumed"] = (count - u64::try_from(assumed).unwrap()).into();
+    }
+    answer
+}
 
 /// A value without some fields, and with some lists as sets.
 fn without(value: Value, path: &str, fields: &[&str], sets: &[&str]) -> Value {
@@ -71,6 +83,9 @@ pub fn digest(bytes: &[u8]) -> String {
 fn fields_are_left_out_where_they_are_named_and_nowhere_else() {
     let value = r#"{"surplus": 1, "rows": [{"key": "a", "surplus": 2}], "problems": [{"file": "counts.csv", "row": 4, "line": 5}, {"file": "b", "row": 4}]}"#;
     let kept = |fields: &[&str]| without(serde_json::from_str(value).unwrap(), "", fields, &["problems"]).to_string();
+    let problems = r#"{"assumed": 3, "problems": [{"group": "row-twice", "severity": "warning"}, {"group": "card-fees", "severity": "assumed"}, {"group": "long-timer"}]}"#;
+    let without_new = without_new_groups(serde_json::from_str(problems).unwrap()).to_string();
+    assert_eq!(without_new, r#"{"assumed":2,"problems":[{"group":"long-timer"}]}"#);
     assert_eq!(kept(&["surplus", "problems"]), r#"{"rows":[{"key":"a"}]}"#);
     assert_eq!(
         kept(&["rows.surplus", "problems.row"]),
