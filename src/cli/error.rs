@@ -6,7 +6,7 @@ use crate::costing::CostingError;
 use crate::period::NoSuchMonth;
 use crate::pricing::error::{PricingError, TypedError, UnknownName};
 use crate::quantity::TooLarge;
-use crate::shop::folder::NotWritable;
+use crate::shop::writable::NotWritable;
 use polars::error::PolarsError;
 use rust_xlsxwriter::XlsxError;
 

@@ -201,6 +201,19 @@ impl Document {
         self.extend([block.into()]);
     }
 
+    /// The same in other words: each sentence and each item of a list as `words` has it; tables and lines stay.
+    #[must_use]
+    pub fn reworded(mut self, words: impl Fn(&str) -> String) -> Self {
+        for block in self.sections.iter_mut().flat_map(|section| &mut section.blocks) {
+            match &mut block.content {
+                Content::Paragraph(text) | Content::Note(text) | Content::Finding(text) => *text = words(text),
+                Content::List(_, items) => items.iter_mut().for_each(|item| *item = words(item)),
+                Content::Table(_) | Content::Figures(_) | Content::Line(_) => {}
+            }
+        }
+        self
+    }
+
     /// Adds a note to the last section.
     pub fn note(&mut self, text: impl Into<String>) {
         self.push(Block::note(text));

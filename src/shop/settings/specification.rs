@@ -199,6 +199,15 @@ pub const SETTINGS: &[Setting] = &[
     )),
     required(setting("seasons.NAME.to", Kind::Day(|shop, names, day| shop.season(names).to = Some(day)), "", "its last day", "2026-05-31")),
     setting(
+        "sheets.SHEET",
+        Text(|shop, names, table| {
+            shop.sheets.insert(names.concat(), table);
+        }),
+        "",
+        "the table that a sheet of another name holds; none if it holds no table",
+        "\"orders\"",
+    ),
+    setting(
         "columns.TABLE.HEADING",
         Text(|shop, names, column| {
             shop.columns.entry(names[0].clone()).or_default().insert(names[1].clone(), column);
