@@ -201,14 +201,12 @@ impl Document {
         self.extend([block.into()]);
     }
 
-    /// The same in other words: each sentence and each item of a list as `words` has it; tables and lines stay.
+    /// The same with each item of its lists as `words` has it.
     #[must_use]
-    pub fn reworded(mut self, words: impl Fn(&str) -> String) -> Self {
+    pub fn with_lists(mut self, words: impl Fn(&str) -> String) -> Self {
         for block in self.sections.iter_mut().flat_map(|section| &mut section.blocks) {
-            match &mut block.content {
-                Content::Paragraph(text) | Content::Note(text) | Content::Finding(text) => *text = words(text),
-                Content::List(_, items) => items.iter_mut().for_each(|item| *item = words(item)),
-                Content::Table(_) | Content::Figures(_) | Content::Line(_) => {}
+            if let Content::List(_, items) = &mut block.content {
+                items.iter_mut().for_each(|item| *item = words(item));
             }
         }
         self

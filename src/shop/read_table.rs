@@ -90,16 +90,21 @@ impl Reader<'_> {
             .filter_map(|found| if let Contents::Sheet { sheet, .. } = found.contents { Some(sheet) } else { None })
             .filter(|sheet| !is_settings(sheet))
             .collect();
-        let problem = Problem::of_file(&MISSING_FILE, &spec::ORDERS.file(), "is missing from the folder");
+        let problem = match self.folder.workbooks().next() {
+            Some(workbook) => Problem::of_file(&MISSING_FILE, workbook, "has no sheet for orders"),
+            None => Problem::of_file(&MISSING_FILE, &spec::ORDERS.file(), "is missing from the folder"),
+        };
         if let Some(proposal) = self.proposals.iter().find(|proposal| proposal.value == spec::ORDERS.name) {
             let line = proposal.line();
-            return problem.instead(format!("if the sheet {} has them, write {line} under [sheets] in shop.toml, as check --write does", proposal.key));
+            let sheet = &proposal.key;
+            return problem.instead(format!("if {sheet} is it, write {line} under [sheets] in shop.toml, or let check --write do it"));
         }
-        match nameless.as_slice() {
-            [] => problem.instead(format!("create it with the headings {}", spec::ORDERS.headings())),
-            sheets => {
+        match (nameless.as_slice(), self.folder.workbooks().next()) {
+            ([], None) => problem.instead(format!("create it with the headings {}", spec::ORDERS.headings())),
+            ([], Some(_)) => problem.instead(format!("add a sheet orders with the headings {}", spec::ORDERS.headings())),
+            (sheets, _) => {
                 let lines: Vec<String> = sheets.iter().map(|sheet| format!("{} = \"orders\"", quoted(sheet))).collect();
-                problem.instead(format!("write which sheet has them under [sheets] in shop.toml: {}", lines.join(" or ")))
+                problem.instead(format!("write which sheet it is under [sheets] in shop.toml: {}", lines.join(" or ")))
             }
         }
     }

@@ -37,7 +37,7 @@ impl Folder {
                     let section = "sheets".to_owned();
                     let proposal = Proposal { section, key: sheet.to_owned(), value: look.table.name.to_owned(), because };
                     let problem = Problem::of_file(&SHEET_UNREAD, called, format!("looks like {}: {}", look.table.name, proposal.because));
-                    problems.push(problem.instead(format!("write {} under [sheets] in shop.toml, as check --write does", proposal.line())));
+                    problems.push(problem.instead(format!("write {} under [sheets] in shop.toml, or let check --write do it", proposal.line())));
                     proposals.push(proposal);
                 }
                 Seems::One(look) => {
