@@ -119,7 +119,9 @@ fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
     }
     if !arguments.write {
         let _ = match &writable {
-            Ok(file) => writeln!(out, "--write adds them under also_called in {}; --except NAME leaves one out.", attempt.folder.name(file)),
+            Ok(file) => {
+                writeln!(out, "--write adds them under also_called in {}; --except NAME leaves one out.", attempt.folder.name(file))
+            }
             Err(why) => writeln!(out, "Write them under also_called by hand: {why}."),
         };
         return Ok(Outcome::of(out));

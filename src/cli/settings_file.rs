@@ -57,7 +57,8 @@ fn changed(folder: &Folder, text: &str) -> Folder {
 
 /// The settings with the currency that was asked for, where they have none.
 fn with_currency_asked(attempt: &Attempt, text: &str, currency: Option<&str>) -> Result<String, Error> {
-    let is_missing = attempt.problems.iter().any(|problem| *problem.kind == NO_CURRENCY || (*problem.kind == MISSING_FILE && problem.file == FILE));
+    let is_missing =
+        attempt.problems.iter().any(|problem| *problem.kind == NO_CURRENCY || (*problem.kind == MISSING_FILE && problem.file == FILE));
     let Some(code) = currency.map(str::to_uppercase) else {
         return if is_missing {
             Err(Error::usage(format!("{FILE} does not say your currency; add --currency USD, or your own three-letter code")))

@@ -206,7 +206,9 @@ impl Document {
     pub fn with_lists(mut self, words: impl Fn(&str) -> String) -> Self {
         for block in self.sections.iter_mut().flat_map(|section| &mut section.blocks) {
             if let Content::List(_, items) = &mut block.content {
-                items.iter_mut().for_each(|item| *item = words(item));
+                for item in items {
+                    *item = words(item);
+                }
             }
         }
         self

@@ -85,15 +85,18 @@ fn bytes_of(file: &FileRead) -> Vec<String> {
 fn of_sheet(file: &FileRead) -> impl Iterator<Item = String> {
     let counts = file.sheet;
     let hidden = [(counts.hidden_rows, "row", "rows"), (counts.hidden_columns, "column", "columns")];
-    let hidden: Vec<String> =
-        hidden.into_iter().filter(|(count, ..)| *count > 0).map(|(count, one, many)| counted(count, &format!("hidden {one}"), &format!("hidden {many}"))).collect();
+    let hidden: Vec<String> = hidden
+        .into_iter()
+        .filter(|(count, ..)| *count > 0)
+        .map(|(count, one, many)| counted(count, &format!("hidden {one}"), &format!("hidden {many}")))
+        .collect();
     let hidden = (!hidden.is_empty()).then(|| format!("{} read like the others", and(&hidden)));
     let merged = (counts.merged > 0).then(|| match counts.merged {
         1 => "1 cell below a merged one has its value".to_owned(),
         count => format!("{} cells below merged ones have their values", number(count)),
     });
-    let rounded = (counts.rounded > 0)
-        .then(|| format!("{} of more than six decimals rounded to six", counted(counts.rounded, "amount", "amounts")));
+    let rounded =
+        (counts.rounded > 0).then(|| format!("{} of more than six decimals rounded to six", counted(counts.rounded, "amount", "amounts")));
     let shortened = (counts.shortened > 0).then(|| match counts.shortened {
         1 => "1 number has more digits than its cell shows; all of them count".to_owned(),
         count => format!("{} numbers have more digits than their cells show; all of them count", number(count)),

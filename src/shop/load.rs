@@ -46,8 +46,15 @@ impl Folder {
             self.check_named_sheets(settings, &mut problems);
         }
         let proposals = self.sheet_proposals(settings.as_ref(), &sources, &mut problems);
-        let mut reader =
-            Reader { folder: self, sources: &sources, settings: settings.as_ref(), skipped, read: Vec::new(), proposals, problems: &mut problems };
+        let mut reader = Reader {
+            folder: self,
+            sources: &sources,
+            settings: settings.as_ref(),
+            skipped,
+            read: Vec::new(),
+            proposals,
+            problems: &mut problems,
+        };
         let mut tables: BTreeMap<&str, Option<Table>> = TABLES.iter().map(|table| (table.name, reader.table(table))).collect();
         let Reader { read: mut found, proposals, .. } = reader;
         // A card without rows, as a new shop has it, lists nothing to keep to; one whose rows are passed over does.
@@ -75,7 +82,8 @@ impl Folder {
         };
         let shop =
             settings.filter(|_| problems.iter().all(is_whole)).and_then(|settings| assemble(settings, tables, &mut found, &mut problems));
-        self.name_problems(&mut problems);
+        // Those of the folder name the file that is meant.
+        self.name_problems(&mut problems[self.problems().len()..]);
         Loaded { shop, tables: found, problems, proposals }
     }
 }

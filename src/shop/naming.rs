@@ -8,6 +8,7 @@ use super::settings;
 use super::sources::{Contents, is_settings, sheet_name};
 use super::specification::TABLES;
 use crate::reading::{Advice, Problem, TableSpecification};
+use std::fmt::Write;
 
 /// How a shop's files are called.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -44,7 +45,9 @@ impl Folder {
             let (place, words) = match (own.as_slice(), sheets.as_slice()) {
                 ([], _) if !has_files => (sheet_name(workbook, table.name), format!("the sheet {}", table.name)),
                 ([only], [sheet]) => (only.name.to_owned(), format!("the sheet {sheet}")),
-                ([first, ..], sheets) if own.len() == sheets.len() => (first.name.to_owned(), format!("the sheets {}", sheets.join(" and "))),
+                ([first, ..], sheets) if own.len() == sheets.len() => {
+                    (first.name.to_owned(), format!("the sheets {}", sheets.join(" and ")))
+                }
                 _ => return None,
             };
             Some(TableNaming { file: table.file(), place, words })
@@ -60,7 +63,9 @@ impl Folder {
         self.sources().name_problems(problems);
         let naming = self.naming();
         if naming != Naming::default() {
-            problems.iter_mut().for_each(|problem| naming.name(problem));
+            for problem in problems {
+                naming.name(problem);
+            }
         }
     }
 }
@@ -140,7 +145,7 @@ fn with_section(text: &str, section: &str) -> (String, bool) {
         let key = unquoted(&before[start..]);
         let dot = if section.is_empty() { "" } else { "." };
         out.push_str(&before[..start]);
-        out.push_str(&format!("{section}{dot}{key} = {value}"));
+        let _ = write!(out, "{section}{dot}{key} = {value}");
         rest = &after[length..];
         has_lines = true;
     }
@@ -213,6 +218,9 @@ mod tests {
     #[test]
     fn a_tables_file_is_its_sheet_and_another_file_stays() {
         let words = "the sheet Sales";
-        assert_eq!(replaced("add it to orders.csv; my-orders.csv and orders.csv", "orders.csv", words), "add it to the sheet Sales; my-orders.csv and the sheet Sales");
+        assert_eq!(
+            replaced("add it to orders.csv; my-orders.csv and orders.csv", "orders.csv", words),
+            "add it to the sheet Sales; my-orders.csv and the sheet Sales"
+        );
     }
 }

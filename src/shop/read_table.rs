@@ -139,4 +139,3 @@ fn differing_order(order: &Differing, files: &[&str]) -> Problem {
     };
     Problem::of_file(kind, &spec::ORDERS.file(), what).at(order.place).column("order").found_order(&order.group).instead(instead)
 }
-

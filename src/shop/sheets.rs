@@ -1,8 +1,8 @@
 //! Sheets of a workbook whose names are of no table: which they hold is proposed where one table alone can be meant, and asked about
 //! where several could. `[sheets]` in the settings says it.
 
-use super::folder::Folder;
 use super::everyday_tables::tables_called;
+use super::folder::Folder;
 use super::kinds::{NO_SUCH_SHEET, SHEET_UNCLEAR, SHEET_UNREAD};
 use super::settings::{self, NO_TABLE, Proposal, Settings};
 use super::sources::{Contents, Found, Sources, is_same, is_settings};
@@ -37,7 +37,9 @@ impl Folder {
                     let section = "sheets".to_owned();
                     let proposal = Proposal { section, key: sheet.to_owned(), value: look.table.name.to_owned(), because };
                     let problem = Problem::of_file(&SHEET_UNREAD, called, format!("looks like {}: {}", look.table.name, proposal.because));
-                    problems.push(problem.instead(format!("write {} under [sheets] in shop.toml, or let check --write do it", proposal.line())));
+                    problems.push(
+                        problem.instead(format!("write {} under [sheets] in shop.toml, or let check --write do it", proposal.line())),
+                    );
                     proposals.push(proposal);
                 }
                 Seems::One(look) => {
@@ -61,10 +63,15 @@ impl Folder {
         if self.has_errors() {
             return;
         }
-        let sheets: Vec<&str> = self.found().filter_map(|found| if let Contents::Sheet { sheet, .. } = found.contents { Some(sheet) } else { None }).collect();
+        let sheets: Vec<&str> =
+            self.found().filter_map(|found| if let Contents::Sheet { sheet, .. } = found.contents { Some(sheet) } else { None }).collect();
         let workbooks: Vec<&str> = self.workbooks().collect();
         for named in settings.sheets.keys().filter(|named| sheets.iter().all(|sheet| !is_same(named, sheet))) {
-            let what = if workbooks.is_empty() { "is a sheet of no workbook in the folder".to_owned() } else { format!("is not a sheet of {}", workbooks.join(" or ")) };
+            let what = if workbooks.is_empty() {
+                "is a sheet of no workbook in the folder".to_owned()
+            } else {
+                format!("is not a sheet of {}", workbooks.join(" or "))
+            };
             let problem = Problem::of_file(&NO_SUCH_SHEET, settings::FILE, what).column("sheets").found(named);
             problems.push(match nearest(named, sheets.iter().copied()) {
                 Some(near) => problem.did_you_mean(near),
@@ -99,8 +106,7 @@ impl Seems {
         let is_called = |look: &&Look| called.iter().any(|table| table.name == look.table.name);
         let whole: Vec<&Look> = looks.iter().filter(|look| look.is_whole() && look.columns.len() > 1).collect();
         let most = whole.iter().map(|look| look.columns.len()).max().unwrap_or(0);
-        let by_headings: Vec<&Look> =
-            whole.iter().filter(|look| look.columns.len() == most && most >= TELLING_COLUMNS).copied().collect();
+        let by_headings: Vec<&Look> = whole.iter().filter(|look| look.columns.len() == most && most >= TELLING_COLUMNS).copied().collect();
         let both: Vec<&Look> = whole.iter().filter(|look| is_called(look)).copied().collect();
         match (both.as_slice(), called.as_slice(), by_headings.as_slice()) {
             ([one], ..) | ([], [], [one]) => return Self::One((*one).clone()),
@@ -139,7 +145,8 @@ mod tests {
         assert_eq!(seems("Sheet1", &[orders.clone(), hours.clone()]), ["surely", "orders"], "the most columns");
         assert_eq!(seems("Time", &[orders.clone(), hours.clone()]), ["surely", "hours"]);
         assert_eq!(seems("Stock", &[orders, hours]), ["orders"], "the name speaks for another table");
-        let (counts, purchases) = (look("counts", &["date", "item", "amount", "unit"]), look("purchases", &["date", "item", "size", "paid"]));
+        let (counts, purchases) =
+            (look("counts", &["date", "item", "amount", "unit"]), look("purchases", &["date", "item", "size", "paid"]));
         assert_eq!(seems("Sheet1", &[purchases, counts]), ["purchases", "counts"]);
         assert_eq!(seems("Notes", &[look("items", &["item"]), look("designs", &["design", "size"])]), [""; 0]);
         assert_eq!(seems("Sales", &[look("orders", &["order", "date"])]), ["orders"], "not sure without what orders need");

@@ -150,9 +150,8 @@ impl<'a> Sources<'a> {
 
     /// All of them, table by table.
     pub fn iter(&self) -> impl Iterator<Item = Source<'a>> {
-        let source = |(id, found): (Id<ids::Source>, &Found<'a>)| {
-            Source { id, table: self.tables[id], name: found.name, contents: found.contents }
-        };
+        let source =
+            |(id, found): (Id<ids::Source>, &Found<'a>)| Source { id, table: self.tables[id], name: found.name, contents: found.contents };
         self.contents.pairs().map(source)
     }
 
@@ -204,7 +203,11 @@ mod tests {
 
     #[test]
     fn a_problem_names_the_file_of_its_place() {
-        let files = ["orders-2025.csv", "Orders 2026.csv", "Hours.csv"].map(|name| Found { name, table: table_of_file(name), contents: Contents::Text(b"") });
+        let files = ["orders-2025.csv", "Orders 2026.csv", "Hours.csv"].map(|name| Found {
+            name,
+            table: table_of_file(name),
+            contents: Contents::Text(b""),
+        });
         let sources = Sources::of(&files.into_iter());
         let second = sources.of_table(&TABLES[0])[1];
         assert_eq!(second.name, "Orders 2026.csv");

@@ -1,10 +1,10 @@
 //! The account of what was read: each table, its files and how their columns were understood.
 
 use super::sources::Source;
+use crate::reading::cells::SheetCounts;
 use crate::reading::encoding::Encoding;
 use crate::reading::separator::Separator;
 use crate::reading::table::{ColumnRead, WordRead};
-use crate::reading::cells::SheetCounts;
 use crate::reading::{Cells, Place, Table};
 
 /// A table as it was found.

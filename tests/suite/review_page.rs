@@ -201,9 +201,6 @@ fn nothing_handed_over_is_a_sentence_and_no_page() {
     let trial = Trial::new(&[("orders.csv", ONE_ORDER)]);
     let out = trial.path().join("out");
     let outcome = trial.run("review", &["--month", "2026-05", "--out", out.to_str().unwrap()]);
-    assert_eq!(
-        (outcome.code, outcome.out.as_str()),
-        (0, "Nothing was handed over in May 2026. Choose other days, or add orders.\n")
-    );
+    assert_eq!((outcome.code, outcome.out.as_str()), (0, "Nothing was handed over in May 2026. Choose other days, or add orders.\n"));
     assert!(!out.exists());
 }

@@ -6,8 +6,8 @@ use super::package::{Fault, MOST_CELLS, MOST_COLUMNS, MOST_ROWS};
 use super::value::{Epoch, Value};
 use crate::reading::cells::{Cells, CellsBuilder, HEADINGS_WITHIN, Known};
 use crate::reading::problem::{Place, Problem};
-use crate::reading::specification::Kind;
 use crate::reading::problem_kind::{EMPTY_FILE, ERROR_CELL, UNWORKED_FORMULA};
+use crate::reading::specification::Kind;
 
 /// A cell of a sheet.
 #[derive(Debug, Clone)]
@@ -176,7 +176,9 @@ impl<'a> Feed<'a> {
 
     /// Whether a cell is of a known column in which a number is a number, and no day or text.
     fn is_counted(&self, cell: &SheetCell) -> bool {
-        self.builder.kind(cell.column as usize).is_some_and(|kind| !matches!(kind, Kind::Text | Kind::Unit | Kind::Day | Kind::Time | Kind::TimeOrSpan))
+        self.builder
+            .kind(cell.column as usize)
+            .is_some_and(|kind| !matches!(kind, Kind::Text | Kind::Unit | Kind::Day | Kind::Time | Kind::TimeOrSpan))
     }
 
     /// The problem of a cell in a known column whose formula failed or was never worked out; it names the column by heading and letter.

@@ -2,8 +2,8 @@
 //! be calculated on opening) is read from the parts themselves.
 
 use super::Sheet;
-use super::number_format::Formats;
 use super::feed::{Feed, SheetCell, SheetRow};
+use super::number_format::Formats;
 use super::package::{Fault, archive};
 use super::value::{Epoch, Value, iso_moment, iso_span, moment};
 use calamine::{DataRef, Dimensions, Reader as _, SheetType, SheetVisible, Xlsx};

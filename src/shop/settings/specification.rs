@@ -126,7 +126,7 @@ pub const SETTINGS: &[Setting] = &[
         "fees.CHANNEL.percent",
         Kind::Percent(|shop, names, percent| shop.fees_of_channel(names).percent = Some(percent)),
         "",
-        "the same for one channel of orders.csv; else as above",
+        "the same for one channel; else as above",
         "\"1.5 %\"",
     ),
     setting(

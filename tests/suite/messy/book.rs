@@ -62,8 +62,7 @@ fn xlsx(sheets: &[Sheet]) -> Vec<u8> {
                     Cell::Percent(number) => written.write_number_with_format(row, at, *number, &shown("0.00%")),
                     Cell::Date(day) => {
                         let part = |number: u32| u8::try_from(number).unwrap();
-                        let date =
-                            ExcelDateTime::from_ymd(u16::try_from(day.year()).unwrap(), part(day.month()), part(day.day())).unwrap();
+                        let date = ExcelDateTime::from_ymd(u16::try_from(day.year()).unwrap(), part(day.month()), part(day.day())).unwrap();
                         written.write_datetime_with_format(row, at, &date, &shown("m/d/yy"))
                     }
                     Cell::Time(minutes) => written.write_number_with_format(row, at, f64::from(*minutes) / 1440.0, &shown("h:mm AM/PM")),
@@ -86,7 +85,11 @@ fn ods(sheets: &[Sheet]) -> Vec<u8> {
     for sheet in sheets {
         let _ = write!(content, "<table:table table:name=\"{}\">", escaped(&sheet.name));
         for (at, row) in sheet.rows.iter().enumerate() {
-            content.push_str(if sheet.hidden.contains(&at) { "<table:table-row table:visibility=\"filter\">" } else { "<table:table-row>" });
+            content.push_str(if sheet.hidden.contains(&at) {
+                "<table:table-row table:visibility=\"filter\">"
+            } else {
+                "<table:table-row>"
+            });
             content.extend(row.iter().map(ods_cell));
             content.push_str("</table:table-row>");
         }

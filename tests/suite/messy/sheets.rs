@@ -57,7 +57,9 @@ impl Form {
                 let parts = plain.split_once(':').and_then(|(hour, minute)| Some((hour.parse::<u32>().ok()?, minute.parse::<u32>().ok()?)));
                 parts.map_or_else(text, |(hour, minute)| Cell::Time(60 * hour + minute))
             }
-            (_, Kind::Minutes) if is_span => plain.parse().map_or_else(|_| number().map_or_else(text, |number| Cell::Number(number, "")), Cell::Span),
+            (_, Kind::Minutes) if is_span => {
+                plain.parse().map_or_else(|_| number().map_or_else(text, |number| Cell::Number(number, "")), Cell::Span)
+            }
             (_, Kind::Percent) => {
                 let percent = plain.trim_end_matches('%').trim().parse::<f64>().ok();
                 percent.map_or_else(text, |percent| Cell::Percent(percent / 100.0))
@@ -87,7 +89,7 @@ fn workbook(shop: &RandomShop, dice: &mut Dice) -> Trial {
             written_once(&mut rows, dice);
         }
         let specification = TABLES.iter().find(|table| table.name == *name).unwrap();
-        let kind = |column: &str| specification.columns.iter().find(|of| of.name == column).unwrap().kind;
+        let kind = |column: &str| specification.columns[specification.column(column).unwrap()].kind;
         let columns = table.columns();
         let titled = dice.chance(20);
         let mut cells: Vec<Vec<Cell>> = titled.then(|| vec![Cell::Text(format!("My {name}"))]).into_iter().collect();
@@ -98,7 +100,8 @@ fn workbook(shop: &RandomShop, dice: &mut Dice) -> Trial {
             .collect();
         for row in &rows {
             let held = columns.iter().zip(&forms);
-            cells.push(held.map(|(column, (form, format, is_span))| form.cell(kind(column), cell(row, column), format, *is_span)).collect());
+            cells
+                .push(held.map(|(column, (form, format, is_span))| form.cell(kind(column), cell(row, column), format, *is_span)).collect());
         }
         if *name == "orders" && dice.chance(40) {
             cells.push(vec![Cell::Text("TOTAL".to_owned())]);
