@@ -1,4 +1,4 @@
-//! Workbooks for trials: sheets of typed cells, written as `.xlsx` by rust_xlsxwriter or as the least that an `.ods` may be.
+//! Workbooks for trials: sheets of typed cells, written as `.xlsx` by `rust_xlsxwriter` or as the least that an `.ods` may be.
 
 use chrono::{Datelike, NaiveDate};
 use rust_xlsxwriter::{ExcelDateTime, Format, Formula, Workbook};
