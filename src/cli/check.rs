@@ -54,11 +54,10 @@ pub fn run(arguments: &Check) -> Result<Outcome, Error> {
         // A row shows its order's id, whatever the problem is of.
         let is_shown = arguments.all && !arguments.hide_orders && SHOWS_ROWS.get().is_some();
         let (shown, listed) = if is_shown { excerpts(&attempt, currency.as_ref()) } else { (String::new(), attempt.problems.clone()) };
-        shown
-            + &on_screen(
-                &check_document(&attempt.tables, &attempt.problems, &listed, &attempt.proposals, listing, currency.as_ref()),
-                Screen::Details,
-            )
+        let document = check_document(&attempt.tables, &attempt.problems, &listed, &attempt.proposals, listing, currency.as_ref());
+        // What a group has in common is worded for files.
+        let naming = attempt.folder.naming();
+        shown + &on_screen(&document.with_lists(|text| naming.reworded(text)), Screen::Details)
     };
     let is_sound = attempt.problems.iter().all(|problem| problem.severity != Severity::Error);
     Ok(Outcome { out: written + &out, err: String::new(), code: u8::from(!is_sound) })
@@ -91,7 +90,7 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) -> Result<(), Error> {
         let options = CostingArguments { cost_flow: arguments.cost_flow, ..CostingArguments::default() }.options();
         match examine(shop, options.cost_flow) {
             Ok(mut problems) => {
-                attempt.folder.sources().name_problems(&mut problems);
+                attempt.folder.name_problems(&mut problems);
                 attempt.problems.append(&mut problems);
             }
             Err(CostingError::TooLarge(error)) => attempt.problems.push(Problem::of_file(&NOT_COSTED, "all tables", error.to_string())),
@@ -103,11 +102,12 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) -> Result<(), Error> {
 
 /// Lists unknown names with the design each probably stands for; `--write` adds them to the card, but for those excepted.
 fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
-    let file = attempt.folder.writable(&DESIGNS).unwrap_or_else(|_| DESIGNS.file());
+    let writable = attempt.folder.writable(&DESIGNS);
     let Some(shop) = attempt.shop.as_ref().filter(|shop| shop.designs.on_card) else {
-        return Err(Error::data(
-            "designs.csv is missing or has errors: write or correct it first, so that names can be looked up in it.\n",
-        ));
+        let card = attempt.folder.naming().reworded("designs.csv");
+        return Err(Error::data(format!(
+            "{card} is missing or has errors: write or correct it first, so that names can be looked up in it.\n"
+        )));
     };
     let proposals: BTreeSet<Proposal> =
         propose(&shop.designs, &attempt.problems).into_iter().filter(|proposal| !arguments.except.contains(&proposal.written)).collect();
@@ -119,10 +119,15 @@ fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
         let _ = writeln!(out, "'{}' is probably {}", proposal.written, proposal.design);
     }
     if !arguments.write {
-        let _ = writeln!(out, "--write adds them under also_called in {}; --except NAME leaves one out.", attempt.folder.name(&file));
+        let _ = match &writable {
+            Ok(file) => {
+                writeln!(out, "--write adds them under also_called in {}; --except NAME leaves one out.", attempt.folder.name(file))
+            }
+            Err(why) => writeln!(out, "Write them under also_called by hand: {why}."),
+        };
         return Ok(Outcome::of(out));
     }
-    let file = attempt.folder.writable(&DESIGNS)?;
+    let file = writable?;
     let change = with_names(attempt, &file, shop, &proposals).ok_or_else(|| {
         let card = attempt.folder.name(&file);
         Error::data(format!("{card}: the names could not be added, so nothing was changed; write them under also_called by hand\n"))

@@ -7,7 +7,7 @@ use crate::period::NoSuchMonth;
 use crate::pricing::error::{PricingError, TypedError, UnknownName};
 use crate::quantity::TooLarge;
 use crate::report::record::WriteError;
-use crate::shop::folder::NotWritable;
+use crate::shop::writable::NotWritable;
 use polars::error::PolarsError;
 use rust_xlsxwriter::XlsxError;
 

@@ -204,7 +204,7 @@ fn refused(shop: &Shop, hanging: &[usize]) -> Error {
     };
     let text = format!(
         "Nothing was written: {rows} of {} ({}) {have} the list price of that day, so the new list would change what was charged or \
-         quoted. Name a later day with --starts, or write the price into orders.csv.",
+         quoted. Name a later day with --starts, or write the price into the orders.",
         ORDERS.file(),
         designs.into_iter().collect::<Vec<_>>().join(", ")
     );

@@ -57,7 +57,8 @@ fn changed(folder: &Folder, text: &str) -> Folder {
 
 /// The settings with the currency that was asked for, where they have none.
 fn with_currency_asked(attempt: &Attempt, text: &str, currency: Option<&str>) -> Result<String, Error> {
-    let is_missing = attempt.problems.iter().any(|problem| [&MISSING_FILE, &NO_CURRENCY].contains(&problem.kind) && problem.file == FILE);
+    let is_missing =
+        attempt.problems.iter().any(|problem| *problem.kind == NO_CURRENCY || (*problem.kind == MISSING_FILE && problem.file == FILE));
     let Some(code) = currency.map(str::to_uppercase) else {
         return if is_missing {
             Err(Error::usage(format!("{FILE} does not say your currency; add --currency USD, or your own three-letter code")))
@@ -73,7 +74,7 @@ fn with_currency_asked(attempt: &Attempt, text: &str, currency: Option<&str>) ->
 
 /// What was read alike before must be read alike after: no error of the settings may be new.
 fn refuse_new_errors(attempt: &Attempt, problems: &[Problem]) -> Result<(), Error> {
-    let is_new = |problem: &&Problem| problem.severity == Severity::Error && problem.file == FILE && !attempt.problems.contains(problem);
+    let is_new = |problem: &&Problem| problem.severity == Severity::Error && !problem.is_of_table() && !attempt.problems.contains(problem);
     match problems.iter().find(is_new) {
         Some(problem) => Err(Error::data(format!("Nothing was written, because {FILE} would have an error: {problem}\n"))),
         None => Ok(()),

@@ -37,8 +37,8 @@ pub(super) fn unknown_season(name: &str, settings: &Settings, others: &[&str]) -
     let known: Vec<&str> = settings.seasons.keys().map(String::as_str).collect();
     let advice = match (nearest(name, known.iter().chain(others).copied()), known.is_empty()) {
         (Some(near), _) => format!("did you mean '{near}'?"),
-        (None, true) => "shop.toml has none under [seasons]".to_owned(),
-        (None, false) => format!("shop.toml has: {}", known.join(", ")),
+        (None, true) => "your settings have none".to_owned(),
+        (None, false) => format!("your settings have: {}", known.join(", ")),
     };
     format!("there is no season '{name}'; {advice}")
 }

@@ -12,6 +12,7 @@ use crate::report::problems::{Listing, count, errors, hides_some, how_many, sent
 use crate::report::terminal;
 use crate::report::words::counted;
 use crate::shop::load::{Skipped, TableRead};
+use crate::shop::naming::Naming;
 use crate::shop::settings::Proposal;
 use crate::shop::{Folder, Shop};
 use std::fmt::Write;
@@ -59,7 +60,7 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
             Bill::of(shop, &mut of_bill)?;
             // Costing lists the built-in weights.
             of_bill.retain(|problem| problem.severity != Severity::Assumed);
-            folder.sources().name_problems(&mut of_bill);
+            folder.name_problems(&mut of_bill);
             problems.append(&mut of_bill);
         }
         let bad: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
@@ -102,7 +103,7 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
     let attempt = attempt(path, skip_bad_rows, hide_orders)?;
     let is_sound = count(&attempt.problems, Severity::Error) == 0;
     let Some(shop) = attempt.shop.filter(|_| is_sound) else {
-        return Err(Error::data(refusal(&attempt.problems, path)));
+        return Err(Error::data(refusal(&attempt.problems, path, &attempt.folder.naming())));
     };
     let mut problems = attempt.problems;
     problems.extend(attempt.left_out);
@@ -110,14 +111,14 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
 }
 
 /// Lists the errors and says what to do next. A folder or a file that is not there is not to be corrected: its line says what to do.
-fn refusal(problems: &[Problem], path: &Path) -> String {
+fn refusal(problems: &[Problem], path: &Path, naming: &Naming) -> String {
     let bad = || problems.iter().filter(|problem| problem.severity == Severity::Error);
     let it = if bad().count() == 1 { "it" } else { "them" };
     let rows = if is_one_row(bad()) { "the row" } else { "the rows" };
     let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
     let is_written = |problem: &Problem| problem.place.is_some() || problem.column.is_some();
     let what_next = if bad().any(is_written) { format!(" Correct {it}{or_skip}.") } else { String::new() };
-    let mut text = format!("{}Nothing was worked out.{what_next}\n", errors(problems));
+    let mut text = format!("{}Nothing was worked out.{what_next}\n", errors(problems, |text| naming.reworded(text)));
     if hides_some(problems, Severity::Error) {
         let _ = writeln!(text, "To list each one: {}", command(["check", &path.display().to_string(), "--all"]));
     }
@@ -129,7 +130,7 @@ pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Error> {
     let orders = opened.shop.orders.ids.len();
     let notice = format!("Working it out from {} …", counted(orders, "order", "orders"));
     let mut costed = while_saying(&notice, || cost(&opened.shop, options))?;
-    opened.folder.sources().name_problems(&mut costed.problems);
+    opened.folder.name_problems(&mut costed.problems);
     opened.problems.append(&mut costed.problems);
     Ok(costed)
 }

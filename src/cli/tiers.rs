@@ -136,9 +136,7 @@ fn in_folder(arguments: &Tiers, list: &NextList, folder: &Path) -> String {
 /// Returns the target as given, else the shop's; there must be one above 0.
 pub fn target(shop: &Shop, given: Option<Money>) -> Result<Money, Error> {
     given.or(shop.settings.target).filter(|target| *target > Money::ZERO).ok_or_else(|| {
-        Error::usage(
-            "no target is set, so no fair price can be worked out; write target = 20.00 under [wage] in shop.toml, or give --target 20",
-        )
+        Error::usage("no target is set, so no fair price can be worked out; set wage.target in your settings, or give --target 20")
     })
 }
 

@@ -25,8 +25,23 @@ use super::separator::{self, Separator};
 use crate::ids::{Id, Source};
 use std::cmp::Ordering;
 
+/// What is read otherwise in a sheet of a workbook than in a text file: known columns and the rows that count.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct SheetCounts {
+    /// Rows that are hidden, and were read all the same.
+    pub hidden_rows: usize,
+    /// Columns that are hidden, and were read all the same.
+    pub hidden_columns: usize,
+    /// Cells that hold the value of a cell merged downwards over them.
+    pub merged: usize,
+    /// Amounts that had more than six decimals and were rounded to six.
+    pub rounded: usize,
+    /// Numbers of which the sheet shows fewer digits than the cell holds; all of them count.
+    pub shortened: usize,
+}
+
 /// The cells of one file or sheet. Cells have no white space around them; blank rows are left out.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Cells {
     /// What to call the source in a problem.
     pub file: String,
@@ -44,14 +59,10 @@ pub struct Cells {
     pub left_out: Vec<Place>,
     /// Rows whose writer left out the blank cells at their end.
     pub ended_early: usize,
-    /// Rows of a sheet that are hidden, and were read all the same.
-    pub hidden_rows: usize,
-    /// Known columns of a sheet that are hidden, and were read all the same.
-    pub hidden_columns: usize,
-    /// Cells of a sheet that hold the value of a cell merged downwards over them.
-    pub merged: usize,
-    /// Amounts of a sheet that had more than six decimals and were rounded to six.
-    pub rounded: usize,
+    /// Example rows, which were left out.
+    pub examples: usize,
+    /// What only a sheet has.
+    pub sheet: SheetCounts,
     arena: String,
     columns: Vec<Vec<(u32, u32)>>,
     /// Which headings stand for a column.

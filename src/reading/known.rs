@@ -25,11 +25,17 @@ impl Known<'_> {
         self.specification.column(ours)
     }
 
-    /// How many columns the cells of a row name, if only by an everyday word, each counted once.
+    /// The columns that the cells of a row name, if only by an everyday word, by their places in the specification.
+    #[must_use]
+    pub fn named<T: AsRef<str>>(&self, row: &[T]) -> BTreeSet<usize> {
+        let by_word = |cell: &str| called(self.specification, cell).first().and_then(|column| self.specification.column(column));
+        row.iter().filter_map(|cell| self.column(cell.as_ref()).or_else(|| by_word(cell.as_ref()))).collect()
+    }
+
+    /// How many columns the cells of a row name, each counted once.
     #[must_use]
     pub fn recognised<T: AsRef<str>>(&self, row: &[T]) -> usize {
-        let by_word = |cell: &str| called(self.specification, cell).first().and_then(|column| self.specification.column(column));
-        row.iter().filter_map(|cell| self.column(cell.as_ref()).or_else(|| by_word(cell.as_ref()))).collect::<BTreeSet<usize>>().len()
+        self.named(row).len()
     }
 
     /// Which of the first rows holds the headings: the first that names two columns or more, else the first that is not blank.

@@ -7,6 +7,11 @@ use serde::ser::SerializeStruct;
 use serde::{Serialize, Serializer};
 use std::fmt;
 
+/// What stands between the name of a workbook and that of its sheet, where a problem names both.
+pub const SHEET: &str = ", sheet ";
+/// The sheet of a workbook that holds its settings.
+pub const SETTINGS_SHEET: &str = "settings";
+
 /// Where in a file: its row as a spreadsheet counts (headings are row 1), and its line as a text editor does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Place {
@@ -123,7 +128,15 @@ impl Problem {
     /// Whether it is in a table rather than in the settings.
     #[must_use]
     pub fn is_of_table(&self) -> bool {
-        std::path::Path::new(&self.file).extension().is_none_or(|extension| extension != "toml")
+        !self.is_of_settings_file() && !self.is_of_settings_sheet()
+    }
+
+    fn is_of_settings_file(&self) -> bool {
+        std::path::Path::new(&self.file).extension().is_some_and(|extension| extension == "toml")
+    }
+
+    fn is_of_settings_sheet(&self) -> bool {
+        self.file.rsplit_once(SHEET).is_some_and(|(_, sheet)| sheet.trim().eq_ignore_ascii_case(SETTINGS_SHEET))
     }
 
     /// Sets the row.
@@ -201,14 +214,18 @@ impl Problem {
     /// File, row and column, as in "hours.csv, row 14, column date".
     #[must_use]
     pub fn position(&self) -> String {
-        let is_table = self.is_of_table();
+        let is_file = self.is_of_settings_file();
         let row = match self.place {
-            Some(Place { line, .. }) if !is_table => format!(", line {line}"),
+            Some(Place { line, .. }) if is_file => format!(", line {line}"),
             Some(Place { row, line, .. }) if row != line => format!(", row {row} (line {line})"),
             Some(Place { row, .. }) => format!(", row {row}"),
             None => String::new(),
         };
-        let name = if is_table { "column" } else { "key" };
+        let name = match self.place {
+            None if self.is_of_settings_sheet() => "setting",
+            _ if is_file => "key",
+            _ => "column",
+        };
         let column = self.column.as_deref().map_or_else(String::new, |column| format!(", {name} {}", printable(column)));
         format!("{}{row}{column}", printable(&self.file))
     }

@@ -113,6 +113,13 @@ record! {
         files: Vec<String> = of.files.iter().map(|file| file.file.clone()).collect(),
         rows: usize = of.rows,
         rows_in_several_files: usize = of.repeated,
+        total_rows: usize = of.files.iter().map(|file| file.left_out.len()).sum(),
+        example_rows: usize = of.files.iter().map(|file| file.examples).sum(),
+        hidden_rows: usize = of.files.iter().map(|file| file.sheet.hidden_rows).sum(),
+        hidden_columns: usize = of.files.iter().map(|file| file.sheet.hidden_columns).sum(),
+        merged_cells: usize = of.files.iter().map(|file| file.sheet.merged).sum(),
+        rounded_cells: usize = of.files.iter().map(|file| file.sheet.rounded).sum(),
+        shortened_cells: usize = of.files.iter().map(|file| file.sheet.shortened).sum(),
         columns: Vec<ColumnRecord> =
             of.files.iter().flat_map(|file| file.understood.iter().map(|read| ColumnRecord::of(file.file.clone(), read))).collect(),
     }

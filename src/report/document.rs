@@ -201,6 +201,19 @@ impl Document {
         self.extend([block.into()]);
     }
 
+    /// The same with each item of its lists as `words` has it.
+    #[must_use]
+    pub fn with_lists(mut self, words: impl Fn(&str) -> String) -> Self {
+        for block in self.sections.iter_mut().flat_map(|section| &mut section.blocks) {
+            if let Content::List(_, items) = &mut block.content {
+                for item in items {
+                    *item = words(item);
+                }
+            }
+        }
+        self
+    }
+
     /// Adds a note to the last section.
     pub fn note(&mut self, text: impl Into<String>) {
         self.push(Block::note(text));

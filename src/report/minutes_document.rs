@@ -82,7 +82,7 @@ fn why_not(why: Option<Unlearned>) -> String {
     let card = "Until then whole orders are split by your guesses on the design card, or equally.";
     match why {
         None | Some(Unlearned::NothingToLearnFrom) => {
-            format!("Minutes per piece are not known yet: log decorating minutes by order in hours.csv. {card}")
+            format!("Minutes per piece are not known yet: log decorating minutes by order. {card}")
         }
         Some(Unlearned::TooFew(seen)) => {
             let orders = counted(seen, "order or batch has", "orders or batches have");

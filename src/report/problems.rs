@@ -30,10 +30,10 @@ pub fn sentences(problems: &[Problem], severity: Severity, listing: Listing, cur
     }
 }
 
-/// Errors by group under a heading that counts them, for the error stream; nothing where there are none.
+/// Errors by group under a heading that counts them, each sentence as `words` has it, for the error stream; nothing where there are none.
 #[must_use]
-pub fn errors(problems: &[Problem]) -> String {
-    let sentences = sentences(problems, Severity::Error, Listing::Grouped, None);
+pub fn errors(problems: &[Problem], words: impl Fn(&str) -> String) -> String {
+    let sentences: Vec<String> = sentences(problems, Severity::Error, Listing::Grouped, None).iter().map(|text| words(text)).collect();
     if sentences.is_empty() { String::new() } else { terminal::list(&heading(problems, Severity::Error), &sentences) }
 }
 

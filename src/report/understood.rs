@@ -15,7 +15,13 @@ use crate::shop::understand::is_telling;
 /// The heading of the list, with the tables the shop does without: "Tables read (not in the folder: counts):"
 pub(super) fn understood_as(tables: &[TableRead]) -> String {
     let absent: Vec<&str> = tables.iter().filter(|table| table.files.is_empty()).map(|table| table.table).collect();
-    if absent.is_empty() { "Tables read:".to_owned() } else { format!("Tables read (not in the folder: {}):", absent.join(", ")) }
+    // A sheet may be there, but without rows.
+    let is_workbook = tables.iter().flat_map(|table| &table.files).all(|file| file.is_sheet);
+    match (absent.as_slice(), is_workbook) {
+        ([], _) => "Tables read:".to_owned(),
+        (absent, true) => format!("Tables read (no rows yet: {}):", absent.join(", ")),
+        (absent, false) => format!("Tables read (not in the folder: {}):", absent.join(", ")),
+    }
 }
 
 /// A table's files and rows, and below them what is not plain in it; nothing where the shop lacks it.
@@ -62,6 +68,10 @@ fn bytes_of(file: &FileRead) -> Vec<String> {
     if file.titles > 0 {
         said.push(format!("{} above the headings passed over", counted(file.titles, "row", "rows")));
     }
+    said.extend(of_sheet(file));
+    if file.examples > 0 {
+        said.push(format!("{} left out", counted(file.examples, "EXAMPLE row", "EXAMPLE rows")));
+    }
     if !file.left_out.is_empty() {
         let rows: Vec<String> = file.left_out.iter().take(3).map(|place| number(place.row)).collect();
         let more = if file.left_out.len() > rows.len() { ", …" } else { "" };
@@ -69,6 +79,29 @@ fn bytes_of(file: &FileRead) -> Vec<String> {
         said.push(format!("{count} left out ({} {}{more})", if file.left_out.len() == 1 { "row" } else { "rows" }, rows.join(", ")));
     }
     said
+}
+
+/// What a sheet hides, merges or shows in part, and how it was read.
+fn of_sheet(file: &FileRead) -> impl Iterator<Item = String> {
+    let counts = file.sheet;
+    let hidden = [(counts.hidden_rows, "row", "rows"), (counts.hidden_columns, "column", "columns")];
+    let hidden: Vec<String> = hidden
+        .into_iter()
+        .filter(|(count, ..)| *count > 0)
+        .map(|(count, one, many)| counted(count, &format!("hidden {one}"), &format!("hidden {many}")))
+        .collect();
+    let hidden = (!hidden.is_empty()).then(|| format!("{} read like the others", and(&hidden)));
+    let merged = (counts.merged > 0).then(|| match counts.merged {
+        1 => "1 cell below a merged one has its value".to_owned(),
+        count => format!("{} cells below merged ones have their values", number(count)),
+    });
+    let rounded =
+        (counts.rounded > 0).then(|| format!("{} of more than six decimals rounded to six", counted(counts.rounded, "amount", "amounts")));
+    let shortened = (counts.shortened > 0).then(|| match counts.shortened {
+        1 => "1 number has more digits than its cell shows; all of them count".to_owned(),
+        count => format!("{} numbers have more digits than their cells show; all of them count", number(count)),
+    });
+    [hidden, merged, rounded, shortened].into_iter().flatten()
 }
 
 /// Most words of a column that are listed.
@@ -122,9 +155,17 @@ pub(super) fn proposed(proposals: &[Proposal]) -> Vec<Block> {
     if proposals.is_empty() {
         return Vec::new();
     }
-    let lead = Block::paragraph("Your headings and formats as lines for shop.toml; check --write puts them there:");
+    let lead = Block::paragraph(lead(proposals));
     let lines = block(proposals).into_iter().map(|line| Content::Line(format!("  {line}")).into());
     [lead].into_iter().chain(lines).chain([Content::Line(" ".to_owned()).into()]).collect()
+}
+
+fn lead(proposals: &[Proposal]) -> &'static str {
+    if proposals.iter().any(|proposal| proposal.section == "sheets") {
+        "Your sheets, headings and formats as lines for shop.toml; check --write puts them there:"
+    } else {
+        "Your headings and formats as lines for shop.toml; check --write puts them there:"
+    }
 }
 
 /// Proposals as lines of `shop.toml`, each section under its name.

@@ -93,7 +93,7 @@ fn answer(table: &WageTable, style: Style<'_>) -> String {
     }
     let Some(wage) = all.wage_per_hour else {
         let left = style.currency.whole(all.owner_pay);
-        return format!("{when} you were left with {left} for your time. Log your minutes in hours.csv to see your hourly pay.");
+        return format!("{when} you were left with {left} for your time. Log your hours to see your hourly pay.");
     };
     let known = if table.total.hours_known < Money(MILLION) {
         format!(" ({} of pieces have hours)", percent(table.total.hours_known))

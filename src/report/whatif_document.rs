@@ -83,7 +83,7 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
         (Some(was), None) => {
             format!("{what}, {of} would have left no work to pay for, instead of {} an hour: {money}.", currency.exact(was))
         }
-        _ => format!("{what}, {of} would have left you {money}. Log their minutes in hours.csv to see your hourly pay."),
+        _ => format!("{what}, {of} would have left you {money}. Log their hours to see your hourly pay."),
     };
     if let (Some(target), Some(over)) = (answer.target, after.surplus())
         && after.wage().is_some()

@@ -1,7 +1,6 @@
 //! The rows that problems are in, as their files have them: cells of known columns only, for the others may name customers.
 
 use super::folder::Folder;
-use super::load::cells_of;
 use super::settings::Settings;
 use crate::reading::{Known, Problem};
 use std::collections::BTreeMap;
@@ -29,7 +28,7 @@ impl Folder {
                 continue;
             }
             let reading = settings.as_ref().map(|settings: &Settings| settings.reading(source.table.name)).unwrap_or_default();
-            let cells = cells_of(&source, source.table, &reading);
+            let cells = source.cells(&reading);
             let rows: BTreeMap<u32, usize> = cells.places().iter().enumerate().map(|(row, place)| (place.row, row)).collect();
             let known = Known { specification: source.table, columns: &reading.columns };
             let columns: Vec<(usize, Vec<&str>)> = (0..cells.headings.len())

@@ -1,18 +1,18 @@
 //! The files of a shop's folder, their bytes read in one place and once.
 
+use super::everyday_tables::tables_called;
 use super::kinds::{FILE_TWICE, NO_FOLDER, UNKNOWN_FILE, UNREADABLE_FILE};
 use super::settings;
-use super::sources::{Found, Sources, is_workbook, sheet_name, table_of_file};
+use super::sources::{Contents, Found, Sources, is_workbook, sheet_name, table_of_file, table_of_sheet};
 use super::specification::TABLES;
-use crate::reading::encoding::Encoding;
 use crate::reading::file::{self, NotRead, plain};
 use crate::reading::nearest::nearest;
-use crate::reading::separator::Separator;
-use crate::reading::workbook::Workbook;
-use crate::reading::{Cells, Known, Problem, Severity, TableSpecification};
+use crate::reading::workbook::{Sheet, Workbook};
+use crate::reading::{Advice, Problem, Severity, TableSpecification};
 use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// The bytes of a shop's files, as they were when the folder was opened.
 #[derive(Debug, Clone)]
@@ -26,46 +26,24 @@ pub struct Folder {
 }
 
 /// One file.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 struct ShopFile {
     /// The name as the folder spells it.
     name: String,
-    bytes: Vec<u8>,
-    /// Of a workbook: each sheet, with what to call it.
-    sheets: Vec<(String, String)>,
+    bytes: Arc<[u8]>,
+    /// Of a workbook that can be opened.
+    workbook: Option<Workbook>,
+    sheets: Vec<ShopSheet>,
 }
 
-/// Why a table cannot be changed by the program.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum NotWritable {
-    /// It stands in several files.
-    #[error("{table} stand in several files ({files}); put them together in {table}.csv, then run this again")]
-    SeveralFiles {
-        /// The table.
-        table: &'static str,
-        /// Its files.
-        files: String,
-    },
-    /// It is a sheet of a workbook.
-    #[error(
-        "{table} are a sheet ({sheet}), and workbooks are never changed; save the sheet as {table}.csv and delete it from the workbook, then run this again"
-    )]
-    Sheet {
-        /// The table.
-        table: &'static str,
-        /// What to call the sheet.
-        sheet: String,
-    },
-    /// Its file is not UTF-8 with commas.
-    #[error("{file} is {encoding} with {separator}s between columns; save it as CSV UTF-8 with commas, then run this again")]
-    OtherText {
-        /// The file.
-        file: String,
-        /// How its letters are written.
-        encoding: Encoding,
-        /// What stands between its columns.
-        separator: Separator,
-    },
+/// One sheet of a workbook.
+#[derive(Debug, Clone)]
+struct ShopSheet {
+    name: String,
+    /// What to call it.
+    called: String,
+    /// The table it holds.
+    table: Option<&'static TableSpecification>,
 }
 
 /// How a folder changed since it was read, with the name of the file as the folder spells it.
@@ -112,6 +90,10 @@ impl Folder {
     /// it. A file that cannot be read becomes a problem of [`Folder::load`].
     #[must_use]
     pub fn open(path: &Path) -> Self {
+        Self::unopened(path).with_workbooks()
+    }
+
+    fn unopened(path: &Path) -> Self {
         let named = path.file_name().and_then(|name| name.to_str()).filter(|name| is_workbook(name) && path.is_file());
         let (place, workbook) = match named {
             Some(name) => (path.parent().unwrap_or(path), Some(name.to_owned())),
@@ -121,7 +103,7 @@ impl Folder {
         Self::of(place, workbook)
     }
 
-    /// The same folder or workbook as it is now.
+    /// The bytes of the same folder or workbook as they are now.
     #[must_use]
     pub fn read_again(&self) -> Self {
         Self::of(&self.path, self.workbook.clone())
@@ -147,25 +129,49 @@ impl Folder {
                 folder.read(name.to_lowercase(), name);
             } else if Path::new(&name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv")) {
                 let problem = Problem::of_file(&UNKNOWN_FILE, &name, "is not a table of a shop, so it was not read");
-                folder.problems.push(match nearest(&name.to_lowercase(), known().collect::<Vec<_>>().iter().map(String::as_str)) {
-                    Some(near) => problem.did_you_mean(near),
-                    None => problem,
+                let known: Vec<String> = known().collect();
+                let near = nearest(&name.to_lowercase(), known.iter().map(String::as_str));
+                folder.problems.push(match (near, tables_called(name.rsplit_once('.').map_or(&name, |(stem, _)| stem)).as_slice()) {
+                    (Some(near), _) => problem.did_you_mean(near),
+                    (None, [table]) => problem.instead(format!("if it holds {}, rename it '{} {name}'", table.name, table.name)),
+                    (None, _) => problem,
                 });
             }
         }
         folder
     }
 
-    /// Keeps a file's bytes, and the sheets of a workbook.
+    /// Keeps a file's bytes.
     fn keep(&mut self, key: String, name: String, bytes: Vec<u8>) {
-        let mut sheets = Vec::new();
-        if is_workbook(&name) {
-            match Workbook::open(&name, &bytes) {
-                Ok(workbook) => sheets.extend(workbook.sheets().iter().map(|sheet| (sheet.name.clone(), sheet_name(&name, &sheet.name)))),
-                Err(problem) => self.problems.push(*problem),
+        self.files.insert(key, ShopFile { name, bytes: bytes.into(), workbook: None, sheets: Vec::new() });
+    }
+
+    /// Opens the workbooks that are not open yet, and settles which table each sheet holds: the one that the settings say, else the one
+    /// that its name begins with.
+    fn with_workbooks(mut self) -> Self {
+        for file in self.files.values_mut().filter(|file| is_workbook(&file.name) && file.workbook.is_none()) {
+            match Workbook::open(&file.name, &file.bytes) {
+                Ok(workbook) => {
+                    let sheet = |sheet: &Sheet| {
+                        let (name, called) = (sheet.name.clone(), sheet_name(&file.name, &sheet.name));
+                        ShopSheet { name, called, table: None }
+                    };
+                    file.sheets = workbook.sheets().iter().map(sheet).collect();
+                    file.workbook = Some(workbook);
+                }
+                Err(mut problem) => {
+                    if let (Some(Advice::Do(mend)), None) = (&mut problem.instead, &self.workbook) {
+                        mend.push_str(", or take it out of the folder if it is not part of your shop");
+                    }
+                    self.problems.push(*problem);
+                }
             }
         }
-        self.files.insert(key, ShopFile { name, bytes, sheets });
+        let named = self.settings(&mut Vec::new()).map(|settings| settings.sheets).unwrap_or_default();
+        for sheet in self.files.values_mut().flat_map(|file| &mut file.sheets) {
+            sheet.table = table_of_sheet(&sheet.name, &named);
+        }
+        self
     }
 
     fn read(&mut self, key: String, name: String) {
@@ -198,36 +204,25 @@ impl Folder {
     /// Every file, and in place of a workbook its sheets.
     pub(super) fn found(&self) -> impl Iterator<Item = Found<'_>> + Clone {
         self.files.values().flat_map(|file| {
-            let text = Found { name: &file.name, bytes: &file.bytes, sheet: None };
-            let sheets = file.sheets.iter().map(move |(sheet, name)| Found { name, bytes: &file.bytes, sheet: Some(sheet) });
+            let text = Found { name: &file.name, table: table_of_file(&file.name), contents: Contents::Text(&file.bytes) };
+            let sheets = file.workbook.iter().flat_map(move |workbook| {
+                file.sheets.iter().map(move |sheet| {
+                    let contents = Contents::Sheet { workbook, file: &file.name, sheet: &sheet.name };
+                    Found { name: &sheet.called, table: sheet.table, contents }
+                })
+            });
             (!is_workbook(&file.name)).then_some(text).into_iter().chain(sheets)
         })
     }
 
-    /// The file by which a table can be changed, as [`Folder::bytes`] and [`Folder::with`] know it; of a table the shop lacks, the file
-    /// it would be.
-    ///
-    /// # Errors
-    /// [`NotWritable`] where the table stands in several files, or in one that is not UTF-8 with commas.
-    pub fn writable(&self, table: &'static TableSpecification) -> Result<String, NotWritable> {
-        let sources = self.sources().of_table(table);
-        let [only] = sources.as_slice() else {
-            let files: Vec<&str> = sources.iter().map(|source| source.name).collect();
-            let several = NotWritable::SeveralFiles { table: table.name, files: files.join(", ") };
-            return if sources.is_empty() { Ok(table.file()) } else { Err(several) };
-        };
-        if only.sheet.is_some() {
-            return Err(NotWritable::Sheet { table: table.name, sheet: only.name.to_owned() });
-        }
-        let cells = Cells::of_csv(only.name, only.bytes, Known { specification: table, columns: &BTreeMap::new() });
-        match (cells.encoding, cells.separator) {
-            (Some(Encoding::Utf8) | None, Some(Separator::Comma) | None) => Ok(only.name.to_lowercase()),
-            (encoding, separator) => Err(NotWritable::OtherText {
-                file: only.name.to_owned(),
-                encoding: encoding.unwrap_or(Encoding::Utf8),
-                separator: separator.unwrap_or(Separator::Comma),
-            }),
-        }
+    /// The workbooks in the folder, whether or not they can be opened.
+    pub(super) fn workbooks(&self) -> impl Iterator<Item = &str> {
+        self.files.values().map(|file| file.name.as_str()).filter(|name| is_workbook(name))
+    }
+
+    /// Whether a file in it cannot be read, so that what is in it is not known.
+    pub(super) fn has_errors(&self) -> bool {
+        self.problems.iter().any(|problem| problem.severity == Severity::Error)
     }
 
     /// Problems of the folder itself: it cannot be opened, or a file in it cannot be read.
@@ -239,7 +234,7 @@ impl Folder {
     /// The bytes of a file, as they were when the folder was opened.
     #[must_use]
     pub fn bytes(&self, file: &str) -> Option<&[u8]> {
-        self.files.get(file).map(|file| file.bytes.as_slice())
+        self.files.get(file).map(|file| &*file.bytes)
     }
 
     /// A file's name as the folder spells it; of a file it lacks, the name in small letters.
@@ -269,7 +264,7 @@ impl Folder {
             let name = self.name(file).to_owned();
             changed.keep(file.to_owned(), name, bytes.to_vec());
         }
-        changed
+        changed.with_workbooks()
     }
 
     /// Compares with the same folder read again: the first file that differs, or `None` where none does.
@@ -277,7 +272,7 @@ impl Folder {
     pub fn difference(&self, now: &Self) -> Option<Difference> {
         let gone = self.files.iter().find_map(|(known, file)| match now.files.get(known) {
             None => Some(Difference::Gone(file.name.clone())),
-            Some(now) => (now != file).then(|| Difference::Saved(file.name.clone())),
+            Some(now) => ((&now.name, &now.bytes) != (&file.name, &file.bytes)).then(|| Difference::Saved(file.name.clone())),
         });
         let unread = |problem: &&Problem| problem.severity == Severity::Error && !self.problems.contains(problem);
         gone.or_else(|| {

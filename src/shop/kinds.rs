@@ -27,6 +27,20 @@ pub static HEADING_UNCLEAR: ProblemKind = ProblemKind::warning(
     "headings are not used, because it is not clear which column they are",
     "Write those you mean under [columns] in shop.toml; check --all shows the lines.",
 );
+/// A sheet that looks like a table, but is not named as one.
+pub static SHEET_UNREAD: ProblemKind = ProblemKind::warning(
+    "sheet-unread",
+    "sheets look like tables, but are not named as one and were not read",
+    "Name each after its table, or map it under [sheets] in shop.toml; check --write does that.",
+);
+/// A sheet that could be one of several tables, or more of one.
+pub static SHEET_UNCLEAR: ProblemKind = ProblemKind::warning(
+    "sheet-unclear",
+    "sheets were not read, because it is not clear what they are",
+    "Write what each is under [sheets] in shop.toml; check --all shows the lines.",
+);
+/// Two workbooks with rows of one table.
+pub static TWO_WORKBOOKS: ProblemKind = ProblemKind::single(Severity::Error, "two-workbooks");
 /// An order whose rows differ between two files, of which the later counts.
 pub static ORDER_CHANGED: ProblemKind = ProblemKind::assumption(
     "order-changed",
@@ -70,6 +84,9 @@ pub static SETTING_IN_BOTH: ProblemKind = ProblemKind::assumption(
     "settings stand in a sheet and in shop.toml",
     "Those in shop.toml count; remove one of each.",
 );
+/// A sheet of `[sheets]` that no workbook has.
+pub static NO_SUCH_SHEET: ProblemKind =
+    ProblemKind::error("no-such-sheet", "sheets under [sheets] are in no workbook", "Write each as its tab does, or remove its line.");
 /// A heading of `[columns]` that no file has.
 pub static NO_SUCH_HEADING: ProblemKind =
     ProblemKind::error("no-such-heading", "headings under [columns] are in no file", "Write each as its file does, or remove its line.");

@@ -5,6 +5,7 @@
 //! [`repeats`] finds rows that stand twice. [`table_edit`] changes a table's bytes. No sums are done here.
 
 pub mod also_called;
+mod assemble;
 pub mod card_fees;
 mod charge;
 pub mod counts;
@@ -12,12 +13,15 @@ pub mod designs;
 pub mod earlier_tiers;
 pub mod everyday_forms;
 mod everyday_headings;
+mod everyday_tables;
 pub mod excerpt;
 pub mod folder;
+mod folder_settings;
 pub mod hours;
 pub mod items;
 pub mod kinds;
 pub mod load;
+pub mod naming;
 mod order_heads;
 mod order_links;
 mod order_row;
@@ -25,17 +29,21 @@ pub mod orders;
 pub mod overheads;
 pub mod price_file;
 pub mod purchases;
+mod read_table;
 pub mod recipes;
 pub mod repeats;
 pub mod settings;
+mod sheets;
 pub mod size;
 pub mod sources;
 pub mod specification;
 mod spelling;
 mod status;
 pub mod table_edit;
+mod table_read;
 pub mod tiers;
 pub mod understand;
+pub mod writable;
 
 pub use folder::Folder;
 pub use load::{Loaded, Shop};

@@ -3,6 +3,7 @@
 use super::size::BySize;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Percent, Period};
+use crate::reading::problem::SETTINGS_SHEET;
 use crate::reading::table::Reading;
 use std::collections::BTreeMap;
 
@@ -19,7 +20,10 @@ pub use sheet::read_with_sheet;
 pub const FILE: &str = "shop.toml";
 
 /// The sheet of a workbook that holds them instead: setting, value, meaning.
-pub const SHEET: &str = "settings";
+pub const SHEET: &str = SETTINGS_SHEET;
+
+/// What a sheet that holds no table is said to hold.
+pub const NO_TABLE: &str = "none";
 
 /// Which purchases set the price of an item used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -107,6 +111,8 @@ pub struct Settings {
     pub endings: Vec<Money>,
     /// Named periods.
     pub seasons: BTreeMap<String, Period>,
+    /// Sheets of a workbook whose names are of no table, each with the table it holds, or [`NO_TABLE`].
+    pub sheets: BTreeMap<String, String>,
     /// The shop's own headings, by table, each with the column it stands for.
     pub columns: BTreeMap<String, BTreeMap<String, String>>,
     /// How columns are written, by table and column: the name of a [`crate::reading::format::Style`].

@@ -2,10 +2,14 @@
 
 use super::specification::TABLES;
 use crate::ids::{self, Id, IdVec, Names};
-use crate::reading::{Problem, TableSpecification};
+use crate::reading::problem::{SETTINGS_SHEET, SHEET};
+use crate::reading::table::Reading;
+use crate::reading::workbook::Workbook;
+use crate::reading::{Cells, Known, Problem, TableSpecification};
+use std::collections::BTreeMap;
 use std::path::Path;
 
-/// A file of one table.
+/// A file or sheet of one table.
 #[derive(Debug, Clone, Copy)]
 pub struct Source<'a> {
     /// Which of the shop's sources it is.
@@ -14,10 +18,24 @@ pub struct Source<'a> {
     pub table: &'static TableSpecification,
     /// What to call it: the file as the folder spells it, and the sheet of a workbook.
     pub name: &'a str,
-    /// What is in the file.
-    pub bytes: &'a [u8],
-    /// The sheet, where the file is a workbook.
-    pub sheet: Option<&'a str>,
+    /// What is in it.
+    pub contents: Contents<'a>,
+}
+
+/// What a source is made of.
+#[derive(Debug, Clone, Copy)]
+pub enum Contents<'a> {
+    /// A text file.
+    Text(&'a [u8]),
+    /// A sheet of a workbook.
+    Sheet {
+        /// The workbook.
+        workbook: &'a Workbook,
+        /// The workbook's file, as the folder spells it.
+        file: &'a str,
+        /// The sheet's name.
+        sheet: &'a str,
+    },
 }
 
 /// A file, or a sheet of a workbook, that may be a source.
@@ -25,17 +43,31 @@ pub struct Source<'a> {
 pub struct Found<'a> {
     /// What to call it.
     pub name: &'a str,
-    /// What is in the file.
-    pub bytes: &'a [u8],
-    /// The sheet, where the file is a workbook.
-    pub sheet: Option<&'a str>,
+    /// The table it is of.
+    pub table: Option<&'static TableSpecification>,
+    /// What is in it.
+    pub contents: Contents<'a>,
 }
 
-impl Found<'_> {
-    /// The table it is of.
+impl<'a> Source<'a> {
+    /// Its cells, with its place in each.
     #[must_use]
-    pub fn table(&self) -> Option<&'static TableSpecification> {
-        self.sheet.map_or_else(|| table_of_file(self.name), table_named)
+    pub fn cells(&self, reading: &Reading) -> Cells {
+        let known = Known { specification: self.table, columns: &reading.columns };
+        let cells = match self.contents {
+            Contents::Text(bytes) => Cells::of_csv(self.name, bytes, known),
+            Contents::Sheet { workbook, sheet, .. } => (*workbook.cells(sheet, self.name, known)).clone(),
+        };
+        cells.of_source(self.id)
+    }
+
+    /// The workbook's file, where it is a sheet.
+    #[must_use]
+    pub fn workbook(&self) -> Option<&'a str> {
+        match self.contents {
+            Contents::Text(_) => None,
+            Contents::Sheet { file, .. } => Some(file),
+        }
     }
 }
 
@@ -59,8 +91,11 @@ pub fn sheet_name(file: &str, sheet: &str) -> String {
     format!("{file}{SHEET}{sheet}")
 }
 
-/// What stands between a workbook's name and its sheet's.
-const SHEET: &str = ", sheet ";
+/// Whether a sheet of this name holds settings.
+#[must_use]
+pub fn is_settings(sheet: &str) -> bool {
+    sheet.trim().eq_ignore_ascii_case(SETTINGS_SHEET)
+}
 
 /// The table of a source, by what it is called.
 #[must_use]
@@ -84,12 +119,27 @@ pub fn table_named(text: &str) -> Option<&'static TableSpecification> {
     TABLES.iter().find(|table| rest_of(table).is_some_and(|next| next.is_none_or(|next| !next.is_alphabetic())))
 }
 
+/// The table that a sheet holds: the one that the settings say, else the one that its name begins with.
+#[must_use]
+pub fn table_of_sheet(name: &str, named: &BTreeMap<String, String>) -> Option<&'static TableSpecification> {
+    match named.iter().find(|(sheet, _)| is_same(sheet, name)) {
+        Some((_, table)) => TABLES.iter().find(|known| known.name == table),
+        None => table_named(name),
+    }
+}
+
+/// Whether two texts name one sheet, as a spreadsheet has it.
+#[must_use]
+pub fn is_same(one: &str, other: &str) -> bool {
+    one.trim().to_lowercase() == other.trim().to_lowercase()
+}
+
 impl<'a> Sources<'a> {
     /// The sources among files and sheets; those that are of no table are passed over.
     pub fn of(found: &(impl Iterator<Item = Found<'a>> + Clone)) -> Self {
         let mut sources = Self::default();
         for table in TABLES {
-            for source in found.clone().filter(|found| found.table().is_some_and(|of| of.name == table.name)) {
+            for source in found.clone().filter(|found| found.table.is_some_and(|of| of.name == table.name)) {
                 sources.names.intern(source.name);
                 sources.tables.push(table);
                 sources.contents.push(source);
@@ -100,10 +150,8 @@ impl<'a> Sources<'a> {
 
     /// All of them, table by table.
     pub fn iter(&self) -> impl Iterator<Item = Source<'a>> {
-        let source = |(id, found): (Id<ids::Source>, &Found<'a>)| {
-            let Found { name, bytes, sheet } = *found;
-            Source { id, table: self.tables[id], name, bytes, sheet }
-        };
+        let source =
+            |(id, found): (Id<ids::Source>, &Found<'a>)| Source { id, table: self.tables[id], name: found.name, contents: found.contents };
         self.contents.pairs().map(source)
     }
 
@@ -151,13 +199,15 @@ mod tests {
         let name = sheet_name("my shop.XLSX", "Orders 2026");
         assert!(is_workbook("my shop.XLSX") && is_workbook("a.ods") && !is_workbook("a.xls"));
         assert_eq!(table_of_source(&name).map(|table| table.name), Some("orders"));
-        let found = Found { name: &name, bytes: b"", sheet: Some("Orders 2026") };
-        assert_eq!(found.table().map(|table| table.name), Some("orders"));
     }
 
     #[test]
     fn a_problem_names_the_file_of_its_place() {
-        let files = ["orders-2025.csv", "Orders 2026.csv", "Hours.csv"].map(|name| Found { name, bytes: b"", sheet: None });
+        let files = ["orders-2025.csv", "Orders 2026.csv", "Hours.csv"].map(|name| Found {
+            name,
+            table: table_of_file(name),
+            contents: Contents::Text(b""),
+        });
         let sources = Sources::of(&files.into_iter());
         let second = sources.of_table(&TABLES[0])[1];
         assert_eq!(second.name, "Orders 2026.csv");

@@ -36,21 +36,31 @@ pub(super) fn heading_proposals(
     for (heading, column) in found.iter().flat_map(|found| &found.sure) {
         sure.entry(heading).or_default().insert(column);
     }
+    let with = |file: &Headed<'_>, heading: &str| file.headings.iter().any(|other| fold(other) == fold(heading));
+    let is_sure = |heading: &str, column: &str| {
+        let is_sure = |found: &Candidates| found.sure.iter().any(|(other, of)| other == heading && *of == column);
+        files.iter().zip(&found).all(|(file, found)| !with(file, heading) || is_sure(found))
+    };
+    let sure: BTreeMap<&str, &str> = sure
+        .into_iter()
+        .filter_map(|(heading, columns)| Some((heading, columns.first().copied().filter(|_| columns.len() == 1)?)))
+        .filter(|(heading, column)| is_sure(heading, column))
+        .collect();
+    let mut mapped = reading.clone();
+    mapped.columns.extend(sure.iter().map(|(heading, column)| ((*heading).to_owned(), (*column).to_owned())));
+    // Each file that has some of them is read once more, with all of them.
+    let reread: Vec<Option<Table>> =
+        files.iter().map(|file| sure.keys().any(|heading| with(file, heading)).then(|| (file.reread)(&mapped))).collect();
     let mut proposals = Vec::new();
-    for (heading, columns) in &sure {
-        let (Some(column), true) = (columns.first(), columns.len() == 1) else { continue };
-        let with = |file: &Headed<'_>| file.headings.iter().any(|other| fold(other) == fold(heading));
-        let is_sure = |(file, found): (&Headed<'_>, &Candidates)| {
-            !with(file) || found.sure.iter().any(|(other, of)| other == heading && of == column)
-        };
-        let mut mapped = reading.clone();
-        mapped.columns.insert((*heading).to_owned(), (*column).to_owned());
-        let is_read = |file: &Headed<'_>| !with(file) || is_readable(&(file.reread)(&mapped), column);
-        if files.iter().zip(&found).all(is_sure) && files.iter().all(is_read) {
-            let because =
-                format!("no other heading of {} could be {column}", files.iter().find(|file| with(file)).map_or("", |file| file.file));
+    for (heading, column) in sure {
+        let mut tables = files.iter().zip(&reread).filter(|(file, _)| with(file, heading)).filter_map(|(_, table)| table.as_ref());
+        if tables.all(|table| is_readable(table, column)) {
+            let because = format!(
+                "no other heading of {} could be {column}",
+                files.iter().find(|file| with(file, heading)).map_or("", |file| file.file)
+            );
             let section = format!("columns.{}", table.name);
-            proposals.push(Proposal { section, key: (*heading).to_owned(), value: (*column).to_owned(), because });
+            proposals.push(Proposal { section, key: heading.to_owned(), value: column.to_owned(), because });
         }
     }
     for (file, found) in files.iter().zip(&found) {

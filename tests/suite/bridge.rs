@@ -396,7 +396,7 @@ fn a_base_that_is_none_is_refused_with_advice() {
         ),
         (
             &["--month", "2026-10", "--against", "xyz"],
-            "--against: there is no season 'xyz'; shop.toml has: lantern night 2026, midwinter 2025, spring 2026, summer 2026; or write previous, \
+            "--against: there is no season 'xyz'; your settings have: lantern night 2026, midwinter 2025, spring 2026, summer 2026; or write previous, \
              last-year, or a month as september or 2026-09\n",
         ),
         (&["--month", "2026-10", "--against", "2026-10"], "--against names the period under review itself; name another\n"),

@@ -52,4 +52,5 @@ mod text_files;
 mod tiny;
 mod typed;
 mod what_logs_say;
+mod workbooks;
 mod writing;

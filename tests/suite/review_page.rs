@@ -166,7 +166,7 @@ fn a_timer_left_on_is_told_before_anything_that_rests_on_it() {
         let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
         let doubt = "12 h 40 min of decorating are logged for L028, where 3 h 06 min are usual";
         assert!(said.contains(&format!("Check first: {doubt}.")), "{said}");
-        assert!(said.contains(&format!("Check row 271 of hours.csv first: {doubt}.")), "{said}");
+        assert!(said.contains(&format!("Check row 271 of your hours first: {doubt}.")), "{said}");
         // That order's heron would have to cost 38.93 by its hours: no such advice.
         assert!(!said.contains("for lamplighter heron instead of"), "{said}");
     }
@@ -201,9 +201,6 @@ fn nothing_handed_over_is_a_sentence_and_no_page() {
     let trial = Trial::new(&[("orders.csv", ONE_ORDER)]);
     let out = trial.path().join("out");
     let outcome = trial.run("review", &["--month", "2026-05", "--out", out.to_str().unwrap()]);
-    assert_eq!(
-        (outcome.code, outcome.out.as_str()),
-        (0, "Nothing was handed over in May 2026. Choose other days, or add orders to orders.csv.\n")
-    );
+    assert_eq!((outcome.code, outcome.out.as_str()), (0, "Nothing was handed over in May 2026. Choose other days, or add orders.\n"));
     assert!(!out.exists());
 }

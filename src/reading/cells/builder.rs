@@ -88,6 +88,7 @@ impl<'a> CellsBuilder<'a> {
         let row = if is_text { row } else { &row[..row.len().min(self.cells.headings.len())] };
         let Some(last) = row.iter().rposition(|cell| !cell.is_empty()) else { return };
         if is_example(row) {
+            self.cells.examples += 1;
             return;
         }
         if self.is_total(row) {

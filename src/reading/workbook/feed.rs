@@ -7,6 +7,7 @@ use super::value::{Epoch, Value};
 use crate::reading::cells::{Cells, CellsBuilder, HEADINGS_WITHIN, Known};
 use crate::reading::problem::{Place, Problem};
 use crate::reading::problem_kind::{EMPTY_FILE, ERROR_CELL, UNWORKED_FORMULA};
+use crate::reading::specification::Kind;
 
 /// A cell of a sheet.
 #[derive(Debug, Clone)]
@@ -16,6 +17,8 @@ pub(super) struct SheetCell {
     pub(super) value: Value,
     /// How many rows it is merged over, its own included.
     pub(super) rows: u32,
+    /// Whether it shows fewer digits of a number than it holds.
+    pub(super) is_shortened: bool,
 }
 
 /// A row of a sheet.
@@ -41,6 +44,8 @@ pub(super) struct Feed<'a> {
     builder: CellsBuilder<'a>,
     /// The rows that may hold the headings, until these are found.
     first: Option<Vec<SheetRow>>,
+    /// Whether the rows below them are of no interest.
+    only_headings: bool,
     merged: Vec<Merged>,
     cells: usize,
     last_row: Option<u32>,
@@ -56,12 +61,28 @@ impl<'a> Feed<'a> {
             known,
             builder: CellsBuilder::new(file, known),
             first: Some(Vec::new()),
+            only_headings: false,
             merged: Vec::new(),
             cells: 0,
             last_row: None,
             epoch: Epoch::default(),
             hidden_columns: Vec::new(),
         }
+    }
+
+    /// A feed that takes no more rows than may hold the headings.
+    pub(super) fn of_headings(known: Known<'a>) -> Self {
+        Self { only_headings: true, ..Self::new("", known) }
+    }
+
+    /// Whether no further row is of interest.
+    pub(super) fn is_sated(&self) -> bool {
+        self.only_headings && self.first.as_ref().is_some_and(|first| first.len() >= HEADINGS_WITHIN)
+    }
+
+    /// The first rows as text.
+    pub(super) fn first_rows(&self) -> Vec<Vec<String>> {
+        self.first.iter().flatten().map(|row| self.texts(row, None).0).collect()
     }
 
     /// Takes the next row; rows come from the top down, and rows that say nothing need not come.
@@ -83,7 +104,7 @@ impl<'a> Feed<'a> {
             None => self.data(&row),
             Some(first) => {
                 first.push(row);
-                if first.len() >= HEADINGS_WITHIN {
+                if first.len() >= HEADINGS_WITHIN && !self.only_headings {
                     self.find_headings();
                 }
             }
@@ -143,12 +164,21 @@ impl<'a> Feed<'a> {
         }
         let before = self.builder.cells().places().len();
         self.builder.push_row(place, &slices);
+        let shortened = row.cells.iter().filter(|cell| cell.is_shortened && self.is_counted(cell)).count();
         let cells = self.builder.cells_mut();
         if cells.places().len() > before {
-            cells.hidden_rows += usize::from(row.is_hidden);
-            cells.merged += held;
-            cells.rounded += rounded;
+            cells.sheet.hidden_rows += usize::from(row.is_hidden);
+            cells.sheet.merged += held;
+            cells.sheet.rounded += rounded;
+            cells.sheet.shortened += shortened;
         }
+    }
+
+    /// Whether a cell is of a known column in which a number is a number, and no day or text.
+    fn is_counted(&self, cell: &SheetCell) -> bool {
+        self.builder
+            .kind(cell.column as usize)
+            .is_some_and(|kind| !matches!(kind, Kind::Text | Kind::Unit | Kind::Day | Kind::Time | Kind::TimeOrSpan))
     }
 
     /// The problem of a cell in a known column whose formula failed or was never worked out; it names the column by heading and letter.
@@ -187,7 +217,7 @@ impl<'a> Feed<'a> {
         let is_hidden = |at: u32| self.hidden_columns.iter().any(|(first, last)| (*first..=*last).contains(&at));
         let width = u32::try_from(self.builder.cells().headings.len()).unwrap_or(0);
         let hidden = (0..width).filter(|at| is_hidden(*at) && self.builder.kind(*at as usize).is_some()).count();
-        self.builder.cells_mut().hidden_columns = hidden;
+        self.builder.cells_mut().sheet.hidden_columns = hidden;
         self.builder.finish()
     }
 }

@@ -126,6 +126,9 @@ fn table<R: BufRead>(xml: &mut Xml<R>, feed: &mut Feed) -> Result<(), Fault> {
                     // A row past the bounds is refused where it is fed.
                     for number in number..number.saturating_add(repeated).min(MOST_ROWS + 1) {
                         feed.row(SheetRow { number, ..row.clone() })?;
+                        if feed.is_sated() {
+                            return Ok(());
+                        }
                     }
                 }
                 number = number.saturating_add(repeated);
@@ -156,11 +159,12 @@ fn row<R: BufRead>(xml: &mut Xml<R>) -> Result<Vec<SheetCell>, Fault> {
         match element.name().as_ref() {
             "table:table-cell" => {
                 let shown = shown(xml)?;
-                let value = value(&element, shown);
+                let value = value(&element, shown.clone());
+                let is_shortened = value.has_more_than_in(&shown);
                 let rows = count(&element, "table:number-rows-spanned");
                 if !value.is_blank() {
                     for column in column..column.saturating_add(repeated).min(MOST_COLUMNS + 1) {
-                        cells.push(SheetCell { column, value: value.clone(), rows });
+                        cells.push(SheetCell { column, value: value.clone(), rows, is_shortened });
                     }
                 }
             }

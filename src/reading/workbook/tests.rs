@@ -1,6 +1,6 @@
 use super::*;
 use crate::reading::specification::Least;
-use std::io::Write;
+use std::io::{Cursor, Write};
 use zip::write::SimpleFileOptions;
 
 const fn of(name: &'static str, kind: Kind, required: bool) -> ColumnSpecification {
@@ -30,9 +30,9 @@ fn fixture(name: &str) -> Vec<u8> {
 }
 
 fn read_all(workbook: &[u8], sheet: &str) -> Cells {
-    let mut workbook = Workbook::open("w", workbook).unwrap();
-    let sheet = workbook.sheets().iter().find(|known| known.name == sheet).unwrap().clone();
-    workbook.cells(&sheet, "w, sheet", Known { specification: &ORDERS, columns: &BTreeMap::new() })
+    let workbook = Workbook::open("w", &workbook.into()).unwrap();
+    assert!(workbook.sheets().iter().any(|known| known.name == sheet), "{workbook:?}");
+    (*workbook.cells(sheet, "w, sheet", Known { specification: &ORDERS, columns: &BTreeMap::new() })).clone()
 }
 
 fn problems(cells: &Cells) -> Vec<String> {
@@ -77,7 +77,7 @@ fn every_cell_is_read_as_its_csv_twin() {
 fn hidden_rows_and_columns_are_read_and_counted() {
     for (name, hidden) in [("openpyxl.xlsx", (1, 1)), ("odfpy.ods", (1, 1)), ("xlsxwriter.xlsx", (0, 0))] {
         let cells = read_all(&fixture(name), "Orders");
-        assert_eq!((cells.hidden_rows, cells.hidden_columns), hidden, "{name}");
+        assert_eq!((cells.sheet.hidden_rows, cells.sheet.hidden_columns), hidden, "{name}");
     }
 }
 
@@ -86,7 +86,7 @@ fn cells_merged_downwards_hold_for_all_their_rows() {
     for name in ["openpyxl.xlsx", "odfpy.ods"] {
         let cells = read_all(&fixture(name), "merged ");
         assert_eq!((problems(&cells), columns(&cells)), (vec![], twin("merged.csv")), "{name}");
-        assert_eq!((cells.merged, rows(&cells)), (4, vec![2, 3, 4, 5]), "{name}");
+        assert_eq!((cells.sheet.merged, rows(&cells)), (4, vec![2, 3, 4, 5]), "{name}");
     }
 }
 
@@ -111,11 +111,10 @@ fn failed_and_unworked_formulas_are_named_by_row_and_letter() {
 fn a_sheet_of_settings_gives_keys_and_values() {
     for name in ["openpyxl.xlsx", "odfpy.ods"] {
         let bytes = fixture(name);
-        let mut workbook = Workbook::open("w", &bytes).unwrap();
+        let workbook = Workbook::open("w", &bytes.as_slice().into()).unwrap();
         let sheets: Vec<(&str, bool)> = workbook.sheets().iter().map(|sheet| (sheet.name.as_str(), sheet.is_hidden)).collect();
         assert_eq!(sheets, [("Orders", false), ("merged ", false), ("faults", false), ("empty", false), ("settings", true)]);
-        let sheet = workbook.sheets()[4].clone();
-        let (settings, wrong) = workbook.settings(&sheet, "w, sheet settings");
+        let (settings, wrong) = workbook.settings("settings", "w, sheet settings");
         let settings: Vec<(u32, &str, &str)> =
             settings.iter().map(|setting| (setting.place.row, setting.key.as_str(), setting.value.as_str())).collect();
         let expected = [
@@ -194,7 +193,7 @@ fn a_merged_area_shows_its_first_cell_alone_and_notes_beside_the_table_are_nothi
     let cells = read_all(&one_sheet(hidden, &rows_with_hidden, merged), "a & b");
     assert_eq!((problems(&cells), self::rows(&cells)), (vec![], vec![2, 3, 7]));
     assert_eq!(columns(&cells)["order"], ["A1", "A1", "A2"]);
-    assert_eq!((cells.merged, cells.hidden_rows, cells.hidden_columns), (1, 1, 2));
+    assert_eq!((cells.sheet.merged, cells.sheet.hidden_rows, cells.sheet.hidden_columns), (1, 1, 2));
 }
 
 #[test]
@@ -222,7 +221,7 @@ fn what_is_beyond_the_bounds_is_refused() {
 }
 
 fn refused(bytes: &[u8]) -> String {
-    Workbook::open("w.xlsx", bytes).err().map(|problem| problem.to_string()).unwrap_or_default()
+    Workbook::open("w.xlsx", &bytes.into()).err().map(|problem| problem.to_string()).unwrap_or_default()
 }
 
 #[test]

@@ -147,6 +147,30 @@ impl Value {
     }
 }
 
+impl Value {
+    /// Whether a number has more decimals than are shown of it.
+    pub(super) fn has_more_than(&self, decimals: usize) -> bool {
+        self.shown_in_full().is_some_and(|text| text.split_once('.').is_some_and(|(_, found)| found.len() > decimals))
+    }
+
+    /// Whether a number has more digits than the text that is shown of it.
+    pub(super) fn has_more_than_in(&self, shown: &str) -> bool {
+        let digits = |text: &str| text.chars().filter(char::is_ascii_digit).skip_while(|digit| *digit == '0').count();
+        // A number as 1.2E+06 is shown on purpose.
+        let is_plain = !shown.contains(['E', 'e']);
+        self.shown_in_full().is_some_and(|text| is_plain && digits(text.trim_end_matches('0')) > digits(shown))
+    }
+
+    /// All digits of a number, as a percentage where it is one.
+    fn shown_in_full(&self) -> Option<String> {
+        match self {
+            Self::Number(number) => Some(decimal(*number, 0)),
+            Self::Percent(number) => Some(decimal(*number, 2)),
+            _ => None,
+        }
+    }
+}
+
 /// A number among days, as the day it counts to, where it lies in the years 1954 to 2118.
 fn serial_day(number: f64, epoch: Epoch) -> Option<String> {
     #[allow(clippy::cast_possible_truncation)]

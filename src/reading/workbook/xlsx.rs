@@ -3,21 +3,24 @@
 
 use super::Sheet;
 use super::feed::{Feed, SheetCell, SheetRow};
+use super::number_format::Formats;
 use super::package::{Fault, archive};
 use super::value::{Epoch, Value, iso_moment, iso_span, moment};
-use calamine::{DataRef, Dimensions, Reader as _, SheetType, SheetVisible, Style, Xlsx};
+use calamine::{DataRef, Dimensions, Reader as _, SheetType, SheetVisible, Xlsx};
 use quick_xml::Reader;
 use quick_xml::XmlVersion;
 use quick_xml::events::{BytesStart, Event};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{BufReader, Cursor, Read};
+use std::sync::Arc;
 
-type Book<'a> = Xlsx<Cursor<&'a [u8]>>;
+/// An open workbook.
+pub(super) type Book = Xlsx<Cursor<Arc<[u8]>>>;
 
 /// Opens a workbook and lists its sheets; charts are none.
-pub(super) fn open(bytes: &[u8]) -> Result<(Book<'_>, Vec<Sheet>), Fault> {
+pub(super) fn open(bytes: &Arc<[u8]>) -> Result<(Book, Vec<Sheet>), Fault> {
     check_strings(bytes)?;
-    let book = Xlsx::new(Cursor::new(bytes)).map_err(|error| match error {
+    let book = Xlsx::new(Cursor::new(Arc::clone(bytes))).map_err(|error| match error {
         calamine::XlsxError::Password => Fault::OtherKind,
         _ => Fault::Broken,
     })?;
@@ -37,7 +40,7 @@ pub(super) fn rows(book: &mut Book, bytes: &[u8], sheet: &str, feed: &mut Feed) 
     feed.hidden_columns.clone_from(&told.hidden_columns);
     let mut merged = book.merge_cells_by_sheet_name(sheet).map_err(broken)?;
     merged.sort_by_key(|area| area.start.0);
-    let percentages = percentages(book, sheet)?;
+    let formats = Formats::read(book, sheet)?;
     let (mut merged, mut areas) = (merged.into_iter().peekable(), Vec::<Dimensions>::new());
     let mut reader = book.worksheet_cells_reader(sheet).map_err(broken)?;
     let mut row = SheetRow::default();
@@ -46,6 +49,9 @@ pub(super) fn rows(book: &mut Book, bytes: &[u8], sheet: &str, feed: &mut Feed) 
         if number != row.number {
             row.cells.sort_by_key(|cell| cell.column);
             feed.row(std::mem::take(&mut row))?;
+            if feed.is_sated() {
+                return Ok(());
+            }
             areas.retain(|area| area.end.0 >= number);
         }
         while let Some(area) = merged.next_if(|area| area.start.0 <= number) {
@@ -59,7 +65,7 @@ pub(super) fn rows(book: &mut Book, bytes: &[u8], sheet: &str, feed: &mut Feed) 
             DataRef::Empty => Value::Blank,
             // Programs that write formulas without working them out write 0, and ask for the work to be done on opening.
             DataRef::Float(0.0) | DataRef::Int(0) if is_formula && told.is_to_be_worked_out => Value::Unworked,
-            DataRef::Float(number) if percentages.contains(&cell.pos) => Value::Percent(number),
+            DataRef::Float(number) if formats.of(cell.pos).is_percentage => Value::Percent(number),
             DataRef::Float(number) => Value::Number(number),
             #[allow(clippy::cast_precision_loss)]
             DataRef::Int(number) => Value::Number(number as f64),
@@ -78,43 +84,11 @@ pub(super) fn rows(book: &mut Book, bytes: &[u8], sheet: &str, feed: &mut Feed) 
             Some(area) => area.end.0 - area.start.0 + 1,
             None => 1,
         };
-        row.cells.push(SheetCell { column, value, rows });
+        let is_shortened = formats.of(cell.pos).decimals.is_some_and(|decimals| value.has_more_than(decimals));
+        row.cells.push(SheetCell { column, value, rows, is_shortened });
     }
     row.cells.sort_by_key(|cell| cell.column);
     feed.row(row)
-}
-
-/// The cells whose format shows a percentage.
-fn percentages(book: &mut Book, sheet: &str) -> Result<BTreeSet<(u32, u32)>, Fault> {
-    let broken = |_| Fault::Broken;
-    let mut reader = book.worksheet_cells_reader(sheet).map_err(broken)?;
-    let styles: Vec<bool> = reader.styles().iter().map(is_percentage).collect();
-    let mut cells = BTreeSet::new();
-    if styles.contains(&true) {
-        while let Some((row, column, style)) = reader.next_style_id().map_err(broken)? {
-            if styles.get(style).copied().unwrap_or(false) {
-                cells.insert((row, column));
-            }
-        }
-    }
-    Ok(cells)
-}
-
-/// Whether a number format has a percent sign that is not quoted, escaped or a colour's.
-fn is_percentage(style: &Style) -> bool {
-    let Some(format) = &style.number_format else { return false };
-    let (mut quoted, mut bracketed, mut signs) = (false, false, format.format_code.chars());
-    while let Some(sign) = signs.next() {
-        match sign {
-            '"' => quoted = !quoted,
-            '\\' | '_' | '*' if !quoted => drop(signs.next()),
-            '[' if !quoted => bracketed = true,
-            ']' if !quoted => bracketed = false,
-            '%' if !quoted && !bracketed => return true,
-            _ => {}
-        }
-    }
-    false
 }
 
 /// What calamine does not tell of a sheet.

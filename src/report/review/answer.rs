@@ -20,7 +20,7 @@ pub fn answer(review: &Review, currency: &Currency) -> String {
     }
     let Some(wage) = headline.wage else {
         let earned = currency.whole(headline.pay_of_all);
-        return format!("{period} left you {earned} for your time. Log your minutes in hours.csv to see your hourly pay.");
+        return format!("{period} left you {earned} for your time. Log your hours to see your hourly pay.");
     };
     let hours = whole_hours(headline.minutes);
     let earned = format!("{} an hour ({} for {hours} hours)", currency.exact(wage), currency.whole(headline.pay));
@@ -29,7 +29,7 @@ pub fn answer(review: &Review, currency: &Currency) -> String {
             let verb = if missing > Money::ZERO { "did not cover" } else { "covered" };
             format!("{period} {verb} your time. You earned {earned}. {}", beside_target(-missing, target, currency))
         }
-        _ => format!("{period} paid you {earned}. shop.toml has no target, so whether that covers your time is yours to say."),
+        _ => format!("{period} paid you {earned}. Your settings have no target, so whether that covers your time is yours to say."),
     };
     answer.extend(on_which_orders(review, currency).map(|which| format!(" {which}")));
     answer.extend(review.advice.first().and_then(doubt).map(|doubt| format!(" Check first: {doubt}.")));

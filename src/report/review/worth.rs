@@ -67,7 +67,7 @@ fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
             format!("Log {}{money}.", and(&lacking_by_name(lacking)))
         }
         Advice::LookAtHours { order, rows, .. } => {
-            let row = rows.first().map_or_else(|| "hours.csv".to_owned(), |row| format!("row {} of hours.csv", number(*row)));
+            let row = rows.first().map_or_else(|| "your hours".to_owned(), |row| format!("row {} of your hours", number(*row)));
             let doubt = doubt(advice).unwrap_or_default();
             format!("Check {row} first: {doubt}. Was a timer left on, or is another order meant than {}?", printable(order))
         }

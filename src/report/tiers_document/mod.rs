@@ -185,7 +185,7 @@ fn thinned(list: &NextList) -> Option<String> {
 fn without_materials(list: &NextList) -> Option<String> {
     let without: Vec<String> = list.without_materials().map(|row| printable(&row.key)).collect();
     let whose = if without.len() == list.rows.len() { "any design".to_owned() } else { and(&without) };
-    let advice = "log purchases and recipes, or set [materials] in shop.toml";
+    let advice = "log purchases and recipes, or set materials by size in your settings";
     (!without.is_empty()).then(|| format!("No ingredients are counted for {whose}, so prices are too low by their cost: {advice}."))
 }
 

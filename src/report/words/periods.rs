@@ -33,14 +33,14 @@ pub fn during(period: Period) -> String {
     }
 }
 
-/// Says that there is nothing to show, and what to do: `Nothing was handed over in October 2026. Choose other days, or add orders
-/// to orders.csv.`
+/// Says that there is nothing to show, and what to do: `Nothing was handed over in October 2026. Choose other days, or add
+/// orders.`
 #[must_use]
 pub fn nothing_handed_over(period: Period) -> String {
     if period == Period::default() {
-        return "Nothing was handed over yet. Add your orders to orders.csv, and run this again.".to_owned();
+        return "Nothing was handed over yet. Add your orders, and run this again.".to_owned();
     }
-    format!("Nothing was handed over {}. Choose other days, or add orders to orders.csv.", during(period))
+    format!("Nothing was handed over {}. Choose other days, or add orders.", during(period))
 }
 
 /// Says which orders: `of October 2026`, `in your logs`, `handed over from 2026-09-01 to 2026-09-10`.

@@ -4,7 +4,7 @@
 //! of the file: an unknown key names the nearest known one.
 
 use super::specification::{Kind, SETTINGS, Section, Setting};
-use super::{DEFAULT_STAGES, FILE, Settings};
+use super::{DEFAULT_STAGES, FILE, NO_TABLE, Settings};
 use crate::quantity::Period;
 use crate::reading::nearest::nearest;
 use crate::reading::{Place, Problem};
@@ -31,6 +31,7 @@ impl Settings {
         let mut reader = Reader { settings: Self::before_reading(), problems };
         reader.section(document.as_table(), &Section::whole(), &[]);
         reader.check_seasons();
+        reader.check_sheets();
         reader.check_columns();
         reader.check_floor();
         let Reader { settings, .. } = reader;
@@ -116,6 +117,18 @@ impl Reader<'_> {
             }
             from <= to
         });
+    }
+
+    /// A sheet of another name holds a table, or none.
+    fn check_sheets(&mut self) {
+        let tables = || TABLES.iter().map(|table| table.name).chain([NO_TABLE]);
+        for table in self.settings.sheets.values().filter(|table| tables().all(|known| known != *table)) {
+            let problem = Problem::of_file(&SETTING_VALUE, FILE, "is not a table").column("sheets").found(table);
+            self.problems.push(match nearest(table, tables()) {
+                Some(near) => problem.did_you_mean(near),
+                None => problem.instead(format!("write one of: {}", tables().collect::<Vec<_>>().join(", "))),
+            });
+        }
     }
 
     /// A heading of her own stands for a column of a table.

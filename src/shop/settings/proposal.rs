@@ -32,9 +32,9 @@ impl Proposal {
 
     fn written_key(&self) -> String {
         let is_bare = !self.key.is_empty() && self.key.bytes().all(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'_' | b'-'));
-        // A heading stands in quotes, whatever is in it, as the manual writes it.
-        let is_heading = self.section.starts_with("columns");
-        if is_bare && !is_heading { self.key.clone() } else { quoted(&printable(&self.key)) }
+        // A heading or a sheet stands in quotes, whatever is in it, as the manual writes it.
+        let is_hers = self.section.starts_with("columns") || self.section == "sheets";
+        if is_bare && !is_hers { self.key.clone() } else { quoted(&printable(&self.key)) }
     }
 }
 

@@ -39,8 +39,12 @@ pub fn read_with_sheet(text: &str, sheet: &str, settings: &[Setting], problems: 
 
 /// Adds a setting, unless the document has it: then false. `None` where a section's name is a value in it.
 fn add(document: &mut DocumentMut, key: &str, text: &str) -> Option<bool> {
-    let own = key.split_once('.').filter(|(section, _)| matches!(*section, "columns" | "formats"));
-    let parts: Vec<&str> = if own.is_some() { key.splitn(3, '.').collect() } else { key.split('.').collect() };
+    // A name of her own may have a point in it.
+    let parts: Vec<&str> = match key.split_once('.').map(|(section, _)| section) {
+        Some("columns" | "formats") => key.splitn(3, '.').collect(),
+        Some("sheets" | "words" | "payments" | "helpers" | "stages") => key.splitn(2, '.').collect(),
+        _ => key.split('.').collect(),
+    };
     let (last, sections) = parts.split_last()?;
     let mut item = document.as_item_mut();
     for section in sections {

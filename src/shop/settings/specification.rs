@@ -128,7 +128,7 @@ pub const SETTINGS: &[Setting] = &[
         "fees.CHANNEL.percent",
         Kind::Percent(|shop, names, percent| shop.fees_of_channel(names).percent = Some(percent)),
         "",
-        "the same for one channel of orders.csv; else as above",
+        "the same for one channel; else as above",
         "\"1.5 %\"",
     ),
     setting(
@@ -200,6 +200,15 @@ pub const SETTINGS: &[Setting] = &[
         "2026-02-01",
     )),
     required(setting("seasons.NAME.to", Kind::Day(|shop, names, day| shop.season(names).to = Some(day)), "", "its last day", "2026-05-31")),
+    setting(
+        "sheets.SHEET",
+        Text(|shop, names, table| {
+            shop.sheets.insert(names.concat(), table);
+        }),
+        "",
+        "the table that a sheet of another name holds; none if it holds no table",
+        "\"orders\"",
+    ),
     setting(
         "columns.TABLE.HEADING",
         Text(|shop, names, column| {

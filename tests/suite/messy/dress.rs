@@ -94,7 +94,7 @@ pub fn messy(shop: &RandomShop, dice: &mut Dice) -> Trial {
 }
 
 /// A heading as she writes it.
-fn heading(shop: &RandomShop, table: &str, column: &str, dice: &mut Dice) -> String {
+pub fn heading(shop: &RandomShop, table: &str, column: &str, dice: &mut Dice) -> String {
     if let Some((_, hers)) = shop.options.order_headings.iter().find(|(ours, _)| table == "orders" && *ours == column) {
         return (*hers).to_owned();
     }
@@ -107,7 +107,7 @@ fn heading(shop: &RandomShop, table: &str, column: &str, dice: &mut Dice) -> Str
 }
 
 /// Writes charges where the cookies' designs stand, and discounts below nil, as invoices do.
-fn among_the_cookies(rows: &mut [Row], designs: &BTreeSet<&str>, dice: &mut Dice) {
+pub fn among_the_cookies(rows: &mut [Row], designs: &BTreeSet<&str>, dice: &mut Dice) {
     let (named, negative) = (dice.chance(40), dice.chance(40));
     for row in rows {
         let charge =
@@ -126,7 +126,7 @@ fn among_the_cookies(rows: &mut [Row], designs: &BTreeSet<&str>, dice: &mut Dice
 }
 
 /// Writes order and date on the first row of each order alone.
-fn written_once(rows: &mut [Row], dice: &mut Dice) {
+pub fn written_once(rows: &mut [Row], dice: &mut Dice) {
     if !dice.chance(40) {
         return;
     }

@@ -1,11 +1,13 @@
 //! Her own files: a shop written by chance as makers write (each column in a way of its own, another separator and encoding,
 //! totals and titles about it) gives the figures of the same shop written plainly, or asks. It never gives others.
 
+pub mod book;
 mod dress;
 mod export;
 mod locales;
 mod look;
 mod privacy;
+mod sheets;
 
 use crate::conservation::VIEWS;
 use crate::harness::Trial;
@@ -33,9 +35,14 @@ pub fn answers(trial: &Trial) -> Vec<Value> {
 
 /// The groups of the errors that `check` finds.
 pub fn groups_of_errors(trial: &Trial) -> Vec<String> {
+    groups_of(trial, "error")
+}
+
+/// The groups of the problems of a severity that `check` finds.
+pub fn groups_of(trial: &Trial, severity: &str) -> Vec<String> {
     let answer: Value = serde_json::from_str(&trial.run("check", &["--json"]).out).unwrap();
     let problems = answer["problems"].as_array().unwrap().iter();
-    problems.filter(|problem| problem["severity"] == "error").map(|problem| problem["group"].as_str().unwrap().to_owned()).collect()
+    problems.filter(|problem| problem["severity"] == severity).map(|problem| problem["group"].as_str().unwrap().to_owned()).collect()
 }
 
 #[test]
