@@ -1,5 +1,6 @@
 //! A typed column, read from its cells in the one style that they show or the shop fixes.
 
+use super::folding;
 use super::format::date::{self, Dates, Written};
 use super::format::money::{Amounts, Signs};
 use super::format::number::{Mark, Numbers};
@@ -14,7 +15,7 @@ use super::problem::{Place, Problem};
 use super::problem_kind::{
     AMBIGUOUS_FORMAT, BLANK_CELL, NO_YEAR, NOT_A_TIME, OTHER_CURRENCY, ProblemKind, UNKNOWN_FORMAT, UNKNOWN_PAYMENT, UNKNOWN_WORD,
 };
-use super::specification::{ColumnSpecification, Kind, fold};
+use super::specification::{ColumnSpecification, Kind};
 use crate::ids::{Id, Names, Text};
 use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
@@ -63,7 +64,7 @@ pub struct Reading {
 impl Reading {
     /// The format that `shop.toml` fixes for a column.
     fn format(&self, column: &str) -> Option<&str> {
-        self.formats.iter().find(|(name, _)| fold(name) == fold(column)).map(|(_, format)| format.as_str())
+        self.formats.iter().find(|(name, _)| folding::word(name) == folding::word(column)).map(|(_, format)| format.as_str())
     }
 }
 

@@ -25,10 +25,16 @@ pub(super) fn understood(table: &TableRead) -> Vec<String> {
     }
     let names: Vec<String> = table.files.iter().map(|file| printable(&file.file)).collect();
     let rows = format!("{} {}", number(table.rows), if table.rows == 1 { "row" } else { "rows" });
+    let fuller = match (table.repeated, table.fuller) {
+        (_, 0) => String::new(),
+        (1, _) => " (it is fuller in one file, and counts as there)".to_owned(),
+        (_, 1) => " (1 of them is fuller in one file, and counts as there)".to_owned(),
+        (_, count) => format!(" ({} of them are fuller in one file, and count as there)", number(count)),
+    };
     let repeated = match table.repeated {
         0 => String::new(),
-        1 => "; 1 row that stands in several counts once".to_owned(),
-        count => format!("; {} rows that stand in several count once", number(count)),
+        1 => format!("; 1 row that stands in several counts once{fuller}"),
+        count => format!("; {} rows that stand in several count once{fuller}", number(count)),
     };
     let first = format!("{}: {rows}{repeated}", and(&names));
     let names = table.words.iter().map(|(column, words)| format!("{}, {column}: {}", table.table, read_as(words)));

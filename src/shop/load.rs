@@ -66,6 +66,8 @@ pub struct TableRead {
     pub rows: usize,
     /// Rows that stand in several files and were counted once.
     pub repeated: usize,
+    /// Of these, the rows that say more in one file than in another.
+    pub fuller: usize,
     /// Names and charges spelt or meant otherwise than written, by column.
     pub words: Vec<(&'static str, Vec<WordRead>)>,
 }
@@ -230,7 +232,14 @@ impl Reader<'_> {
                 let rename = || format!("name the sheet of your orders orders; no table yet: {}", self.nameless.join(", "));
                 self.problems.push(problem.instead(if self.nameless.is_empty() { create() } else { rename() }));
             }
-            self.found.0.push(TableRead { table: specification.name, files: Vec::new(), rows: 0, repeated: 0, words: Vec::new() });
+            self.found.0.push(TableRead {
+                table: specification.name,
+                files: Vec::new(),
+                rows: 0,
+                repeated: 0,
+                fuller: 0,
+                words: Vec::new(),
+            });
             return None;
         }
         let (none, reading) = (BTreeSet::new(), self.settings.map(|settings| settings.reading(specification.name)).unwrap_or_default());
@@ -261,7 +270,7 @@ impl Reader<'_> {
         drop(headed);
         let understood = sources.iter().zip(&tables).map(|(source, table)| (source.name, table.understood.as_slice()));
         proposals.extend(understand::format_proposals(specification, &understood, &reading));
-        let groups = (specification.name == spec::ORDERS.name).then_some(Groups { group: "order", day: "date" });
+        let groups = (specification.name == spec::ORDERS.name).then_some(BY_ORDER);
         let merged = merge(specification, tables, groups);
         let names: Vec<&str> = sources.iter().map(|source| source.name).collect();
         // Until she says how a column is written, its cells are blank, and rows would seem to differ.
@@ -273,12 +282,17 @@ impl Reader<'_> {
             files,
             rows: merged.table.rows(),
             repeated: merged.repeated,
+            fuller: merged.fuller,
             words: Vec::new(),
         });
         self.found.1.append(&mut proposals);
         Some(merged.table)
     }
 }
+
+/// An order's rows are only whole together.
+const BY_ORDER: Groups =
+    Groups { group: "order", day: "date", agreed: &["date", "status", "channel"], first_word_if_blank: &["kind", "status"] };
 
 /// The cells of a source, with its place in each.
 pub(super) fn cells_of(source: &Source<'_>, specification: &TableSpecification, reading: &Reading) -> Cells {

@@ -1,10 +1,10 @@
 //! The orders an hours entry names: an id, ids joined by `+`, `&` or a comma, or a hand-over date.
 
 use super::orders::{Orders, Status};
-use super::spelling::folded;
 use crate::ids::{Id, Names, Order, Text};
 use crate::quantity::Day;
 use crate::reading::Advice;
+use crate::reading::folding;
 use crate::reading::format::date::{self, DateStyle};
 use crate::reading::format::{Evidence, weigh};
 use crate::reading::nearest::nearest;
@@ -39,13 +39,13 @@ impl<'a> Linker<'a> {
                 that_day.push(order);
             }
         }
-        let by_folded = orders.ids.pairs().map(|(order, id)| (folded(id), order)).collect();
+        let by_folded = orders.ids.pairs().map(|(order, id)| (folding::name(id), order)).collect();
         Self { orders, by_folded, dates, handed_over, numbers: HashMap::new(), links: Vec::new() }
     }
 
     /// The order of an id, whatever its letter case and blanks.
     fn order(&self, id: &str) -> Option<Id<Order>> {
-        self.orders.ids.find(id).or_else(|| self.by_folded.get(&folded(id)).copied())
+        self.orders.ids.find(id).or_else(|| self.by_folded.get(&folding::name(id)).copied())
     }
 
     /// Returns the number of the set that a cell names: an id as written; else ids and hand-over dates joined by `+`, `&` or commas.

@@ -2,9 +2,10 @@
 
 use super::kinds::{HEADING_UNCLEAR, NO_SUCH_HEADING};
 use super::settings::{self, Proposal};
+use crate::reading::folding;
 use crate::reading::headings::{Candidates, candidates, quoted};
 use crate::reading::nearest::nearest;
-use crate::reading::specification::{Kind, fold};
+use crate::reading::specification::Kind;
 use crate::reading::table::{ColumnRead, Reading};
 use crate::reading::{Problem, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
@@ -39,7 +40,7 @@ pub(super) fn heading_proposals(
     let mut proposals = Vec::new();
     for (heading, columns) in &sure {
         let (Some(column), true) = (columns.first(), columns.len() == 1) else { continue };
-        let with = |file: &Headed<'_>| file.headings.iter().any(|other| fold(other) == fold(heading));
+        let with = |file: &Headed<'_>| file.headings.iter().any(|other| folding::word(other) == folding::word(heading));
         let is_sure = |(file, found): (&Headed<'_>, &Candidates)| {
             !with(file) || found.sure.iter().any(|(other, of)| other == heading && of == column)
         };
@@ -88,7 +89,7 @@ pub(super) fn check_mapped(table: &TableSpecification, files: &[Headed<'_>], rea
         return;
     }
     let all = || files.iter().flat_map(|file| &file.headings);
-    for mapped in reading.columns.keys().filter(|mapped| all().all(|heading| fold(heading) != fold(mapped))) {
+    for mapped in reading.columns.keys().filter(|mapped| all().all(|heading| folding::word(heading) != folding::word(mapped))) {
         let whose = if let [only] = files { only.file.to_owned() } else { format!("any file of {}", table.name) };
         let problem = Problem::of_file(&NO_SUCH_HEADING, settings::FILE, format!("is not a heading of {whose}"));
         let problem = problem.column(&format!("columns.{}", table.name)).found(mapped);
