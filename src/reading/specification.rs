@@ -8,6 +8,8 @@ use super::format::word::Forms;
 pub enum Kind {
     /// Any text.
     Text,
+    /// What names orders: ids, or a hand-over date in the column's format.
+    Orders,
     /// A day, `2026-09-03`.
     Day,
     /// A time of day, `18:30`.

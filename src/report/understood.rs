@@ -7,10 +7,10 @@ use crate::reading::problem::printable;
 use crate::reading::separator::Separator;
 use crate::reading::specification::Kind;
 use crate::reading::table::{ColumnRead, WordRead};
+use crate::shop::formats::is_telling;
 use crate::shop::load::{FileRead, TableRead};
 use crate::shop::settings::Proposal;
 use crate::shop::specification::TABLES;
-use crate::shop::understand::is_telling;
 
 /// The heading of the list, with the tables the shop does without: "Tables read (not in the folder: counts):"
 pub(super) fn understood_as(tables: &[TableRead]) -> String {

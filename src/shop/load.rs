@@ -3,6 +3,7 @@
 use super::counts::{self, Count};
 use super::designs::Designs;
 pub use super::folder::Folder;
+use super::formats::{self, Understood};
 use super::hours::{self, Hours};
 use super::items::ItemCard;
 use super::kinds::{FAR_DAY, MISSING_FILE, NEVER_SOLD, ORDER_CHANGED, ORDER_IN_TWO_FILES, UNUSED_FEES};
@@ -21,7 +22,7 @@ use crate::quantity::Day;
 use crate::reading::encoding::Encoding;
 use crate::reading::merge::{Differing, Groups, merge};
 use crate::reading::nearest::nearest;
-use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, NOT_UTF8};
+use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, CHANGED_FORMAT, NOT_UTF8};
 use crate::reading::separator::Separator;
 use crate::reading::table::{ColumnRead, Reading, WordRead};
 use crate::reading::workbook::{SETTINGS, Setting, Workbook};
@@ -134,6 +135,9 @@ impl Folder {
         }
         let settings = self.settings(&mut problems);
         let sources = self.sources();
+        if let Some(settings) = &settings {
+            formats::check_sections(settings, &sources, &mut problems);
+        }
         let found = (Vec::new(), Vec::new());
         let is_nameless = |found: &Found<'_>| found.table().is_none() && found.sheet.is_some_and(|sheet| !is_settings(sheet));
         let nameless = self.found().filter(is_nameless).filter_map(|found| found.sheet).collect();
@@ -160,7 +164,8 @@ impl Folder {
         // A column that asks for its format counts as one of wrong cells, but where its rows are to be compared with another file's.
         let is_compared = found.iter().any(|read| read.files.len() > 1 && read.files.iter().any(FileRead::is_open));
         let is_whole = |problem: &Problem| {
-            let is_of_cells = problem.place.is_some() || (*problem.kind == AMBIGUOUS_FORMAT && !is_compared);
+            let asks = *problem.kind == AMBIGUOUS_FORMAT || *problem.kind == CHANGED_FORMAT;
+            let is_of_cells = problem.place.is_some() || (asks && !is_compared);
             problem.severity != Severity::Error || is_of_cells || problem.file == settings::FILE
         };
         let shop =
@@ -243,11 +248,12 @@ impl Reader<'_> {
             return None;
         }
         let (none, reading) = (BTreeSet::new(), self.settings.map(|settings| settings.reading(specification.name)).unwrap_or_default());
+        let readings: Vec<Reading> = sources.iter().map(|source| self.reading_of(source, sources.len() > 1)).collect();
         let (mut tables, mut headed, mut files) = (Vec::new(), Vec::new(), Vec::new());
-        for source in &sources {
-            let cells = cells_of(source, specification, &reading);
+        for (source, reading) in sources.iter().zip(&readings) {
+            let cells = cells_of(source, specification, reading);
             let skipped = self.skipped.get(&source.id).unwrap_or(&none);
-            let mut table = Table::read(specification, &cells, &reading, skipped, self.problems);
+            let mut table = Table::read(specification, &cells, reading, skipped, self.problems);
             files.push(FileRead {
                 file: source.name.to_owned(),
                 rows: table.rows(),
@@ -261,15 +267,22 @@ impl Reader<'_> {
             // Its words are listed with the file; what is respelt later is listed with the table.
             table.understood.iter_mut().for_each(|read| read.words.clear());
             tables.push(table);
-            let reread =
-                |reading: &Reading| Table::read(specification, &cells_of(source, specification, reading), reading, &none, &mut Vec::new());
+            let reread = |mapped: &Reading| {
+                let reading = Reading { of_file: reading.of_file.clone(), ..mapped.clone() };
+                Table::read(specification, &cells_of(source, specification, &reading), &reading, &none, &mut Vec::new())
+            };
             headed.push(Headed { file: source.name, headings: cells.headings, reread: Box::new(reread) });
         }
         let mut proposals = understand::heading_proposals(specification, &headed, &reading, self.problems);
         understand::check_mapped(specification, &headed, &reading, self.problems);
+        let keys = headed.iter().zip(&readings).map(|(file, reading)| (file.headings.as_slice(), reading));
+        formats::check_keys(specification, &keys, self.problems);
         drop(headed);
-        let understood = sources.iter().zip(&tables).map(|(source, table)| (source.name, table.understood.as_slice()));
-        proposals.extend(understand::format_proposals(specification, &understood, &reading));
+        let read = sources.iter().zip(&tables).zip(&readings);
+        let read: Vec<Understood<'_>> =
+            read.map(|((source, table), reading)| Understood { file: source.name, columns: &table.understood, reading }).collect();
+        let formats = formats::proposals(specification, &read, &proposals);
+        proposals.extend(formats);
         let groups = (specification.name == spec::ORDERS.name).then_some(BY_ORDER);
         let merged = merge(specification, tables, groups);
         let names: Vec<&str> = sources.iter().map(|source| source.name).collect();
@@ -293,6 +306,19 @@ impl Reader<'_> {
 /// An order's rows are only whole together.
 const BY_ORDER: Groups =
     Groups { group: "order", day: "date", agreed: &["date", "status", "channel"], first_word_if_blank: &["kind", "status"] };
+
+impl Reader<'_> {
+    /// How a source is read; one of several may have formats of its own.
+    fn reading_of(&self, source: &Source<'_>, is_one_of_several: bool) -> Reading {
+        let Some(settings) = self.settings else { return Reading::default() };
+        let is_named = || settings.formats.keys().any(|section| section.to_lowercase() == source.name.to_lowercase());
+        if is_one_of_several || is_named() {
+            settings.reading_of(source.table.name, source.name)
+        } else {
+            settings.reading(source.table.name)
+        }
+    }
+}
 
 /// The cells of a source, with its place in each.
 pub(super) fn cells_of(source: &Source<'_>, specification: &TableSpecification, reading: &Reading) -> Cells {

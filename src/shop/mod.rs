@@ -14,6 +14,7 @@ pub mod everyday_forms;
 mod everyday_headings;
 pub mod excerpt;
 pub mod folder;
+pub mod formats;
 pub mod hours;
 pub mod items;
 pub mod kinds;
@@ -34,7 +35,7 @@ mod spelling;
 mod status;
 pub mod table_edit;
 pub mod tiers;
-pub mod understand;
+mod understand;
 
 pub use folder::Folder;
 pub use load::{Loaded, Shop};

@@ -1,12 +1,11 @@
-//! What a table's files suggest for `shop.toml`: headings of her own, and the formats that were found in columns.
+//! What a table's files suggest for `shop.toml`: headings of her own.
 
 use super::kinds::{HEADING_UNCLEAR, NO_SUCH_HEADING};
 use super::settings::{self, Proposal};
 use crate::reading::folding;
 use crate::reading::headings::{Candidates, candidates, quoted};
 use crate::reading::nearest::nearest;
-use crate::reading::specification::Kind;
-use crate::reading::table::{ColumnRead, Reading};
+use crate::reading::table::Reading;
 use crate::reading::{Problem, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -22,8 +21,6 @@ pub(super) struct Headed<'a> {
 
 /// Of ten cells under a heading that is proposed, at most so many cannot be read as its column's.
 const UNREADABLE_IN_TEN: usize = 1;
-/// Formats that a cell shows by itself.
-const PLAIN: [&str; 3] = ["year/month/day", "decimal point", "minutes"];
 
 /// Headings that are surely a column of the table in each of its files that has them; the others are asked about.
 pub(super) fn heading_proposals(
@@ -98,30 +95,4 @@ pub(super) fn check_mapped(table: &TableSpecification, files: &[Headed<'_>], rea
             None => problem.instead("remove the line, or write the heading as the file does"),
         });
     }
-}
-
-/// Formats that were found in columns and are not fixed yet; none where the table's files differ in it.
-pub(super) fn format_proposals<'r>(
-    table: &TableSpecification,
-    files: &(impl Iterator<Item = (&'r str, &'r [ColumnRead])> + Clone),
-    reading: &Reading,
-) -> Vec<Proposal> {
-    let of_column = |column: &'static str| -> Option<Proposal> {
-        let read = files.clone().flat_map(|(file, read)| read.iter().map(move |read| (file, read)));
-        let of: Vec<(&str, &ColumnRead)> = read.filter(|(_, read)| read.column == column && read.format.is_some()).collect();
-        let ((file, first), format) = (of.first()?, of.first()?.1.format.as_deref()?);
-        if !is_telling(first) || of.iter().any(|(_, read)| read.format.as_deref() != Some(format)) || reading.formats.contains_key(column) {
-            return None;
-        }
-        let because = format!("{file}, {}, is written so", first.heading);
-        Some(Proposal { section: format!("formats.{}", table.name), key: column.to_owned(), value: format.to_owned(), because })
-    };
-    let has_styles = |kind: Kind| !matches!(kind, Kind::Text | Kind::Unit | Kind::Payments | Kind::Choice(..));
-    table.columns.iter().filter(|column| has_styles(column.kind)).filter_map(|column| of_column(column.name)).collect()
-}
-
-/// Whether a column was read otherwise than its cells show by themselves.
-#[must_use]
-pub fn is_telling(read: &ColumnRead) -> bool {
-    read.format.as_deref().is_some_and(|format| format.split(", ").any(|style| !PLAIN.contains(&style)))
 }

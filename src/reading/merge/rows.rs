@@ -84,7 +84,7 @@ impl<'a> Rows<'a> {
     /// them has are words and small counts.
     pub fn may_be_compared(&self, one: u32, other: u32) -> bool {
         let is_amount = |column: usize| {
-            !matches!(self.specification.columns[column].kind, Kind::Text | Kind::Choice(..) | Kind::Payments | Kind::Whole)
+            !matches!(self.specification.columns[column].kind, Kind::Text | Kind::Orders | Kind::Choice(..) | Kind::Payments | Kind::Whole)
         };
         one & !other == 0 || other & !one == 0 || !self.in_columns(one ^ other).any(is_amount)
     }
