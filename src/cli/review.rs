@@ -11,7 +11,8 @@ use super::shop::{costed, left_out_note, open};
 use crate::chart::{self, ChartError};
 use crate::period::{latest_month, month_meant};
 use crate::quantity::Period;
-use crate::quantity::month_words::{self, MonthWords};
+use crate::quantity::month_names;
+use crate::quantity::month_words::MonthWords;
 use crate::reading::Severity;
 use crate::report::bridge_records::{BridgeRecord, bridge_csv};
 use crate::report::check_document::verdict;
@@ -190,7 +191,7 @@ fn base(asked: Option<&str>, period: Period, shop: &Shop) -> Result<Option<Perio
         )),
         Err(NoBasePeriod::UnknownSeason(name)) => Err(Error::usage(format!(
             "--against: {}; {otherwise}",
-            unknown_season(&name, settings, &[&["previous", "last-year"], &month_words::NAMES[..]].concat())
+            unknown_season(&name, settings, &[&["previous", "last-year"], &month_names::ENGLISH[..]].concat())
         ))),
         Err(NoBasePeriod::Itself) => Err(Error::usage("--against names the period under review itself; name another")),
     }

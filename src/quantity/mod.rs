@@ -7,8 +7,10 @@
 pub mod amount;
 pub mod calendar;
 pub mod dozens;
+pub mod fraction;
 pub mod household;
 pub mod millionths;
+pub mod month_names;
 pub mod month_words;
 pub mod number;
 pub mod ratio;

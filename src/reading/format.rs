@@ -8,7 +8,6 @@ use super::problem_kind::ProblemKind;
 use std::borrow::Cow;
 use std::fmt::Display;
 
-pub mod fraction;
 pub mod money;
 pub mod number;
 pub mod percent;

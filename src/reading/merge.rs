@@ -118,13 +118,13 @@ impl Merger<'_> {
         for at in added {
             let same = columns.iter().find_map(|columns| {
                 let alike = earlier.get_mut(columns)?.get_mut(&self.rows.values(*at, columns & own))?;
-                alike.pop().map(|kept| (*columns, kept))
+                Some((*columns, alike.pop()?))
             });
             match same {
                 None => new.push(Kept { first: *at, more: Vec::new() }),
                 Some((columns, kept)) => {
                     self.repeated += 1;
-                    self.fuller += usize::from(columns != own);
+                    self.fuller += usize::from(!self.rows.say_the_same(*at, self.kept[kept].first, &[]));
                     if own & !columns != 0 {
                         self.kept[kept].more.push(*at);
                     }

@@ -33,7 +33,7 @@ pub fn is_telling(read: &ColumnRead) -> bool {
 }
 
 /// Formats that were found in columns and are not fixed yet: one for the column where all files agree, else one for each heading, and where
-/// files differ under one heading one for each file. None of a column to which a heading is proposed, for its cells are not read yet.
+/// files differ under one heading, or one of them asks, one for each file. None of a column to which a heading is proposed, for its cells are not read yet.
 pub(super) fn proposals(table: &TableSpecification, files: &[Understood<'_>], headings: &[Proposal]) -> Vec<Proposal> {
     let has_styles = |kind: Kind| !matches!(kind, Kind::Text | Kind::Orders | Kind::Unit | Kind::Payments | Kind::Choice(..));
     let is_awaited = |column: &ColumnSpecification| headings.iter().any(|proposal| proposal.value == column.name);
@@ -72,21 +72,22 @@ fn of_column(table: &TableSpecification, column: &ColumnSpecification, files: &[
     let formats = known(&all);
     let is_plain = formats.len() == 1 && all.iter().all(|of| !is_telling(of.read));
     let Some(first) = unfixed(&all).first().copied().filter(|_| !is_plain) else { return Vec::new() };
-    // A heading of which nothing is known must not be read as another heading is.
-    let asks = by_heading.values().any(|reads| known(reads).is_empty());
-    if formats.len() == 1 && !asks {
+    // A file that asks must not be answered by what another shows.
+    let asks = |reads: &[InFile<'_>]| reads.iter().any(|of| of.read.is_open);
+    if formats.len() == 1 && !asks(&all) {
         return first.proposal(table.name, column.name).into_iter().collect();
     }
     let is_of_column = |heading: &str| [Some(column.name), column.also].into_iter().flatten().any(|name| folding::word(name) == heading);
     let mut proposals = Vec::new();
     for (heading, reads) in &by_heading {
         let unfixed = unfixed(reads);
-        match unfixed.first() {
-            Some(first) if known(reads).len() == 1 && !(asks && is_of_column(heading)) => {
+        let is_common = known(reads).len() == 1 && !asks(if is_of_column(heading) { &all } else { reads });
+        match unfixed.first().filter(|_| is_common) {
+            Some(first) => {
                 let key = if is_of_column(heading) { column.name } else { &first.read.heading };
                 proposals.extend(first.proposal(table.name, key));
             }
-            _ => proposals.extend(unfixed.iter().filter_map(|of| of.proposal(&quoted(of.file), column.name))),
+            None => proposals.extend(unfixed.iter().filter_map(|of| of.proposal(&quoted(of.file), column.name))),
         }
     }
     proposals

@@ -1,11 +1,11 @@
 //! Dates as a spreadsheet, a shop's export or a person writes them.
 
-mod names;
 mod parts;
+mod weekdays;
 mod years;
 
 use super::{Evidence, Format, Style, Wrong, time, weigh};
-use crate::quantity::Day;
+use crate::quantity::{Day, month_names};
 use crate::reading::problem_kind::NOT_A_DATE;
 use chrono::{Datelike, NaiveDate};
 use parts::Part;
@@ -177,7 +177,7 @@ fn fields(text: &str) -> Option<DateFields> {
     let (mut parts, end) = parts::split(without_time(text.trim())?)?;
     parts.retain(|(_, part)| !matches!(part, Part::Word(word) if word == "of" || word == "the"));
     let weekday = match parts.first() {
-        Some((_, Part::Word(word))) => names::weekday(word),
+        Some((_, Part::Word(word))) => weekdays::weekday(word),
         _ => None,
     };
     if weekday.is_some() {
@@ -195,7 +195,7 @@ impl DateFields {
         for (at, (_, part)) in self.parts.iter().enumerate() {
             match part {
                 Part::Number { value, digits, ordinal } => numbers.push((*value, *digits, *ordinal)),
-                Part::Word(word) if month.is_none() => month = Some((at, names::month(word)?)),
+                Part::Word(word) if month.is_none() => month = Some((at, month_names::month(word)?)),
                 Part::Word(_) => return None,
             }
         }

@@ -39,7 +39,7 @@ pub(super) fn decide(merger: &mut Merger<'_>, groups: Groups) -> (Vec<Differing>
             let own = rows.columns_of(*table);
             for (at, place) in others.iter().zip(decider.places(&files[&counted], others).unwrap_or_default()) {
                 merger.repeated += 1;
-                merger.fuller += usize::from(!decider.says_the_same(*at, kept[place].first));
+                merger.fuller += usize::from(!rows.say_the_same(*at, kept[place].first, &decider.agreed));
                 if own & !known != 0 {
                     kept[place].more.push(*at);
                 }
@@ -129,13 +129,6 @@ impl Decider<'_> {
         }
         let filled = rows.iter().find(|at| self.rows.is_filled(**at, column));
         filled.or(rows.first()).map(|at| self.rows.cell(*at, column))
-    }
-
-    /// Whether two rows say the same and their files have the same columns.
-    fn says_the_same(&self, row: At, other: At) -> bool {
-        let [own, others] = [row, other].map(|at| self.rows.columns_of(at.table));
-        let mut columns = self.rows.in_columns(own).filter(|column| !self.agreed.contains(column));
-        own == others && columns.all(|column| self.rows.cell(row, column) == self.rows.cell(other, column))
     }
 
     /// A group of which no file holds the rows of all others: the latest file counts.

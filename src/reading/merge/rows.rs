@@ -128,6 +128,19 @@ impl<'a> Rows<'a> {
         }
     }
 
+    /// Whether two rows say the same: what only one of their files has a column for is blank there.
+    pub fn say_the_same(&self, one: At, other: At, but_for: &[usize]) -> bool {
+        let both = self.columns_of(one.table) & self.columns_of(other.table);
+        let mut columns = (0..self.specification.columns.len()).filter(|column| !but_for.contains(column));
+        columns.all(|column| {
+            if both >> column & 1 == 1 {
+                self.cell(one, column) == self.cell(other, column)
+            } else {
+                ![one, other].iter().any(|at| self.is_filled(*at, column))
+            }
+        })
+    }
+
     /// The text of a cell, as it was read.
     pub fn text(&self, At { table, row }: At, column: &str) -> Option<&str> {
         match self.tables[table].columns.get(column)? {

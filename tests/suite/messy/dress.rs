@@ -52,28 +52,7 @@ pub fn messy(shop: &RandomShop, dice: &mut Dice) -> Trial {
             among_the_cookies(&mut rows, &designs, dice);
             written_once(&mut rows, dice);
         }
-        let mut looks: BTreeMap<&str, Look> = BTreeMap::new();
-        let specification = TABLES.iter().find(|table| table.name == *name).unwrap();
-        for column in specification.columns {
-            let is_plain = dice.chance(30) || (*name == "hours" && column.name == "order");
-            looks.insert(column.name, if is_plain { Look::plain(column.kind) } else { Look::roll(column.kind, dice) });
-        }
-        for row in &mut rows {
-            for (column, text) in row.iter_mut() {
-                if let Some(look) = looks.get(column) {
-                    *text = look.cell(text);
-                }
-            }
-        }
-        for (column, words) in WORDS.iter().filter(|_| dice.chance(60)) {
-            for row in &mut rows {
-                if let Some(text) = row.get_mut(column)
-                    && let Some((_, hers)) = words.iter().find(|(ours, _)| ours == text && looks.contains_key(column))
-                {
-                    *text = (*hers).to_owned();
-                }
-            }
-        }
+        in_ways_of_its_own(name, &mut rows, 30, dice);
         if dice.chance(30) {
             dice.shuffle(&mut columns);
         }
@@ -93,8 +72,34 @@ pub fn messy(shop: &RandomShop, dice: &mut Dice) -> Trial {
     trial
 }
 
+/// Writes each column in a way of its own, so many of a hundred plainly, and everyday words in some.
+pub(super) fn in_ways_of_its_own(name: &str, rows: &mut [Row], plain: i64, dice: &mut Dice) {
+    let mut looks: BTreeMap<&str, Look> = BTreeMap::new();
+    let specification = TABLES.iter().find(|table| table.name == name).unwrap();
+    for column in specification.columns {
+        let is_plain = dice.chance(plain) || (name == "hours" && column.name == "order");
+        looks.insert(column.name, if is_plain { Look::plain(column.kind) } else { Look::roll(column.kind, dice) });
+    }
+    for row in rows.iter_mut() {
+        for (column, text) in row.iter_mut() {
+            if let Some(look) = looks.get(column) {
+                *text = look.cell(text);
+            }
+        }
+    }
+    for (column, words) in WORDS.iter().filter(|_| dice.chance(60)) {
+        for row in rows.iter_mut() {
+            if let Some(text) = row.get_mut(column)
+                && let Some((_, hers)) = words.iter().find(|(ours, _)| ours == text && looks.contains_key(column))
+            {
+                *text = (*hers).to_owned();
+            }
+        }
+    }
+}
+
 /// A heading as she writes it.
-fn heading(shop: &RandomShop, table: &str, column: &str, dice: &mut Dice) -> String {
+pub(super) fn heading(shop: &RandomShop, table: &str, column: &str, dice: &mut Dice) -> String {
     if let Some((_, hers)) = shop.options.order_headings.iter().find(|(ours, _)| table == "orders" && *ours == column) {
         return (*hers).to_owned();
     }
@@ -107,7 +112,7 @@ fn heading(shop: &RandomShop, table: &str, column: &str, dice: &mut Dice) -> Str
 }
 
 /// Writes charges where the cookies' designs stand, and discounts below nil, as invoices do.
-fn among_the_cookies(rows: &mut [Row], designs: &BTreeSet<&str>, dice: &mut Dice) {
+pub(super) fn among_the_cookies(rows: &mut [Row], designs: &BTreeSet<&str>, dice: &mut Dice) {
     let (named, negative) = (dice.chance(40), dice.chance(40));
     for row in rows {
         let charge =
@@ -126,7 +131,7 @@ fn among_the_cookies(rows: &mut [Row], designs: &BTreeSet<&str>, dice: &mut Dice
 }
 
 /// Writes order and date on the first row of each order alone.
-fn written_once(rows: &mut [Row], dice: &mut Dice) {
+pub(super) fn written_once(rows: &mut [Row], dice: &mut Dice) {
     if !dice.chance(40) {
         return;
     }
@@ -176,7 +181,7 @@ fn write(
 }
 
 /// One file's bytes, in some encoding and with some separator.
-fn file(name: &str, headings: &[String], rows: &[&Vec<String>], dice: &mut Dice) -> Vec<u8> {
+pub(super) fn file(name: &str, headings: &[String], rows: &[&Vec<String>], dice: &mut Dice) -> Vec<u8> {
     let ending = if dice.chance(50) { csv::Terminator::CRLF } else { csv::Terminator::Any(b'\n') };
     let mut writer = csv::WriterBuilder::new().delimiter(dice.one(b",,;\t")).terminator(ending).from_writer(Vec::new());
     if dice.chance(25) {

@@ -6,6 +6,7 @@ mod export;
 mod locales;
 mod look;
 mod privacy;
+mod several;
 
 use crate::conservation::VIEWS;
 use crate::harness::Trial;
