@@ -81,6 +81,7 @@ impl Hours {
             let link = match order_texts[row].map(|text| (&linked[text], order_names.text(text))) {
                 None => None,
                 Some((Ok(link), _)) => Some(*link),
+                Some((Err(NoLink::Undated), _)) => None,
                 Some((Err(NoLink::OneOfSeveral(date, days)), _)) => {
                     if !std::mem::replace(&mut has_asked, true) {
                         problems.push(which_date(&table, row, date, days));

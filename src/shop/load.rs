@@ -254,6 +254,10 @@ impl Reader<'_> {
             let cells = cells_of(source, specification, reading);
             let skipped = self.skipped.get(&source.id).unwrap_or(&none);
             let mut table = Table::read(specification, &cells, reading, skipped, self.problems);
+            // A row is one however its files write the stage.
+            if let Some(settings) = self.settings.filter(|_| specification.name == spec::HOURS.name) {
+                hours::respell(&mut table, settings);
+            }
             files.push(FileRead {
                 file: source.name.to_owned(),
                 rows: table.rows(),

@@ -14,6 +14,8 @@ use std::collections::{BTreeMap, HashMap};
 pub(super) enum NoLink {
     /// It is none; what to write instead.
     Unknown(Advice),
+    /// A part of it is a date, and some order has none that can be read, which is a problem already.
+    Undated,
     /// A part of it is a date, and nothing tells which of several.
     OneOfSeveral(String, Vec<(DateStyle, Day)>),
 }
@@ -95,8 +97,11 @@ impl<'a> Linker<'a> {
                 return Err(NoLink::OneOfSeveral(part.to_owned(), days));
             }
             if let Some(day) = days[0].1 {
-                let unknown = || format!("no order was handed over on {day}: write its name, or leave the cell blank");
-                set.extend(self.handed_over.get(&day).ok_or_else(|| NoLink::Unknown(unknown().into()))?);
+                let unknown = || {
+                    let advice = format!("no order was handed over on {day}: write its name, or leave the cell blank");
+                    if self.handed_over.contains_key(&Day(0)) { NoLink::Undated } else { NoLink::Unknown(advice.into()) }
+                };
+                set.extend(self.handed_over.get(&day).ok_or_else(unknown)?);
             } else {
                 return Err(NoLink::Unknown(match nearest(part, self.orders.ids.iter()) {
                     Some(near) => Advice::DidYouMean(near.to_owned()),

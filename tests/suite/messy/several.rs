@@ -24,7 +24,8 @@ fn in_several_files(shop: &RandomShop, dice: &mut Dice) -> Trial {
             among_the_cookies(&mut rows, &designs, dice);
         }
         // What stands in the same files: the rows of an order, and equal rows.
-        let key = |row: &Row| if *name == "orders" { cell(row, "order").to_owned() } else { format!("{row:?}") };
+        let all = |row: &Row| table.columns().iter().map(|column| cell(row, column).to_owned() + "|").collect::<String>();
+        let key = |row: &Row| if *name == "orders" { cell(row, "order").to_owned() } else { all(row) };
         let lacks = dice.one(&MAY_LACK);
         let files = dice.one(&[2, 3]);
         let mut standing: BTreeMap<String, i64> = BTreeMap::new();

@@ -130,7 +130,7 @@ fn a_price_file_may_name_designs_and_days() {
     assert!(
         said("small,4\n")
             .err
-            .contains("is not a price list: its first line must be tier,price or design,price or tier,design,price, with commas")
+            .contains("is not a price list: it must have the headings tier and price, or design and price")
     );
     assert!(flowing(&fine(said("design,price\nacorn,4\n"))).contains("The file has no price for large, so it stays as it was."));
     assert!(
