@@ -192,7 +192,11 @@ fn base(asked: Option<&str>, period: Period, shop: &Shop) -> Result<Option<Perio
         )),
         Err(NoBasePeriod::UnknownSeason(name)) => Err(Error::usage(format!(
             "--against: {}; {otherwise}",
-            unknown_season(&name, settings, &["previous", "last-year"].into_iter().chain(months.iter().map(String::as_str)).collect::<Vec<_>>())
+            unknown_season(
+                &name,
+                settings,
+                &["previous", "last-year"].into_iter().chain(months.iter().map(String::as_str)).collect::<Vec<_>>()
+            )
         ))),
         Err(NoBasePeriod::Itself) => Err(Error::usage("--against names the period under review itself; name another")),
     }

@@ -79,9 +79,8 @@ impl Hours {
         let mut has_asked = false;
         for row in 0..table.rows() {
             let link = match order_texts[row].map(|text| (&linked[text], order_names.text(text))) {
-                None => None,
+                None | Some((Err(NoLink::Undated), _)) => None,
                 Some((Ok(link), _)) => Some(*link),
-                Some((Err(NoLink::Undated), _)) => None,
                 Some((Err(NoLink::OneOfSeveral(date, days)), _)) => {
                     if !std::mem::replace(&mut has_asked, true) {
                         problems.push(which_date(&table, row, date, days));

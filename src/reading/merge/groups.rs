@@ -72,7 +72,7 @@ impl Decider<'_> {
 
     /// The row that each of the others stands in, each in one of its own; `None` where one stands in none.
     fn places(&self, rows: &[At], others: &[At]) -> Option<Vec<usize>> {
-        let is_same_group = self.agreed.iter().all(|column| self.fits(self.agreed_on(others, *column), self.agreed_on(rows, *column)));
+        let is_same_group = self.agreed.iter().all(|column| fits(self.agreed_on(others, *column), self.agreed_on(rows, *column)));
         if !is_same_group || others.len() > rows.len() {
             return None;
         }
@@ -110,15 +110,7 @@ impl Decider<'_> {
     fn stands_in(&self, row: At, other: At) -> bool {
         let both = self.rows.columns_of(row.table) & self.rows.columns_of(other.table);
         let mut columns = self.rows.in_columns(both).filter(|column| !self.agreed.contains(column));
-        columns.all(|column| self.fits(Some(self.rows.cell(row, column)), Some(self.rows.cell(other, column))))
-    }
-
-    /// Whether a cell says nothing that another does not; `None` is the cell of a column that its file lacks.
-    fn fits(&self, cell: Option<Cell>, other: Option<Cell>) -> bool {
-        match (cell, other) {
-            (None, _) | (_, None) | (Some(Cell::Blank), _) => true,
-            (cell, other) => cell == other,
-        }
+        columns.all(|column| fits(Some(self.rows.cell(row, column)), Some(self.rows.cell(other, column))))
     }
 
     /// What a group's rows of one file say in a column whose cells agree.
@@ -146,6 +138,12 @@ impl Decider<'_> {
             place: self.rows.tables[first.table].places[first.row],
         }
     }
+}
+
+/// Whether a cell says nothing that another does not; `None` is the cell of a column that its file lacks.
+fn fits(cell: Option<Cell>, other: Option<Cell>) -> bool {
+    let (Some(cell), Some(other)) = (cell, other) else { return true };
+    cell == Cell::Blank || cell == other
 }
 
 fn last_day(table: &Table, column: &str) -> Option<Day> {
