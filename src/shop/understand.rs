@@ -34,12 +34,14 @@ pub(super) fn heading_proposals(
     for (heading, column) in found.iter().flat_map(|found| &found.sure) {
         sure.entry(heading).or_default().insert(column);
     }
-    let mut proposals = Vec::new();
+    let mut proposals: Vec<Proposal> = Vec::new();
     for (heading, columns) in &sure {
-        let (Some(column), true) = (columns.first(), columns.len() == 1) else { continue };
+        // One line is enough for headings that are read alike, as `Qty` and `Qty.`.
+        let is_proposed = proposals.iter().any(|proposal| folding::word(&proposal.key) == folding::word(heading));
+        let (Some(column), true, false) = (columns.first(), columns.len() == 1, is_proposed) else { continue };
         let with = |file: &Headed<'_>| file.headings.iter().any(|other| folding::word(other) == folding::word(heading));
         let is_sure = |(file, found): (&Headed<'_>, &Candidates)| {
-            !with(file) || found.sure.iter().any(|(other, of)| other == heading && of == column)
+            !with(file) || found.sure.iter().any(|(other, of)| folding::word(other) == folding::word(heading) && of == column)
         };
         let mut mapped = reading.clone();
         mapped.columns.insert((*heading).to_owned(), (*column).to_owned());
