@@ -11,7 +11,8 @@ use super::shop::{costed, left_out_note, open};
 use crate::chart::{self, ChartError};
 use crate::period::{latest_month, month_meant};
 use crate::quantity::Period;
-use crate::quantity::month_words::{self, MonthWords};
+use crate::quantity::month_names;
+use crate::quantity::month_words::MonthWords;
 use crate::reading::Severity;
 use crate::report::bridge_records::{BridgeRecord, bridge_csv};
 use crate::report::check_document::verdict;
@@ -173,6 +174,7 @@ fn overlap(one: Period, other: Period) -> bool {
 /// The period to compare with. A period with an open end is compared with none, and asking for one is an error.
 fn base(asked: Option<&str>, period: Period, shop: &Shop) -> Result<Option<Period>, Error> {
     let settings = &shop.settings;
+    let months = month_names::ENGLISH.map(str::to_lowercase);
     let otherwise = "or write previous, last-year, or a month as september or 2026-09";
     let against = match asked {
         // A season may bear a month's name.
@@ -192,7 +194,11 @@ fn base(asked: Option<&str>, period: Period, shop: &Shop) -> Result<Option<Perio
         )),
         Err(NoBasePeriod::UnknownSeason(name)) => Err(Error::usage(format!(
             "--against: {}; {otherwise}",
-            unknown_season(&name, settings, &[&["previous", "last-year"], &month_words::NAMES[..]].concat())
+            unknown_season(
+                &name,
+                settings,
+                &["previous", "last-year"].into_iter().chain(months.iter().map(String::as_str)).collect::<Vec<_>>()
+            )
         ))),
         Err(NoBasePeriod::Itself) => Err(Error::usage("--against names the period under review itself; name another")),
     }

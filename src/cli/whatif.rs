@@ -81,10 +81,11 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
 /// Reads the price list in a file; each row must name a tier or a design of the shop.
 fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Error> {
     let name = path.display().to_string();
-    let bytes = file::read(path).map_err(|error| Error::usage(format!("{name} {error}; name a CSV file with the headings tier,price")))?;
+    let bytes =
+        file::read(path).map_err(|error| Error::usage(format!("{name} {error}; name a CSV file with the headings tier and price")))?;
     let mut problems = Vec::new();
     let Some(list) = PriceFile::read(shop, &bytes, &mut problems) else {
-        let advice = "its first line must be tier,price or design,price or tier,design,price, with commas between";
+        let advice = "it must have the headings tier and price, or design and price; more columns may stand beside them";
         return Err(Error::usage(format!("{name} is not a price list: {advice}")));
     };
     let known = || shop.designs.tiers.iter().chain(shop.prices.tiers()).chain(shop.designs.names.iter());

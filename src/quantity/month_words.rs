@@ -1,6 +1,7 @@
 //! Months as a person types them: `july`, `Jul 2026`, `2026-7`, `7/2026`.
 
 use super::calendar::Month;
+use super::month_names;
 use std::fmt;
 
 /// A month of any year.
@@ -19,12 +20,8 @@ pub enum MonthWords {
     Named(MonthOfYear),
 }
 
-/// The months' names in English, January first.
-pub const NAMES: [&str; 12] =
-    ["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"];
-
 impl MonthWords {
-    /// Reads a month's name or its first three letters (`sept` too), alone or with a year of four digits; or its number with a
+    /// Reads a month's name or a short form of it, alone or with a year of four digits; or its number with a
     /// year, in either order.
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {
@@ -52,8 +49,7 @@ fn year(text: &str) -> Option<i32> {
 
 impl MonthOfYear {
     fn named(text: &str) -> Option<Self> {
-        let is_meant = |name: &str| text == name || text == &name[..3] || (name == "september" && text == "sept");
-        NAMES.iter().position(|name| is_meant(name)).and_then(|at| u8::try_from(at).ok()).map(Self)
+        month_names::month(text).and_then(|month| u8::try_from(month - 1).ok()).map(Self)
     }
 
     fn read(text: &str) -> Option<Self> {
@@ -77,8 +73,7 @@ impl MonthOfYear {
 impl fmt::Display for MonthOfYear {
     /// Its name, as in a sentence.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let name = NAMES[usize::from(self.0)];
-        write!(f, "{}{}", name[..1].to_uppercase(), &name[1..])
+        f.write_str(month_names::ENGLISH[usize::from(self.0)])
     }
 }
 
@@ -89,8 +84,19 @@ mod tests {
     #[test]
     fn months_are_read_as_people_type_them() {
         let july = Month::parse("2026-07").unwrap();
-        for text in ["2026-07", "2026-7", "7/2026", "07.2026", "2026/7", "july 2026", "Jul 2026", " JULY, 2026 ", "2026 july", "july-2026"]
-        {
+        for text in [
+            "2026-07",
+            "2026-7",
+            "7/2026",
+            "07.2026",
+            "2026/7",
+            "july 2026",
+            "Jul 2026",
+            " JULY, 2026 ",
+            "2026 july",
+            "july-2026",
+            "juillet 2026",
+        ] {
             assert_eq!(MonthWords::parse(text), Some(MonthWords::Dated(july)), "{text}");
         }
         for text in ["july", "Jul", " JULY "] {

@@ -58,15 +58,10 @@ impl Ord for Price {
     }
 }
 
-/// Pieces: a whole number, or dozens as `2 dozen` and `1.5 dozen`. `None` where it is not whole.
+/// A number that is whole, as an integer; `None` where it has a fraction or does not fit.
 #[must_use]
-pub fn pieces(text: &str) -> Option<i64> {
-    let (number, times) = match text.rsplit_once(' ') {
-        Some((number, unit)) if unit.eq_ignore_ascii_case("dozen") => (number.trim_end(), 12),
-        _ => (text, 1),
-    };
-    let count = plain(number)?.checked_mul(Decimal::from(times))?;
-    count.fract().is_zero().then(|| i64::try_from(count.trunc().mantissa() / 10_i128.pow(count.trunc().scale())).ok()).flatten()
+pub fn whole(value: Decimal) -> Option<i64> {
+    value.fract().is_zero().then(|| i64::try_from(value.trunc().mantissa() / 10_i128.pow(value.trunc().scale())).ok()).flatten()
 }
 
 /// A percentage, exact to a millionth of one per cent.
@@ -137,12 +132,6 @@ mod tests {
         assert_eq!(price(50_000_000, 12).times(1), Ok(Money(4_166_667)));
         assert!(price(50_000_000, 12) < price(4_170_000, 1) && price(4_160_000, 1) < price(50_000_000, 12));
         assert_eq!((price(50_000_000, 12).to_string(), price(2_125_000, 1).to_string()), ("50.00/dozen".into(), "2.125".into()));
-    }
-
-    #[test]
-    fn dozens_are_pieces() {
-        assert_eq!((pieces("2 dozen"), pieces("1.5 dozen"), pieces("24"), pieces("-3")), (Some(24), Some(18), Some(24), Some(-3)));
-        assert_eq!((pieces("2.5"), pieces("dozen"), pieces("1.3 dozen"), pieces("99999999999999999999")), (None, None, None, None));
     }
 
     #[test]

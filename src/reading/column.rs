@@ -1,6 +1,7 @@
 //! A typed column, read from its cells in the one style that they show or the shop fixes.
 
-use super::format::date::{self, Dates, Written};
+use super::folding;
+use super::format::date::{self, DateStyle, Dates, Written};
 use super::format::money::{Amounts, Signs};
 use super::format::number::{Mark, Numbers};
 use super::format::percent::Percents;
@@ -8,13 +9,14 @@ use super::format::pieces::{Pieces, Wholes};
 use super::format::price::Prices;
 use super::format::size::Sizes;
 use super::format::word::{self, Forms, Vocabulary};
-use super::format::{Evidence, Format, Style, Wrong, time, weigh};
+use super::format::{Evidence, Format, Style, Wrong, time};
 use super::formula::unguarded;
 use super::problem::{Place, Problem};
 use super::problem_kind::{
-    AMBIGUOUS_FORMAT, BLANK_CELL, NO_YEAR, NOT_A_TIME, OTHER_CURRENCY, ProblemKind, UNKNOWN_FORMAT, UNKNOWN_PAYMENT, UNKNOWN_WORD,
+    AMBIGUOUS_FORMAT, BLANK_CELL, CHANGED_FORMAT, NO_YEAR, NOT_A_TIME, OTHER_CURRENCY, ProblemKind, UNKNOWN_FORMAT, UNKNOWN_PAYMENT,
+    UNKNOWN_WORD,
 };
-use super::specification::{ColumnSpecification, Kind, fold};
+use super::specification::{ColumnSpecification, Kind};
 use crate::ids::{Id, Names, Text};
 use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
@@ -50,8 +52,10 @@ pub struct Reading {
     pub table: String,
     /// The shop's own headings of this table, each with the column it stands for.
     pub columns: BTreeMap<String, String>,
-    /// The formats of this table's columns, each the name of a [`Style`].
+    /// The formats of this table's columns, by column or heading, each the name of a [`Style`].
     pub formats: BTreeMap<String, String>,
+    /// The formats of one of the table's files alone, which come first; `None` where the table is one file.
+    pub of_file: Option<FileFormats>,
     /// The shop's own words, each with the word of ours it stands for.
     pub words: BTreeMap<String, String>,
     /// Ways of paying in the shop's own words, each with its card charges.
@@ -60,10 +64,37 @@ pub struct Reading {
     pub currency: String,
 }
 
+/// The section of `shop.toml` with the formats of one file: `[formats."orders-2025.csv"]`.
+#[derive(Debug, Clone, Default)]
+pub struct FileFormats {
+    /// Its name below `formats`, in quotes.
+    pub section: String,
+    /// Its formats, by column or heading.
+    pub formats: BTreeMap<String, String>,
+}
+
+/// A format that `shop.toml` fixes.
+#[derive(Debug, Clone, Copy)]
+pub struct Fixed<'a> {
+    /// The name of its section, below `formats`.
+    pub section: &'a str,
+    /// Its key there: a column, or a heading.
+    pub key: &'a str,
+    /// The name of a [`Style`].
+    pub format: &'a str,
+}
+
 impl Reading {
-    /// The format that `shop.toml` fixes for a column.
-    fn format(&self, column: &str) -> Option<&str> {
-        self.formats.iter().find(|(name, _)| fold(name) == fold(column)).map(|(_, format)| format.as_str())
+    /// The format that `shop.toml` fixes for the cells under a heading: what it says of their file comes before what it says of all, and
+    /// what it says of the heading before what it says of the column.
+    #[must_use]
+    pub fn fixed(&self, column: &ColumnSpecification, heading: &str) -> Option<Fixed<'_>> {
+        let of_file = self.of_file.iter().map(|of| (of.section.as_str(), &of.formats));
+        let names = [Some(heading), Some(column.name), column.also].into_iter().flatten().filter(|name| !name.is_empty());
+        of_file.chain([(self.table.as_str(), &self.formats)]).find_map(|(section, formats)| {
+            let named = |name: &str| formats.iter().find(|(key, _)| folding::word(key) == folding::word(name));
+            names.clone().find_map(named).map(|(key, format)| Fixed { section, key, format })
+        })
     }
 }
 
@@ -129,16 +160,22 @@ pub(super) struct ColumnReader<'a> {
     pub understood: &'a mut ColumnRead,
 }
 
-impl ColumnReader<'_> {
+impl<'a> ColumnReader<'a> {
     /// Reads the column: the one place that knows how each kind is read.
     pub fn column<'t>(&mut self, texts: impl Iterator<Item = &'t str> + Clone) -> Column {
-        if let (Kind::Text | Kind::Unit | Kind::Choice(..) | Kind::Payments | Kind::Time | Kind::TimeOrSpan, Some(name)) =
-            (self.column.kind, self.reading.format(self.column.name))
+        if let (Kind::Text | Kind::Unit | Kind::Choice(..) | Kind::Payments | Kind::Time | Kind::TimeOrSpan, Some(fixed)) =
+            (self.column.kind, self.fixed())
         {
-            self.refuse_format(name, &[]);
+            self.refuse_format(fixed, &[]);
+        }
+        if let (Kind::Orders, Some(fixed)) = (self.column.kind, self.fixed()) {
+            match DateStyle::named(fixed.format) {
+                Some(style) => self.understood.format = Some(style.name().to_owned()),
+                None => self.refuse_format(fixed, &DateStyle::ALL.iter().map(|style| style.name()).collect::<Vec<_>>()),
+            }
         }
         match self.column.kind {
-            Kind::Text | Kind::Unit => {
+            Kind::Text | Kind::Orders | Kind::Unit => {
                 let mut names = Names::default();
                 let values = self.values(texts, |text| Ok(names.intern(unguarded(text))));
                 Column::Text(values, names)
@@ -233,8 +270,8 @@ impl ColumnReader<'_> {
 
     /// Why a cell must be written in the column's style, in words before the style's name.
     fn because(&self) -> String {
-        match self.reading.format(self.column.name) {
-            Some(_) => format!("[formats.{}] in shop.toml says", self.table),
+        match self.fixed() {
+            Some(Fixed { section, .. }) => format!("[formats.{section}] in shop.toml says"),
             None => "the rest of the column is".to_owned(),
         }
     }
@@ -242,15 +279,18 @@ impl ColumnReader<'_> {
     /// The style of the column: as `shop.toml` has it, else as its cells show it. `None`, with a problem, where neither tells.
     fn style<'t, F: Format>(&mut self, format: &F, texts: &(impl Iterator<Item = &'t str> + Clone)) -> Option<F::Style> {
         let dependent = texts.clone().zip(self.places.iter().copied()).filter(|(text, _)| format.depends(text));
-        let evidence = weigh(&dependent.clone().map(|(text, _)| text), |text, style| format.plain(text, style));
-        if let Some(name) = self.reading.format(self.column.name) {
-            let Some(style) = F::Style::named(name) else {
-                self.refuse_format(name, &F::Style::ALL.iter().map(|style| style.name()).collect::<Vec<_>>());
+        let evidence = format.evidence(&dependent.clone().map(|(text, _)| text));
+        if let Some(fixed) = self.fixed() {
+            let Some(style) = F::Style::named(fixed.format) else {
+                self.refuse_format(fixed, &F::Style::ALL.iter().map(|style| style.name()).collect::<Vec<_>>());
                 return None;
             };
             self.understood.format = Some(style.name().to_owned());
             if let Evidence::Found { style: shown, deciding, .. } = evidence {
                 self.understood.deciding = if shown == style { deciding } else { 0 };
+                if shown != style && self.is_other(format, fixed, (style, shown), &dependent) {
+                    return None;
+                }
             }
             return Some(style);
         }
@@ -266,6 +306,43 @@ impl ColumnReader<'_> {
                 None
             }
         }
+    }
+
+    /// Whether one of a table's files is wholly written in another style than `shop.toml` says: that is one problem and not one of each cell.
+    fn is_other<'t, F: Format>(
+        &mut self,
+        format: &F,
+        fixed: Fixed<'_>,
+        (style, shown): (F::Style, F::Style),
+        cells: &(impl Iterator<Item = (&'t str, Place)> + Clone),
+    ) -> bool {
+        let Some(file) = &self.reading.of_file else { return false };
+        let is_read = |text: &str, style| format.plain(text, style).is_some();
+        if cells.clone().any(|(text, _)| !is_read(text, shown)) {
+            return false;
+        }
+        let mut others = cells.clone().filter(|(text, _)| !is_read(text, style));
+        let Some((text, place)) = others.next() else { return false };
+        let (count, of) = (others.count() + 1, cells.clone().count());
+        let (shown, style) = (shown.name(), style.name());
+        let what = format!(
+            "in row {} is {shown}, as {count} of the column's {of} cells can only be, but [formats.{}] in shop.toml says {style}",
+            place.row, fixed.section
+        );
+        let (name, section) = (self.column.name, &file.section);
+        let advice =
+            format!("write {name} = \"{shown}\" under [formats.{section}] if all of the file is written so, else correct those cells");
+        let problem = Problem::of_file(&CHANGED_FORMAT, self.file, what).column(name).found(text).instead(advice);
+        self.understood.is_open = true;
+        self.understood.format = None;
+        self.problems.push(problem);
+        true
+    }
+
+    /// The format that `shop.toml` fixes for the column.
+    fn fixed(&self) -> Option<Fixed<'a>> {
+        let fixed = self.reading.fixed(self.column, &self.understood.heading)?;
+        Some(if fixed.section.is_empty() { Fixed { section: self.table, ..fixed } } else { fixed })
     }
 
     /// Asks in which of several styles the column is written.
@@ -297,7 +374,9 @@ impl ColumnReader<'_> {
             }
         };
         let lines: Vec<String> = styles.iter().map(|style| format!("{} = \"{}\"", self.column.name, style.name())).collect();
-        let advice = format!("write {} under [formats.{}] in shop.toml", lines.join(" or "), self.table);
+        let alone = self.reading.of_file.as_ref();
+        let alone = alone.map_or_else(String::new, |of| format!(", or under [formats.{}] for this file alone", of.section));
+        let advice = format!("write {} under [formats.{}] in shop.toml{alone}", lines.join(" or "), self.table);
         let problem = Problem::of_file(&AMBIGUOUS_FORMAT, self.file, what).column(self.column.name).found(text);
         self.problems.push(problem.instead(advice));
     }
@@ -337,9 +416,9 @@ impl ColumnReader<'_> {
     }
 
     /// Reports a format in `shop.toml` that the column does not have; `known` are those it has.
-    fn refuse_format(&mut self, name: &str, known: &[&str]) {
+    fn refuse_format(&mut self, fixed: Fixed<'_>, known: &[&str]) {
         let problem = Problem::of_file(&UNKNOWN_FORMAT, "shop.toml", "is not a format of this column");
-        let problem = problem.column(&format!("formats.{}.{}", self.table, self.column.name)).found(name);
+        let problem = problem.column(&format!("formats.{}.{}", fixed.section, fixed.key)).found(fixed.format);
         let problem = problem.instead(match known {
             [] => "remove the line: its cells can be read in one way only".to_owned(),
             known => format!("write one of: {}", known.join(", ")),

@@ -8,7 +8,6 @@ use super::problem_kind::ProblemKind;
 use std::borrow::Cow;
 use std::fmt::Display;
 
-pub mod fraction;
 pub mod money;
 pub mod number;
 pub mod percent;
@@ -52,6 +51,11 @@ pub(super) trait Format {
 
     /// What a text says in a style; `None` where it cannot be written so.
     fn plain(&self, text: &str, style: Self::Style) -> Option<Self::Plain>;
+
+    /// What the cells of a column say of its style.
+    fn evidence<'t>(&self, texts: &(impl Iterator<Item = &'t str> + Clone)) -> Evidence<Self::Style> {
+        weigh(texts, |text, style| self.plain(text, style))
+    }
 
     /// Reads a cell.
     fn read(&self, text: &str, style: Self::Style) -> Result<Self::Value, Wrong>;

@@ -4,10 +4,11 @@
 //! it. Everyday words and near spellings are never taken for a column unasked: they are proposed where one column alone could be
 //! meant, and asked about where several could.
 
+use super::folding;
 use super::nearest::nearest;
 use super::problem::Problem;
 use super::problem_kind::{MISSING_COLUMN, TWO_HEADINGS};
-use super::specification::{TableSpecification, fold};
+use super::specification::TableSpecification;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Headings that could stand for columns which a file has under no heading.
@@ -27,11 +28,11 @@ pub(crate) fn match_headings(
     renamed: &BTreeMap<String, String>,
     problems: &mut Vec<Problem>,
 ) -> (Vec<Option<usize>>, Vec<String>) {
-    let renamed: BTreeMap<String, &String> = renamed.iter().map(|(theirs, ours)| (fold(theirs), ours)).collect();
+    let renamed: BTreeMap<String, &String> = renamed.iter().map(|(theirs, ours)| (folding::word(theirs), ours)).collect();
     let mut sources = vec![None; specification.columns.len()];
     let mut ignored = Vec::new();
     for (index, heading) in headings.iter().enumerate() {
-        let ours = renamed.get(&fold(heading)).map_or(heading, |ours| *ours);
+        let ours = renamed.get(&folding::word(heading)).map_or(heading, |ours| *ours);
         let Some(column) = specification.column(ours) else {
             if !heading.is_empty() {
                 ignored.push(heading.clone());
@@ -106,17 +107,19 @@ fn claims(specification: &TableSpecification, heading: &str) -> Vec<&'static str
     if !called.is_empty() {
         return called;
     }
-    let all: Vec<String> = specification.columns.iter().flat_map(|column| [column.name].into_iter().chain(column.also)).map(fold).collect();
-    let near = nearest(&fold(without_brackets(heading)), all.iter().map(String::as_str)).and_then(|near| specification.column(near));
+    let all: Vec<String> =
+        specification.columns.iter().flat_map(|column| [column.name].into_iter().chain(column.also)).map(folding::word).collect();
+    let near =
+        nearest(&folding::word(without_brackets(heading)), all.iter().map(String::as_str)).and_then(|near| specification.column(near));
     near.map(|column| specification.columns[column].name).into_iter().collect()
 }
 
 /// The columns that a heading is an everyday name of.
 pub(super) fn called(specification: &TableSpecification, heading: &str) -> Vec<&'static str> {
-    let bare = fold(without_brackets(heading));
-    let is_word = |(_, words): &&(&str, &[&str])| words.iter().any(|word| fold(word) == bare);
+    let bare = folding::word(without_brackets(heading));
+    let is_word = |(_, words): &&(&str, &[&str])| words.iter().any(|word| folding::word(word) == bare);
     let by_word: BTreeSet<&str> = specification.everyday.iter().filter(is_word).map(|(column, _)| *column).collect();
-    let is_called = |column: &&str| fold(column) == bare || by_word.contains(column);
+    let is_called = |column: &&str| folding::word(column) == bare || by_word.contains(column);
     specification.columns.iter().map(|column| column.name).filter(is_called).collect()
 }
 

@@ -1,7 +1,8 @@
 //! Which columns of a source are known: those of its table, under our headings or the shop's own.
 
-use crate::reading::headings::called;
-use crate::reading::specification::{TableSpecification, fold};
+use super::folding;
+use super::headings::called;
+use super::specification::TableSpecification;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The headings are looked for in so many rows, blank ones not counted.
@@ -20,8 +21,8 @@ impl Known<'_> {
     /// The column that a heading stands for, by its place in the specification.
     #[must_use]
     pub fn column(&self, heading: &str) -> Option<usize> {
-        let folded = fold(heading);
-        let ours = self.columns.iter().find(|(theirs, _)| fold(theirs) == folded).map_or(heading, |(_, ours)| ours);
+        let folded = folding::word(heading);
+        let ours = self.columns.iter().find(|(theirs, _)| folding::word(theirs) == folded).map_or(heading, |(_, ours)| ours);
         self.specification.column(ours)
     }
 

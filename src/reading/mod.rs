@@ -11,6 +11,7 @@ pub mod column;
 pub mod encoding;
 pub mod example;
 pub mod file;
+pub mod folding;
 pub mod format;
 pub mod formula;
 pub mod headings;

@@ -127,6 +127,12 @@ pub static AMBIGUOUS_FORMAT: ProblemKind = ProblemKind::error(
     "columns can be read in two ways",
     "Say in shop.toml how each is written; check --all shows the lines to paste.",
 );
+/// A column that is wholly written otherwise than the settings say.
+pub static CHANGED_FORMAT: ProblemKind = ProblemKind::error(
+    "changed-format",
+    "columns are written otherwise than shop.toml says",
+    "Say in shop.toml how that file is written, or correct its cells; check --all shows the lines to paste.",
+);
 /// A format that its column does not have.
 pub static UNKNOWN_FORMAT: ProblemKind =
     ProblemKind::error("unknown-format", "formats are not known in their column", "Write one that the column has; check --all lists them.");

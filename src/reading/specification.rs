@@ -1,5 +1,6 @@
 //! How a table is specified. Reading, validation and the docs follow the specification.
 
+use super::folding;
 use super::format::word::Forms;
 
 /// What a cell may hold.
@@ -7,6 +8,8 @@ use super::format::word::Forms;
 pub enum Kind {
     /// Any text.
     Text,
+    /// What names orders: ids, or a hand-over date in the column's format.
+    Orders,
     /// A day, `2026-09-03`.
     Day,
     /// A time of day, `18:30`.
@@ -102,13 +105,9 @@ impl TableSpecification {
     /// The column a heading names, regardless of case, spaces, underscores, points and hyphens.
     #[must_use]
     pub fn column(&self, heading: &str) -> Option<usize> {
-        let heading = fold(heading);
-        self.columns.iter().position(|column| fold(column.name) == heading || column.also.is_some_and(|also| fold(also) == heading))
+        let heading = folding::word(heading);
+        self.columns
+            .iter()
+            .position(|column| folding::word(column.name) == heading || column.also.is_some_and(|also| folding::word(also) == heading))
     }
-}
-
-/// Folds a heading's letter case and drops its spaces, underscores, points and hyphens.
-#[must_use]
-pub fn fold(heading: &str) -> String {
-    heading.chars().filter(|c| !c.is_whitespace() && !matches!(c, '_' | '.' | '-')).flat_map(char::to_lowercase).collect()
 }

@@ -3,12 +3,11 @@
 use super::carry::carried;
 use super::cells::Cells;
 use super::column::ColumnReader;
-pub use super::column::{Column, ColumnRead, Reading, WordRead};
+pub use super::column::{Column, ColumnRead, FileFormats, Reading, WordRead};
 use super::format::size::unit;
 use super::headings::{match_headings, missing_column};
-use super::nearest::nearest;
 use super::problem::{Place, Problem};
-use super::problem_kind::{EMPTY_FILE, ProblemKind, TWO_UNITS, UNKNOWN_FORMAT};
+use super::problem_kind::{EMPTY_FILE, ProblemKind, TWO_UNITS};
 use super::specification::{Kind, TableSpecification};
 use crate::ids::{Id, IdVec, Names, Text};
 use crate::quantity::unit::Unit;
@@ -52,7 +51,6 @@ impl Table {
         }
         let (sources, ignored) = match_headings(specification, &file, &cells.headings, &reading.columns, problems);
         let section = if reading.table.is_empty() { specification.name } else { &reading.table };
-        refuse_formats(specification, section, reading, problems);
         let kept: Vec<bool> = cells.places().iter().map(|place| !skipped.contains(&place.row)).collect();
         let places: Vec<Place> = cells.places().iter().zip(&kept).filter(|(_, kept)| **kept).map(|(place, _)| *place).collect();
         let texts_of = |source: usize| cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
@@ -301,21 +299,6 @@ impl Table {
 fn is_same_unit(one: &str, other: &str) -> bool {
     let unit = Unit::parse(one);
     one.eq_ignore_ascii_case(other) || (unit.is_some() && unit == Unit::parse(other))
-}
-
-/// Reports formats in `shop.toml` of columns that the table does not have.
-fn refuse_formats(specification: &TableSpecification, section: &str, reading: &Reading, problems: &mut Vec<Problem>) {
-    for name in reading.formats.keys().filter(|name| specification.column(name).is_none()) {
-        let problem = Problem::of_file(&UNKNOWN_FORMAT, "shop.toml", format!("is not a column of {section}")).found(name);
-        let problem = problem.column(&format!("formats.{section}"));
-        let problem = match nearest(name, specification.columns.iter().map(|column| column.name)) {
-            Some(near) => problem.did_you_mean(near),
-            None => problem.instead(format!("write one of: {}", specification.headings().replace(',', ", "))),
-        };
-        if !problems.contains(&problem) {
-            problems.push(problem);
-        }
-    }
 }
 
 #[cfg(test)]

@@ -7,10 +7,10 @@ use crate::reading::problem::printable;
 use crate::reading::separator::Separator;
 use crate::reading::specification::Kind;
 use crate::reading::table::{ColumnRead, WordRead};
+use crate::shop::formats::is_telling;
 use crate::shop::load::{FileRead, TableRead};
 use crate::shop::settings::Proposal;
 use crate::shop::specification::TABLES;
-use crate::shop::understand::is_telling;
 
 /// The heading of the list, with the tables the shop does without: "Tables read (not in the folder: counts):"
 pub(super) fn understood_as(tables: &[TableRead]) -> String {
@@ -31,10 +31,16 @@ pub(super) fn understood(table: &TableRead) -> Vec<String> {
     }
     let names: Vec<String> = table.files.iter().map(|file| printable(&file.file)).collect();
     let rows = format!("{} {}", number(table.rows), if table.rows == 1 { "row" } else { "rows" });
+    let fuller = match (table.repeated, table.fuller) {
+        (_, 0) => String::new(),
+        (1, _) => " (it is fuller in one file, and counts as there)".to_owned(),
+        (_, 1) => " (1 of them is fuller in one file, and counts as there)".to_owned(),
+        (_, count) => format!(" ({} of them are fuller in one file, and count as there)", number(count)),
+    };
     let repeated = match table.repeated {
         0 => String::new(),
-        1 => "; 1 row that stands in several counts once".to_owned(),
-        count => format!("; {} rows that stand in several count once", number(count)),
+        1 => format!("; 1 row that stands in several counts once{fuller}"),
+        count => format!("; {} rows that stand in several count once{fuller}", number(count)),
     };
     let first = format!("{}: {rows}{repeated}", and(&names));
     let names = table.words.iter().map(|(column, words)| format!("{}, {column}: {}", table.table, read_as(words)));

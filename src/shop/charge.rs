@@ -1,8 +1,8 @@
 //! What a row of the orders log charges, and the everyday names of charges that are no cookies.
 
 use super::kinds::UNCLEAR_CHARGE;
-use super::spelling::folded;
 use crate::ids::{Id, IdVec, Names, Text};
+use crate::reading::folding;
 use crate::reading::{Problem, Table};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -70,7 +70,7 @@ enum Named {
 
 impl Named {
     fn of(text: &str) -> Option<Self> {
-        let name = folded(text);
+        let name = folding::name(text);
         let name = name.trim_end_matches(':');
         let charge = NAMED.iter().find(|(_, names)| names.contains(&name)).map(|(kind, _)| Self::Charge(*kind));
         charge.or_else(|| UNCLEAR.contains(&name).then_some(Self::Unclear))
@@ -176,7 +176,7 @@ mod tests {
     #[test]
     fn every_name_is_folded_and_of_one_kind() {
         let names: Vec<&str> = NAMED.iter().flat_map(|(_, names)| *names).chain(UNCLEAR).copied().collect();
-        assert!(names.iter().all(|name| folded(name) == *name));
+        assert!(names.iter().all(|name| folding::name(name) == *name));
         assert_eq!(names.iter().collect::<BTreeSet<_>>().len(), names.len());
     }
 }

@@ -6,14 +6,17 @@ use super::kinds::{
     DESIGN_OF_SEVERAL, LONG_TIMER, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS, UNKNOWN_DESIGN, UNKNOWN_HELPER,
     UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
 };
-use super::order_links::Linker;
+use super::order_links::{Linker, NoLink};
 use super::orders::{Kind, Orders};
 use super::settings::{Settings, SharedBy};
 use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, ratio};
+use crate::reading::format::Style;
+use crate::reading::format::date::DateStyle;
 use crate::reading::format::word::{Forms, Vocabulary};
-use crate::reading::{Advice, Place, Problem, ProblemKind, Table};
+use crate::reading::problem_kind::AMBIGUOUS_FORMAT;
+use crate::reading::{Place, Problem, ProblemKind, Table};
 use std::collections::HashSet;
 
 /// One stretch of work.
@@ -80,17 +83,25 @@ impl Hours {
         let (design_texts, design_names) = table.text("design");
         let pieces = table.wholes("pieces");
         let (order_texts, order_names) = table.text("order");
-        let mut linker = Linker::new(orders, &order_names);
-        let linked: Vec<Result<usize, Advice>> = order_names.iter().map(|text| linker.link(text)).collect();
+        let dates = table.format_of("order").and_then(DateStyle::named);
+        let mut linker = Linker::new(orders, &order_names, dates);
+        let linked: Vec<Result<usize, NoLink>> = order_names.iter().map(|text| linker.link(text)).collect();
         let (links, renumbered) = linker.sorted();
-        let linked: IdVec<Text, Result<usize, Advice>> = linked.into_iter().map(|link| link.map(|link| renumbered[link])).collect();
+        let linked: IdVec<Text, Result<usize, NoLink>> = linked.into_iter().map(|link| link.map(|link| renumbered[link])).collect();
         let sold = design_texts.iter().any(Option::is_some).then(|| pairs_sold(orders));
         let mut entries = Vec::with_capacity(table.rows());
+        let mut has_asked = false;
         for row in 0..table.rows() {
             let link = match order_texts[row].map(|text| (&linked[text], order_names.text(text))) {
-                None => None,
+                None | Some((Err(NoLink::Undated), _)) => None,
                 Some((Ok(link), _)) => Some(*link),
-                Some((Err(advice), text)) => {
+                Some((Err(NoLink::OneOfSeveral(date, days)), _)) => {
+                    if !std::mem::replace(&mut has_asked, true) {
+                        problems.push(which_date(&table, row, date, days));
+                    }
+                    None
+                }
+                Some((Err(NoLink::Unknown(advice)), text)) => {
                     let problem = table.problem(&UNKNOWN_ORDER, row, "order", "is not an order of orders.csv").found_order(text);
                     problems.push(problem.instead(advice.clone()));
                     None
@@ -210,6 +221,16 @@ fn long_timer(table: &Table, row: usize, minutes: i64, settings: &Settings) -> P
 /// What minutes, in millionths, are worth at the target; `None` without one.
 pub fn worth(minutes: i64, settings: &Settings) -> Option<Money> {
     settings.target.and_then(|target| ratio::multiply_divide(target.0, minutes.into(), 60 * 1_000_000).ok()).map(Money)
+}
+
+/// Asks how the hand-over dates are written that stand in place of orders.
+fn which_date(table: &Table, row: usize, date: &str, days: &[(DateStyle, Day)]) -> Problem {
+    let said: Vec<String> = days.iter().map(|(style, day)| format!("{day} as {}", style.name())).collect();
+    let lines: Vec<String> = days.iter().map(|(style, _)| format!("order = \"{}\"", style.name())).collect();
+    let row = table.places[row].row;
+    let what = format!("in row {row} is {}, and neither the column nor your orders tell which", said.join(" or "));
+    let problem = Problem::of_file(&AMBIGUOUS_FORMAT, &table.file, what).column("order").found(date);
+    problem.instead(format!("write {} under [formats.hours] in shop.toml", lines.join(" or ")))
 }
 
 /// How to report a name that is not in a closed list.

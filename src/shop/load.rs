@@ -3,6 +3,7 @@
 pub use super::assemble::Shop;
 use super::assemble::assemble;
 pub use super::folder::Folder;
+use super::formats;
 use super::hours;
 use super::kinds::NO_FOLDER;
 use super::read_table::Reader;
@@ -13,10 +14,9 @@ use super::specification::{self as spec, TABLES};
 use super::spelling;
 pub use super::table_read::{FileRead, TableRead};
 use crate::ids::{self, Id};
-use crate::reading::problem_kind::AMBIGUOUS_FORMAT;
+use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, CHANGED_FORMAT};
 use crate::reading::{Problem, Severity, Table};
 use std::collections::{BTreeMap, BTreeSet};
-
 /// What reading a folder gave.
 #[derive(Debug)]
 pub struct Loaded {
@@ -45,6 +45,7 @@ impl Folder {
         let sources = self.sources();
         if let Some(settings) = &settings {
             self.check_named_sheets(settings, &mut problems);
+            formats::check_sections(settings, &sources, &mut problems);
         }
         let proposals = self.sheet_proposals(settings.as_ref(), &sources, &mut problems);
         let kept = Kept::of(settings.as_ref().map_or(&[], |settings| &settings.repeats));
@@ -81,7 +82,8 @@ impl Folder {
         // A column that asks for its format counts as one of wrong cells, but where its rows are to be compared with another file's.
         let is_compared = found.iter().any(|read| read.files.len() > 1 && read.files.iter().any(FileRead::is_open));
         let is_whole = |problem: &Problem| {
-            let is_of_cells = problem.place.is_some() || (*problem.kind == AMBIGUOUS_FORMAT && !is_compared);
+            let asks = *problem.kind == AMBIGUOUS_FORMAT || *problem.kind == CHANGED_FORMAT;
+            let is_of_cells = problem.place.is_some() || (asks && !is_compared);
             problem.severity != Severity::Error || is_of_cells || !problem.is_of_table()
         };
         let shop =

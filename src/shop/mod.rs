@@ -17,6 +17,7 @@ mod everyday_tables;
 pub mod excerpt;
 pub mod folder;
 mod folder_settings;
+pub mod formats;
 pub mod hours;
 pub mod items;
 pub mod kinds;

@@ -1,6 +1,8 @@
 //! Reads a table from all its files and sheets, with the account of what was read and what that suggests for the settings.
 
 use super::folder::Folder;
+use super::formats::{self, Understood};
+use super::hours;
 use super::kinds::{HEADING_UNCLEAR, MISSING_FILE, ORDER_CHANGED, ORDER_IN_TWO_FILES, TWO_WORKBOOKS};
 use super::load::Skipped;
 use super::repeats::{self, Kept};
@@ -38,7 +40,10 @@ impl Reader<'_> {
         let is_needed = specification.name == spec::ORDERS.name;
         let before = self.problems.len();
         let (mut sources, mut tables, mut headed, mut files) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
-        for source in self.sources.of_table(specification) {
+        let all = self.sources.of_table(specification);
+        let mut readings = Vec::new();
+        for source in &all {
+            let reading = self.reading_of(source, all.len() > 1);
             let cells = source.cells(&reading);
             // A sheet that nothing is written in yet is no card.
             if source.workbook().is_some() && !is_needed && cells.is_blank() {
@@ -46,26 +51,37 @@ impl Reader<'_> {
             }
             let skipped = self.skipped.get(&source.id).unwrap_or(&none);
             let mut table = Table::read(specification, &cells, &reading, skipped, self.problems);
-            files.push(FileRead::of(&source, &cells, &table));
+            // A row is one however its files write the stage.
+            if let Some(settings) = self.settings.filter(|_| specification.name == spec::HOURS.name) {
+                hours::respell(&mut table, settings);
+            }
+            files.push(FileRead::of(source, &cells, &table));
             // Its words are listed with the file; what is respelt later is listed with the table.
             table.understood.iter_mut().for_each(|read| read.words.clear());
             tables.push(table);
             let none = &none;
-            let reread = move |reading: &Reading| Table::read(specification, &source.cells(reading), reading, none, &mut Vec::new());
+            let of_file = reading.of_file.clone();
+            let reread = move |mapped: &Reading| {
+                let reading = Reading { of_file: of_file.clone(), ..mapped.clone() };
+                Table::read(specification, &source.cells(&reading), &reading, none, &mut Vec::new())
+            };
             headed.push(Headed { file: source.name, headings: cells.headings, reread: Box::new(reread) });
-            sources.push(source);
+            sources.push(*source);
+            readings.push(reading);
         }
         if sources.is_empty() {
             if is_needed && !self.folder.has_errors() {
                 let problem = self.no_orders();
                 self.problems.push(problem);
             }
-            self.read.push(TableRead { table: specification.name, files: Vec::new(), rows: 0, repeated: 0, words: Vec::new() });
+            self.read.push(TableRead { table: specification.name, files: Vec::new(), rows: 0, repeated: 0, fuller: 0, words: Vec::new() });
             return None;
         }
         self.ask_which_workbook(&sources, &files);
         let mut proposals = understand::heading_proposals(specification, &headed, &reading, self.problems);
         understand::check_mapped(specification, &headed, &reading, self.problems);
+        let keys = headed.iter().zip(&readings).map(|(file, reading)| (file.headings.as_slice(), reading));
+        formats::check_keys(specification, &keys, self.problems);
         drop(headed);
         self.find_repeats(
             specification,
@@ -73,9 +89,12 @@ impl Reader<'_> {
             &self.problems[before..].iter().map(|problem| problem.kind).collect::<Vec<_>>(),
             !proposals.is_empty(),
         );
-        let understood = sources.iter().zip(&tables).map(|(source, table)| (source.name, table.understood.as_slice()));
-        proposals.extend(understand::format_proposals(specification, &understood, &reading));
-        let groups = (specification.name == spec::ORDERS.name).then_some(Groups { group: "order", day: "date" });
+        let read = sources.iter().zip(&tables).zip(&readings);
+        let read: Vec<Understood<'_>> =
+            read.map(|((source, table), reading)| Understood { file: source.name, columns: &table.understood, reading }).collect();
+        let formats = formats::proposals(specification, &read, &proposals);
+        proposals.extend(formats);
+        let groups = (specification.name == spec::ORDERS.name).then_some(BY_ORDER);
         let merged = merge(specification, tables, groups);
         let names: Vec<&str> = sources.iter().map(|source| source.name).collect();
         // Until she says how a column is written, its cells are blank, and rows would seem to differ.
@@ -87,10 +106,22 @@ impl Reader<'_> {
             files,
             rows: merged.table.rows(),
             repeated: merged.repeated,
+            fuller: merged.fuller,
             words: Vec::new(),
         });
         self.proposals.append(&mut proposals);
         Some(merged.table)
+    }
+
+    /// How a source is read; one of several may have formats of its own.
+    fn reading_of(&self, source: &Source<'_>, is_one_of_several: bool) -> Reading {
+        let Some(settings) = self.settings else { return Reading::default() };
+        let is_named = || settings.formats.keys().any(|section| section.to_lowercase() == source.name.to_lowercase());
+        if is_one_of_several || is_named() {
+            settings.reading_of(source.table.name, source.name)
+        } else {
+            settings.reading(source.table.name)
+        }
     }
 
     /// Looks in each file for rows that stand twice, where its columns are known. `kinds` are those of the table's problems so far; until she
@@ -150,6 +181,10 @@ impl Reader<'_> {
         )));
     }
 }
+
+/// An order's rows are only whole together.
+const BY_ORDER: Groups =
+    Groups { group: "order", day: "date", agreed: &["date", "status", "channel"], first_word_if_blank: &["kind", "status"] };
 
 /// That an order's rows differ between files: the later file decides, or she is asked where none is later.
 fn differing_order(order: &Differing, files: &[&str]) -> Problem {

@@ -3,8 +3,9 @@
 use super::size::BySize;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Percent, Period};
+use crate::reading::headings::quoted;
 use crate::reading::problem::SETTINGS_SHEET;
-use crate::reading::table::Reading;
+use crate::reading::table::{FileFormats, Reading};
 use std::collections::BTreeMap;
 
 mod file;
@@ -115,7 +116,7 @@ pub struct Settings {
     pub sheets: BTreeMap<String, String>,
     /// The shop's own headings, by table, each with the column it stands for.
     pub columns: BTreeMap<String, BTreeMap<String, String>>,
-    /// How columns are written, by table and column: the name of a [`crate::reading::format::Style`].
+    /// How columns are written: by table or file, and by column or heading, the name of a [`crate::reading::format::Style`].
     pub formats: BTreeMap<String, BTreeMap<String, String>>,
     /// The shop's own words, each with the stage, kind, status or other word of ours it stands for.
     pub words: BTreeMap<String, String>,
@@ -175,7 +176,15 @@ impl Settings {
         let of = |all: &BTreeMap<String, BTreeMap<String, String>>| all.get(table).cloned().unwrap_or_default();
         let (columns, formats) = (of(&self.columns), of(&self.formats));
         let (words, payments) = (self.words.clone(), self.payments.clone());
-        Reading { table: table.to_owned(), columns, formats, words, payments, currency: self.currency.clone() }
+        Reading { table: table.to_owned(), columns, formats, of_file: None, words, payments, currency: self.currency.clone() }
+    }
+
+    /// How the shop writes one of the several files of a table.
+    #[must_use]
+    pub fn reading_of(&self, table: &str, file: &str) -> Reading {
+        let formats = self.formats.iter().find(|(section, _)| section.to_lowercase() == file.to_lowercase());
+        let formats = formats.map(|(_, formats)| formats.clone()).unwrap_or_default();
+        Reading { of_file: Some(FileFormats { section: quoted(file), formats }), ..self.reading(table) }
     }
 
     /// A channel's own fees, added if it has none yet.

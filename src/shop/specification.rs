@@ -118,7 +118,7 @@ pub const HOURS: TableSpecification = TableSpecification {
         column("start", Kind::TimeOrSpan, "when it began", "18:30"),
         column("end", Kind::Time, "when it ended; before the start means past midnight", "20:05"),
         column("stage", Kind::Text, "the kind of work, one of [stages]", "decorate"),
-        column("order", Kind::Text, "the order; several joined by +; or a hand-over date for every order of that day", "A104+A105"),
+        column("order", Kind::Orders, "the order; several joined by +; or a hand-over date for every order of that day", "A104+A105"),
         column("design", Kind::Text, "the one design worked on, where it was timed", "paper lantern"),
         column("pieces", Kind::Pieces(Least::AboveNil), "how many of the design these minutes made (blank: all of the order's)", "12"),
         column("who", Kind::Text, "blank for you; else a helper of [helpers]", "robin"),

@@ -6,6 +6,7 @@
 use super::recipes::{EVERY_DELIVERY, EVERY_ORDER};
 use super::settings::Settings;
 use crate::reading::Table;
+use crate::reading::folding;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
@@ -39,19 +40,13 @@ const NAMESPACES: &[Namespace] = &[
     Namespace { columns: &[("hours", "who")], cards: 0 },
 ];
 
-/// A name without letter case, its words apart by one blank.
-#[must_use]
-pub fn folded(name: &str) -> String {
-    name.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ")
-}
-
 /// Gives the names in the tables one spelling each.
 pub fn unify(tables: &mut BTreeMap<&str, Option<Table>>, settings: &Settings) {
     for namespace in NAMESPACES {
         let spelt = spellings(namespace, tables, settings);
         for (table, column) in namespace.columns {
             if let Some(Some(table)) = tables.get_mut(table) {
-                table.respell(column, |text| spelt.get(&folded(text)).map(String::as_str));
+                table.respell(column, |text| spelt.get(&folding::name(text)).map(String::as_str));
             }
         }
     }
@@ -63,7 +58,7 @@ fn spellings(namespace: &Namespace, tables: &BTreeMap<&str, Option<Table>>, sett
     let mut best: BTreeMap<String, (Reverse<(bool, usize)>, String)> = BTreeMap::new();
     let mut offer = |text: &str, counts: bool, times: usize| {
         let offered = (Reverse((counts, times)), text.to_owned());
-        let best = best.entry(folded(text)).or_insert_with(|| offered.clone());
+        let best = best.entry(folding::name(text)).or_insert_with(|| offered.clone());
         if offered < *best {
             *best = offered;
         }

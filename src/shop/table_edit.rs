@@ -138,7 +138,7 @@ impl<'a> TableEdit<'a> {
     }
 
     fn is_text(&self, column: &str) -> bool {
-        self.table.column(column).is_some_and(|column| self.table.columns[column].kind == Kind::Text)
+        self.table.column(column).is_some_and(|column| matches!(self.table.columns[column].kind, Kind::Text | Kind::Orders))
     }
 
     /// A cell as it stands in the file.

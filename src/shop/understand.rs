@@ -1,11 +1,11 @@
-//! What a table's files suggest for `shop.toml`: headings of her own, and the formats that were found in columns.
+//! What a table's files suggest for `shop.toml`: headings of her own.
 
 use super::kinds::{HEADING_UNCLEAR, NO_SUCH_HEADING};
 use super::settings::{self, Proposal};
+use crate::reading::folding;
 use crate::reading::headings::{Candidates, candidates, quoted};
 use crate::reading::nearest::nearest;
-use crate::reading::specification::{Kind, fold};
-use crate::reading::table::{ColumnRead, Reading};
+use crate::reading::table::Reading;
 use crate::reading::{Problem, Table, TableSpecification};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -21,8 +21,6 @@ pub(super) struct Headed<'a> {
 
 /// Of ten cells under a heading that is proposed, at most so many cannot be read as its column's.
 const UNREADABLE_IN_TEN: usize = 1;
-/// Formats that a cell shows by itself.
-const PLAIN: [&str; 3] = ["year/month/day", "decimal point", "minutes"];
 
 /// Headings that are surely a column of the table in each of its files that has them; the others are asked about.
 pub(super) fn heading_proposals(
@@ -36,9 +34,10 @@ pub(super) fn heading_proposals(
     for (heading, column) in found.iter().flat_map(|found| &found.sure) {
         sure.entry(heading).or_default().insert(column);
     }
-    let with = |file: &Headed<'_>, heading: &str| file.headings.iter().any(|other| fold(other) == fold(heading));
+    let with = |file: &Headed<'_>, heading: &str| file.headings.iter().any(|other| folding::word(other) == folding::word(heading));
     let is_sure = |heading: &str, column: &str| {
-        let is_sure = |found: &Candidates| found.sure.iter().any(|(other, of)| other == heading && *of == column);
+        let is_sure =
+            |found: &Candidates| found.sure.iter().any(|(other, of)| folding::word(other) == folding::word(heading) && *of == column);
         files.iter().zip(&found).all(|(file, found)| !with(file, heading) || is_sure(found))
     };
     let sure: BTreeMap<&str, &str> = sure
@@ -51,8 +50,12 @@ pub(super) fn heading_proposals(
     // Each file that has some of them is read once more, with all of them.
     let reread: Vec<Option<Table>> =
         files.iter().map(|file| sure.keys().any(|heading| with(file, heading)).then(|| (file.reread)(&mapped))).collect();
-    let mut proposals = Vec::new();
+    let mut proposals: Vec<Proposal> = Vec::new();
     for (heading, column) in sure {
+        // One line is enough for headings that are read alike, as `Qty` and `Qty.`.
+        if proposals.iter().any(|proposal| folding::word(&proposal.key) == folding::word(heading)) {
+            continue;
+        }
         let mut tables = files.iter().zip(&reread).filter(|(file, _)| with(file, heading)).filter_map(|(_, table)| table.as_ref());
         if tables.all(|table| is_readable(table, column)) {
             let because = format!(
@@ -98,7 +101,7 @@ pub(super) fn check_mapped(table: &TableSpecification, files: &[Headed<'_>], rea
         return;
     }
     let all = || files.iter().flat_map(|file| &file.headings);
-    for mapped in reading.columns.keys().filter(|mapped| all().all(|heading| fold(heading) != fold(mapped))) {
+    for mapped in reading.columns.keys().filter(|mapped| all().all(|heading| folding::word(heading) != folding::word(mapped))) {
         let whose = if let [only] = files { only.file.to_owned() } else { format!("any file of {}", table.name) };
         let problem = Problem::of_file(&NO_SUCH_HEADING, settings::FILE, format!("is not a heading of {whose}"));
         let problem = problem.column(&format!("columns.{}", table.name)).found(mapped);
@@ -107,30 +110,4 @@ pub(super) fn check_mapped(table: &TableSpecification, files: &[Headed<'_>], rea
             None => problem.instead("remove the line, or write the heading as the file does"),
         });
     }
-}
-
-/// Formats that were found in columns and are not fixed yet; none where the table's files differ in it.
-pub(super) fn format_proposals<'r>(
-    table: &TableSpecification,
-    files: &(impl Iterator<Item = (&'r str, &'r [ColumnRead])> + Clone),
-    reading: &Reading,
-) -> Vec<Proposal> {
-    let of_column = |column: &'static str| -> Option<Proposal> {
-        let read = files.clone().flat_map(|(file, read)| read.iter().map(move |read| (file, read)));
-        let of: Vec<(&str, &ColumnRead)> = read.filter(|(_, read)| read.column == column && read.format.is_some()).collect();
-        let ((file, first), format) = (of.first()?, of.first()?.1.format.as_deref()?);
-        if !is_telling(first) || of.iter().any(|(_, read)| read.format.as_deref() != Some(format)) || reading.formats.contains_key(column) {
-            return None;
-        }
-        let because = format!("{file}, {}, is written so", first.heading);
-        Some(Proposal { section: format!("formats.{}", table.name), key: column.to_owned(), value: format.to_owned(), because })
-    };
-    let has_styles = |kind: Kind| !matches!(kind, Kind::Text | Kind::Unit | Kind::Payments | Kind::Choice(..));
-    table.columns.iter().filter(|column| has_styles(column.kind)).filter_map(|column| of_column(column.name)).collect()
-}
-
-/// Whether a column was read otherwise than its cells show by themselves.
-#[must_use]
-pub fn is_telling(read: &ColumnRead) -> bool {
-    read.format.as_deref().is_some_and(|format| format.split(", ").any(|style| !PLAIN.contains(&style)))
 }

@@ -76,7 +76,7 @@ fn heading(sheet: &mut Worksheet, at: ColNum, text: &str, characters: usize) -> 
 /// How a column shows what is typed into it. Text stays as typed: an order 007 keeps its noughts.
 fn format_of(kind: Kind) -> Format {
     match kind {
-        Kind::Text | Kind::Unit | Kind::Choice(..) => Format::new().set_num_format("@"),
+        Kind::Text | Kind::Orders | Kind::Unit | Kind::Choice(..) => Format::new().set_num_format("@"),
         Kind::Day => Format::new().set_num_format("yyyy-mm-dd"),
         Kind::Time | Kind::TimeOrSpan => Format::new().set_num_format("hh:mm"),
         Kind::Money(_) => Format::new().set_num_format("0.00"),
@@ -86,7 +86,7 @@ fn format_of(kind: Kind) -> Format {
 
 /// Writes a cell of the example as its kind: a day as a day, a number as a number.
 fn cell(sheet: &mut Worksheet, (row, at): (RowNum, ColNum), kind: Kind, text: &str, format: &Format) -> Result<(), XlsxError> {
-    let number = number::plain(text).filter(|_| kind != Kind::Text).and_then(|number| number.to_f64());
+    let number = number::plain(text).filter(|_| !matches!(kind, Kind::Text | Kind::Orders)).and_then(|number| number.to_f64());
     match (Day::parse(text).filter(|_| kind == Kind::Day), number) {
         (Some(day), _) => {
             let date = day.date();

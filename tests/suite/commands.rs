@@ -37,7 +37,7 @@ fn every_help_says_what_for_and_gives_an_example() {
 fn wrong_usage_exits_with_two_and_says_what_is_right() {
     let shop = shop();
     for (options, says) in [
-        (&["--month", "Octobre"][..], "did you mean october? Else write a month as october, \"october 2026\" or 2026-10"),
+        (&["--month", "Octobr"][..], "did you mean october? Else write a month as october, \"october 2026\" or 2026-10"),
         (&["--from", "2026-05-01", "--to", "2026-04-01"], "swap them"),
         (&["--season", "sprng 2026"], "did you mean 'spring 2026'?"),
         (&["--month", "2026-03", "--from", "2026-03-01"], "cannot be used with"),

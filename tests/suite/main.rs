@@ -13,6 +13,7 @@ mod demo_orders;
 mod edges;
 mod every_cell;
 mod first_screens;
+mod formats_of_files;
 mod formulas;
 mod frame_traps;
 mod hard_to_learn;

@@ -81,6 +81,18 @@ fn a_problem_names_its_file_and_its_row_alone_is_left_out() {
 }
 
 #[test]
+fn rows_of_files_with_different_columns_count_once_with_what_either_says() {
+    let old = "order,date,design,quantity,price\nA1,2025-11-03,moon,12,4.00\nA2,2025-12-20,star,24,3.50\n";
+    let new = "order,date,design,quantity,price,colours,theme\nA2,2025-12-20,star,24,3.50,4,\nA1,2025-11-03,moon,12,4.00,,\nA3,2026-02-05,moon,24,4.00,2,autumn\n";
+    let shop = Trial::new(&[("orders-2025.csv", old), ("orders-2026.csv", new)]);
+    let outcome = shop.run("check", &[]);
+    let out = outcome.out.replace("\n    ", " ");
+    let said = "orders-2025.csv and orders-2026.csv: 3 rows; 2 rows that stand in several count once (1 of them is fuller in one file, and counts as there)";
+    assert!(outcome.code == 0 && out.contains(said), "{out}");
+    assert_eq!(shop.wage("colours", &[])["rows"], Trial::new(&[("orders.csv", new)]).wage("colours", &[])["rows"]);
+}
+
+#[test]
 fn an_order_that_differs_is_told_with_its_files() {
     let later = "order,date,design,quantity,price\nA3,2026-02-05,moon,36,4.00\nA4,2026-04-01,moon,12,4.00\n";
     let shop = Trial::new(&[("orders.csv", ONE_FILE), ("orders 2026-04.csv", later)]);

@@ -1,6 +1,6 @@
 //! Where the program runs: pipes, narrow terminals, `NO_COLOR`, browsers, shells and manuals.
 
-use crate::harness::repository;
+use crate::harness::{Trial, repository};
 use std::process::{Command, Output, Stdio};
 
 const SHOP: &str = "fixtures/ninebell-quay";
@@ -97,6 +97,30 @@ fn a_folded_table_tells_all_that_the_wide_one_does() {
     for figure in row.split_whitespace().skip(1) {
         assert!(block.contains(figure), "{figure} of {row} is not in {block}");
     }
+}
+
+/// A terminal shows each problem in its row, a mark under the cell and colours; a pipe gets sentences. A customer's name is in neither.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_terminal_shows_a_problem_with_a_mark_under_its_cell() {
+    let orders = "order,Customer,date,design,quantity,price\nA1,Mia Quill,2026-03-01,moon,12,4.00\nA2,Bo Finch,7 Marhc 2026,moon,12,4.00\n";
+    let shop = Trial::new(&[("orders.csv", orders)]);
+    let words = format!("check --all '{}'", shop.path().to_str().unwrap());
+    let outcome = on_terminal(100, &words);
+    let shown = text(&outcome.stdout);
+    assert!(outcome.status.code() == Some(1) && shown.contains('\u{1b}') && !shown.contains("Finch"), "{shown}");
+    let plain: String =
+        shown.split('\u{1b}').enumerate().map(|(at, part)| if at == 0 { part } else { &part[part.find('m').unwrap() + 1..] }).collect();
+    let lines: Vec<&str> = plain.lines().map(str::trim_end).collect();
+    let at = lines.iter().position(|line| *line == "error: '7 Marhc 2026' is not a date").unwrap_or_else(|| panic!("{plain}"));
+    let (place, row, marks) = (lines[at + 1], lines[at + 3], lines[at + 4]);
+    assert!(place.contains("orders.csv:3:5") && row.ends_with("A2, 7 Marhc 2026, moon, 12, 4.00"), "{plain}");
+    assert!(marks.contains("^^^^^^^^^^^^ write") && marks.find('^') == row.find("7 Marhc"), "{plain}");
+    let piped = program(&["check", "--all", shop.path().to_str().unwrap()]).output().unwrap();
+    assert!(
+        text(&piped.stdout).contains("orders.csv, row 3, column date: '7 Marhc 2026' is not a date; ")
+            && !text(&piped.stdout).contains('^')
+    );
 }
 
 #[cfg(unix)]

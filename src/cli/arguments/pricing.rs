@@ -64,13 +64,13 @@ pub struct Tiers {
 /// you charged changes as its list price does; discounts, delivery and other charges stay as they were.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Example: fairdozen whatif my-shop --prices spring.csv\n         fairdozen whatif my-shop --fewer \"character 20%\" --if \"eggs x2\"\n         fairdozen whatif my-shop --minimum 24 --by order\n\nA price list is a CSV file with the headings tier,price. Add a design column to price one design,\nand a from column for the day a price starts."
+    after_help = "Example: fairdozen whatif my-shop --prices spring.csv\n         fairdozen whatif my-shop --fewer \"character 20%\" --if \"eggs x2\"\n         fairdozen whatif my-shop --minimum 24 --by order\n\nA price list is a CSV file with the headings tier and price, written as your own tables are. Name a design\nin place of a tier to price it alone; a from column says the day a price starts."
 )]
 pub struct WhatIf {
     /// The shop's folder
     #[arg(default_value = ".")]
     pub shop: PathBuf,
-    /// Price list to try: a CSV file with the headings tier,price
+    /// Price list to try: a CSV file with the headings tier and price
     #[arg(long, value_name = "FILE.csv")]
     pub prices: Option<PathBuf>,
     /// Fewer pieces of a tier or design, or fewer orders: "character 20%", "orders 10%"; can be repeated
@@ -79,7 +79,7 @@ pub struct WhatIf {
     /// Change an item's price, as "butter +20%" or "eggs x2"; can be repeated
     #[arg(long = "if", value_name = "CHANGE", value_parser = price_change)]
     pub changes: Vec<Change>,
-    /// Smallest order you accept, in pieces
+    /// Smallest order you accept, as 24 or "2 dozen"
     #[arg(long, value_name = "PIECES", allow_negative_numbers = true, value_parser = pieces)]
     pub minimum: Option<i64>,
     /// Target pay per hour, instead of the shop's

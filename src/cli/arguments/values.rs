@@ -1,8 +1,8 @@
 //! Values as typed.
 
 use crate::quantity::millionths::{Money, is_currency};
-use crate::quantity::month_words::{MonthWords, NAMES};
-use crate::quantity::{Day, dozens, number};
+use crate::quantity::month_words::MonthWords;
+use crate::quantity::{Day, dozens, month_names, number};
 use crate::reading::nearest::nearest;
 use std::ops::RangeInclusive;
 
@@ -13,7 +13,7 @@ pub struct DidYouMean(Option<&'static str>);
 impl std::fmt::Display for DidYouMean {
     /// As it stands before other advice.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        self.0.map_or(Ok(()), |near| write!(f, "did you mean {near}? Else "))
+        self.0.map_or(Ok(()), |near| write!(f, "did you mean {}? Else ", near.to_lowercase()))
     }
 }
 
@@ -41,7 +41,7 @@ pub enum WrongValue {
 }
 
 pub fn month(text: &str) -> Result<MonthWords, WrongValue> {
-    let near = || nearest(text.split_whitespace().next().unwrap_or_default(), NAMES);
+    let near = || nearest(text.split_whitespace().next().unwrap_or_default(), *month_names::ENGLISH);
     MonthWords::parse(text).ok_or_else(|| WrongValue::Month(DidYouMean(near())))
 }
 
@@ -68,5 +68,5 @@ pub fn whole(text: &str, range: RangeInclusive<i64>) -> Result<i64, WrongValue> 
 
 /// Reads pieces: `24`, `2 dozen`, `2 dz`.
 pub fn pieces(text: &str) -> Result<i64, WrongValue> {
-    dozens::pieces(text).filter(|pieces| (1..=100_000).contains(pieces)).ok_or(WrongValue::Pieces)
+    dozens::pieces(text, number::plain).filter(|pieces| (1..=100_000).contains(pieces)).ok_or(WrongValue::Pieces)
 }

@@ -1,6 +1,6 @@
 //! Columns of minutes: three questions, each asked of all cells alike: the decimal mark, what `1:35` is, what a plain number counts.
 
-use super::{ColumnReader, Reading, odd};
+use super::{ColumnReader, FileFormats, Reading, odd};
 use crate::reading::format::minutes::{self, PlainNumbers, TwoParts};
 use crate::reading::format::money::millionths;
 use crate::reading::format::number::{self, Mark, bounded};
@@ -119,11 +119,11 @@ fn read(text: &str, answers: Answers) -> Result<i64, Wrong> {
 impl ColumnReader<'_> {
     /// Reads a column of minutes, in millionths.
     pub(super) fn minutes<'t>(&mut self, texts: impl Iterator<Item = &'t str> + Clone) -> Vec<Option<i64>> {
-        let fixed = self.reading.format(self.column.name);
-        let names: Vec<&str> = fixed.iter().flat_map(|name| name.split(',')).map(str::trim).collect();
+        let fixed = self.fixed();
+        let names: Vec<&str> = fixed.iter().flat_map(|fixed| fixed.format.split(',')).map(str::trim).collect();
         let known: Vec<&str> = [all::<TwoParts>(), all::<Mark>(), all::<PlainNumbers>()].concat();
-        if names.iter().any(|name| !known.iter().any(|known| known.eq_ignore_ascii_case(name))) {
-            self.refuse_format(fixed.unwrap_or_default(), &known);
+        if let Some(fixed) = fixed.filter(|_| names.iter().any(|name| !known.iter().any(|known| known.eq_ignore_ascii_case(name)))) {
+            self.refuse_format(fixed, &known);
             return self.unread(texts);
         }
         let (two_said, plain_said) = minutes::said_by_heading(&self.understood.heading);
@@ -173,7 +173,8 @@ impl ColumnReader<'_> {
         let concerned = || texts.clone().any(S::concerns);
         let fixed = names.iter().find_map(|name| S::named(name)).or_else(|| said.filter(|_| concerned()));
         let formats = fixed.map(|style| (self.column.name.to_owned(), style.name().to_owned()));
-        let reading = Reading { table: self.table.to_owned(), formats: formats.into_iter().collect(), ..Reading::default() };
+        let of_file = self.reading.of_file.as_ref().map(|of| FileFormats { section: of.section.clone(), ..FileFormats::default() });
+        let reading = Reading { table: self.table.to_owned(), formats: formats.into_iter().collect(), of_file, ..Reading::default() };
         let deciding = self.understood.deciding;
         let mut reader = ColumnReader {
             file: self.file,

@@ -1,11 +1,11 @@
 //! Dates as a spreadsheet, a shop's export or a person writes them.
 
-mod names;
 mod parts;
+mod weekdays;
 mod years;
 
-use super::{Format, Style, Wrong, time};
-use crate::quantity::Day;
+use super::{Evidence, Format, Style, Wrong, time, weigh};
+use crate::quantity::{Day, month_names};
 use crate::reading::problem_kind::NOT_A_DATE;
 use chrono::{Datelike, NaiveDate};
 use parts::Part;
@@ -80,12 +80,38 @@ impl Format for Dates {
         written(text, style)
     }
 
+    fn evidence<'t>(&self, texts: &(impl Iterator<Item = &'t str> + Clone)) -> Evidence<DateStyle> {
+        evidence(texts)
+    }
+
     fn read(&self, text: &str, style: DateStyle) -> Result<Written, Wrong> {
         written(text, style).ok_or_else(|| (&NOT_A_DATE, "is not a date".into(), advice(text)))
     }
 
     fn written(&self, plain: &Written, _: DateStyle) -> String {
         plain.to_string()
+    }
+}
+
+/// Years that the dates of one column do not reach over. Common sense, no source.
+const MOST_YEARS: i32 = 20;
+
+/// What dates say of their style. Of styles that read them all and differ, those are out in which the dates reach over more than twenty
+/// years, if in another they do not: `03.09.26` and `28.09.26` are days of one month, not of 2003 and 2028.
+pub fn evidence<'t>(texts: &(impl Iterator<Item = &'t str> + Clone)) -> Evidence<DateStyle> {
+    let weighed = weigh(texts, written);
+    let Evidence::Open { styles, .. } = &weighed else { return weighed };
+    let is_short = |style: &DateStyle| {
+        let days = || texts.clone().filter_map(|text| read(text, *style));
+        days().max().zip(days().min()).is_none_or(|(last, first)| last.0 - first.0 <= MOST_YEARS * 366)
+    };
+    let short: Vec<DateStyle> = styles.iter().copied().filter(is_short).collect();
+    let Some(first) = short.first().copied().filter(|_| short.len() < styles.len()) else { return weighed };
+    let differs = |text: &str| short.iter().any(|style| written(text, *style) != written(text, first));
+    let reads_alone = |text: &&str| DateStyle::ALL.iter().all(|style| written(text, *style).is_some() == (*style == first));
+    match texts.clone().position(differs) {
+        Some(cell) => Evidence::Open { styles: short, cell },
+        None => Evidence::Found { style: first, dependent: texts.clone().count(), deciding: texts.clone().filter(reads_alone).count() },
     }
 }
 
@@ -151,7 +177,7 @@ fn fields(text: &str) -> Option<DateFields> {
     let (mut parts, end) = parts::split(without_time(text.trim())?)?;
     parts.retain(|(_, part)| !matches!(part, Part::Word(word) if word == "of" || word == "the"));
     let weekday = match parts.first() {
-        Some((_, Part::Word(word))) => names::weekday(word),
+        Some((_, Part::Word(word))) => weekdays::weekday(word),
         _ => None,
     };
     if weekday.is_some() {
@@ -169,7 +195,7 @@ impl DateFields {
         for (at, (_, part)) in self.parts.iter().enumerate() {
             match part {
                 Part::Number { value, digits, ordinal } => numbers.push((*value, *digits, *ordinal)),
-                Part::Word(word) if month.is_none() => month = Some((at, names::month(word)?)),
+                Part::Word(word) if month.is_none() => month = Some((at, month_names::month(word)?)),
                 Part::Word(_) => return None,
             }
         }
@@ -194,8 +220,7 @@ impl DateFields {
             (&[(first, a, _), (second, b, _), (third, c, _)], "-" | "/" | "." | " ") => {
                 let (year, month, day) = match (a, b, c, style) {
                     (4, b, c, _) if is_short(b) && is_short(c) => (year(first, 4), second, third),
-                    // Years of two digits stand in front only where dashes join them: no country's short dates do so with points or slashes.
-                    (2, b, c, DateStyle::YearMonthDay) if mark == "-" && is_short(b) && is_short(c) => (year(first, 2), second, third),
+                    (2, b, c, DateStyle::YearMonthDay) if is_short(b) && is_short(c) => (year(first, 2), second, third),
                     (a, b, 2 | 4, DateStyle::MonthDayYear) if is_short(a) && is_short(b) => (year(third, c), first, second),
                     (a, b, 2 | 4, DateStyle::DayMonthYear) if is_short(a) && is_short(b) => (year(third, c), second, first),
                     _ => return None,

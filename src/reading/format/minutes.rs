@@ -1,8 +1,8 @@
 //! Minutes of work: plain numbers, hours and minutes in words, a timer's `0:45:12`.
 
 use super::Style;
-use super::fraction::Fraction;
 use super::number::{self, Mark};
+use crate::quantity::fraction::Fraction;
 use rust_decimal::Decimal;
 
 /// What the two parts of `1:35` are.
@@ -147,7 +147,8 @@ fn in_units(text: &str, mark: Mark) -> Option<Decimal> {
         let after = rest[end..].find(|c: char| !c.is_alphabetic()).map_or(rest.len(), |length| end + length);
         let (amount, word) = (rest[..end].trim(), &rest[end..after]);
         // Only the smallest unit may have a fraction.
-        let amount = Fraction::read(amount, mark)?.decimal().filter(|amount| is_whole && !amount.is_sign_negative())?;
+        let amount =
+            Fraction::read(amount, |text| number::read(text, mark))?.decimal().filter(|amount| is_whole && !amount.is_sign_negative())?;
         is_whole = amount.fract().is_zero();
         let unit = match (word, last) {
             ("", Some(Unit::Hours)) if (1..=2).contains(&rest.len()) && amount < Decimal::from(60) => Unit::Minutes,

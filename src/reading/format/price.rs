@@ -3,18 +3,14 @@
 use super::money::Signs;
 use super::number::{self, DECIMALS_KEPT, Mark, bounded};
 use super::{Format, Wrong};
-use crate::quantity::Price;
 use crate::quantity::millionths::Money;
+use crate::quantity::{Price, dozens};
 use crate::reading::problem_kind::{NOT_A_PRICE, TOO_MANY_DECIMALS};
 use crate::reading::specification::Least;
 use rust_decimal::Decimal;
 
-/// Words for a dozen.
-pub(super) const DOZEN: [&str; 4] = ["dozen", "dozens", "doz", "dz"];
 /// Words that say "for each piece" by themselves.
 const EACH: [&str; 3] = ["each", "ea", "apiece"];
-/// Words for a piece.
-const PIECE: [&str; 5] = ["piece", "pc", "pcs", "cookie", "unit"];
 
 /// Prices, as quoted.
 pub(in crate::reading) struct Prices {
@@ -34,9 +30,9 @@ impl Prices {
 fn per(text: &str) -> Option<(&str, i32)> {
     let ends = text.trim_end_matches('.');
     let head = ends.trim_end_matches(|c: char| c.is_ascii_alphabetic());
-    let is = |words: &[&str]| words.iter().any(|word| word.eq_ignore_ascii_case(&ends[head.len()..]));
-    let (is_dozen, is_each) = (is(&DOZEN), is(&EACH));
-    if !(is_dozen || is_each || is(&PIECE)) {
+    let unit = &ends[head.len()..];
+    let (is_dozen, is_each) = (dozens::is_dozen(unit), EACH.iter().any(|word| word.eq_ignore_ascii_case(unit)));
+    if !(is_dozen || is_each || dozens::is_piece(unit)) {
         return Some((text, 1));
     }
     let head = head.trim_end();

@@ -1,8 +1,8 @@
 //! Sizes: a number, with its unit where that stands in the same cell.
 
-use super::fraction::Fraction;
 use super::number::{self, Mark, bounded};
 use super::{Format, Wrong};
+use crate::quantity::fraction::Fraction;
 use crate::reading::problem_kind::NOT_A_NUMBER;
 use crate::reading::specification::Least;
 use rust_decimal::Decimal;
@@ -40,7 +40,7 @@ impl Format for Sizes {
     }
 
     fn plain(&self, text: &str, mark: Mark) -> Option<Decimal> {
-        Fraction::read(split(text).0, mark).and_then(Fraction::decimal)
+        Fraction::read(split(text).0, |text| number::read(text, mark)).and_then(Fraction::decimal)
     }
 
     fn read(&self, text: &str, mark: Mark) -> Result<Decimal, Wrong> {

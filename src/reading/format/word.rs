@@ -1,5 +1,6 @@
 //! Words of a short list, with the everyday forms of each and the shop's own.
 
+use crate::reading::folding;
 use crate::reading::nearest::nearest;
 use std::collections::BTreeMap;
 
@@ -47,11 +48,12 @@ impl Vocabulary<'_> {
         {
             return Some(plain(at));
         }
-        let folded = fold(text);
-        let read = |word: &str| self.place(|known| known == word).or_else(|| self.place(|known| fold(known) == fold(word)));
-        let form = |at| Found { at, is_plain: fold(self.words[at]) == folded };
-        let own = self.own.iter().filter(|(theirs, _)| fold(theirs) == folded).find_map(|(_, ours)| read(ours));
-        let known = || self.forms.read.iter().filter(|(form, _)| fold(form) == folded).find_map(|(_, word)| read(word));
+        let folded = folding::word(text);
+        let read =
+            |word: &str| self.place(|known| known == word).or_else(|| self.place(|known| folding::word(known) == folding::word(word)));
+        let form = |at| Found { at, is_plain: folding::word(self.words[at]) == folded };
+        let own = self.own.iter().filter(|(theirs, _)| folding::word(theirs) == folded).find_map(|(_, ours)| read(ours));
+        let known = || self.forms.read.iter().filter(|(form, _)| folding::word(form) == folded).find_map(|(_, word)| read(word));
         own.map(form).or_else(|| read(text).map(plain)).or_else(|| known().map(form))
     }
 
@@ -62,8 +64,8 @@ impl Vocabulary<'_> {
     /// The word that a text most likely stands for, where it is none: it is proposed for it, or nearly spelt so.
     #[must_use]
     pub fn likely(&self, text: &str) -> Option<&str> {
-        let folded = fold(text);
-        let proposed = self.forms.proposed.iter().filter(|(form, _)| fold(form) == folded).map(|(_, word)| *word);
+        let folded = folding::word(text);
+        let proposed = self.forms.proposed.iter().filter(|(form, _)| folding::word(form) == folded).map(|(_, word)| *word);
         let near_form = nearest(text, self.forms.read.iter().map(|(form, _)| *form));
         let of_near_form = self.forms.read.iter().filter(|(form, _)| Some(*form) == near_form).map(|(_, word)| *word);
         let mut likely = proposed.chain(nearest(text, self.words.iter().copied())).chain(of_near_form);
@@ -100,21 +102,15 @@ const PAYMENTS: &[(&str, i64)] = &[
 /// The card charges that a way of paying makes: the shop's own words first, then cash, check, transfer and card.
 #[must_use]
 pub fn payments(text: &str, own: &BTreeMap<String, i64>) -> Option<i64> {
-    let folded = fold(text);
-    let theirs = own.iter().find(|(word, _)| fold(word) == folded).map(|(_, charges)| *charges);
-    theirs.or_else(|| PAYMENTS.iter().find(|(word, _)| fold(word) == folded).map(|(_, charges)| *charges))
+    let folded = folding::word(text);
+    let theirs = own.iter().find(|(word, _)| folding::word(word) == folded).map(|(_, charges)| *charges);
+    theirs.or_else(|| PAYMENTS.iter().find(|(word, _)| folding::word(word) == folded).map(|(_, charges)| *charges))
 }
 
 /// The line of `shop.toml` that says how many card charges a way of paying makes.
 #[must_use]
 pub fn payments_advice(text: &str) -> String {
     format!("write how many card charges it made, or {} = 1 (0 for none) under [payments] in shop.toml", key(text))
-}
-
-/// A word without what does not matter in it: capitals, blanks, hyphens, underscores and a point at its end.
-fn fold(text: &str) -> String {
-    let matters = |c: &char| !c.is_whitespace() && !matches!(c, '-' | '_' | '‑');
-    text.trim_end_matches('.').chars().filter(matters).flat_map(char::to_lowercase).collect()
 }
 
 /// A text as a key of `shop.toml`, in quotes where it needs them.

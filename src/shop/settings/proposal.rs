@@ -2,12 +2,12 @@
 
 use crate::reading::headings::quoted;
 use crate::reading::problem::printable;
-use toml_edit::{DocumentMut, Item, Table, value};
+use toml_edit::{DocumentMut, Item, Key, Table, value};
 
 /// A setting proposed, with the reason.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Proposal {
-    /// Its section, as `columns.orders`.
+    /// Its section, as `columns.orders` or `formats."orders-2025.csv"`.
     pub section: String,
     /// Its key in the section: a heading, or a column.
     pub key: String,
@@ -45,7 +45,8 @@ pub fn with_proposals(text: &str, proposals: &[Proposal]) -> Option<String> {
     let mut document: DocumentMut = text.parse().ok()?;
     for proposal in proposals {
         let mut item = document.as_item_mut();
-        let mut sections = proposal.section.split('.').peekable();
+        let keys = Key::parse(&proposal.section).ok()?;
+        let mut sections = keys.iter().map(Key::get).peekable();
         while let Some(section) = sections.next() {
             let table = item.as_table_like_mut()?;
             if !table.contains_key(section) {

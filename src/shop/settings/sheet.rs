@@ -6,7 +6,7 @@ use crate::reading::Problem;
 use crate::reading::workbook::Setting;
 use crate::shop::kinds::SETTING_IN_BOTH;
 use std::collections::BTreeSet;
-use toml_edit::{Array, DocumentMut, Item, Table, value};
+use toml_edit::{Array, DocumentMut, Item, Key, Table, value};
 
 /// Reads the text of `shop.toml` with the settings of a sheet that it does not have itself; `sheet` is what to call the sheet in problems.
 /// `None` as for [`Settings::read`].
@@ -39,11 +39,13 @@ pub fn read_with_sheet(text: &str, sheet: &str, settings: &[Setting], problems: 
 
 /// Adds a setting, unless the document has it: then false. `None` where a section's name is a value in it.
 fn add(document: &mut DocumentMut, key: &str, text: &str) -> Option<bool> {
-    // A name of her own may have a point in it.
-    let parts: Vec<&str> = match key.split_once('.').map(|(section, _)| section) {
-        Some("columns" | "formats") => key.splitn(3, '.').collect(),
-        Some("sheets" | "words" | "payments" | "helpers" | "stages") => key.splitn(2, '.').collect(),
-        _ => key.split('.').collect(),
+    // A heading of her own may hold points; a file's name does, and stands in quotes.
+    let quoted = if key.contains('"') { Key::parse(key).ok() } else { None };
+    let parts: Vec<&str> = match (&quoted, key.split_once('.').map(|(section, _)| section)) {
+        (Some(keys), _) => keys.iter().map(Key::get).collect(),
+        (None, Some("columns" | "formats")) => key.splitn(3, '.').collect(),
+        (None, Some("sheets" | "words" | "payments" | "helpers" | "stages")) => key.splitn(2, '.').collect(),
+        (None, _) => key.split('.').collect(),
     };
     let (last, sections) = parts.split_last()?;
     let mut item = document.as_item_mut();

@@ -224,7 +224,7 @@ pub const SETTINGS: &[Setting] = &[
             shop.formats.entry(names[0].clone()).or_default().insert(names[1].clone(), format);
         }),
         "",
-        "how a column is written, where its cells leave that open",
+        "how a column is written, where its cells leave that open; TABLE may be one of its files, \"orders-2025.csv\"",
         "\"month/day/year\"",
     ),
     setting(

@@ -52,28 +52,7 @@ pub fn messy(shop: &RandomShop, dice: &mut Dice) -> Trial {
             among_the_cookies(&mut rows, &designs, dice);
             written_once(&mut rows, dice);
         }
-        let mut looks: BTreeMap<&str, Look> = BTreeMap::new();
-        let specification = TABLES.iter().find(|table| table.name == *name).unwrap();
-        for column in specification.columns {
-            let is_plain = dice.chance(30) || (*name == "hours" && column.name == "order");
-            looks.insert(column.name, if is_plain { Look::plain(column.kind) } else { Look::roll(column.kind, dice) });
-        }
-        for row in &mut rows {
-            for (column, text) in row.iter_mut() {
-                if let Some(look) = looks.get(column) {
-                    *text = look.cell(text);
-                }
-            }
-        }
-        for (column, words) in WORDS.iter().filter(|_| dice.chance(60)) {
-            for row in &mut rows {
-                if let Some(text) = row.get_mut(column)
-                    && let Some((_, hers)) = words.iter().find(|(ours, _)| ours == text && looks.contains_key(column))
-                {
-                    *text = (*hers).to_owned();
-                }
-            }
-        }
+        in_ways_of_its_own(name, &mut rows, 30, dice);
         if dice.chance(30) {
             dice.shuffle(&mut columns);
         }
@@ -91,6 +70,32 @@ pub fn messy(shop: &RandomShop, dice: &mut Dice) -> Trial {
         write(&trial, name, &headings, &lines, &starts, total.as_ref(), dice);
     }
     trial
+}
+
+/// Writes each column in a way of its own, so many of a hundred plainly, and everyday words in some.
+pub(super) fn in_ways_of_its_own(name: &str, rows: &mut [Row], plain: i64, dice: &mut Dice) {
+    let mut looks: BTreeMap<&str, Look> = BTreeMap::new();
+    let specification = TABLES.iter().find(|table| table.name == name).unwrap();
+    for column in specification.columns {
+        let is_plain = dice.chance(plain) || (name == "hours" && column.name == "order");
+        looks.insert(column.name, if is_plain { Look::plain(column.kind) } else { Look::roll(column.kind, dice) });
+    }
+    for row in rows.iter_mut() {
+        for (column, text) in row.iter_mut() {
+            if let Some(look) = looks.get(column) {
+                *text = look.cell(text);
+            }
+        }
+    }
+    for (column, words) in WORDS.iter().filter(|_| dice.chance(60)) {
+        for row in rows.iter_mut() {
+            if let Some(text) = row.get_mut(column)
+                && let Some((_, hers)) = words.iter().find(|(ours, _)| ours == text && looks.contains_key(column))
+            {
+                *text = (*hers).to_owned();
+            }
+        }
+    }
 }
 
 /// A heading as she writes it.
@@ -176,7 +181,7 @@ fn write(
 }
 
 /// One file's bytes, in some encoding and with some separator.
-fn file(name: &str, headings: &[String], rows: &[&Vec<String>], dice: &mut Dice) -> Vec<u8> {
+pub(super) fn file(name: &str, headings: &[String], rows: &[&Vec<String>], dice: &mut Dice) -> Vec<u8> {
     let ending = if dice.chance(50) { csv::Terminator::CRLF } else { csv::Terminator::Any(b'\n') };
     let mut writer = csv::WriterBuilder::new().delimiter(dice.one(b",,;\t")).terminator(ending).from_writer(Vec::new());
     if dice.chance(25) {

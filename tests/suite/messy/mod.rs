@@ -7,6 +7,7 @@ mod export;
 mod locales;
 mod look;
 mod privacy;
+mod several;
 mod sheets;
 
 use crate::conservation::VIEWS;

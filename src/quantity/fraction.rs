@@ -1,6 +1,5 @@
 //! Numbers with a common fraction: `1/2`, `1 1/2`, `2½`.
 
-use super::number::{self, Mark};
 use rust_decimal::Decimal;
 
 /// The fractions that Unicode has as one sign, and what each is.
@@ -19,10 +18,10 @@ pub struct Fraction {
 }
 
 impl Fraction {
-    /// Reads a number, or a whole number and a fraction below 1, or such a fraction alone.
+    /// Reads a number, as `number` reads it, or a whole number and a fraction below 1, or such a fraction alone.
     #[must_use]
-    pub fn read(text: &str, mark: Mark) -> Option<Self> {
-        number::read(text, mark).map(|above| Self { above, below: 1 }).or_else(|| Self::mixed(text))
+    pub fn read(text: &str, number: impl Fn(&str) -> Option<Decimal>) -> Option<Self> {
+        number(text).map(|above| Self { above, below: 1 }).or_else(|| Self::mixed(text))
     }
 
     fn mixed(text: &str) -> Option<Self> {
@@ -59,10 +58,11 @@ fn small(text: &str) -> Option<u32> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::number;
 
     #[test]
     fn numbers_and_fractions_are_read() {
-        let read = |text: &str| Fraction::read(text, Mark::Point).map(|read| (read.above.to_string(), read.below));
+        let read = |text: &str| Fraction::read(text, number::plain).map(|read| (read.above.to_string(), read.below));
         for (text, above, below) in
             [("2", "2", 1), ("1.5", "1.5", 1), ("1/2", "1", 2), ("1 1/2", "3", 2), ("2½", "5", 2), ("2 ¼", "9", 4), ("⅔", "2", 3)]
         {
@@ -71,7 +71,7 @@ mod tests {
         for wrong in ["", "/", "1/", "/2", "24/2", "1/5", "1/0", "1 1 1/2", "1.5 1/2", "-1/2", "½½", "1/2/3", "00001/2"] {
             assert_eq!(read(wrong), None, "{wrong}");
         }
-        assert_eq!(Fraction::read("1 3/8", Mark::Comma).and_then(Fraction::decimal).map(|value| value.to_string()), Some("1.375".into()));
-        assert_eq!(Fraction::read("1/3", Mark::Point).and_then(Fraction::decimal), None);
+        assert_eq!(Fraction::read("1 3/8", number::plain).and_then(Fraction::decimal).map(|value| value.to_string()), Some("1.375".into()));
+        assert_eq!(Fraction::read("1/3", number::plain).and_then(Fraction::decimal), None);
     }
 }
