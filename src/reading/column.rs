@@ -196,7 +196,16 @@ impl ColumnReader<'_> {
             Ok(i64::try_from(found.at).unwrap_or_default())
         });
         self.understood.words = tally.words();
+        self.add_lines(&UNKNOWN_WORD, |text| Some(("words", vocabulary.line(text)?)));
         values
+    }
+
+    /// Gives the problems of a kind in this column the line of `shop.toml` that would settle each.
+    fn add_lines(&mut self, kind: &ProblemKind, line: impl Fn(&str) -> Option<(&'static str, String)>) {
+        let of_kind = |problem: &&mut Problem| problem.kind == kind && problem.column.as_deref() == Some(self.column.name);
+        for problem in self.problems.iter_mut().filter(of_kind) {
+            problem.line = problem.found.as_deref().and_then(&line);
+        }
     }
 
     /// Reads numbers of card charges, or how an order was paid.
@@ -204,15 +213,17 @@ impl ColumnReader<'_> {
         let own = &self.reading.payments;
         let mut tally = Tally::default();
         let values = self.values(texts, |text| {
-            if text.starts_with(|c: char| c.is_ascii_digit() || c == '-') && !own.contains_key(text) {
-                return Wholes.read(text, Mark::Point);
-            }
-            let unknown = || (&UNKNOWN_PAYMENT, "is not a way of paying this column knows".into(), word::payments_advice(text));
-            let charges = word::payments(text, own).ok_or_else(unknown)?;
+            let Some(charges) = word::payments(text, own) else {
+                if !text.contains(char::is_alphabetic) {
+                    return Wholes.read(text, Mark::Point);
+                }
+                return Err((&UNKNOWN_PAYMENT, "is not a way of paying this column knows".into(), word::payments_advice(text)));
+            };
             tally.note(text, &format!("{charges} card {}", if charges == 1 { "charge" } else { "charges" }));
             Ok(charges)
         });
         self.understood.words = tally.words();
+        self.add_lines(&UNKNOWN_PAYMENT, |text| Some(("payments", word::payments_line(text))));
         values
     }
 

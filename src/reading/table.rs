@@ -275,6 +275,15 @@ impl Table {
         }
     }
 
+    /// A cell of a column of whole numbers that has not been taken yet.
+    #[must_use]
+    pub fn whole_at(&self, name: &str, row: usize) -> Option<i64> {
+        match self.columns.get(name) {
+            Some(Column::Whole(values)) => values[row],
+            _ => None,
+        }
+    }
+
     /// Takes a column of starts in seconds after midnight, each with its end where the cell has one too.
     pub fn spans(&mut self, name: &str) -> Vec<Option<(i64, Option<i64>)>> {
         match self.columns.remove(name) {

@@ -12,7 +12,7 @@ use super::settings::{Settings, SharedBy};
 use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, ratio};
-use crate::reading::format::word::{Forms, Vocabulary};
+use crate::reading::format::word::{Forms, Vocabulary, key};
 use crate::reading::{Advice, Place, Problem, ProblemKind, Table};
 use std::collections::HashSet;
 
@@ -225,20 +225,21 @@ struct Unlisted {
     kind: &'static ProblemKind,
     what: &'static str,
     forms: Forms,
-    otherwise: &'static str,
+    /// What to do about one that is none of them, given it as a key of `shop.toml`.
+    otherwise: fn(&str) -> String,
 }
 
 const STAGE: Unlisted = Unlisted {
     kind: &UNKNOWN_STAGE,
     what: "is not a stage",
     forms: STAGE_FORMS,
-    otherwise: "write how to share it under [stages] in shop.toml, for example sweep = \"pieces\"",
+    otherwise: |key| format!("or, if it is work of its own, say under [stages] how to share it, for example {key} = \"pieces\""),
 };
 const WHO: Unlisted = Unlisted {
     kind: &UNKNOWN_HELPER,
     what: "is not a helper",
     forms: Forms::NONE,
-    otherwise: "leave it blank for yourself, or add the helper's hourly rate under [helpers] in shop.toml",
+    otherwise: |_| "or leave it blank for yourself, or add the helper's hourly rate under [helpers] in shop.toml".to_owned(),
 };
 
 /// Gives the everyday words of an hours log's stages and helpers, and the shop's own, the spelling that the settings have.
@@ -272,14 +273,20 @@ fn known<T>(
             let text = (*text)?;
             let name = found[text];
             if name.is_none() {
-                let problem = table.problem(unlisted.kind, row, column, unlisted.what).found(names.text(text));
-                let otherwise = unlisted.otherwise;
-                problems.push(problem.instead(match (vocabulary.likely(names.text(text)), words.as_slice()) {
-                    (Some(_), _) => vocabulary.advice(names.text(text)),
-                    (None, []) => otherwise.to_owned(),
-                    (None, [only]) => format!("write {only}; or {otherwise}"),
-                    (None, words) => format!("write one of: {}; or {otherwise}", words.join(", ")),
-                }));
+                let text = names.text(text);
+                let problem = table.problem(unlisted.kind, row, column, unlisted.what).found(text);
+                let otherwise = (unlisted.otherwise)(&key(text));
+                let line = vocabulary.line(text);
+                let problem = problem.instead(match (&line, words.as_slice()) {
+                    (Some(_), _) => vocabulary.advice(text),
+                    (None, []) => otherwise.trim_start_matches("or ").to_owned(),
+                    (None, [only]) => format!("write {only}; {otherwise}"),
+                    (None, _) => format!("{}; {otherwise}", vocabulary.advice(text)),
+                });
+                problems.push(match line {
+                    Some(line) => problem.to_paste("words", line),
+                    None => problem,
+                });
             }
             name
         })

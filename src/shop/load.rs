@@ -325,7 +325,7 @@ fn assemble(
     let items = ItemCard::read(optional(take(spec::ITEMS.name), &spec::ITEMS), problems);
     let card = take(spec::DESIGNS.name).map(|card| Designs::read(card, &prices, problems));
     let is_on_card = |name: &str| card.as_ref().is_some_and(|card| card.find(name).is_some());
-    let charges = Charges::take(&mut orders_table, is_on_card, problems);
+    let charges = Charges::take(&mut orders_table, is_on_card, card.is_some(), &settings.words, problems);
     if let Some(read) = found.iter_mut().find(|read| read.table == spec::ORDERS.name) {
         read.note(&orders_table);
     }

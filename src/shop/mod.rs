@@ -7,6 +7,7 @@
 
 pub mod also_called;
 mod charge;
+mod charges;
 pub mod counts;
 pub mod designs;
 pub mod earlier_tiers;

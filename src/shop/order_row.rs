@@ -8,6 +8,7 @@ use super::kinds::{
 };
 use crate::ids::{Design, Id};
 use crate::quantity::millionths::Money;
+use crate::reading::format::word::key;
 use crate::quantity::{Price, ratio};
 use crate::reading::problem_kind::TOO_SMALL;
 use crate::reading::{Problem, Table};
@@ -41,6 +42,7 @@ impl RowChecker<'_> {
         text: Option<&str>,
         design: Option<Id<Design>>,
         quantity: Option<i64>,
+        price: Option<Price>,
         designs: &Designs,
         made: Option<i64>,
     ) -> i64 {
@@ -60,7 +62,13 @@ impl RowChecker<'_> {
             _ => {}
         }
         if quantity.is_none() && !table.is_wrong(row, "quantity") && !table.lacks("quantity") {
-            self.problems.push(table.problem(&NO_QUANTITY, row, "quantity", "the row has no quantity").instead("write how many pieces"));
+            let problem = table.problem(&NO_QUANTITY, row, "quantity", "the row has no quantity");
+            // What no card lists and has an amount alone may be a charge that is not known as one.
+            let charged = text.filter(|_| price.is_some() && !(designs.on_card && design.is_some()));
+            self.problems.push(problem.instead(match charged {
+                Some(text) => format!("write how many pieces; or, if it is a charge, {} = \"delivery\" or another kind under [words] in shop.toml", key(text)),
+                None => "write how many pieces".to_owned(),
+            }));
         }
         let pieces = quantity.unwrap_or(1);
         if made.is_some_and(|made| made < pieces) {

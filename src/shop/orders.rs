@@ -1,6 +1,7 @@
 //! Orders: what was charged, row by row, and what holds for each order as a whole.
 
-pub use super::charge::{Charges, Kind};
+pub use super::charge::Kind;
+pub use super::charges::Charges;
 use super::designs::Designs;
 use super::kinds::{DEPOSIT_OF_DONE, NO_SHARE_OF_SET, NOTHING_SOLD};
 pub use super::order_heads::Head;
@@ -78,7 +79,7 @@ impl Orders {
             let (pieces, charged) = if charges.kind[row].is_none() {
                 (1, FREE)
             } else if kind[row] == Kind::Cookie {
-                let pieces = checker.cookie(design_text, design, quantity[row], designs, made[row]);
+                let pieces = checker.cookie(design_text, design, quantity[row], price[row], designs, made[row]);
                 let listed = design.zip(head.day).and_then(|(design, day)| prices.price(designs.tier_on(design, day)?, day));
                 let free_to_be_blank = set_priced[order];
                 let is_reported = table.is_wrong(row, "price") || head.day.is_none() || (design_text.is_some() && design.is_none());
