@@ -5,7 +5,7 @@ use super::format::money::{Amounts, Signs};
 use super::format::number::{Mark, Numbers};
 use super::format::percent::Percents;
 use super::format::pieces::{Pieces, Wholes};
-use super::format::price::Prices;
+use super::format::price::{self, Prices};
 use super::format::size::Sizes;
 use super::format::word::{self, Forms, Vocabulary};
 use super::format::{Evidence, Format, Style, Wrong, time, weigh};
@@ -127,6 +127,8 @@ pub(super) struct ColumnReader<'a> {
     pub problems: &'a mut Vec<Problem>,
     pub wrong: &'a mut BTreeSet<(usize, &'static str)>,
     pub understood: &'a mut ColumnRead,
+    /// What its format in `shop.toml` says already, where that leaves something open: `hours:minutes, `.
+    pub kept: String,
 }
 
 impl ColumnReader<'_> {
@@ -153,7 +155,13 @@ impl ColumnReader<'_> {
             Kind::Money(least) => Column::Millionths(self.styled(&Amounts { signs: self.signs(), least }, texts)),
             Kind::Number(least) => Column::Number(self.styled(&Numbers { least }, texts)),
             Kind::Size(least) => Column::Number(self.styled(&Sizes { least }, texts)),
-            Kind::Price(least) => Column::Price(self.styled(&Prices { signs: self.signs(), least }, texts)),
+            Kind::Price(least) => {
+                let mut tally = Tally::default();
+                texts.clone().filter(|text| price::is_free(text)).for_each(|text| tally.note(text, "0"));
+                let prices = self.styled(&Prices { signs: self.signs(), least }, texts);
+                self.understood.words = tally.words();
+                Column::Price(prices)
+            }
             Kind::Pieces(least) => Column::Whole(self.styled(&Pieces { least }, texts)),
             Kind::Whole => Column::Whole(self.styled(&Wholes, texts)),
             Kind::Percent => Column::Percent(self.styled(&Percents, texts)),
@@ -307,7 +315,7 @@ impl ColumnReader<'_> {
                 format!("is one of cells written in two ways, as many in each: {}", said.join(", "))
             }
         };
-        let lines: Vec<String> = styles.iter().map(|style| format!("{} = \"{}\"", self.column.name, style.name())).collect();
+        let lines: Vec<String> = styles.iter().map(|style| format!("{} = \"{}{}\"", self.column.name, self.kept, style.name())).collect();
         let advice = format!("write {} under [formats.{}] in shop.toml", lines.join(" or "), self.table);
         let problem = Problem::of_file(&AMBIGUOUS_FORMAT, self.file, what).column(self.column.name).found(text);
         self.problems.push(problem.instead(advice));

@@ -85,6 +85,7 @@ impl Table {
                 problems,
                 wrong: &mut table.wrong,
                 understood: &mut understood,
+                kept: String::new(),
             };
             let values = match (units.as_ref().or(all.as_ref()), source) {
                 (Some(texts), _) => reader.column(texts.iter().copied()),

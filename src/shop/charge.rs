@@ -94,10 +94,10 @@ pub(super) enum Named {
 }
 
 impl Named {
-    /// What a text stands for, by the shop's own words first; `None` where it is a design's name.
+    /// What a text stands for, by the shop's own words first, which may say that it is a cookie; `None` where it is a design's name.
     pub fn of(text: &str, own: &BTreeMap<String, String>) -> Option<Self> {
         if let Some(at) = (Vocabulary { words: WORDS, forms: KIND_FORMS, own }).own(text) {
-            return Some(KINDS[at]).filter(|kind| *kind != Kind::Cookie).map(Self::Charge);
+            return Some(Self::Charge(KINDS[at]));
         }
         let words = Words::of(text);
         if words.len() == 0 {
@@ -261,7 +261,7 @@ mod tests {
         let own = [("Porch drop", "delivery"), ("Delivery truck", "cookie"), ("Postage", "Sales tax"), ("tip", "no such")];
         let own: BTreeMap<String, String> = own.iter().map(|(hers, ours)| ((*hers).to_owned(), (*ours).to_owned())).collect();
         assert_eq!(Named::of("porch drop", &own), Some(Named::Charge(Kind::Delivery)));
-        assert_eq!(Named::of("delivery truck", &own), None);
+        assert_eq!(Named::of("delivery truck", &own), Some(Named::Charge(Kind::Cookie)));
         assert_eq!(Named::of("postage", &own), Some(Named::Charge(Kind::Tax)));
         assert_eq!(Named::of("Tip", &own), Some(Named::Charge(Kind::Tip)));
     }

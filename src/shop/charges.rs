@@ -52,8 +52,11 @@ impl Charges {
             match &meant[text] {
                 Meant::Design => continue,
                 Meant::Charge(kind) => {
-                    charges.kind[row] = Some(*kind);
                     counted.entry(text).or_insert((*kind, 0)).1 += 1;
+                    if *kind == Kind::Cookie {
+                        continue;
+                    }
+                    charges.kind[row] = Some(*kind);
                 }
                 // She says under kind that it is a cookie.
                 Meant::Asked(_) if stated[row].is_some() => continue,
@@ -73,7 +76,8 @@ impl Charges {
             charges.design[row] = None;
         }
         for (text, (kind, cells)) in counted {
-            table.note_word("design", charges.names.text(text), &format!("a {} charge", kind.word()), cells);
+            let read_as = if kind == Kind::Cookie { "a cookie".to_owned() } else { format!("a {} charge", kind.word()) };
+            table.note_word("design", charges.names.text(text), &read_as, cells);
         }
         charges
     }

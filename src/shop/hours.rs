@@ -6,14 +6,14 @@ use super::kinds::{
     DESIGN_OF_SEVERAL, LONG_TIMER, NO_HOURS, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS, UNKNOWN_DESIGN, UNKNOWN_HELPER,
     UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
 };
-use super::order_links::Linker;
+use super::order_links::{Linked, Linker, Unlinked};
 use super::orders::{Kind, Orders, Status};
 use super::settings::{Settings, SharedBy};
 use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, ratio};
 use crate::reading::format::word::{Forms, Vocabulary, key};
-use crate::reading::{Advice, Place, Problem, ProblemKind, Table};
+use crate::reading::{Place, Problem, ProblemKind, Table};
 use std::collections::HashSet;
 
 /// One stretch of work.
@@ -56,28 +56,28 @@ const LONG: i64 = 12 * 60 * 1_000_000;
 
 impl Hours {
     /// Reads the `hours` log; an entry without a date or minutes is left out, with a problem.
-    pub fn read(mut table: Table, settings: &Settings, orders: &Orders, designs: &Designs, problems: &mut Vec<Problem>) -> Self {
+    pub fn read(table: &mut Table, settings: &Settings, orders: &Orders, designs: &Designs, problems: &mut Vec<Problem>) -> Self {
         let days = table.days("date");
-        let minutes = minutes(&mut table, problems);
+        let minutes = minutes(table, problems);
         let stages = Names::sorted(settings.stages.keys().map(String::as_str));
         let helpers = Names::sorted(settings.helpers.keys().map(String::as_str));
-        let stage = known(&mut table, "stage", &stages, &STAGE, settings, problems);
-        let who = known(&mut table, "who", &helpers, &WHO, settings, problems);
+        let stage = known(table, "stage", &stages, &STAGE, settings, problems);
+        let who = known(table, "who", &helpers, &WHO, settings, problems);
         let (design_texts, design_names) = table.text("design");
         let pieces = table.wholes("pieces");
         let (order_texts, order_names) = table.text("order");
         let mut linker = Linker::new(orders, &order_names);
-        let linked: Vec<Result<usize, Advice>> = order_names.iter().map(|text| linker.link(text)).collect();
+        let linked: IdVec<Text, Result<Linked, Unlinked>> = order_names.iter().map(|text| linker.link(text)).collect();
         let (links, renumbered) = linker.sorted();
-        let linked: IdVec<Text, Result<usize, Advice>> = linked.into_iter().map(|link| link.map(|link| renumbered[link])).collect();
+        note_orders(table, &order_texts, &order_names, &linked);
         let sold = design_texts.iter().any(Option::is_some).then(|| pairs_sold(orders));
         let mut entries = Vec::with_capacity(table.rows());
         for row in 0..table.rows() {
             let link = match order_texts[row].map(|text| (&linked[text], order_names.text(text))) {
                 None => None,
-                Some((Ok(link), _)) => Some(*link),
-                Some((Err(advice), text)) => {
-                    let problem = table.problem(&UNKNOWN_ORDER, row, "order", "is not an order of orders.csv").found_order(text);
+                Some((Ok(linked), _)) => Some(renumbered[linked.number]),
+                Some((Err((what, advice)), text)) => {
+                    let problem = table.problem(&UNKNOWN_ORDER, row, "order", *what).found_order(text);
                     problems.push(problem.instead(advice.clone()));
                     None
                 }
@@ -96,11 +96,11 @@ impl Hours {
                 design
             });
             if let (Some(design), Some(link), Some(sold)) = (design, link, &sold) {
-                check_design_of_order(&table, row, design_text.unwrap_or_default(), design, &links[link], sold, problems);
+                check_design_of_order(table, row, design_text.unwrap_or_default(), design, &links[link], sold, problems);
             }
             let (Some(day), Some(minutes)) = (days[row], minutes[row]) else { continue };
             if minutes > LONG {
-                problems.push(long_timer(&table, row, minutes, settings));
+                problems.push(long_timer(table, row, minutes, settings));
             }
             entries.push(Entry {
                 day,
@@ -160,6 +160,17 @@ impl Hours {
                 let problem = Problem::of_file(&NO_HOURS, "orders.csv", "has no hours").at(head.place).column("order").found_order(id);
                 problems.push(problem.instead("log its minutes in hours.csv to see its hourly pay"));
             }
+        }
+    }
+}
+
+/// Notes the cells whose orders are joined or introduced otherwise than ids are.
+fn note_orders(table: &mut Table, texts: &[Option<Id<Text>>], names: &Names<Text>, linked: &IdVec<Text, Result<Linked, Unlinked>>) {
+    let mut cells = IdVec::<Text, usize>::filled(0, names.len());
+    texts.iter().flatten().for_each(|text| cells[*text] += 1);
+    for (text, name) in names.pairs() {
+        if let Ok(Linked { read_as: Some(read_as), .. }) = &linked[text] {
+            table.note_word("order", name, read_as, cells[text]);
         }
     }
 }

@@ -153,7 +153,7 @@ pub static UNCLEAR_CHARGE: ProblemKind = ProblemKind::error(
 pub static LIKE_A_CHARGE: ProblemKind = ProblemKind::error(
     "like-a-charge",
     "rows look like charges, but name none as it is known",
-    "Say under [words] in shop.toml what each is, as in the lines below; check --all shows the other choice.",
+    "Say under [words] in shop.toml what each is; check shows the lines to paste.",
 );
 /// A charge below 0.
 pub static CHARGE_SIGN: ProblemKind =
@@ -211,7 +211,7 @@ pub static FAR_DAY: ProblemKind =
 pub static UNKNOWN_STAGE: ProblemKind = ProblemKind::error(
     "unknown-stage",
     "rows name a stage that is not known",
-    "Say under [words] in shop.toml which stage each is; a stage of your own goes under [stages].",
+    "Say under [words] in shop.toml which stage each is (check shows the lines to paste); a stage of your own goes under [stages].",
 );
 /// An unknown helper.
 pub static UNKNOWN_HELPER: ProblemKind = ProblemKind::error(

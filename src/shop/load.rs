@@ -16,6 +16,7 @@ use super::specification::{self as spec, TABLES};
 use super::spelling;
 use super::tiers::PriceList;
 use super::understand::{self, Headed};
+use super::unused_words;
 use crate::ids::{self, Design, Id, IdVec, Item, Names};
 use crate::quantity::Day;
 use crate::reading::encoding::Encoding;
@@ -345,7 +346,12 @@ fn assemble(
     let counts = counts::read(counts_table, counted, &item_names, problems);
     let known = KnownItems { names: &item_names, stocked: &stocked, card: &items };
     let recipes = Recipes::read(recipes_table, &recipe_texts, &designs, &known, problems);
-    let hours = Hours::read(optional(take(spec::HOURS.name), &spec::HOURS), &settings, &orders, &designs, problems);
+    let mut hours_table = optional(take(spec::HOURS.name), &spec::HOURS);
+    let hours = Hours::read(&mut hours_table, &settings, &orders, &designs, problems);
+    if let Some(read) = found.iter_mut().find(|read| read.table == spec::HOURS.name) {
+        read.note(&hours_table);
+    }
+    unused_words::warn(&settings, found, problems);
     let overheads = overheads::read(optional(take(spec::OVERHEADS.name), &spec::OVERHEADS), problems);
     warn_of_unsold(&designs, &orders, problems);
     warn_of_unused_fees(&settings, &orders, problems);

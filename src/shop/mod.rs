@@ -36,6 +36,7 @@ mod status;
 pub mod table_edit;
 pub mod tiers;
 pub mod understand;
+mod unused_words;
 
 pub use folder::Folder;
 pub use load::{Loaded, Shop};

@@ -198,7 +198,8 @@ fn split(text: &str) -> impl Iterator<Item = &str> {
 }
 
 /// A word without what does not matter in it: capitals, blanks, hyphens, underscores and a point at its end.
-fn fold(text: &str) -> String {
+#[must_use]
+pub fn fold(text: &str) -> String {
     let matters = |c: &char| !c.is_whitespace() && !matches!(c, '-' | '_' | '‑');
     text.trim_end_matches('.').chars().filter(matters).flat_map(char::to_lowercase).collect()
 }
