@@ -171,7 +171,9 @@ impl ColumnReader<'_> {
         answers.two = two;
         let plain = PlainNumbers::ALL.iter().copied().find(|style| names.iter().any(|name| PlainNumbers::named(name) == Some(*style)));
         answers.plain = plain.or(plain_said).unwrap_or(PlainNumbers::Minutes);
-        let is_mixed = plain.or(plain_said).is_none() && texts.clone().any(|text| minutes::says_hours(text, two));
+        // Where 30:15 is minutes and seconds, parts of a minute are logged.
+        let may_be_hours = plain.or(plain_said).is_none() && two == TwoParts::HoursMinutes;
+        let is_mixed = may_be_hours && texts.clone().any(minutes::says_hours);
         let beside = is_mixed.then_some(BesideHours(answers));
         if let Some(beside) = &beside {
             let Some(plain) = self.answer(beside, &names, None, &texts, &mut found) else { return self.unread(texts) };

@@ -79,12 +79,12 @@ pub fn is_in_two_parts(text: &str) -> bool {
     text.contains(':') && clock(text, TwoParts::HoursMinutes) != clock(text, TwoParts::MinutesSeconds)
 }
 
-/// Whether a text says by itself that it counts hours: `2h 15m`, and `1:35` where that is hours and minutes.
+/// Whether a text counts hours, in a column where `1:35` is hours and minutes: `2h 15m`, `1:35`.
 #[must_use]
-pub fn says_hours(text: &str, two: TwoParts) -> bool {
+pub fn says_hours(text: &str) -> bool {
     let lower = text.to_lowercase();
     let mut words = lower.split(|c: char| !c.is_alphabetic());
-    words.any(|word| Unit::of(word) == Some(Unit::Hours)) || (two == TwoParts::HoursMinutes && is_in_two_parts(text))
+    words.any(|word| Unit::of(word) == Some(Unit::Hours)) || is_in_two_parts(text)
 }
 
 /// Hours of one stretch of work that are likely. Common practice, no source.

@@ -3,6 +3,7 @@
 
 mod dress;
 mod export;
+mod her_words;
 mod locales;
 mod look;
 mod privacy;
