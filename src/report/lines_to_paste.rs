@@ -11,10 +11,10 @@ const MOST: usize = 12;
 
 /// The lines as a block to correct and paste, each once and under its section; nothing where no problem has one.
 pub(super) fn lines_to_paste(problems: &[Problem], listing: Listing) -> Vec<Block> {
-    // By section, then by the line without regard to capitals, which weigh nothing in a word.
+    // By section, then by the line without regard to quotes and to capitals, which weigh nothing in a word.
     let mut lines: BTreeMap<(&str, String), String> = BTreeMap::new();
     for (section, line) in problems.iter().filter_map(|problem| problem.line.as_ref()) {
-        lines.entry((section, line.to_lowercase())).or_insert_with(|| printable(line));
+        lines.entry((section, line.to_lowercase().replace('"', ""))).or_insert_with(|| printable(line));
     }
     if lines.is_empty() {
         return Vec::new();

@@ -164,6 +164,7 @@ pub const STAGE_FORMS: Forms = Forms {
         ("paperwork", "admin"),
         ("bookkeeping", "admin"),
         ("email", "admin"),
+        ("emails", "admin"),
         ("invoicing", "admin"),
     ],
     proposed: &[
@@ -187,7 +188,6 @@ pub const STAGE_FORMS: Forms = Forms {
         ("wrapping", "pack"),
         ("sealing", "pack"),
         ("pick-up", "deliver"),
-        ("emails", "admin"),
         ("messages", "admin"),
         ("photos", "admin"),
         ("social media", "admin"),

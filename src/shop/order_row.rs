@@ -36,13 +36,14 @@ pub(super) struct RowChecker<'a> {
 }
 
 impl RowChecker<'_> {
-    /// Checks a cookie row's design and quantity, and returns its pieces.
+    /// Checks a cookie row's design and quantity, and returns its pieces. A row without a quantity may be a charge that is not known
+    /// as one.
     pub fn cookie(
         &mut self,
         text: Option<&str>,
         design: Option<Id<Design>>,
         quantity: Option<i64>,
-        price: Option<Price>,
+        may_be_charge: bool,
         designs: &Designs,
         made: Option<i64>,
     ) -> i64 {
@@ -63,9 +64,7 @@ impl RowChecker<'_> {
         }
         if quantity.is_none() && !table.is_wrong(row, "quantity") && !table.lacks("quantity") {
             let problem = table.problem(&NO_QUANTITY, row, "quantity", "the row has no quantity");
-            // What no card lists and has an amount alone may be a charge that is not known as one.
-            let charged = text.filter(|_| price.is_some() && !(designs.on_card && design.is_some()));
-            self.problems.push(problem.instead(match charged {
+            self.problems.push(problem.instead(match text.filter(|_| may_be_charge) {
                 Some(text) => format!("write how many pieces; or, if it is a charge, {} = \"delivery\" or another kind under [words] in shop.toml", key(text)),
                 None => "write how many pieces".to_owned(),
             }));

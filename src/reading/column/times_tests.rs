@@ -144,8 +144,8 @@ fn bare_numbers_beside_hours_are_what_they_can_be_or_ask() {
     let (mut table, problems) = read(Kind::Minutes, &["2h 15m", "45", "95", "5", "20 min"]);
     assert_eq!((format(&table).0, problems.len()), (Some("minutes"), 0));
     assert_eq!(thousandths(&mut table), [Some(135_000), Some(45_000), Some(95_000), Some(5_000), Some(20_000)]);
-    let (mut table, problems) = read(Kind::Minutes, &["1:35", "1.5", "2"]);
-    assert_eq!((format(&table).0, problems.len()), (Some("decimal point, hours:minutes, hours"), 0));
+    let (mut table, problems) = read(Kind::Minutes, &["1h35", "1.5", "2"]);
+    assert_eq!((format(&table).0, problems.len()), (Some("decimal point, hours"), 0));
     assert_eq!(thousandths(&mut table), [Some(95_000), Some(90_000), Some(120_000)]);
     let (mut table, problems) = read(Kind::Minutes, &["2h 15m", "45", "95", "1.5"]);
     let odd = "hours.csv, row 5, column cell: '1.5' is hours, but the rest of the column is minutes; write 1 h 30 min, or 1.5 min if that is meant";

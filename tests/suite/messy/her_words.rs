@@ -61,14 +61,14 @@ fn the_lines_to_paste_pass_the_next_check() {
 #[test]
 fn a_word_without_a_likely_meaning_shows_the_choices_alone() {
     let orders = format!("{HEADINGS}1,2026-09-05,ghost,12,3.50,,no show\n2,2026-09-05,ghost,12,3.50,,N/A\n3,2026-09-05,flag,,12.00,,\n");
-    let hours = "date,minutes,stage,order\n2026-09-04,60,tasting,1\n";
+    let hours = "date,minutes,stage,order\n2026-09-04,60,market,1\n";
     let shop = Trial::new(&[("orders.csv", &orders), ("hours.csv", hours)]);
     let out = checked(&shop, &["--all"]);
     for advice in [
         "write one of: done, quoted, cancelled; or say under [words] in shop.toml which of them it is: \"no show\" = \"…\"",
         "which of them it is: \"N/A\" = \"…\"",
         "write how many pieces; or, if it is a charge, flag = \"delivery\" or another kind under [words] in shop.toml",
-        "which of them it is: tasting = \"…\"; or, if it is work of its own, say under [stages] how to share it, for example tasting = \"pieces\"",
+        "which of them it is: market = \"…\"; or, if it is work of its own, say under [stages] how to share it, for example market = \"pieces\"",
     ] {
         assert!(out.contains(advice), "{advice}: {out}");
     }
