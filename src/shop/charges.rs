@@ -184,6 +184,9 @@ mod tests {
             assert_eq!(taken(&[&format!("1,2026-09-01,,{asked}")], "").1.len(), 1, "{asked}");
         }
         let two = taken(&["1,2026-09-01,,Delivery + tip,1,12"], "").1;
-        assert!(two[0].contains("looks like a delivery or tip charge; write \"Delivery + tip\" = \"delivery\" or \"Delivery + tip\" = \"tip\""), "{two:?}");
+        assert!(
+            two[0].contains("looks like a delivery or tip charge; write \"Delivery + tip\" = \"delivery\" or \"Delivery + tip\" = \"tip\""),
+            "{two:?}"
+        );
     }
 }

@@ -106,8 +106,7 @@ impl<'a> Linker<'a> {
             set.push(order);
             return Ok(true);
         }
-        let two: Option<Vec<Id<Order>>> =
-            part.split('/').map(str::trim).map(|id| self.order(id).or_else(|| self.bare_order(id))).collect();
+        let two: Option<Vec<Id<Order>>> = part.split('/').map(str::trim).map(|id| self.order(id).or_else(|| self.bare_order(id))).collect();
         let two = two.filter(|orders| orders.len() == 2);
         match (date::written(part, self.dates), two) {
             (Some(_), Some(_)) => {

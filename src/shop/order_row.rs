@@ -8,8 +8,8 @@ use super::kinds::{
 };
 use crate::ids::{Design, Id};
 use crate::quantity::millionths::Money;
-use crate::reading::format::word::key;
 use crate::quantity::{Price, ratio};
+use crate::reading::format::word::key;
 use crate::reading::problem_kind::TOO_SMALL;
 use crate::reading::{Problem, Table};
 
@@ -65,7 +65,10 @@ impl RowChecker<'_> {
         if quantity.is_none() && !table.is_wrong(row, "quantity") && !table.lacks("quantity") {
             let problem = table.problem(&NO_QUANTITY, row, "quantity", "the row has no quantity");
             self.problems.push(problem.instead(match text.filter(|_| may_be_charge) {
-                Some(text) => format!("write how many pieces; or, if it is a charge, {} = \"delivery\" or another kind under [words] in shop.toml", key(text)),
+                Some(text) => format!(
+                    "write how many pieces; or, if it is a charge, {} = \"delivery\" or another kind under [words] in shop.toml",
+                    key(text)
+                ),
                 None => "write how many pieces".to_owned(),
             }));
         }

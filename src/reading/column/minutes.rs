@@ -167,7 +167,9 @@ impl ColumnReader<'_> {
         let mut found = Vec::new();
         let Some(mark) = self.answer(&Question::<Mark>::new(answers), &names, None, &texts, &mut found) else { return self.unread(texts) };
         answers.mark = mark;
-        let Some(two) = self.answer(&Question::<TwoParts>::new(answers), &names, two_said, &texts, &mut found) else { return self.unread(texts) };
+        let Some(two) = self.answer(&Question::<TwoParts>::new(answers), &names, two_said, &texts, &mut found) else {
+            return self.unread(texts);
+        };
         answers.two = two;
         let plain = PlainNumbers::ALL.iter().copied().find(|style| names.iter().any(|name| PlainNumbers::named(name) == Some(*style)));
         answers.plain = plain.or(plain_said).unwrap_or(PlainNumbers::Minutes);

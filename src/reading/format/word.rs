@@ -266,8 +266,7 @@ mod tests {
     #[test]
     fn ways_of_paying_make_card_charges() {
         let own = BTreeMap::from([("Phone pay".to_owned(), 2), ("card".to_owned(), 0)]);
-        for (text, expected) in
-            [
+        for (text, expected) in [
             ("Cash", Some(0)),
             ("cheque", Some(0)),
             ("Bank-Transfer", Some(0)),
@@ -280,11 +279,13 @@ mod tests {
             ("card + barter", None),
             ("2 barters", None),
             ("0 cards", None),
-        ]
-        {
+        ] {
             assert_eq!(payments(text, &BTreeMap::new()), expected, "{text}");
         }
         assert_eq!((payments("phone pay", &own), payments("Card", &own)), (Some(2), Some(0)));
-        assert_eq!(payments_advice("barter"), "write how many card charges it made, or barter = 1 (0 for none) under [payments] in shop.toml");
+        assert_eq!(
+            payments_advice("barter"),
+            "write how many card charges it made, or barter = 1 (0 for none) under [payments] in shop.toml"
+        );
     }
 }

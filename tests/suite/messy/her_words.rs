@@ -27,7 +27,12 @@ fn charges_in_her_own_words_are_charges() {
     // 42 for cookies, 27 for delivery, less 4; a tip is no revenue unless the shop says so.
     assert_eq!(figure(row(&total, "1"), "revenue"), "65.000000");
     let out = checked(&shop, &["--all"]);
-    for said in ["1 'Delivery (20 mi)' as a delivery charge", "1 'Porch drop' as a delivery charge", "1 'comp' as 0", "1 '2 cards' as 2 card charges"] {
+    for said in [
+        "1 'Delivery (20 mi)' as a delivery charge",
+        "1 'Porch drop' as a delivery charge",
+        "1 'comp' as 0",
+        "1 '2 cards' as 2 card charges",
+    ] {
         assert!(out.contains(said), "{said}: {out}");
     }
     for unused in ["'Deco' is said by no cell; spell it", "'tray' stands for 'shelf', which no column knows; write a kind"] {
