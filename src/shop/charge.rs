@@ -178,7 +178,8 @@ impl<'t> Words<'t> {
         let is_apart = |pair: &[(String, usize, usize)]| {
             let between = &self.text[pair[0].2..pair[1].1];
             let signs: Vec<char> = between.chars().filter(|c| !c.is_whitespace() && *c != '\u{FE0F}').collect();
-            if signs.iter().any(|c| JOINS.contains(c)) {
+            // An "and" is left out of the words.
+            if signs.iter().any(|c| JOINS.contains(c) || c.is_alphanumeric()) {
                 return false;
             }
             // "Rush-hour" is one word.
@@ -241,6 +242,7 @@ mod tests {
             ("Delivery truck", &[Kind::Delivery][..]),
             ("Rush-hour car", &[Kind::Rush]),
             ("Late refund", &[Kind::Refund]),
+            ("Delivery and gas", &[Kind::Delivery]),
             ("Delivery + tip", &[Kind::Delivery, Kind::Tip]),
             ("Refund - delivery late", &[Kind::Delivery, Kind::Refund]),
         ] {

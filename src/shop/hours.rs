@@ -6,7 +6,7 @@ use super::kinds::{
     DESIGN_OF_SEVERAL, LONG_TIMER, NO_HOURS, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS, UNKNOWN_DESIGN, UNKNOWN_HELPER,
     UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
 };
-use super::order_links::{Linked, Linker, Unlinked};
+use super::order_links::{Linked, Linker, Unlinked, note_orders};
 use super::orders::{Kind, Orders, Status};
 use super::settings::{Settings, SharedBy};
 use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
@@ -160,17 +160,6 @@ impl Hours {
                 let problem = Problem::of_file(&NO_HOURS, "orders.csv", "has no hours").at(head.place).column("order").found_order(id);
                 problems.push(problem.instead("log its minutes in hours.csv to see its hourly pay"));
             }
-        }
-    }
-}
-
-/// Notes the cells whose orders are joined or introduced otherwise than ids are.
-fn note_orders(table: &mut Table, texts: &[Option<Id<Text>>], names: &Names<Text>, linked: &IdVec<Text, Result<Linked, Unlinked>>) {
-    let mut cells = IdVec::<Text, usize>::filled(0, names.len());
-    texts.iter().flatten().for_each(|text| cells[*text] += 1);
-    for (text, name) in names.pairs() {
-        if let Ok(Linked { read_as: Some(read_as), .. }) = &linked[text] {
-            table.note_word("order", name, read_as, cells[text]);
         }
     }
 }

@@ -2,12 +2,12 @@
 
 use super::orders::{Orders, Status};
 use super::spelling::folded;
-use crate::ids::{Id, Names, Order, Text};
+use crate::ids::{Id, IdVec, Names, Order, Text};
 use crate::quantity::Day;
-use crate::reading::Advice;
 use crate::reading::format::date::{self, DateStyle, Written};
 use crate::reading::format::{Evidence, weigh};
 use crate::reading::nearest::nearest;
+use crate::reading::{Advice, Table};
 use std::borrow::Cow;
 use std::collections::{BTreeMap, HashMap};
 
@@ -149,6 +149,22 @@ impl<'a> Linker<'a> {
     }
 }
 
+/// Notes in an hours log the cells whose orders are joined or introduced otherwise than ids are.
+pub(super) fn note_orders(
+    table: &mut Table,
+    texts: &[Option<Id<Text>>],
+    names: &Names<Text>,
+    linked: &IdVec<Text, Result<Linked, Unlinked>>,
+) {
+    let mut cells = IdVec::<Text, usize>::filled(0, names.len());
+    texts.iter().flatten().for_each(|text| cells[*text] += 1);
+    for (text, name) in names.pairs() {
+        if let Ok(Linked { read_as: Some(read_as), .. }) = &linked[text] {
+            table.note_word("order", name, read_as, cells[text]);
+        }
+    }
+}
+
 const NOT_AN_ORDER: &str = "is not an order of orders.csv";
 
 /// A cell with `+` for each `and`.
@@ -194,7 +210,6 @@ impl Linker<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::ids::IdVec;
     use crate::reading::Place;
     use crate::shop::order_heads::Head;
 

@@ -55,8 +55,8 @@ impl Vocabulary<'_> {
     #[must_use]
     pub fn own(&self, text: &str) -> Option<usize> {
         let folded = fold(text);
-        let own = self.own.iter().filter(|(theirs, _)| fold(theirs) == folded);
-        own.filter_map(|(_, ours)| self.named(ours).or_else(|| self.form(ours))).next()
+        let mut own = self.own.iter().filter(|(theirs, _)| fold(theirs) == folded);
+        own.find_map(|(_, ours)| self.named(ours).or_else(|| self.form(ours)))
     }
 
     /// The word that a text is.
