@@ -43,7 +43,7 @@ impl Charges {
         let mut charges = Self { kind: kinds, design, names };
         let meant = charges.meant(table, is_on_card, own);
         let mut counted: BTreeMap<Id<Text>, (Kind, usize)> = BTreeMap::new();
-        for row in 0..table.rows() {
+        for (row, stated) in stated.into_iter().enumerate() {
             if table.is_wrong(row, "kind") {
                 charges.kind[row] = None;
             }
@@ -59,7 +59,7 @@ impl Charges {
                     charges.kind[row] = Some(*kind);
                 }
                 // She says under kind that it is a cookie.
-                Meant::Asked(_) if stated[row].is_some() => continue,
+                Meant::Asked(_) if stated.is_some() => continue,
                 Meant::Asked(kinds) => {
                     problems.push(question(table, row, name, kinds, has_card));
                     charges.kind[row] = None;

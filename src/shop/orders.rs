@@ -65,8 +65,8 @@ impl Orders {
         let resolved: IdVec<Text, Option<Id<Design>>> = charges.names.iter().map(|text| designs.find(text)).collect();
         let quantity = table.wholes("quantity");
         let mut by_pieces = IdVec::<Text, bool>::filled(false, charges.names.len());
-        for (text, _) in charges.design.iter().zip(&quantity).filter(|(_, quantity)| quantity.is_some()) {
-            text.iter().for_each(|text| by_pieces[*text] = true);
+        for text in charges.design.iter().zip(&quantity).filter(|(_, quantity)| quantity.is_some()).filter_map(|(text, _)| *text) {
+            by_pieces[text] = true;
         }
         let mut price = table.prices("price");
         refuse_negative(&mut table, &charges.kind, &mut price, problems);

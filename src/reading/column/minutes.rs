@@ -161,7 +161,7 @@ impl ColumnReader<'_> {
             self.refuse_format(fixed.unwrap_or_default(), &known);
             return self.unread(texts);
         }
-        self.kept = names.iter().map(|name| format!("{name}, ")).collect();
+        self.kept = names.iter().flat_map(|name| [name, ", "]).collect();
         let (two_said, plain_said) = minutes::said_by_heading(&self.understood.heading);
         let mut answers = Answers { mark: Mark::Point, two: two_said.unwrap_or(TwoParts::HoursMinutes), plain: PlainNumbers::Minutes };
         let mut found = Vec::new();
