@@ -51,6 +51,10 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
     let mut left_out: Vec<Problem> = Vec::new();
     loop {
         let mut loaded = folder.load(&skipped);
+        if hide_orders {
+            // What ids are read as would show them.
+            loaded.tables.iter_mut().for_each(|table| table.words.retain(|(column, _)| *column != "order"));
+        }
         if let Some(shop) = loaded.shop.as_mut().filter(|_| hide_orders) {
             hide_ids(shop, &mut loaded.problems);
         }

@@ -44,7 +44,7 @@ pub struct Unit {
 
 impl Unit {
     /// One of a thing.
-    pub const EACH: Self = count("each", "1", &["ea", "piece", "pieces", "pc", "pcs"]);
+    pub const EACH: Self = count("each", "1", &["ea", "piece", "pieces", "pc", "pcs", "ct", "count", "unit", "units"]);
     /// The US customary cup, half a US liquid pint.
     pub const US_CUP: Self = volume("US cup", "236.5882365", &["cup", "cups", "US cups", "cupful", "cupfuls"]);
     /// The US customary tablespoon, a sixteenth of a US cup.

@@ -61,7 +61,7 @@ const UNITS: &[Unit] = &[
     volume("imperial pint", "568.26125", &["imperial pints", "UK pint", "UK pints"]),
     volume("imperial gallon", "4546.09", &["imperial gallons", "UK gallon", "UK gallons"]),
     Unit::EACH,
-    count("dozen", "12", &["dozens", "doz", "dz"]),
+    count("dozen", "12", &["dozens", "doz", "dz", "dzn"]),
     length("mm", "0.001", &["millimetre", "millimetres", "millimeter", "millimeters"]),
     length("cm", "0.01", &["centimetre", "centimetres", "centimeter", "centimeters"]),
     length("m", "1", &["metre", "metres", "meter", "meters"]),

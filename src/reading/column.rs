@@ -6,7 +6,7 @@ use super::format::money::{Amounts, Signs};
 use super::format::number::{Mark, Numbers};
 use super::format::percent::Percents;
 use super::format::pieces::{Pieces, Wholes};
-use super::format::price::Prices;
+use super::format::price::{self, Prices};
 use super::format::size::Sizes;
 use super::format::word::{self, Forms, Vocabulary};
 use super::format::{Evidence, Format, Style, Wrong, time};
@@ -158,6 +158,8 @@ pub(super) struct ColumnReader<'a> {
     pub problems: &'a mut Vec<Problem>,
     pub wrong: &'a mut BTreeSet<(usize, &'static str)>,
     pub understood: &'a mut ColumnRead,
+    /// What its format in `shop.toml` says already, where that leaves something open: `hours:minutes, `.
+    pub kept: String,
 }
 
 impl<'a> ColumnReader<'a> {
@@ -190,7 +192,13 @@ impl<'a> ColumnReader<'a> {
             Kind::Money(least) => Column::Millionths(self.styled(&Amounts { signs: self.signs(), least }, texts)),
             Kind::Number(least) => Column::Number(self.styled(&Numbers { least }, texts)),
             Kind::Size(least) => Column::Number(self.styled(&Sizes { least }, texts)),
-            Kind::Price(least) => Column::Price(self.styled(&Prices { signs: self.signs(), least }, texts)),
+            Kind::Price(least) => {
+                let mut tally = Tally::default();
+                texts.clone().filter(|text| price::is_free(text)).for_each(|text| tally.note(text, "0"));
+                let prices = self.styled(&Prices { signs: self.signs(), least }, texts);
+                self.understood.words = tally.words();
+                Column::Price(prices)
+            }
             Kind::Pieces(least) => Column::Whole(self.styled(&Pieces { least }, texts)),
             Kind::Whole => Column::Whole(self.styled(&Wholes, texts)),
             Kind::Percent => Column::Percent(self.styled(&Percents, texts)),
@@ -233,7 +241,16 @@ impl<'a> ColumnReader<'a> {
             Ok(i64::try_from(found.at).unwrap_or_default())
         });
         self.understood.words = tally.words();
+        self.add_lines(&UNKNOWN_WORD, |text| Some(("words", vocabulary.line(text)?)));
         values
+    }
+
+    /// Gives the problems of a kind in this column the line of `shop.toml` that would settle each.
+    fn add_lines(&mut self, kind: &ProblemKind, line: impl Fn(&str) -> Option<(&'static str, String)>) {
+        let of_kind = |problem: &&mut Problem| problem.kind == kind && problem.column.as_deref() == Some(self.column.name);
+        for problem in self.problems.iter_mut().filter(of_kind) {
+            problem.line = problem.found.as_deref().and_then(&line);
+        }
     }
 
     /// Reads numbers of card charges, or how an order was paid.
@@ -241,15 +258,17 @@ impl<'a> ColumnReader<'a> {
         let own = &self.reading.payments;
         let mut tally = Tally::default();
         let values = self.values(texts, |text| {
-            if text.starts_with(|c: char| c.is_ascii_digit() || c == '-') && !own.contains_key(text) {
-                return Wholes.read(text, Mark::Point);
-            }
-            let unknown = || (&UNKNOWN_PAYMENT, "is not a way of paying this column knows".into(), word::payments_advice(text));
-            let charges = word::payments(text, own).ok_or_else(unknown)?;
+            let Some(charges) = word::payments(text, own) else {
+                if !text.contains(char::is_alphabetic) {
+                    return Wholes.read(text, Mark::Point);
+                }
+                return Err((&UNKNOWN_PAYMENT, "is not a way of paying this column knows".into(), word::payments_advice(text)));
+            };
             tally.note(text, &format!("{charges} card {}", if charges == 1 { "charge" } else { "charges" }));
             Ok(charges)
         });
         self.understood.words = tally.words();
+        self.add_lines(&UNKNOWN_PAYMENT, |text| Some(("payments", word::payments_line(text))));
         values
     }
 
@@ -373,7 +392,7 @@ impl<'a> ColumnReader<'a> {
                 format!("is one of cells written in two ways, as many in each: {}", said.join(", "))
             }
         };
-        let lines: Vec<String> = styles.iter().map(|style| format!("{} = \"{}\"", self.column.name, style.name())).collect();
+        let lines: Vec<String> = styles.iter().map(|style| format!("{} = \"{}{}\"", self.column.name, self.kept, style.name())).collect();
         let alone = self.reading.of_file.as_ref();
         let alone = alone.map_or_else(String::new, |of| format!(", or under [formats.{}] for this file alone", of.section));
         let advice = format!("write {} under [formats.{}] in shop.toml{alone}", lines.join(" or "), self.table);

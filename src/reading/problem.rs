@@ -97,10 +97,12 @@ pub struct Problem {
     pub instead: Option<Advice>,
     /// How much money is at stake, where that is known.
     pub at_stake: Option<Money>,
+    /// A section of `shop.toml` and the line in it that would settle the problem, once she has made sure of it.
+    pub line: Option<(&'static str, String)>,
 }
 
 impl Serialize for Problem {
-    /// Writes every field; what is not known is null, and money is a decimal string in the shop's currency.
+    /// Writes every field but the line to paste, which `instead` has; what is not known is null, and money is a decimal string in the shop's currency.
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut fields = serializer.serialize_struct("Problem", 10)?;
         fields.serialize_field("severity", &self.severity)?;
@@ -122,7 +124,19 @@ impl Problem {
     #[must_use]
     pub fn of_file(kind: &'static ProblemKind, file: &str, what: impl Into<String>) -> Self {
         let (severity, file, what) = (kind.severity, file.to_owned(), what.into());
-        Self { severity, kind, file, place: None, other_rows: Vec::new(), column: None, found: None, what, instead: None, at_stake: None }
+        Self {
+            severity,
+            kind,
+            file,
+            place: None,
+            other_rows: Vec::new(),
+            column: None,
+            found: None,
+            what,
+            instead: None,
+            at_stake: None,
+            line: None,
+        }
     }
 
     /// Whether it is in a table rather than in the settings.
@@ -194,6 +208,13 @@ impl Problem {
     #[must_use]
     pub fn did_you_mean(self, name: &str) -> Self {
         self.instead(Advice::DidYouMean(name.to_owned()))
+    }
+
+    /// Sets the line of `shop.toml`, under its section, that would settle the problem.
+    #[must_use]
+    pub fn to_paste(mut self, section: &'static str, line: String) -> Self {
+        self.line = Some((section, line));
+        self
     }
 
     /// Replaces the id of an order, where one was found, by `shown` of it, and drops advice that names another order.

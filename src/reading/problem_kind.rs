@@ -193,7 +193,7 @@ pub static UNKNOWN_WORD: ProblemKind = ProblemKind::error(
 pub static UNKNOWN_PAYMENT: ProblemKind = ProblemKind::error(
     "unknown-payment",
     "ways of paying are not known",
-    "Say under [payments] in shop.toml how many card charges each makes; check --all shows the lines to paste.",
+    "Say under [payments] in shop.toml how many card charges each makes; check shows the lines to paste.",
 );
 /// A number below what makes sense.
 pub static TOO_SMALL: ProblemKind =

@@ -83,6 +83,7 @@ impl Table {
                 problems,
                 wrong: &mut table.wrong,
                 understood: &mut understood,
+                kept: String::new(),
             };
             let values = match (units.as_ref().or(all.as_ref()), source) {
                 (Some(texts), _) => reader.column(texts.iter().copied()),
@@ -270,6 +271,15 @@ impl Table {
         match self.columns.remove(name) {
             Some(Column::Whole(values)) => values,
             other => self.blank(name, other.as_ref()),
+        }
+    }
+
+    /// A cell of a column of whole numbers that has not been taken yet.
+    #[must_use]
+    pub fn whole_at(&self, name: &str, row: usize) -> Option<i64> {
+        match self.columns.get(name) {
+            Some(Column::Whole(values)) => values[row],
+            _ => None,
         }
     }
 

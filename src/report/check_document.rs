@@ -1,6 +1,7 @@
 //! What `check` found: the errors, the warnings, what was assumed and what each table was understood to be.
 
 use super::document::{Content, Document};
+use super::lines_to_paste::lines_to_paste;
 use super::problems::{Listing, count, heading, hides_some, how_many, sentences};
 use super::record::{WriteError, json, record};
 use super::understood::{file_of, proposed, understood, understood_as};
@@ -36,6 +37,7 @@ pub fn check_document(
         document.push(Content::List(understood_as(tables), tables.iter().flat_map(understood).collect()));
     }
     document.extend(proposed(proposals));
+    document.extend(lines_to_paste(problems, listing));
     document.note(verdict(problems));
     let hides_some = listing == Listing::Grouped && SEVERITIES.iter().any(|severity| hides_some(problems, *severity));
     document.note(if hides_some { "--all lists each problem and assumption." } else { "" });

@@ -11,6 +11,7 @@ pub mod check_document;
 pub mod document;
 pub mod excerpt;
 pub mod facts_csv;
+mod lines_to_paste;
 pub mod minutes_charts;
 pub mod minutes_document;
 pub mod minutes_records;

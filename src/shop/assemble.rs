@@ -13,6 +13,7 @@ use super::settings::{self, Settings};
 use super::specification as spec;
 use super::table_read::TableRead;
 use super::tiers::PriceList;
+use super::unused_words;
 use crate::ids::{Design, IdVec, Item, Names};
 use crate::quantity::Day;
 use crate::reading::nearest::nearest;
@@ -61,7 +62,7 @@ pub(super) fn assemble(
     let items = ItemCard::read(optional(take(spec::ITEMS.name), &spec::ITEMS), problems);
     let card = take(spec::DESIGNS.name).map(|card| Designs::read(card, &prices, problems));
     let is_on_card = |name: &str| card.as_ref().is_some_and(|card| card.find(name).is_some());
-    let charges = Charges::take(&mut orders_table, is_on_card, problems);
+    let charges = Charges::take(&mut orders_table, is_on_card, card.is_some(), &settings.words, problems);
     if let Some(read) = found.iter_mut().find(|read| read.table == spec::ORDERS.name) {
         read.note(&orders_table);
     }
@@ -81,7 +82,12 @@ pub(super) fn assemble(
     let counts = counts::read(counts_table, counted, &item_names, problems);
     let known = KnownItems { names: &item_names, stocked: &stocked, card: &items };
     let recipes = Recipes::read(recipes_table, &recipe_texts, &designs, &known, problems);
-    let hours = Hours::read(optional(take(spec::HOURS.name), &spec::HOURS), &settings, &orders, &designs, problems);
+    let mut hours_table = optional(take(spec::HOURS.name), &spec::HOURS);
+    let hours = Hours::read(&mut hours_table, &settings, &orders, &designs, problems);
+    if let Some(read) = found.iter_mut().find(|read| read.table == spec::HOURS.name) {
+        read.note(&hours_table);
+    }
+    unused_words::warn(&settings, found, problems);
     let overheads = overheads::read(optional(take(spec::OVERHEADS.name), &spec::OVERHEADS), problems);
     warn_of_unsold(&designs, &orders, problems);
     warn_of_unused_fees(&settings, &orders, problems);

@@ -6,7 +6,7 @@ use super::kinds::{
     DESIGN_OF_SEVERAL, LONG_TIMER, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS, UNKNOWN_DESIGN, UNKNOWN_HELPER,
     UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
 };
-use super::order_links::{Linker, NoLink};
+use super::order_links::{Linked, Linker, NoLink, note_orders};
 use super::orders::{Kind, Orders};
 use super::settings::{Settings, SharedBy};
 use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
@@ -14,7 +14,7 @@ use crate::quantity::millionths::Money;
 use crate::quantity::{Day, ratio};
 use crate::reading::format::Style;
 use crate::reading::format::date::DateStyle;
-use crate::reading::format::word::{Forms, Vocabulary};
+use crate::reading::format::word::{Forms, Vocabulary, key};
 use crate::reading::problem_kind::AMBIGUOUS_FORMAT;
 use crate::reading::{Place, Problem, ProblemKind, Table};
 use std::collections::HashSet;
@@ -73,36 +73,36 @@ pub const DAY: i64 = 24 * 60 * 60;
 
 impl Hours {
     /// Reads the `hours` log; an entry without a date or minutes is left out, with a problem.
-    pub fn read(mut table: Table, settings: &Settings, orders: &Orders, designs: &Designs, problems: &mut Vec<Problem>) -> Self {
+    pub fn read(table: &mut Table, settings: &Settings, orders: &Orders, designs: &Designs, problems: &mut Vec<Problem>) -> Self {
         let days = table.days("date");
-        let timed = timed(&mut table, problems);
+        let timed = timed(table, problems);
         let stages = Names::sorted(settings.stages.keys().map(String::as_str));
         let helpers = Names::sorted(settings.helpers.keys().map(String::as_str));
-        let stage = known(&mut table, "stage", &stages, &STAGE, settings, problems);
-        let who = known(&mut table, "who", &helpers, &WHO, settings, problems);
+        let stage = known(table, "stage", &stages, &STAGE, settings, problems);
+        let who = known(table, "who", &helpers, &WHO, settings, problems);
         let (design_texts, design_names) = table.text("design");
         let pieces = table.wholes("pieces");
         let (order_texts, order_names) = table.text("order");
         let dates = table.format_of("order").and_then(DateStyle::named);
         let mut linker = Linker::new(orders, &order_names, dates);
-        let linked: Vec<Result<usize, NoLink>> = order_names.iter().map(|text| linker.link(text)).collect();
+        let linked: IdVec<Text, Result<Linked, NoLink>> = order_names.iter().map(|text| linker.link(text)).collect();
         let (links, renumbered) = linker.sorted();
-        let linked: IdVec<Text, Result<usize, NoLink>> = linked.into_iter().map(|link| link.map(|link| renumbered[link])).collect();
+        note_orders(table, &order_texts, &order_names, &linked);
         let sold = design_texts.iter().any(Option::is_some).then(|| pairs_sold(orders));
         let mut entries = Vec::with_capacity(table.rows());
         let mut has_asked = false;
         for row in 0..table.rows() {
             let link = match order_texts[row].map(|text| (&linked[text], order_names.text(text))) {
                 None | Some((Err(NoLink::Undated), _)) => None,
-                Some((Ok(link), _)) => Some(*link),
+                Some((Ok(linked), _)) => Some(renumbered[linked.number]),
                 Some((Err(NoLink::OneOfSeveral(date, days)), _)) => {
                     if !std::mem::replace(&mut has_asked, true) {
-                        problems.push(which_date(&table, row, date, days));
+                        problems.push(which_date(table, row, date, days));
                     }
                     None
                 }
-                Some((Err(NoLink::Unknown(advice)), text)) => {
-                    let problem = table.problem(&UNKNOWN_ORDER, row, "order", "is not an order of orders.csv").found_order(text);
+                Some((Err(NoLink::Unknown(what, advice)), text)) => {
+                    let problem = table.problem(&UNKNOWN_ORDER, row, "order", *what).found_order(text);
                     problems.push(problem.instead(advice.clone()));
                     None
                 }
@@ -121,11 +121,11 @@ impl Hours {
                 design
             });
             if let (Some(design), Some(link), Some(sold)) = (design, link, &sold) {
-                check_design_of_order(&table, row, design_text.unwrap_or_default(), design, &links[link], sold, problems);
+                check_design_of_order(table, row, design_text.unwrap_or_default(), design, &links[link], sold, problems);
             }
             let (Some(day), Some((minutes, clock))) = (days[row], timed[row]) else { continue };
             if minutes > LONG {
-                problems.push(long_timer(&table, row, minutes, settings));
+                problems.push(long_timer(table, row, minutes, settings));
             }
             entries.push(Entry {
                 day,
@@ -238,20 +238,21 @@ struct Unlisted {
     kind: &'static ProblemKind,
     what: &'static str,
     forms: Forms,
-    otherwise: &'static str,
+    /// What to do about one that is none of them, given it as a key of `shop.toml`.
+    otherwise: fn(&str) -> String,
 }
 
 const STAGE: Unlisted = Unlisted {
     kind: &UNKNOWN_STAGE,
     what: "is not a stage",
     forms: STAGE_FORMS,
-    otherwise: "write how to share it under [stages] in shop.toml, for example sweep = \"pieces\"",
+    otherwise: |key| format!("or, if it is work of its own, say under [stages] how to share it, for example {key} = \"pieces\""),
 };
 const WHO: Unlisted = Unlisted {
     kind: &UNKNOWN_HELPER,
     what: "is not a helper",
     forms: Forms::NONE,
-    otherwise: "leave it blank for yourself, or add the helper's hourly rate under [helpers] in shop.toml",
+    otherwise: |_| "or leave it blank for yourself, or add the helper's hourly rate under [helpers] in shop.toml".to_owned(),
 };
 
 /// Gives the everyday words of an hours log's stages and helpers, and the shop's own, the spelling that the settings have.
@@ -285,14 +286,20 @@ fn known<T>(
             let text = (*text)?;
             let name = found[text];
             if name.is_none() {
-                let problem = table.problem(unlisted.kind, row, column, unlisted.what).found(names.text(text));
-                let otherwise = unlisted.otherwise;
-                problems.push(problem.instead(match (vocabulary.likely(names.text(text)), words.as_slice()) {
-                    (Some(_), _) => vocabulary.advice(names.text(text)),
-                    (None, []) => otherwise.to_owned(),
-                    (None, [only]) => format!("write {only}; or {otherwise}"),
-                    (None, words) => format!("write one of: {}; or {otherwise}", words.join(", ")),
-                }));
+                let text = names.text(text);
+                let problem = table.problem(unlisted.kind, row, column, unlisted.what).found(text);
+                let otherwise = (unlisted.otherwise)(&key(text));
+                let line = vocabulary.line(text);
+                let problem = problem.instead(match (&line, words.as_slice()) {
+                    (Some(_), _) => vocabulary.advice(text),
+                    (None, []) => otherwise.trim_start_matches("or ").to_owned(),
+                    (None, [only]) => format!("write {only}; {otherwise}"),
+                    (None, _) => format!("{}; {otherwise}", vocabulary.advice(text)),
+                });
+                problems.push(match line {
+                    Some(line) => problem.to_paste("words", line),
+                    None => problem,
+                });
             }
             name
         })

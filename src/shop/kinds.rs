@@ -113,6 +113,10 @@ pub static UNUSED_FEES: ProblemKind = ProblemKind::warning(
     "Spell each as the channel column of orders.csv does.",
 );
 
+/// A word of the shop's own that no cell says.
+pub static UNUSED_WORD: ProblemKind =
+    ProblemKind::warning("unused-word", "words under [words] are read nowhere", "Spell each as the cell does, or remove its line.");
+
 // Designs, items and tiers.
 
 /// A design on the card twice.
@@ -184,6 +188,12 @@ pub static UNCLEAR_CHARGE: ProblemKind = ProblemKind::error(
     "rows may be payments or charges",
     "Remove those that pay for cookies already listed; write deposit kept under kind for those you kept.",
 );
+/// A design that looks like a charge, but has not the name of one.
+pub static LIKE_A_CHARGE: ProblemKind = ProblemKind::error(
+    "like-a-charge",
+    "rows look like charges, but name none as it is known",
+    "Say under [words] in shop.toml what each is; check shows the lines to paste.",
+);
 /// A charge below 0.
 pub static CHARGE_SIGN: ProblemKind =
     ProblemKind::error("charge-sign", "charges are less than 0", "Write each without a minus, or discount or refund as its kind.");
@@ -243,7 +253,7 @@ pub static CARD_FEES: ProblemKind = ProblemKind::single(Severity::Assumed, "card
 pub static UNKNOWN_STAGE: ProblemKind = ProblemKind::error(
     "unknown-stage",
     "rows name a stage that is not known",
-    "Spell each as shop.toml does, or add it there under [stages]; check --all lists them.",
+    "Say under [words] in shop.toml which stage each is (check shows the lines to paste); a stage of your own goes under [stages].",
 );
 /// An unknown helper.
 pub static UNKNOWN_HELPER: ProblemKind = ProblemKind::error(
@@ -255,7 +265,7 @@ pub static UNKNOWN_HELPER: ProblemKind = ProblemKind::error(
 pub static UNKNOWN_ORDER: ProblemKind = ProblemKind::error(
     "unknown-order",
     "rows name an order that is not in orders.csv",
-    "Spell each as orders.csv does, or leave it blank.",
+    "Spell each as orders.csv does, add the orders that are missing there, or leave the cell blank.",
 );
 /// Hours for a design the order does not have.
 pub static NOT_IN_ORDER: ProblemKind =

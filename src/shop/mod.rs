@@ -8,6 +8,7 @@ pub mod also_called;
 mod assemble;
 pub mod card_fees;
 mod charge;
+mod charges;
 pub mod counts;
 pub mod designs;
 pub mod earlier_tiers;
@@ -44,6 +45,7 @@ pub mod table_edit;
 mod table_read;
 pub mod tiers;
 pub mod understand;
+mod unused_words;
 pub mod writable;
 
 pub use folder::Folder;

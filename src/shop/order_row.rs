@@ -9,6 +9,7 @@ use super::kinds::{
 use crate::ids::{Design, Id};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Price, ratio};
+use crate::reading::format::word::key;
 use crate::reading::problem_kind::TOO_SMALL;
 use crate::reading::{Problem, Table};
 
@@ -35,12 +36,14 @@ pub(super) struct RowChecker<'a> {
 }
 
 impl RowChecker<'_> {
-    /// Checks a cookie row's design and quantity, and returns its pieces.
+    /// Checks a cookie row's design and quantity, and returns its pieces. A row without a quantity may be a charge that is not known
+    /// as one.
     pub fn cookie(
         &mut self,
         text: Option<&str>,
         design: Option<Id<Design>>,
         quantity: Option<i64>,
+        may_be_charge: bool,
         designs: &Designs,
         made: Option<i64>,
     ) -> i64 {
@@ -60,7 +63,14 @@ impl RowChecker<'_> {
             _ => {}
         }
         if quantity.is_none() && !table.is_wrong(row, "quantity") && !table.lacks("quantity") {
-            self.problems.push(table.problem(&NO_QUANTITY, row, "quantity", "the row has no quantity").instead("write how many pieces"));
+            let problem = table.problem(&NO_QUANTITY, row, "quantity", "the row has no quantity");
+            self.problems.push(problem.instead(match text.filter(|_| may_be_charge) {
+                Some(text) => format!(
+                    "write how many pieces; or, if it is a charge, {} = \"delivery\" or another kind under [words] in shop.toml",
+                    key(text)
+                ),
+                None => "write how many pieces".to_owned(),
+            }));
         }
         let pieces = quantity.unwrap_or(1);
         if made.is_some_and(|made| made < pieces) {

@@ -1,6 +1,7 @@
 //! Orders: what was charged, row by row, and what holds for each order as a whole.
 
-pub use super::charge::{Charges, Kind};
+pub use super::charge::Kind;
+pub use super::charges::Charges;
 use super::designs::Designs;
 use super::kinds::{DEPOSIT_OF_DONE, NO_SHARE_OF_SET, NOTHING_SOLD};
 pub use super::order_heads::Head;
@@ -63,6 +64,10 @@ impl Orders {
         let heads = heads(&mut table, &order, &kind, &channel_texts, &channels, &ids, problems);
         let resolved: IdVec<Text, Option<Id<Design>>> = charges.names.iter().map(|text| designs.find(text)).collect();
         let quantity = table.wholes("quantity");
+        let mut by_pieces = IdVec::<Text, bool>::filled(false, charges.names.len());
+        for text in charges.design.iter().zip(&quantity).filter(|(_, quantity)| quantity.is_some()).filter_map(|(text, _)| *text) {
+            by_pieces[text] = true;
+        }
         let mut price = table.prices("price");
         refuse_negative(&mut table, &charges.kind, &mut price, problems);
         let made = table.wholes("made");
@@ -78,7 +83,10 @@ impl Orders {
             let (pieces, charged) = if charges.kind[row].is_none() {
                 (1, FREE)
             } else if kind[row] == Kind::Cookie {
-                let pieces = checker.cookie(design_text, design, quantity[row], designs, made[row]);
+                // What no card lists, has an amount alone and is sold by the piece nowhere.
+                let is_listed = designs.on_card && design.is_some();
+                let may_be_charge = price[row].is_some() && !is_listed && charges.design[row].is_some_and(|text| !by_pieces[text]);
+                let pieces = checker.cookie(design_text, design, quantity[row], may_be_charge, designs, made[row]);
                 let listed = design.zip(head.day).and_then(|(design, day)| prices.price(designs.tier_on(design, day)?, day));
                 let free_to_be_blank = set_priced[order];
                 let is_reported = table.is_wrong(row, "price") || head.day.is_none() || (design_text.is_some() && design.is_none());

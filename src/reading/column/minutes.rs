@@ -46,6 +46,12 @@ struct Question<S> {
     style: PhantomData<S>,
 }
 
+impl<S> Question<S> {
+    fn new(others: Answers) -> Self {
+        Self { others, style: PhantomData }
+    }
+}
+
 /// What may be asked of a column of minutes.
 trait Answer: Style {
     fn among(self, others: Answers) -> Answers;
@@ -104,6 +110,35 @@ impl<S: Answer> Format for Question<S> {
     }
 }
 
+/// What numbers without a unit count, beside cells that say hours by themselves.
+struct BesideHours(Answers);
+
+impl Format for BesideHours {
+    type Style = PlainNumbers;
+    type Plain = Length;
+    type Value = i64;
+
+    fn depends(&self, text: &str) -> bool {
+        PlainNumbers::concerns(text)
+    }
+
+    fn plain(&self, text: &str, style: PlainNumbers) -> Option<Length> {
+        let number = number::read(text, self.0.mark);
+        if number.is_some_and(|number| !number.is_zero() && !minutes::is_likely(number, style)) {
+            return None;
+        }
+        style.among(self.0).read(text).map(Length)
+    }
+
+    fn read(&self, text: &str, style: PlainNumbers) -> Result<i64, Wrong> {
+        read(text, style.among(self.0))
+    }
+
+    fn written(&self, plain: &Length, _: PlainNumbers) -> String {
+        plain.to_string()
+    }
+}
+
 /// Reads a cell in millionths of a minute. A start and an end in one cell are the minutes between them.
 fn read(text: &str, answers: Answers) -> Result<i64, Wrong> {
     let spanned = || time::range(text).map(|(start, end)| Decimal::from((end - start).rem_euclid(24 * 60 * 60)) / Decimal::from(60));
@@ -126,21 +161,31 @@ impl ColumnReader<'_> {
             self.refuse_format(fixed, &known);
             return self.unread(texts);
         }
+        self.kept = names.iter().flat_map(|name| [name, ", "]).collect();
         let (two_said, plain_said) = minutes::said_by_heading(&self.understood.heading);
         let mut answers = Answers { mark: Mark::Point, two: two_said.unwrap_or(TwoParts::HoursMinutes), plain: PlainNumbers::Minutes };
         let mut found = Vec::new();
-        let Some(mark) = self.answer::<Mark>(answers, &names, None, &texts, &mut found) else { return self.unread(texts) };
+        let Some(mark) = self.answer(&Question::<Mark>::new(answers), &names, None, &texts, &mut found) else { return self.unread(texts) };
         answers.mark = mark;
-        let Some(two) = self.answer(answers, &names, two_said, &texts, &mut found) else { return self.unread(texts) };
+        let Some(two) = self.answer(&Question::<TwoParts>::new(answers), &names, two_said, &texts, &mut found) else {
+            return self.unread(texts);
+        };
         answers.two = two;
         let plain = PlainNumbers::ALL.iter().copied().find(|style| names.iter().any(|name| PlainNumbers::named(name) == Some(*style)));
         answers.plain = plain.or(plain_said).unwrap_or(PlainNumbers::Minutes);
-        if answers.plain == PlainNumbers::Hours {
+        // Where 30:15 is minutes and seconds, parts of a minute are logged.
+        let may_be_hours = plain.or(plain_said).is_none() && two == TwoParts::HoursMinutes;
+        let is_mixed = may_be_hours && texts.clone().any(minutes::says_hours);
+        let beside = is_mixed.then_some(BesideHours(answers));
+        if let Some(beside) = &beside {
+            let Some(plain) = self.answer(beside, &names, None, &texts, &mut found) else { return self.unread(texts) };
+            answers.plain = plain;
+        } else if answers.plain == PlainNumbers::Hours {
             let plain_numbers = texts.clone().zip(self.places.iter().copied()).filter(|(text, _)| PlainNumbers::concerns(text));
             // Nobody works for 24 hours on end: the heading may be of the table and not of its cells.
             let is_long = |text: &str| answers.read(text).is_some_and(|minutes| minutes >= Decimal::from(24 * 60));
             if let (None, Some(cell)) = (plain, plain_numbers.clone().position(|(text, _)| is_long(text))) {
-                self.ask(&Question { others: answers, style: PhantomData }, PlainNumbers::ALL, &plain_numbers, cell);
+                self.ask(&Question::<PlainNumbers>::new(answers), PlainNumbers::ALL, &plain_numbers, cell);
                 return self.unread(texts);
             }
             if plain.is_some() || plain_numbers.count() > 0 {
@@ -151,9 +196,13 @@ impl ColumnReader<'_> {
         }
         self.understood.format = (!found.is_empty()).then(|| found.join(", "));
         let because = self.because();
-        let by_two = Question::<TwoParts> { others: answers, style: PhantomData };
-        let by_mark = Question::<Mark> { others: answers, style: PhantomData };
+        let by_two = Question::<TwoParts>::new(answers);
+        let by_mark = Question::<Mark>::new(answers);
         self.values(texts, |text| {
+            if let Some((kind, what, advice)) = beside.as_ref().and_then(|beside| odd(beside, text, answers.plain, &because)) {
+                let unit = if answers.plain == PlainNumbers::Minutes { "min" } else { "h" };
+                return Err((kind, what, format!("{advice}, or {text} {unit} if that is meant")));
+            }
             let odd_two = || if minutes::is_in_two_parts(text) { odd(&by_two, text, answers.two, &because) } else { None };
             let odd_mark = || if number::depends(text) { odd(&by_mark, text, answers.mark, &because) } else { None };
             read(text, answers).map_err(|wrong| odd_two().or_else(odd_mark).unwrap_or(wrong))
@@ -162,16 +211,16 @@ impl ColumnReader<'_> {
 
     /// The answer to one question: as `shop.toml` has it, as the heading says, else as the cells show it. `None`, with a problem, where
     /// none of them tells. What was found is added to the names in `found`.
-    fn answer<'t, S: Answer>(
+    fn answer<'t, F: Format>(
         &mut self,
-        others: Answers,
+        question: &F,
         names: &[&str],
-        said: Option<S>,
+        said: Option<F::Style>,
         texts: &(impl Iterator<Item = &'t str> + Clone),
         found: &mut Vec<&'static str>,
-    ) -> Option<S> {
-        let concerned = || texts.clone().any(S::concerns);
-        let fixed = names.iter().find_map(|name| S::named(name)).or_else(|| said.filter(|_| concerned()));
+    ) -> Option<F::Style> {
+        let concerned = || texts.clone().any(|text| question.depends(text));
+        let fixed = names.iter().find_map(|name| F::Style::named(name)).or_else(|| said.filter(|_| concerned()));
         let formats = fixed.map(|style| (self.column.name.to_owned(), style.name().to_owned()));
         let of_file = self.reading.of_file.as_ref().map(|of| FileFormats { section: of.section.clone(), ..FileFormats::default() });
         let reading = Reading { table: self.table.to_owned(), formats: formats.into_iter().collect(), of_file, ..Reading::default() };
@@ -185,9 +234,10 @@ impl ColumnReader<'_> {
             problems: self.problems,
             wrong: self.wrong,
             understood: self.understood,
+            kept: self.kept.clone(),
         };
         reader.understood.format = None;
-        let style = reader.style(&Question { others, style: PhantomData::<S> }, texts);
+        let style = reader.style(question, texts);
         self.understood.deciding += deciding;
         if let (Some(style), Some(_)) = (style, self.understood.format.take()) {
             found.push(style.name());

@@ -223,9 +223,9 @@ fn a_size_may_bring_its_unit() {
     let some = |texts: &[&str]| texts.iter().map(|text| Some((*text).to_owned())).collect::<Vec<_>>();
     let (sizes, units, problems) = sized("size,unit\n4 lb,\n2,oz\n\"1,000 g\",\n12 ct,\n4 lb,pounds\n0.5 kg,KG\n");
     assert_eq!((sizes, problems), (some(&["4", "2", "1000", "12", "4", "0.5"]), vec![]));
-    assert_eq!(units, some(&["lb", "oz", "g", "each", "pounds", "KG"]));
+    assert_eq!(units, some(&["lb", "oz", "g", "ct", "pounds", "KG"]));
     let (sizes, units, problems) = sized("size\n4 lb\n12 ct\n");
-    assert_eq!((sizes, units, problems), (some(&["4", "12"]), some(&["lb", "each"]), vec![]));
+    assert_eq!((sizes, units, problems), (some(&["4", "12"]), some(&["lb", "ct"]), vec![]));
 }
 
 #[test]

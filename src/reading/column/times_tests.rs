@@ -141,6 +141,33 @@ fn plain_numbers_under_hours_are_hours_unless_they_cannot_be() {
 }
 
 #[test]
+fn bare_numbers_beside_hours_are_what_they_can_be_or_ask() {
+    let (mut table, problems) = read(Kind::Minutes, &["2h 15m", "45", "95", "5", "20 min"]);
+    assert_eq!((format(&table).0, problems.len()), (Some("minutes"), 0));
+    assert_eq!(thousandths(&mut table), [Some(135_000), Some(45_000), Some(95_000), Some(5_000), Some(20_000)]);
+    let (mut table, problems) = read(Kind::Minutes, &["1h35", "1.5", "2"]);
+    assert_eq!((format(&table).0, problems.len()), (Some("decimal point, hours"), 0));
+    assert_eq!(thousandths(&mut table), [Some(95_000), Some(90_000), Some(120_000)]);
+    let (mut table, problems) = read(Kind::Minutes, &["2h 15m", "45", "95", "1.5"]);
+    let odd = "hours.csv, row 5, column cell: '1.5' is hours, but the rest of the column is minutes; write 1 h 30 min, or 1.5 min if that is meant";
+    assert_eq!((thousandths(&mut table)[3], problems), (None, vec![odd.to_owned()]));
+    let asks = ["2h 15m", "2"];
+    let (_, problems) = read(Kind::Minutes, &asks);
+    assert_eq!(
+        problems,
+        ["hours.csv, column cell: '2' in row 3 is 2 min as minutes or 2 h as hours, and no cell of the column tells which; \
+          write cell = \"minutes\" or cell = \"hours\" under [formats.hours] in shop.toml"]
+    );
+    let (_, problems) = read_under("cell", Kind::Minutes, &asks, &fixed("hours:minutes"));
+    assert!(problems[0].contains("write cell = \"hours:minutes, minutes\" or cell = \"hours:minutes, hours\" under"), "{problems:?}");
+    let (mut table, problems) = read_under("cell", Kind::Minutes, &asks, &fixed("hours:minutes, hours"));
+    assert_eq!((problems.len(), thousandths(&mut table)), (0, vec![Some(135_000), Some(120_000)]));
+    // Without a cell in hours, a number is minutes, with whatever decimals.
+    let (mut table, problems) = read(Kind::Minutes, &["12.5", "1.5", "55 min"]);
+    assert_eq!((problems.len(), thousandths(&mut table)), (0, vec![Some(12_500), Some(1_500), Some(55_000)]));
+}
+
+#[test]
 fn a_format_of_two_answers_is_found_and_fixed_alike() {
     let cells = ["1,5 h", "1:35", "30:15", "2,25"];
     let (mut table, problems) = read(Kind::Minutes, &cells);

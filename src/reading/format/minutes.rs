@@ -79,6 +79,27 @@ pub fn is_in_two_parts(text: &str) -> bool {
     text.contains(':') && clock(text, TwoParts::HoursMinutes) != clock(text, TwoParts::MinutesSeconds)
 }
 
+/// Whether a text counts hours, in a column where `1:35` is hours and minutes: `2h 15m`, `1:35`.
+#[must_use]
+pub fn says_hours(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    let mut words = lower.split(|c: char| !c.is_alphabetic());
+    words.any(|word| Unit::of(word) == Some(Unit::Hours)) || is_in_two_parts(text)
+}
+
+/// Hours of one stretch of work that are likely. Common practice, no source.
+const LIKELY_HOURS: Decimal = Decimal::from_parts(12, 0, 0, false, 0);
+
+/// Whether a number without a unit is likely to count minutes or hours, beside cells that say hours by themselves: nobody logs a part
+/// of a minute there, or works for more than 12 hours on end.
+#[must_use]
+pub fn is_likely(number: Decimal, plain: PlainNumbers) -> bool {
+    match plain {
+        PlainNumbers::Minutes => number.fract().is_zero() || number > LIKELY_HOURS,
+        PlainNumbers::Hours => number <= LIKELY_HOURS,
+    }
+}
+
 /// `1:35`, `1:35 h`, `4:30 min`, `0:45:12`. Nobody works for 24 hours on end, so the first part of hours and minutes is less.
 fn clock(text: &str, two: TwoParts) -> Option<Decimal> {
     let text = text.trim();

@@ -12,6 +12,16 @@ use rust_decimal::Decimal;
 /// Words that say "for each piece" by themselves.
 const EACH: [&str; 3] = ["each", "ea", "apiece"];
 
+/// Words for a price of 0, without hyphens.
+const FREE: [&str; 8] = ["free", "comp", "comped", "complimentary", "gift", "donated", "donation", "no charge"];
+
+/// Whether a text says that nothing was charged: `free`, `no charge`.
+#[must_use]
+pub fn is_free(text: &str) -> bool {
+    let words = text.trim().trim_end_matches(['.', '!']).to_lowercase().replace('-', " ");
+    FREE.contains(&words.as_str())
+}
+
 /// Prices, as quoted.
 pub(in crate::reading) struct Prices {
     pub signs: Signs,
@@ -21,6 +31,9 @@ pub(in crate::reading) struct Prices {
 impl Prices {
     /// The amount of a price, and how many pieces it is for.
     fn amount(&self, text: &str, mark: Mark) -> Option<(Decimal, i32)> {
+        if is_free(text) {
+            return Some((Decimal::ZERO, 1));
+        }
         let (amount, pieces) = per(text)?;
         Some((self.signs.read(amount, mark)?, pieces))
     }
@@ -102,11 +115,15 @@ mod tests {
             ("54/dz.", "54.00/dozen"),
             ("54 USD per dozen", "54.00/dozen"),
             ("$1,054 a dozen", "1054.00/dozen"),
+            ("free", "0.00"),
+            ("Free!", "0.00"),
+            ("Comp", "0.00"),
+            ("no-charge", "0.00"),
         ] {
             assert_eq!(read(text, Mark::Point).as_deref(), Ok(expected), "{text}");
         }
         assert_eq!(read("54,50 $ / dozen", Mark::Comma).as_deref(), Ok("54.50/dozen"));
-        for wrong in ["54 dozen", "54//dozen", "dozen", "/dozen", "a dozen", "54/12", "54/box", "4.50 piece", "none", "$"] {
+        for wrong in ["54 dozen", "54//dozen", "dozen", "/dozen", "a dozen", "54/12", "54/box", "4.50 piece", "none", "free sample", "$"] {
             assert_eq!(read(wrong, Mark::Point), Err("is not a price".into()), "{wrong}");
         }
         assert_eq!(read("£54/dozen", Mark::Point), Err("is in £, but the shop's currency is USD".into()));

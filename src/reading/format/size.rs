@@ -7,14 +7,10 @@ use crate::reading::problem_kind::NOT_A_NUMBER;
 use crate::reading::specification::Least;
 use rust_decimal::Decimal;
 
-/// Units of counted things, which [`unit`] calls `each`.
-const COUNTED: [&str; 6] = ["ct", "count", "pc", "pcs", "piece", "pieces"];
-
-/// The unit that a size names: `lb` of `4 lb`, `each` of `12 ct`; blank where it names none.
+/// The unit that a size names: `lb` of `4 lb`; blank where it names none.
 #[must_use]
 pub fn unit(text: &str) -> &str {
-    let unit = split(text).1;
-    if COUNTED.iter().any(|counted| counted.eq_ignore_ascii_case(unit.trim_end_matches('.'))) { "each" } else { unit }
+    split(text).1
 }
 
 /// Splits a size into its number and what follows it.
@@ -64,7 +60,7 @@ mod tests {
             ("4 lb", Mark::Point, "4", "lb"),
             ("4lb.", Mark::Point, "4", "lb."),
             ("1,5 kg", Mark::Comma, "1.5", "kg"),
-            ("12 ct", Mark::Point, "12", "each"),
+            ("12 ct", Mark::Point, "12", "ct"),
             ("1 1/2 cups", Mark::Point, "1.5", "cups"),
             ("½ fl oz", Mark::Point, "0.5", "fl oz"),
             ("1,000 g", Mark::Point, "1000", "g"),

@@ -123,7 +123,7 @@ impl Look {
 
     fn minutes(&self, plain: &str) -> String {
         let Ok(minutes) = plain.parse::<u32>() else {
-            return if self.form == 1 { format!("{} min", self.number(plain)) } else { self.number(plain) };
+            return if matches!(self.form, 1..=3) { format!("{} min", self.number(plain)) } else { self.number(plain) };
         };
         let (hours, rest) = (minutes / 60, minutes % 60);
         match self.form {

@@ -4,6 +4,7 @@
 pub mod book;
 mod dress;
 mod export;
+mod her_words;
 mod locales;
 mod look;
 mod privacy;
