@@ -15,8 +15,8 @@ use fairdozen::minutes::random::Random;
 /// What kind of world.
 #[derive(Clone, Copy)]
 #[expect(clippy::struct_excessive_bools, reason = "each makes a world of its own kind, alone or with others")]
-struct World {
-    orders: usize,
+pub struct World {
+    pub orders: usize,
     /// One order in twelve takes three times as long as it should.
     outliers: bool,
     /// Set-up and tinting are logged as stages of their own.
@@ -28,11 +28,12 @@ struct World {
     scale: f64,
 }
 
-const PLAIN: World = World { orders: 30, outliers: false, staged: false, guesses: false, untiered: false, scale: 1.0 };
+pub const PLAIN: World = World { orders: 30, outliers: false, staged: false, guesses: false, untiered: false, scale: 1.0 };
 const WORLDS: u64 = 40;
 const MEANS: [f64; 3] = [3.0, 7.0, 16.0];
 
-fn draw(world: World, seed: u64) -> (Observations, Vec<f64>) {
+/// Draws the orders of a world, and its true minutes by design.
+pub fn draw(world: World, seed: u64) -> (Observations, Vec<f64>) {
     let mut random = Random::new(seed, 99);
     let truth: Vec<f64> = (0..12).map(|design| MEANS[design / 4] * libm::exp(0.25 * random.normal())).collect();
     let mut observations = Observations { set_up_separate: world.staged, colours_separate: world.staged, ..Observations::default() };
