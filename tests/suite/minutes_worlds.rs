@@ -15,8 +15,8 @@ use fairdozen::minutes::random::Random;
 /// What kind of world.
 #[derive(Clone, Copy)]
 #[expect(clippy::struct_excessive_bools, reason = "each makes a world of its own kind, alone or with others")]
-pub struct World {
-    pub orders: usize,
+struct World {
+    orders: usize,
     /// One order in twelve takes three times as long as it should.
     outliers: bool,
     /// Set-up and tinting are logged as stages of their own.
@@ -28,12 +28,16 @@ pub struct World {
     scale: f64,
 }
 
-pub const PLAIN: World = World { orders: 30, outliers: false, staged: false, guesses: false, untiered: false, scale: 1.0 };
+const PLAIN: World = World { orders: 30, outliers: false, staged: false, guesses: false, untiered: false, scale: 1.0 };
 const WORLDS: u64 = 40;
 const MEANS: [f64; 3] = [3.0, 7.0, 16.0];
 
-/// Draws the orders of a world, and its true minutes by design.
-pub fn draw(world: World, seed: u64) -> (Observations, Vec<f64>) {
+/// Draws so many orders of a plain world, and its true minutes by design.
+pub fn plain(orders: usize, seed: u64) -> (Observations, Vec<f64>) {
+    draw(World { orders, ..PLAIN }, seed)
+}
+
+fn draw(world: World, seed: u64) -> (Observations, Vec<f64>) {
     let mut random = Random::new(seed, 99);
     let truth: Vec<f64> = (0..12).map(|design| MEANS[design / 4] * libm::exp(0.25 * random.normal())).collect();
     let mut observations = Observations { set_up_separate: world.staged, colours_separate: world.staged, ..Observations::default() };

@@ -5,7 +5,7 @@
 //! The worlds are those of `minutes_worlds`, with twenty orders; a timed batch is of the pieces of a usual order, with a
 //! noise of 10 % unless another is named. The seeds are fixed, so these are no games of chance.
 
-use crate::minutes_worlds::{PLAIN, World, draw};
+use crate::minutes_worlds::plain;
 use fairdozen::ids::{Design, Id, IdVec};
 use fairdozen::minutes::Draw;
 use fairdozen::minutes::diagnostics::{quantile, sorted_quantile};
@@ -62,7 +62,7 @@ struct Cuts {
 fn cuts(worlds: u64, noise: f64, fit: fn(&Model) -> Option<Posterior>) -> Cuts {
     let (mut cuts, mut doubt) = (Cuts::default(), 0.0);
     for seed in 0..worlds {
-        let (observations, truth) = draw(World { orders: 20, ..PLAIN }, seed);
+        let (observations, truth) = plain(20, seed);
         let (mut sold, mut orders) = ([0.0; DESIGNS], [0.0; DESIGNS]);
         for (design, pieces) in observations.groups.iter().flat_map(|group| &group.pieces).filter(|(_, pieces)| *pieces > 0.0) {
             sold[*design] += pieces;
