@@ -12,7 +12,7 @@
 //! supermodular, which is why (Chamon and Ribeiro, "Approximate Supermodularity Bounds for Experimental Design", NIPS
 //! 2017).
 
-use super::learned::Draw;
+use super::learned::{Draw, Estimate};
 use super::model::{DEGREES_OF_FREEDOM, count};
 use crate::ids::{Design, Id};
 
@@ -85,7 +85,7 @@ impl Belief {
         let number = count(draws.len().max(1));
         let each = || draws.iter().map(|draw| draw.each[candidate.design]);
         let mean = each().sum::<f64>() / number;
-        let estimate = super::learned::Estimate::of(each().collect());
+        let estimate = Estimate::of(each().collect());
         Self {
             candidate,
             mean,
@@ -207,7 +207,7 @@ mod tests {
         // The mean distance from the median of a normal is √(2 ÷ π) standard deviations.
         let expected = 100.0 * 2.0 * (2.0 / std::f64::consts::PI).sqrt() * (1.0 - after);
         assert!((timing.narrowing / expected - 1.0).abs() < 0.01, "{timing:?} {expected}");
-        assert!((timing.own.0 / (2.0 * 3.29 * 2.0 / 2.0) - 1.0).abs() < 0.01 && (timing.own.1 / timing.own.0 - after).abs() < 0.01);
+        assert!((timing.own.0 / (2.0 * 3.29) - 1.0).abs() < 0.01 && (timing.own.1 / timing.own.0 - after).abs() < 0.01);
     }
 
     /// Two designs of one tier that move together, and a third that no other tells of: once one of the two is timed,
@@ -215,17 +215,17 @@ mod tests {
     #[test]
     fn a_design_that_another_tells_of_is_not_timed_beside_it() {
         let draws = draws(4000, |z| vec![10.0 + 2.0 * z[0], 10.0 + 2.0 * z[0] + 0.3 * z[1], 10.0 + 1.5 * z[2]]);
-        let found = timings(&draws, 0.1, &candidates(&[100.0; 3]));
+        let found = timings(&draws, 0.02, &candidates(&[100.0; 3]));
         assert_eq!((numbers(&found)[1], found.len()), (2, 3), "{found:?}");
-        assert!(found[1].narrowing > 5.0 * found[2].narrowing, "{found:?}");
+        assert!(found[1].narrowing > 3.0 * found[2].narrowing, "{found:?}");
     }
 
     /// Of designs always sold together only the sum is known: timing one tells both.
     #[test]
     fn timing_one_of_two_sold_together_tells_both() {
         let draws = draws(4000, |z| vec![10.0 + 3.0 * z[0] + 0.2 * z[1], 10.0 - 3.0 * z[0] + 0.2 * z[2]]);
-        let found = timings(&draws, 0.1, &candidates(&[100.0; 2]));
-        assert!(found[0].narrowing > 20.0 * found[1].narrowing, "{found:?}");
+        let found = timings(&draws, 0.02, &candidates(&[100.0; 2]));
+        assert!(found[0].narrowing > 10.0 * found[1].narrowing, "{found:?}");
     }
 
     #[test]
@@ -233,9 +233,8 @@ mod tests {
         let draws = draws(1000, |z| vec![10.0 + z[0], 7.0, 10.0 + z[1]]);
         let found = timings(&draws, 0.1, &candidates(&[0.0, 50.0, 1.0]));
         assert_eq!((found[0].design.number(), found[0].narrowing > 0.0), (2, true));
-        assert!(found[1..].iter().all(|timing| timing.narrowing == 0.0), "{found:?}");
-        assert_eq!(timings(&draws, 0.1, &[]), Vec::new());
-        assert!(timings(&[], 0.1, &candidates(&[5.0; 3])[..0]).is_empty());
+        assert!(found[1..].iter().all(|timing| timing.narrowing < 0.01 * found[0].narrowing), "{found:?}");
+        assert!(timings(&draws, 0.1, &[]).is_empty());
     }
 
     /// Greedy against all triples, over random tiers: within a hundredth on average, and never more than a tenth worse.
