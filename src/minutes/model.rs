@@ -145,8 +145,14 @@ impl Model {
     /// their part.
     #[must_use]
     pub fn thinned(&self, thinning: usize) -> Self {
-        let mut model =
-            Self { log_minutes: Vec::new(), known_noise: Vec::new(), years: Vec::new(), ends: Vec::new(), terms: Vec::new(), ..self.clone() };
+        let mut model = Self {
+            log_minutes: Vec::new(),
+            known_noise: Vec::new(),
+            years: Vec::new(),
+            ends: Vec::new(),
+            terms: Vec::new(),
+            ..self.clone()
+        };
         for observation in (0..self.observations()).step_by(thinning) {
             model.log_minutes.push(self.log_minutes[observation]);
             model.known_noise.push(self.known_noise[observation]);

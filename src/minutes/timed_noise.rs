@@ -105,7 +105,8 @@ mod tests {
     #[test]
     fn pieces_and_units_of_minutes_do_not_matter_and_equal_minutes_are_no_miracle() {
         let timed = batches(3, 4, 0.2);
-        let scaled: Vec<Timed> = timed.iter().map(|batch| Timed { minutes: 5.0 * batch.minutes, pieces: 2.0 * batch.pieces, ..*batch }).collect();
+        let scaled: Vec<Timed> =
+            timed.iter().map(|batch| Timed { minutes: 5.0 * batch.minutes, pieces: 2.0 * batch.pieces, ..*batch }).collect();
         assert!((timed_noise(&scaled) - timed_noise(&timed)).abs() < 1e-12);
         let equal = timed_noise(&batches(3, 4, 0.0));
         assert!((RANGE.0..0.05).contains(&equal), "{equal}");

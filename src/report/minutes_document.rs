@@ -141,7 +141,11 @@ fn time_next(table: &MinutesTable, currency: &Currency) -> Option<String> {
             format!("{batch} of {} (range from {} minutes wide to about {})", printable(&next.key), estimate(wide), estimate(narrow))
         })
         .collect();
-    let what = if batches.len() == 1 { "in a batch of their own, logged under its name" } else { "each in a batch of its own, logged under its name" };
+    let what = if batches.len() == 1 {
+        "in a batch of their own, logged under its name"
+    } else {
+        "each in a batch of its own, logged under its name"
+    };
     let worth = batches.iter().map(|next| next.narrowing).sum::<Option<Money>>();
     let subject = if batches.len() == 1 { "That" } else { "Together they" };
     let worth = worth.map_or_else(String::new, |money| {

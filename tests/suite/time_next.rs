@@ -31,8 +31,7 @@ impl Belief {
         let prepared = prepare(observations, false).unwrap();
         let from = prepared.model.designs_at();
         let minutes = |x: &Vec<f64>| x[from..].iter().map(|log| libm::exp(*log) * prepared.unit).collect::<IdVec<Design, f64>>();
-        let draws: Vec<Draw> =
-            fit(&prepared.model).unwrap().draws.iter().map(|x| Draw { each: minutes(x), ..Draw::default() }).collect();
+        let draws: Vec<Draw> = fit(&prepared.model).unwrap().draws.iter().map(|x| Draw { each: minutes(x), ..Draw::default() }).collect();
         let estimate = |design: Id<Design>| {
             let mut each: Vec<f64> = draws.iter().map(|draw| draw.each[design]).collect();
             (quantile(&mut each, 0.5), sorted_quantile(&each, 0.95) - sorted_quantile(&each, 0.05))
@@ -100,13 +99,11 @@ fn cuts(worlds: u64, noise: f64, fit: fn(&Model) -> Option<Posterior>) -> Cuts {
         cuts.widest += cut(&(0..3).filter_map(widest).collect::<Vec<usize>>());
         doubt += error;
     }
-    let cuts = Cuts {
-        told: cuts.told / doubt,
-        named: cuts.named / doubt,
-        random: cuts.random / doubt,
-        widest: cuts.widest / doubt,
-    };
-    println!("{worlds} worlds, timed batches {noise} off: {cuts:.3?}, {:.1} minutes in doubt each", doubt / count(usize::try_from(worlds).unwrap()));
+    let cuts = Cuts { told: cuts.told / doubt, named: cuts.named / doubt, random: cuts.random / doubt, widest: cuts.widest / doubt };
+    println!(
+        "{worlds} worlds, timed batches {noise} off: {cuts:.3?}, {:.1} minutes in doubt each",
+        doubt / count(usize::try_from(worlds).unwrap())
+    );
     cuts
 }
 
@@ -124,7 +121,7 @@ fn the_three_named_take_more_off_than_three_at_random_and_as_much_as_was_said() 
 
 /// The same with the sampler, as shops of this size are learned, and with timers better and worse than usual.
 #[test]
-#[ignore = "minutes of sampling; cargo test --release time_next -- --ignored --nocapture"]
+#[ignore = "minutes of sampling; cargo test --locked --test suite time_next -- --ignored --nocapture"]
 fn eighty_worlds_by_sampling() {
     holds(&cuts(80, 0.1, fit));
     for noise in [0.05, 0.15, 0.2] {
