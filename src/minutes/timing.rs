@@ -158,10 +158,10 @@ impl Joint {
         if total <= 0.0 {
             return;
         }
-        for at in 0..self.variances.len() {
-            self.variances[at] -= self.fall(timed, at);
-        }
         let with_timed = self.covariances[timed].clone();
+        for (variance, covariance) in self.variances.iter_mut().zip(&with_timed) {
+            *variance -= covariance * covariance / total;
+        }
         for (row, at) in self.covariances.iter_mut().zip(0..) {
             let share = with_timed[at] / total;
             for (covariance, other) in row.iter_mut().zip(&with_timed) {
