@@ -10,7 +10,7 @@ use crate::minutes::fit::{Diagnostics, Method};
 use crate::minutes::learned::Estimate;
 use crate::minutes::observations::Covers;
 use crate::quantity::Period;
-use crate::quantity::millionths::Minutes;
+use crate::quantity::millionths::{Minutes, Money};
 use crate::reading::problem::printable;
 use crate::review::hours_by::{HoursBy, by_month, by_stage, share, waiting};
 use crate::review::minutes::{FitSummary, MinutesRow, MinutesTable};
@@ -130,16 +130,28 @@ fn findings(document: &mut Document, table: &MinutesTable, beside: &FitSummary, 
 }
 
 fn time_next(table: &MinutesTable, currency: &Currency) -> Option<String> {
-    let next = table.time_next.first().filter(|next| next.narrowing_minutes > 0.0)?;
-    let worth = next
-        .narrowing
-        .map_or_else(String::new, |money| format!(" Until then what you charge for it may be about {} a year off.", currency.whole(money)));
-    let batch = counted(next.pieces, "piece", "pieces");
-    let (wide, narrow) = (estimate(next.own.0), estimate(next.own.1));
-    Some(format!(
-        "Time next: {batch} of {} in a batch of their own, logged under its name. Its range would shrink from {wide} minutes wide to about {narrow}.{worth}",
-        printable(&next.key)
-    ))
+    let batches = table.batches();
+    if batches.is_empty() {
+        return None;
+    }
+    let named: Vec<String> = batches
+        .iter()
+        .map(|next| {
+            let (batch, (wide, narrow)) = (counted(next.pieces, "piece", "pieces"), next.own);
+            format!("{batch} of {} (range from {} minutes wide to about {})", printable(&next.key), estimate(wide), estimate(narrow))
+        })
+        .collect();
+    let what = if batches.len() == 1 {
+        "in a batch of their own, logged under its name"
+    } else {
+        "each in a batch of its own, logged under its name"
+    };
+    let worth = batches.iter().map(|next| next.narrowing).sum::<Option<Money>>();
+    let subject = if batches.len() == 1 { "That" } else { "Together they" };
+    let worth = worth.map_or_else(String::new, |money| {
+        format!(" {subject} should take about {} a year of error out of your prices.", currency.whole(money))
+    });
+    Some(format!("Time next, {what}: {}.{worth}", and(&named)))
 }
 
 /// How the estimate was made and checked.

@@ -59,7 +59,7 @@ pub enum Advice {
         design: String,
         /// Pieces to time.
         pieces: i64,
-        /// By how much a season's prices would be better known.
+        /// Expected fall of the season's Σ pieces × |minutes' error| × target.
         narrowing: Money,
     },
 }

@@ -82,7 +82,7 @@ fn look_at_hours(shop: &Shop, review: &Review) -> Option<Advice> {
 }
 
 fn time(minutes: &MinutesTable) -> Option<Advice> {
-    let next = minutes.time_next.first()?;
+    let next = minutes.batches().first()?;
     let narrowing = next.narrowing.filter(|narrowing| *narrowing > Money::ZERO)?;
     Some(Advice::Time { design: next.key.clone(), pieces: next.pieces, narrowing })
 }

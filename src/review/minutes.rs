@@ -20,6 +20,9 @@ use crate::shop::Shop;
 use polars::prelude::PolarsResult;
 use std::collections::BTreeMap;
 
+/// Most batches to time next that are named.
+const TOGETHER: usize = 3;
+
 /// The minutes of one design.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MinutesRow {
@@ -41,19 +44,19 @@ pub struct MinutesRow {
     pub confounded_with: Vec<String>,
 }
 
-/// A design to time next.
+/// A design to time next, given that those before it are timed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TimeNext {
     /// The design.
     pub key: String,
     /// Pieces to time: as in a usual order.
     pub pieces: i64,
-    /// By how much the 90 % intervals of a season's prices would narrow, over the pieces sold in the last twelve
-    /// months; `None` without a target.
+    /// Expected fall of Σ pieces × |minutes' error| × target over all designs, with the pieces sold in the last twelve
+    /// months, once this batch is timed after those before it: the gains of several add up. `None` without a target.
     pub narrowing: Option<Money>,
     /// The same, in minutes.
     pub narrowing_minutes: f64,
-    /// Width of its own minutes' 90 % interval, now and as expected afterwards.
+    /// Width of its own minutes' 90 % interval, now and as expected once it and those before it are timed.
     pub own: (f64, f64),
 }
 
@@ -68,7 +71,7 @@ pub struct MinutesTable {
     pub fit: Option<FitSummary>,
     /// Logged and expected minutes of each order, the farthest off first.
     pub predictions: Vec<(String, Prediction)>,
-    /// What to time next, the most useful first.
+    /// What to time next: the most useful, then the most useful given that it is timed, and so on.
     pub time_next: Vec<TimeNext>,
 }
 
@@ -132,6 +135,13 @@ impl MinutesTable {
     #[must_use]
     pub fn has_rough_ranges(&self) -> bool {
         self.fit.as_ref().is_some_and(|fit| fit.diagnostics.method == Method::Unsettled)
+    }
+
+    /// Returns the batches to time next, chosen together: at most three, each with a gain.
+    #[must_use]
+    pub fn batches(&self) -> &[TimeNext] {
+        let useful = self.time_next.iter().take(TOGETHER).take_while(|next| next.narrowing_minutes > 0.0).count();
+        &self.time_next[..useful]
     }
 
     /// Lists the orders so far off that a logging mistake is likelier than chance.
@@ -216,5 +226,5 @@ fn time_next(shop: &Shop, costed: &Costed, learned: &Learned) -> PolarsResult<Ve
         narrowing_minutes: timing.narrowing.max(0.0),
         own: timing.own,
     };
-    Ok(timings(learned, &candidates).into_iter().map(named).collect())
+    Ok(timings(&learned.draws, learned.timed_noise, &candidates).into_iter().map(named).collect())
 }

@@ -50,6 +50,7 @@ mod start;
 mod stopped;
 mod surroundings;
 mod text_files;
+mod time_next;
 mod tiny;
 mod typed;
 mod what_logs_say;

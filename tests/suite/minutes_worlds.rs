@@ -32,6 +32,11 @@ const PLAIN: World = World { orders: 30, outliers: false, staged: false, guesses
 const WORLDS: u64 = 40;
 const MEANS: [f64; 3] = [3.0, 7.0, 16.0];
 
+/// Draws so many orders of a plain world, and its true minutes by design.
+pub fn plain(orders: usize, seed: u64) -> (Observations, Vec<f64>) {
+    draw(World { orders, ..PLAIN }, seed)
+}
+
 fn draw(world: World, seed: u64) -> (Observations, Vec<f64>) {
     let mut random = Random::new(seed, 99);
     let truth: Vec<f64> = (0..12).map(|design| MEANS[design / 4] * libm::exp(0.25 * random.normal())).collect();

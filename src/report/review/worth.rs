@@ -80,7 +80,7 @@ fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
             )
         }
         Advice::Time { design, pieces, narrowing } => format!(
-            "Time {} of {} in a batch of their own: until then what you charge for it may be about {} a year off.",
+            "Time {} of {} in a batch of their own: that should take about {} a year of error out of your prices.",
             counted(*pieces, "piece", "pieces"),
             printable(design),
             currency.whole(*narrowing)
