@@ -1,7 +1,7 @@
 //! Documents on a terminal, at most 100 columns wide: prose wrapped, numbers to the right, words to the left. A table too wide for a
 //! narrow terminal is folded: a row's name on a line, what it tells below.
 
-use super::document::{Block, Content, Document, Table};
+use super::document::{Block, Content, Document, Table, Tells};
 use super::screen::Screen;
 use super::words::{NO_BREAK, unbroken};
 use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
@@ -134,9 +134,14 @@ fn folded(table: &Table, width: usize) -> String {
             let _ = writeln!(text, "{}", "─".repeat(width));
         }
         let name = row.first().map_or("", String::as_str);
-        let told = table.columns.iter().zip(row).skip(1).filter(|(_, cell)| !cell.trim().is_empty());
-        let told = told.map(|(column, cell)| format!("{}: {}", column.heading.replace('\n', " "), cell.trim()));
-        let _ = writeln!(text, "{}\n{}", wrapped(name, "", "  ", width), filled(told, width));
+        let mut told: Vec<String> = Vec::new();
+        for (column, cell) in table.columns.iter().zip(row).skip(1).filter(|(_, cell)| !cell.trim().is_empty()) {
+            match told.last_mut().filter(|_| column.tells == Tells::Becomes) {
+                Some(before) => before.extend([" → ", cell.trim()]),
+                None => told.push(format!("{}: {}", column.heading.replace('\n', " "), cell.trim())),
+            }
+        }
+        let _ = writeln!(text, "{}\n{}", wrapped(name, "", "  ", width), filled(told.into_iter(), width));
     }
     text
 }
@@ -202,7 +207,7 @@ fn in_lines(text: &str, room: usize) -> Cow<'_, str> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::document::{Column, Tells};
+    use super::super::document::Column;
     use super::*;
 
     fn table(names: &[&str], totals: usize) -> Table {
@@ -247,6 +252,14 @@ mod tests {
             ────────────────────────────────────────\n\
             total\n  pieces: 12; you got each: $4.50\n  minutes a piece: 9.5\n  hourly pay: $18.40\n";
         assert_eq!(aligned(&table, 40), expected);
+    }
+
+    #[test]
+    fn what_a_figure_becomes_stands_after_an_arrow_where_a_table_is_folded() {
+        let columns = vec![Column::name("tier"), Column::figures("your\npay"), Column::of(Tells::Becomes), Column::figures("hours")];
+        let rows = vec![["scene", "$2,949", "$4,334", "233.6"].map(String::from).to_vec()];
+        let table = Table { columns, rows, totals: 0 };
+        assert_eq!(folded(&table, 40), "scene\n  your pay: $2,949 → $4,334; hours: 233.6\n");
     }
 
     #[test]

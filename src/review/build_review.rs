@@ -53,6 +53,7 @@ impl Review {
             orders_of_size: orders_of_size(shop, costed, period)?,
             sizes: WageTable::of(shop, costed, Question { by: By::OrderSize, period: year_to(period) })?,
             smallest_order: prices.smallest_order,
+            priced_over: prices.season,
             item_prices: item_prices(shop, costed, year_to(period))?,
             minutes: if is_learned { Some(MinutesTable::of(shop, costed)?) } else { None },
             shortfalls: stock::shortfalls(shop, costed, period)?,

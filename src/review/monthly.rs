@@ -53,6 +53,8 @@ pub struct Review {
     pub sizes: WageTable,
     /// The smallest order that covers its set-up, over that year.
     pub smallest_order: Option<Smallest>,
+    /// The time that advised prices pay the target over.
+    pub priced_over: Period,
     /// Prices of ingredients over that year, the most money first.
     pub item_prices: Vec<ItemPrices>,
     /// Minutes per piece, if they were learned.

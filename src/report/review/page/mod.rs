@@ -12,7 +12,7 @@ use super::cautions::{CAUTIONS, WHEN_COUNTED};
 use super::charts::{BESIDE_THE_ANSWER, Drawn};
 use super::decisions::{Decision, Decisions};
 use super::lacks::lacks;
-use super::tiers::{few_orders, of_the_range, tiers};
+use super::tiers::{few_orders, incomplete, of_the_range, tiers};
 use super::ties::ties;
 use super::worth::worth_doing;
 use crate::chart::font::{FACES, FAMILY};
@@ -166,7 +166,7 @@ impl PageTable {
             cells: cells.iter().enumerate().map(|(at, text)| cell(at, text.clone())).collect(),
         });
         Self {
-            headings: table.columns.iter().enumerate().map(|(at, of)| cell(at, of.heading.replace("-\n", "").replace('\n', " "))).collect(),
+            headings: table.columns.iter().enumerate().map(|(at, of)| cell(at, of.heading.replace('\n', " "))).collect(),
             rows: rows.collect(),
             folds: table.columns.len() > NARROW,
         }
@@ -212,7 +212,7 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         },
         figures: figures(review, currency),
         tiers: PageTable::of(&verdict_first(tiers(review, currency))),
-        tier_notes: few_orders(review).into_iter().chain(of_the_range(review, currency).map(|[_, whole]| whole)).collect(),
+        tier_notes: few_orders(review).into_iter().chain(incomplete(review).map(str::to_owned)).chain(of_the_range(review, currency).map(|[_, whole]| whole)).collect(),
         judged: found.judged,
         worth: worth_doing(review, currency),
         decisions: found.own.into_iter().take(NAMED_FIRST).map(decision).collect(),
