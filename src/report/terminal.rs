@@ -91,7 +91,10 @@ pub fn list(lead: &str, items: &[String]) -> String {
     list_within(lead, items, WIDTH)
 }
 
-fn list_within(lead: &str, items: &[String], width: usize) -> String {
+/// The same within other columns: not less than 40, not more than 100.
+#[must_use]
+pub fn list_within(lead: &str, items: &[String], width: usize) -> String {
+    let width = width.clamp(NARROWEST, WIDTH);
     let lead = if lead.is_empty() { String::new() } else { format!("{lead}\n") };
     items.iter().fold(lead, |text, item| text + &wrapped(item, "  ", "    ", width) + "\n")
 }
@@ -99,7 +102,13 @@ fn list_within(lead: &str, items: &[String], width: usize) -> String {
 /// Breaks prose into lines between its words.
 #[must_use]
 pub fn prose(text: &str) -> String {
-    wrapped(text, "", "", WIDTH)
+    prose_within(text, WIDTH)
+}
+
+/// The same within other columns: not less than 40, not more than 100.
+#[must_use]
+pub fn prose_within(text: &str, width: usize) -> String {
+    wrapped(text, "", "", width.clamp(NARROWEST, WIDTH))
 }
 
 fn wrapped(text: &str, first: &str, later: &str, width: usize) -> String {

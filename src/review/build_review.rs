@@ -48,6 +48,7 @@ impl Review {
             rack_minutes: rack.map(|entry| Minutes(i128::from(entry.minutes))).sum(),
             reconciliation: Reconciliation::of(shop, costed, period, &designs)?,
             bridge: None,
+            logs_begin: None,
             orders_without_hours: without_hours(shop, period),
             months: months(shop, costed, period)?,
             orders_of_size: orders_of_size(shop, costed, period)?,

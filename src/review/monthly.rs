@@ -13,7 +13,7 @@ use super::reconciliation::Reconciliation;
 use super::stock::Missing;
 use super::wage::WageTable;
 use crate::pricing::cost::Smallest;
-use crate::quantity::Period;
+use crate::quantity::{Month, Period};
 use crate::quantity::millionths::{Minutes, Money};
 
 /// A finished review.
@@ -41,6 +41,8 @@ pub struct Review {
     pub reconciliation: Reconciliation,
     /// The change since another period, if asked for.
     pub bridge: Option<Bridge>,
+    /// The month the logs begin in, where that is why there is no period before to compare with.
+    pub logs_begin: Option<Month>,
     /// Orders handed over that no hours name.
     pub orders_without_hours: Vec<String>,
     /// By theme.
