@@ -10,7 +10,7 @@ use super::shared_options::unknown_season;
 use super::shop::{costed, left_out_note, open};
 use crate::chart::{self, ChartError};
 use crate::period::{latest_month, logs, month_meant};
-use crate::quantity::Period;
+use crate::quantity::{Month, Period};
 use crate::quantity::month_words::{self, MonthWords};
 use crate::reading::Severity;
 use crate::report::bridge_records::{BridgeRecord, bridge_csv};
@@ -91,8 +91,11 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
     let base = base(against, period, &opened.shop)?;
     let begin = logs(&opened.shop).map(|(first, _)| first.month());
     // Half a year is no measure for a whole one; what was asked for by name is compared all the same.
-    let begins_after = |base: &Period| against.is_none() && base.from.zip(begin).is_some_and(|(from, begin)| from < begin.first());
-    let logs_begin = begin.filter(|_| base.as_ref().is_some_and(begins_after));
+    let begins_within = |base: &Period| {
+        let of_begin = |month: Month| base.from.is_some_and(|from| from < month.first()) && base.to.is_some_and(|to| to >= month.first());
+        against.is_none() && begin.is_some_and(of_begin)
+    };
+    let logs_begin = begin.filter(|_| base.as_ref().is_some_and(begins_within));
     let base = base.filter(|_| logs_begin.is_none());
     let costed = costed(&mut opened, costing.options())?;
     let mut review = Review::of(&opened.shop, &costed, period)?;

@@ -48,10 +48,8 @@ pub fn newest_list(shop: &Shop) -> Option<Day> {
 #[must_use]
 pub fn reference_after(shop: &Shop, period: Period) -> Option<(Period, Day)> {
     let starts = next_start(shop)?;
-    Some(match period.to {
-        Some(to) if latest_month(shop) != Some(to.month()) || last_year(shop) != Period::default() => (year_to(period), starts),
-        _ => (last_year(shop), starts),
-    })
+    let has_year = |to: Day| latest_month(shop) != Some(to.month()) || last_year(shop) != Period::default();
+    Some((if period.to.is_some_and(has_year) { year_to(period) } else { last_year(shop) }, starts))
 }
 
 /// Which season, and what is different in it.

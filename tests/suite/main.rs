@@ -39,6 +39,7 @@ mod review_page;
 mod review_parts;
 mod same_house;
 mod sameness;
+mod sentences;
 mod several_files;
 mod spectrum;
 mod start;

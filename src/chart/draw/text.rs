@@ -92,9 +92,8 @@ pub fn wrap(text: &str, weight: Weight, size: f64, room: f64, lines: usize) -> V
         let end = if rest[head.len()..].starts_with(' ') && !is_before_unit(&rest[head.len() + 1..]) {
             head.len()
         } else {
-            let spaces = head.rmatch_indices(' ').map(|(at, _)| at);
             // A number and its unit stay together where another place to break is left.
-            let apart = spaces.clone().find(|at| !is_before_unit(&rest[at + 1..]));
+            let apart = head.rmatch_indices(' ').map(|(at, _)| at).find(|at| !is_before_unit(&rest[at + 1..]));
             apart.or_else(|| head.rfind(' ')).unwrap_or_else(|| head.len().max(rest.chars().next().map_or(0, char::len_utf8)))
         };
         wrapped.push(rest[..end].trim_end().to_owned());

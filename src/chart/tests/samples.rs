@@ -170,6 +170,7 @@ pub fn month(name: &str, year: &str, wage: &str, hours: &str) -> Month {
         year: year.into(),
         is_current: false,
         columns: vec![(!wage.is_empty()).then(|| column(wage, fill)), (!hours.is_empty()).then(|| worked(hours))],
+        gap: String::new(),
     }
 }
 
