@@ -5,8 +5,8 @@ use crate::period::whole_months;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::review::bridge::findings::is_much;
-use crate::review::{Bridge, Review};
 use crate::review::bridge::{Effect, End, Part};
+use crate::review::{Bridge, Review};
 
 /// Says why there is nothing before to compare with: `Your logs begin in August 2025, so there is no full year before to compare with.`
 #[must_use]

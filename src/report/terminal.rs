@@ -146,6 +146,7 @@ fn folded(table: &Table, width: usize) -> String {
         let mut told: Vec<String> = Vec::new();
         for (column, cell) in table.columns.iter().zip(row).skip(1).filter(|(_, cell)| !cell.trim().is_empty()) {
             match told.last_mut().filter(|_| column.tells == Tells::Becomes) {
+                Some(before) if before.ends_with(&format!(": {}", cell.trim())) => {}
                 Some(before) => before.extend([" → ", cell.trim()]),
                 None => told.push(format!("{}: {}", column.heading.replace('\n', " "), cell.trim())),
             }
@@ -265,8 +266,9 @@ mod tests {
 
     #[test]
     fn what_a_figure_becomes_stands_after_an_arrow_where_a_table_is_folded() {
-        let columns = vec![Column::name("tier"), Column::figures("your\npay"), Column::of(Tells::Becomes), Column::figures("hours")];
-        let rows = vec![["scene", "$2,949", "$4,334", "233.6"].map(String::from).to_vec()];
+        let (pay, hours) = (Column::figures("your\npay"), Column::figures("hours"));
+        let columns = vec![Column::name("tier"), pay, Column::of(Tells::Becomes), hours, Column::of(Tells::Becomes)];
+        let rows = vec![["scene", "$2,949", "$4,334", "233.6", "233.6"].map(String::from).to_vec()];
         let table = Table { columns, rows, totals: 0 };
         assert_eq!(folded(&table, 40), "scene\n  your pay: $2,949 → $4,334; hours: 233.6\n");
     }

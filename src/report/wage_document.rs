@@ -2,8 +2,8 @@
 
 use super::document::{Block, Column, Document, Table, Tells};
 use super::words::{
-    Currency, UNKNOWN, and, beside_target, capitalised, counted, during, hours, left_out_in_words, nothing_handed_over,
-    number, number_unless_zero, percent, range_and_certainty, untied_in_words, verdict_and_certainty,
+    Currency, UNKNOWN, and, beside_target, capitalised, counted, during, hours, left_out_in_words, nothing_handed_over, number,
+    number_unless_zero, percent, range_and_certainty, untied_in_words, verdict_and_certainty,
 };
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
@@ -157,10 +157,10 @@ fn has_intervals(table: &WageTable) -> bool {
     table.rows.iter().any(|row| row.interval.is_some())
 }
 
-/// Writes the 90 % range of hourly pay; blank where pay is counted, or the range is not wider than it.
+/// Writes the 90 % range of hourly pay; blank where pay is counted, or too narrow for whole amounts.
 #[must_use]
 pub fn interval(row: &Row, currency: &Currency) -> String {
-    row.interval.zip(row.wage_per_hour).map_or_else(String::new, |(interval, wage)| currency.range(interval.low, wage, interval.high))
+    row.interval.zip(row.wage_per_hour).map_or_else(String::new, |(interval, wage)| currency.whole_range(interval.low, wage, interval.high))
 }
 
 /// Writes the money above or below the target, to the main unit.

@@ -3,15 +3,16 @@
 use super::document::{Block, Column, Document, Table, Tells};
 use super::wage_document::WITH_ALL_COSTS;
 use super::words::{
-    Currency, UNKNOWN, and, beside_target, counted, hours, nothing_handed_over, orders_of, period_as_noun, pieces, price_change, volume_change,
+    Currency, UNKNOWN, and, beside_target, counted, hours, nothing_handed_over, orders_of, period_as_noun, pieces, price_change,
+    volume_change,
 };
 use crate::pricing::change::Change;
 use crate::pricing::cost::Smallest;
 use crate::pricing::figures::{Both, Totals};
 use crate::pricing::most_changed::most_changed;
 use crate::pricing::what_if::{By, Row, WhatIf};
-use crate::quantity::{Day, Period};
 use crate::quantity::millionths::Minutes;
+use crate::quantity::{Day, Period};
 use crate::reading::problem::printable;
 use std::fmt::Write;
 

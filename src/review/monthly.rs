@@ -13,8 +13,8 @@ use super::reconciliation::Reconciliation;
 use super::stock::Missing;
 use super::wage::WageTable;
 use crate::pricing::cost::Smallest;
-use crate::quantity::{Month, Period};
 use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::{Month, Period};
 
 /// A finished review.
 #[derive(Debug, Clone)]

@@ -29,7 +29,9 @@ pub fn grouped(problems: &[Problem], severity: Severity) -> Vec<Group<'_>> {
     let mut groups: Vec<Group<'_>> = by_kind.into_iter().map(|(kind, problems)| Group { kind, problems }).collect();
     groups.sort_by_key(|group| place(group.problems[0]));
     if severity == Severity::Warning {
-        groups.iter_mut().for_each(|group| group.problems.sort_by_key(|problem| Reverse(problem.at_stake)));
+        for group in &mut groups {
+            group.problems.sort_by_key(|problem| Reverse(problem.at_stake));
+        }
         groups.sort_by_key(|group| (Reverse(group.at_stake()), group.problems.len()));
     }
     groups

@@ -25,10 +25,7 @@ fn the_first_screen_of_the_demo_is_short_and_has_the_timer_left_on_at_its_top() 
     let (_, warnings) = text.split_once("63 warnings in 4 groups:\n").unwrap();
     assert!(warnings.starts_with("  hours.csv, row 271, column minutes: the timer ran for 12 h 40 min ($253.33 at stake)"), "{text}");
     let flat = text.replace("\n    ", " ");
-    assert!(
-        flat.contains("  54 prices are under the list price ($217.75 at stake): orders.csv, row 311 ('"),
-        "{flat}"
-    );
+    assert!(flat.contains("  54 prices are under the list price ($217.75 at stake): orders.csv, row 311 ('"), "{flat}");
     assert!(flat.contains("  3 orders have no hours: orders.csv, row 96 ('L024'), row 449 ('L111') and row 463 ('L115'). "), "{flat}");
     assert!(text.ends_with("\nNo errors. 63 warnings in 4 groups.\n--all lists each problem and assumption.\n"), "{text}");
 }

@@ -255,17 +255,15 @@ fn draw_panel(picture: &mut Picture, (panel, axis): (&Panel, &Axis), across: Acr
     }
 }
 
-/// What is said of months without a column in the first panel: a word a line, above zero, where they are wide enough.
+/// What is said of months without a column in the first panel: a word a line, above zero, where there is room.
 fn draw_gaps(picture: &mut Picture, across: Across, months: &[Month], zero: f64) {
     const LINE: f64 = 17.0;
     let size = picture.page().small.size;
     for (at, month) in months.iter().enumerate().filter(|(_, month)| month.columns.first().is_none_or(Option::is_none)) {
-        let lines: Vec<Words> = month
-            .gap
-            .split_whitespace()
-            .map(|word| Words::new(text::clean(word), size).ink(SOFT_INK).align(Align::Middle))
-            .collect();
-        if lines.iter().all(|words| words.width() <= across.step - 2.0) {
+        let lines: Vec<Words> =
+            month.gap.split_whitespace().map(|word| Words::new(text::clean(word), size).ink(SOFT_INK).align(Align::Middle)).collect();
+        // As far as the columns beside it.
+        if lines.iter().all(|words| words.width() <= 2.0 * (across.step - across.half_column()) - 1.0) {
             picture.role(Role::Name);
             let mut baseline = zero - 6.0;
             for words in lines.into_iter().rev() {

@@ -3,10 +3,10 @@
 use super::worth::minutes_to_save;
 use crate::quantity::millionths::Money;
 use crate::reading::problem::printable;
-use crate::report::wage_document::interval;
 use crate::report::words::{Currency, OPEN, and, counted, over, verdict_of};
 use crate::review::advice::Advice;
 use crate::review::below_target::BelowTarget;
+use crate::review::certainty::Interval;
 use crate::review::decisions::Decisions as Found;
 use crate::review::{By, Review, Row, Verdict};
 
@@ -95,7 +95,8 @@ fn remedy(design: &BelowTarget, review: &Review, currency: &Currency) -> String 
 /// Hourly pay, with its range where that can be told from it: `$11.04 an hour ($11–12, 90 %)`.
 fn pay(row: &Row, currency: &Currency) -> String {
     let wage = currency.known(row.wage_per_hour);
-    match interval(row, currency).as_str() {
+    let range = |(interval, about): (Interval, Money)| currency.range(interval.low, about, interval.high);
+    match row.interval.zip(row.wage_per_hour).map(range).unwrap_or_default().as_str() {
         "" => format!("{wage} an hour"),
         range => format!("{wage} an hour ({range}, 90 %)"),
     }

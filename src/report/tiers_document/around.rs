@@ -171,7 +171,11 @@ pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
         if before.known_pay() == before.owner_pay() { "" } else { "; orders without hours count in the money, not in the hourly pay" };
     // Over a season that began with another list, what was paid is not what today's would have paid.
     let paid = before.wage().map_or_else(String::new, |wage| {
-        format!("the orders paid {} an hour, {} in all, at the prices of their days; ", currency.exact(wage), currency.whole(before.owner_pay()))
+        format!(
+            "the orders paid {} an hour, {} in all, at the prices of their days; ",
+            currency.exact(wage),
+            currency.whole(before.owner_pay())
+        )
     });
     line(format!("{paid}that and what they would have paid is with hours and costs not tied to an order{in_money_only}"));
     line(format!("overhead: {} for each hour of work, as last season", currency.known(season.overhead_an_hour())));

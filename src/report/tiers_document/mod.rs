@@ -165,7 +165,9 @@ fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
     Some(if (&now, &has) == (&would, &would_have) {
         format!("The orders {orders} would have paid you the same as at today's prices: {now} an hour, {has} in all.")
     } else {
-        format!("The orders {orders} would have paid you {would} an hour instead of {now} at today's prices, and {would_have} in all instead of {has}.")
+        format!(
+            "The orders {orders} would have paid you {would} an hour instead of {now} at today's prices, and {would_have} in all instead of {has}."
+        )
     })
 }
 

@@ -24,7 +24,7 @@ pub(super) fn tiers(list: &NextList, currency: &Currency) -> [Block; 3] {
         cells.extend(has_list.then(|| tier.old_price.map_or_else(|| "new".to_owned(), |old| currency.exact(old))));
         cells.extend([currency.exact(tier.price), currency.exact(tier.fair_price), currency.known(tier.wage)]);
         if estimated {
-            cells.push(tier.range.zip(tier.wage).map_or_else(String::new, |((low, high), wage)| currency.range(low, wage, high)));
+            cells.push(tier.range.zip(tier.wage).map_or_else(String::new, |((low, high), wage)| currency.whole_range(low, wage, high)));
             cells.push(tier.chance.map_or_else(String::new, chance_in_words));
         }
         if says_any {

@@ -69,17 +69,23 @@ impl Currency {
     /// decimals: `$0.5–0.7`; blank where these do not help.
     #[must_use]
     pub fn range(&self, low: Money, about: Money, high: Money) -> String {
-        let about = about.clamp(low, high.max(low));
-        let tells = |decimals: &u32| {
-            let [from, to] = [low, high].map(|end| rounded(end.0, *decimals) * 10_i128.pow(6 - decimals));
-            from < to && (from..=to).contains(&about.0)
-        };
-        let Some(decimals) = (0..=self.decimals).find(tells) else { return String::new() };
-        let (from, to) = (self.write(low, decimals), self.write(high, decimals));
-        if low < Money::ZERO {
-            return format!("{from} to {to}");
+        let mut ranges = (0..=self.decimals).map(|decimals| self.range_to(decimals, low, about, high));
+        ranges.find_map(|range| range).unwrap_or_default()
+    }
+
+    /// Writes the same for a table, which has no room for decimals: blank where these would be needed.
+    #[must_use]
+    pub fn whole_range(&self, low: Money, about: Money, high: Money) -> String {
+        self.range_to(0, low, about, high).unwrap_or_default()
+    }
+
+    fn range_to(&self, decimals: u32, low: Money, about: Money, high: Money) -> Option<String> {
+        let [from, to] = [low, high].map(|end| rounded(end.0, decimals) * 10_i128.pow(6 - decimals));
+        if from >= to || !(from..=to).contains(&about.clamp(low, high.max(low)).0) {
+            return None;
         }
-        format!("{from}–{}", to.trim_start_matches(self.sign.as_str()))
+        let (from, to) = (self.write(low, decimals), self.write(high, decimals));
+        Some(if low < Money::ZERO { format!("{from} to {to}") } else { format!("{from}–{}", to.trim_start_matches(self.sign.as_str())) })
     }
 
     /// Writes an amount without its sign, to the main unit, or to the minor one below half of a main one: `$312`, `$0.30`.
@@ -158,6 +164,8 @@ mod tests {
         assert_eq!(range(12_600_000, 12_700_000, 13_600_000), "$12.6–13.6", "$13–14 would leave $12.70 out");
         assert_eq!(range(500_000, 640_000, 640_000), "$0.50–0.64");
         assert_eq!(range(12_010_000, 12_011_000, 12_012_000), "");
+        let whole = |low, about, high| dollars.whole_range(Money(low), Money(about), Money(high));
+        assert_eq!([whole(12_400_000, 12_500_000, 13_600_000), whole(12_600_000, 12_700_000, 13_600_000)], ["$12–14", ""]);
         assert_eq!(dollars.exact_range(Money(4_350_000), Money(4_351_000)), "");
         assert_eq!([-312_400_000, 499_000].map(|money| dollars.size(Money(money))), ["$312", "$0.50"]);
         assert_eq!([51_000_000, -120_000_000, 0].map(|money| dollars.whole_change(Money(money))), ["+$51", "−$120", "$0"]);

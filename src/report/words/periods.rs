@@ -102,7 +102,10 @@ mod tests {
         assert_eq!(said("2026-06-02", ""), ["since 2026-06-02", "since 2026-06-02", "handed over since 2026-06-02"]);
         assert_eq!(said("", ""), ["all time", "in all your logs", "in your logs"]);
         assert_eq!(over(period("2025-11-01", "2026-10-31")), "over the year to October 2026");
-        assert_eq!([over(period("2025-08-01", "2025-09-30")), over(period("", ""))], ["over August to September 2025", "over all your logs"]);
+        assert_eq!(
+            [over(period("2025-08-01", "2025-09-30")), over(period("", ""))],
+            ["over August to September 2025", "over all your logs"]
+        );
         assert_eq!(period_as_noun(period("", "2026-09-30")), "the time until 2026-09-30");
     }
 }

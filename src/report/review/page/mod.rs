@@ -224,7 +224,11 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         },
         figures: figures(review, currency),
         tiers: PageTable::of(&verdict_first(tiers(review, currency))),
-        tier_notes: few_orders(review).into_iter().chain(incomplete(review).map(str::to_owned)).chain(of_the_range(review, currency).map(|[_, whole]| whole)).collect(),
+        tier_notes: few_orders(review)
+            .into_iter()
+            .chain(incomplete(review).map(str::to_owned))
+            .chain(of_the_range(review, currency).map(|[_, whole]| whole))
+            .collect(),
         judged: found.judged,
         worth: worth_doing(review, currency),
         decisions: found.own.into_iter().take(NAMED_FIRST).map(decision).collect(),
