@@ -38,7 +38,9 @@ pub fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
     document.push(Block::from(of_rows(table, &all, style, columns)).under_details());
     let hidden: Vec<&Row> = all.iter().filter(|row| !first.contains(row)).copied().collect();
     document.extend(not_shown(table, &hidden, style).map(|note| Block::note(note).on_first()));
-    document.extend(kept_deposits(table, columns).map(Block::note));
+    // By month the note below has a sentence more.
+    let leave = |note: Block| if table.by == By::Month { note.under_details() } else { note };
+    document.extend(kept_deposits(table, columns).map(Block::note).map(leave));
     if table.unassigned != Unassigned::default() {
         let untied = untied_in_words(&table.untied, table.period, style.currency);
         let but = if table.by == By::Month { "A month's review counts what is not tied to an order, its row here does not. " } else { "" };
