@@ -27,7 +27,7 @@ pub use draw::picture::Picture;
 pub use draw::raster::{ChartError, is_ours, png};
 pub use draw::row::{Figure, Row, Tone};
 pub use draw::sign::Sign;
-pub use draw::times::{is_drawn, label as time_label};
+pub use draw::times::is_drawn;
 pub use form::bars::{BarRow, Bars};
 pub use form::chart::Chart;
 pub use form::columns::{Column, Columns, Month, Panel};

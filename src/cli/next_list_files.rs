@@ -6,6 +6,7 @@
 
 use super::error::Error;
 use super::files::tables::Change;
+use super::screen::prose;
 use super::shop::Opened;
 use crate::ids::{Design, Id};
 use crate::pricing::at_prices::own_list;
@@ -13,7 +14,6 @@ use crate::pricing::next_list::NextList;
 use crate::pricing::season::last_day;
 use crate::quantity::{Day, Price};
 use crate::reading::{Problem, Severity, TableSpecification};
-use crate::report::terminal::prose;
 use crate::report::words::counted;
 use crate::shop::Shop;
 use crate::shop::earlier_tiers;
@@ -219,7 +219,8 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     let (tiers_file, designs_file) = (TIERS.file(), DESIGNS.file());
     let (tiers_file, designs_file) = (folder.name(&tiers_file), folder.name(&designs_file));
     let old_rows = if shop.prices.is_empty() { "" } else { "; the old rows are still there" };
-    let mut said = format!("The new list is in {tiers_file}: {} from {starts}{old_rows}.\n", counted(list.tiers.len(), "price", "prices"));
+    let first = format!("The new list is in {tiers_file}: {} from {starts}{old_rows}.", counted(list.tiers.len(), "price", "prices"));
+    let mut said = prose(&first) + "\n";
     if !shop.designs.on_card {
         let new_file = if folder.bytes(&DESIGNS.file()).is_none() { "a new file, " } else { "" };
         let text = format!("Your designs and their tiers are in {new_file}{designs_file}. {SHIFT}");
@@ -235,7 +236,8 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     let since = shop.orders.heads.iter().filter(|head| head.status == Status::Done && head.day >= Some(starts)).count();
     if since > 0 {
         let orders = counted(since, "order", "orders");
-        let _ = writeln!(said, "What you charged for {orders} handed over since then stays; their list prices are the new ones.");
+        let text = format!("What you charged for {orders} handed over since then stays; their list prices are the new ones.");
+        let _ = writeln!(said, "{}", prose(&text));
     }
     let later = |design: &Id<Design>| shop.designs.earlier[*design] != shop.designs.earlier[*design].clone().before(starts);
     let given_up: Vec<&str> = shop.designs.all().filter(later).map(|design| shop.designs.names.text(design)).collect();
@@ -245,7 +247,8 @@ fn said_of(opened: &Opened, list: &NextList, moved: &[Move], starts: Day) -> Str
     }
     for tier in &list.tiers {
         if let Some(day) = shop.prices.next_start(&tier.tier, starts) {
-            let _ = writeln!(said, "{tiers_file} has another price for {} from {day}: it replaces this one that day.", tier.tier);
+            let text = format!("{tiers_file} has another price for {} from {day}: it replaces this one that day.", tier.tier);
+            let _ = writeln!(said, "{}", prose(&text));
         }
     }
     said

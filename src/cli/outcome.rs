@@ -1,8 +1,8 @@
 //! The outcome of a command: text for both streams and an exit code.
 
 use super::error::Error;
+use super::screen::prose;
 use crate::reading::file::plain;
-use crate::report::terminal::prose;
 use std::fmt::Write as _;
 use std::io::{ErrorKind, Write as _};
 use std::process::ExitCode;
@@ -29,7 +29,9 @@ impl Outcome {
     #[must_use]
     pub fn usage(error: &clap::Error) -> Self {
         if error.use_stderr() {
-            Self { err: error.render().to_string(), code: 2, ..Self::default() }
+            // Like our own messages: clap begins its with a word that the exit code says already.
+            let text = error.render().to_string();
+            Self { err: text.strip_prefix("error: ").unwrap_or(&text).to_owned(), code: 2, ..Self::default() }
         } else {
             Self::of(error.render().to_string())
         }

@@ -9,10 +9,10 @@ use super::screen::on_screen;
 use super::shared_options::unknown_season;
 use super::shop::{costed, left_out_note, open};
 use crate::chart::{self, ChartError};
-use crate::period::{latest_month, month_meant};
-use crate::quantity::Period;
+use crate::period::{latest_month, logs, month_meant};
 use crate::quantity::month_names;
 use crate::quantity::month_words::MonthWords;
+use crate::quantity::{Month, Period};
 use crate::reading::Severity;
 use crate::report::bridge_records::{BridgeRecord, bridge_csv};
 use crate::report::check_document::verdict;
@@ -90,12 +90,21 @@ fn answer(asked: &Asked<'_>) -> Result<Outcome, Error> {
     let elsewhere = format!("write the review into another folder with fairdozen review {} --out FOLDER", shop.display());
     let answers = Answers::in_folder(&folder, names()?, if checked { &elsewhere } else { OUT })?;
     let base = base(against, period, &opened.shop)?;
+    let begin = logs(&opened.shop).map(|(first, _)| first.month());
+    // Half a year is no measure for a whole one; what was asked for by name is compared all the same.
+    let begins_within = |base: &Period| {
+        let of_begin = |month: Month| base.from.is_some_and(|from| from < month.first()) && base.to.is_some_and(|to| to >= month.first());
+        against.is_none() && begin.is_some_and(of_begin)
+    };
+    let logs_begin = begin.filter(|_| base.as_ref().is_some_and(begins_within));
+    let base = base.filter(|_| logs_begin.is_none());
     let costed = costed(&mut opened, costing.options())?;
     let mut review = Review::of(&opened.shop, &costed, period)?;
     if review.is_empty() {
         let out = format!("{}\n", answer_in_words(&review, &Currency::of(&opened.shop.settings.currency)));
         return Ok(Outcome { out, err: left_out_note(&opened.problems), code: 0 });
     }
+    review.logs_begin = logs_begin;
     review.bridge = base.map(|base| Bridge::of(&opened.shop, &costed, base, period)).transpose()?;
     let currency = Currency::of(&opened.shop.settings.currency);
     let warnings = count(&opened.problems, Severity::Warning);

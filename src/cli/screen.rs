@@ -2,7 +2,7 @@
 
 use crate::report::document::Document;
 use crate::report::screen::Screen;
-use crate::report::terminal::{WIDTH, printed_within};
+use crate::report::terminal::{self, WIDTH, printed_within};
 use std::io::IsTerminal;
 use std::sync::OnceLock;
 use terminal_size::{Width, terminal_size_of};
@@ -21,5 +21,19 @@ pub fn fit_terminal() {
 
 /// A document for the output stream.
 pub fn on_screen(document: &Document, screen: Screen) -> String {
-    printed_within(document, screen, COLUMNS.get().copied().unwrap_or(WIDTH))
+    printed_within(document, screen, columns())
+}
+
+/// Sentences broken into lines for the output stream.
+pub fn prose(text: &str) -> String {
+    terminal::prose_within(text, columns())
+}
+
+/// Items for the output stream, two columns in.
+pub fn listed(items: &[String]) -> String {
+    terminal::list_within("", items, columns())
+}
+
+fn columns() -> usize {
+    COLUMNS.get().copied().unwrap_or(WIDTH)
 }

@@ -160,6 +160,13 @@ pub fn rough_note(costed: &Costed) -> Option<Block> {
 /// Says how many warnings there are and how to list them.
 pub fn warnings_note(problems: &[Problem], path: &Path) -> Option<Block> {
     let count = count(problems, Severity::Warning);
-    let note = || format!("{}: {}", how_many(count, Severity::Warning), command(["check", &path.display().to_string()]));
+    let note = || {
+        format!(
+            "{}. To list {}: {}",
+            how_many(count, Severity::Warning),
+            if count == 1 { "it" } else { "them" },
+            command(["check", &path.display().to_string()])
+        )
+    };
     (count > 0).then(|| Content::Line(note()).into())
 }

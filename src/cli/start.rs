@@ -5,9 +5,9 @@ use super::check;
 use super::error::Error;
 use super::files::new_folder;
 use super::outcome::Outcome;
+use super::screen::{listed, prose};
 use super::shell::quoted;
 use crate::reading::file;
-use crate::report::terminal::prose;
 use crate::report::words::counted;
 use crate::shop::settings;
 use crate::start::{SAMPLE, WORKBOOK, csv_files, settings_file, workbook};
@@ -59,7 +59,7 @@ fn empty(folder: &Path, as_csv: bool, currency: &str, in_currency: &str) -> Resu
     let next = [
         "Type your orders over the example row, and your hours if you keep them. The other tables can wait.".to_owned(),
         format!("Set {target}: what an hour of yours should pay."),
-        format!("fairdozen check {shop} says what is amiss; fairdozen {shop} reviews your latest month."),
+        format!("fairdozen check {shop} lists what to correct; fairdozen {shop} reviews your latest month."),
     ];
     let made = format!("Your shop is in {}: {what}. {in_currency} Rows marked EXAMPLE are never counted.", folder.display());
     Ok(Outcome::of(format!("{}\n{}", prose(&made), steps(&next))))
@@ -90,7 +90,8 @@ fn of_exports(folder: &Path, exports: &[PathBuf], currency: &str, in_currency: &
 
 /// The next steps, numbered.
 fn steps(next: &[String]) -> String {
-    (1..).zip(next).fold(String::new(), |text, (number, step)| text + &format!("  {number}. {step}\n"))
+    let numbered: Vec<String> = (1..).zip(next).map(|(number, step)| format!("{number}. {step}")).collect();
+    listed(&numbered)
 }
 
 /// A path as it is typed in a command.

@@ -106,7 +106,10 @@ fn price_file(shop: &Shop, path: &Path) -> Result<PriceFile, Error> {
     for problem in &mut problems {
         problem.file.clone_from(&name);
     }
-    Err(Error::usage(terminal::list(&heading(&problems, Severity::Error), &sentences(&problems, Severity::Error, Listing::Each, None))))
+    Err(Error::usage(terminal::list(
+        &heading(&problems, Severity::Error, Listing::Each),
+        &sentences(&problems, Severity::Error, Listing::Each, None),
+    )))
 }
 
 /// Reads what --fewer names, each tier or design once.

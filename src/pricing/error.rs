@@ -74,9 +74,9 @@ pub enum TypedError {
     /// A name that is not known.
     #[error(transparent)]
     Unknown(#[from] UnknownName),
-    /// A set without parts.
-    #[error("the set is empty; write it as \"6 numeral, 12 patterned, 6 character\"")]
-    EmptySet,
+    /// A set without parts; with one of the shop's own as it could be written.
+    #[error("the set is empty; write it as \"{0}\"")]
+    EmptySet(String),
     /// No part of a set.
     #[error("'{0}' is no part of a set; write how many and of what: \"6 numeral\", \"1 dozen letter\", \"4 crane:character\"")]
     Part(String),

@@ -42,17 +42,14 @@ pub fn newest_list(shop: &Shop) -> Option<Day> {
     last_day(shop).into_iter().chain(moves.map(|until| Day(until.0 + 1))).chain(shop.prices.last_start()).max()
 }
 
-/// The reference season and the day whose list is today's, for a price list that follows a period: the year that ends with it and the
-/// day after; where it ends with the logs' latest month, the last twelve whole months, or all days while there are fewer, and the day the
-/// next list starts. `None` without logs.
+/// The reference season of what is said of prices after a period, and the day whose list is today's: the year that ends with it; where it
+/// ends with the logs' latest month, the last twelve whole months, or all days while there are fewer. The day is the one the next list
+/// starts, whatever the period: what she would change is her list of today. `None` without logs.
 #[must_use]
 pub fn reference_after(shop: &Shop, period: Period) -> Option<(Period, Day)> {
     let starts = next_start(shop)?;
-    Some(match period.to {
-        Some(to) if latest_month(shop) != Some(to.month()) => (year_to(period), Day(to.0 + 1)),
-        Some(_) if last_year(shop) != Period::default() => (year_to(period), starts),
-        _ => (last_year(shop), starts),
-    })
+    let has_year = |to: Day| latest_month(shop) != Some(to.month()) || last_year(shop) != Period::default();
+    Some((if period.to.is_some_and(has_year) { year_to(period) } else { last_year(shop) }, starts))
 }
 
 /// Which season, and what is different in it.

@@ -37,9 +37,17 @@ const MOST: i64 = 100_000;
 pub fn read(shop: &Shop, text: &str) -> Result<Vec<Part>, TypedError> {
     let texts: Vec<&str> = text.split([',', ';', '\n']).flat_map(|text| parts(shop, text.trim())).filter(|part| !part.is_empty()).collect();
     if texts.is_empty() {
-        return Err(TypedError::EmptySet);
+        return Err(TypedError::EmptySet(example(shop)));
     }
     texts.into_iter().map(|part| read_part(shop, part)).collect()
+}
+
+/// A set of the shop's first tiers; of its designs, where it has no tiers.
+fn example(shop: &Shop) -> String {
+    let tiers: Vec<&str> = shop.prices.tiers().collect();
+    let names = if tiers.is_empty() { shop.designs.all().map(|design| shop.designs.names.text(design)).collect() } else { tiers };
+    let parts = [6, 12, 6].iter().zip(names).map(|(pieces, name)| format!("{pieces} {name}"));
+    parts.collect::<Vec<_>>().join(", ")
 }
 
 /// Divides a text at each word that joins two parts: what follows begins with pieces. A known name that holds such a word stays whole,

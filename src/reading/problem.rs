@@ -257,7 +257,10 @@ impl Problem {
         let found = self.found.as_deref().map_or_else(String::new, |found| format!("'{}' ", printable(found)));
         let money = money.map_or_else(String::new, |money| format!(" ({money})"));
         let instead = self.instead.as_ref().map_or_else(String::new, |instead| format!("; {}", printable(&instead.to_string())));
-        format!("{}: {found}{}{money}{instead}", self.position(), printable(&self.what))
+        // What is said of a whole file is a sentence with it.
+        let is_of_file = self.place.is_none() && self.column.is_none() && self.found.is_none() && self.what.starts_with("is ");
+        let colon = if is_of_file { "" } else { ":" };
+        format!("{}{colon} {found}{}{money}{instead}", self.position(), printable(&self.what))
     }
 }
 

@@ -64,7 +64,7 @@ pub fn designs(bridge: &Bridge, currency: &Currency) -> Option<Table> {
         cells[1..3].fill(String::new());
         cells
     }));
-    let changes = ["pieces\nand mix", "prices", "your\ntime", "ingre-\ndients", "the rest"].map(Column::figures);
+    let changes = ["pieces\nand mix", "prices", "your\ntime", "ingredients", "the rest"].map(Column::figures);
     let columns = [Column::name("design"), Column::figures("pieces\nthen"), Column::figures("pieces\nnow"), Column::of(Tells::Change)];
     let totals = if by_design.beside.is_some() { 3 } else { 1 };
     Some(Table { columns: columns.into_iter().chain(changes).collect(), rows, totals })

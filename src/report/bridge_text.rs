@@ -1,11 +1,29 @@
 //! The bridge in words: what changed since another month or season, and what moved it most.
 
 use super::words::{Currency, capitalised, period_as_noun};
+use crate::period::whole_months;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
-use crate::review::Bridge;
 use crate::review::bridge::findings::is_much;
 use crate::review::bridge::{Effect, End, Part};
+use crate::review::{Bridge, Review};
+
+/// Says why there is nothing before to compare with: `Your logs begin in August 2025, so there is no full year before to compare with.`
+#[must_use]
+pub fn nothing_before(review: &Review) -> Option<String> {
+    let begin = review.logs_begin?;
+    let months = match whole_months(review.period) {
+        Some((Some(first), Some(last))) => last.0 - first.0 + 1,
+        _ => 0,
+    };
+    let what = match months {
+        0 => "no time as long".to_owned(),
+        1 => "no month".to_owned(),
+        12 => "no full year".to_owned(),
+        months => format!("no {months} months"),
+    };
+    Some(format!("Your logs begin in {}, so there is {what} before to compare with.", begin.in_words()))
+}
 
 /// Writes the section's heading: `What changed since September 2026`.
 #[must_use]
@@ -20,17 +38,11 @@ pub fn finding(bridge: &Bridge, currency: &Currency) -> String {
     if let Some(why) = nothing_to_compare(bridge) {
         return why;
     }
-    let change = bridge.now.whole.surplus - bridge.then.whole.surplus;
-    let size = currency.whole(Money(change.0.abs()));
-    let (now, then) = (capitalised(&name(&bridge.now)), name(&bridge.then));
+    let change = change(bridge);
     let is_less = change < Money::ZERO;
-    let said = match bridge.target {
-        _ if !is_much(change) => format!("{now} came out as {then} did, within {}", currency.whole(Money(MILLION))),
-        None => format!("{now} left you {size} {} than {then}", if is_less { "less" } else { "more" }),
-        Some(target) => {
-            let way = if is_less { "worse" } else { "better" };
-            format!("{now} was {size} {way} than {then} with your time paid at {}", currency.short(target))
-        }
+    let said = match bridge.target.filter(|_| is_much(change)) {
+        None => outcome(bridge, currency),
+        Some(target) => format!("{} with your time paid at {}", outcome(bridge, currency), currency.short(target)),
     };
     // What pushed the same way first, then what pushed against it.
     let (with, against): (Vec<_>, Vec<_>) = bridge.movers().into_iter().partition(|(_, effect)| (effect.surplus < Money::ZERO) == is_less);
@@ -40,6 +52,24 @@ pub fn finding(bridge: &Bridge, currency: &Currency) -> String {
     };
     let told: Vec<String> = [told(with), told(against)].into_iter().filter(|told| !told.is_empty()).collect();
     if told.is_empty() { format!("{said}.") } else { format!("{said}: {}.", told.join("; ")) }
+}
+
+/// Says the change alone, without an end: `October 2026 was $84 worse than September 2026`.
+#[must_use]
+pub fn outcome(bridge: &Bridge, currency: &Currency) -> String {
+    let change = change(bridge);
+    let size = currency.whole(Money(change.0.abs()));
+    let (now, then) = (capitalised(&name(&bridge.now)), name(&bridge.then));
+    let is_less = change < Money::ZERO;
+    match bridge.target {
+        _ if !is_much(change) => format!("{now} came out as {then} did, within {}", currency.whole(Money(MILLION))),
+        None => format!("{now} left you {size} {} than {then}", if is_less { "less" } else { "more" }),
+        Some(_) => format!("{now} was {size} {} than {then}", if is_less { "worse" } else { "better" }),
+    }
+}
+
+fn change(bridge: &Bridge) -> Money {
+    bridge.now.whole.surplus - bridge.then.whole.surplus
 }
 
 /// A part with its change: `you worked faster +$42`, `card fees −$3`.

@@ -2,13 +2,12 @@
 
 use super::document::{Content, Document};
 use super::lines_to_paste::lines_to_paste;
-use super::problems::{Listing, count, heading, hides_some, how_many, sentences};
+use super::problems::{Listing, count, heading, hides_some, how_many, in_groups, sentences};
 use super::record::{WriteError, json, record};
 use super::understood::{file_of, proposed, understood, understood_as};
 use super::words::Currency;
 use crate::reading::table::ColumnRead;
 use crate::reading::{Problem, Severity};
-use crate::review::problem_groups::grouped;
 use crate::shop::load::TableRead;
 use crate::shop::settings::Proposal;
 use std::collections::BTreeMap;
@@ -31,7 +30,7 @@ pub fn check_document(
 ) -> Document {
     let mut document = Document::default();
     for severity in SEVERITIES {
-        document.push(Content::List(heading(listed, severity), sentences(listed, severity, listing, currency)));
+        document.push(Content::List(heading(listed, severity, listing), sentences(listed, severity, listing, currency)));
     }
     if !tables.is_empty() {
         document.push(Content::List(understood_as(tables), tables.iter().flat_map(understood).collect()));
@@ -48,15 +47,12 @@ pub fn check_document(
 #[must_use]
 pub fn verdict(problems: &[Problem]) -> String {
     let (errors, warnings) = (count(problems, Severity::Error), count(problems, Severity::Warning));
-    let groups = grouped(problems, Severity::Warning).len();
-    let how_many_warnings = how_many(warnings, Severity::Warning);
-    match (errors, warnings, groups) {
-        (0, 0, _) => "No errors and no warnings.".to_owned(),
-        (0, 1, _) => "No errors. 1 warning.".to_owned(),
-        (0, _, 1) => format!("No errors. {how_many_warnings}, all of one kind."),
-        (0, ..) => format!("No errors. {how_many_warnings} in {groups} groups."),
-        (1, ..) => "1 error. Correct it and check again: until then nothing can be worked out.".to_owned(),
-        (errors, ..) => {
+    match (errors, warnings) {
+        (0, 0) => "No errors and no warnings.".to_owned(),
+        (0, 1) => "No errors. 1 warning.".to_owned(),
+        (0, _) => format!("No errors. {}{}.", how_many(warnings, Severity::Warning), in_groups(problems, Severity::Warning)),
+        (1, _) => "1 error. Correct it and check again: until then nothing can be worked out.".to_owned(),
+        (errors, _) => {
             format!("{}. Correct them and check again: until then nothing can be worked out.", how_many(errors, Severity::Error))
         }
     }
@@ -165,7 +161,7 @@ mod tests {
         let warned = |prices, timers| verdict(&[of(&PRICE, prices), of(&TIMER, timers)].concat());
         assert_eq!(warned(0, 0), "No errors and no warnings.");
         assert_eq!(warned(1, 0), "No errors. 1 warning.");
-        assert_eq!(warned(2, 0), "No errors. 2 warnings, all of one kind.");
+        assert_eq!(warned(2, 0), "No errors. 2 warnings in 1 group.");
         assert_eq!(warned(1, 1), "No errors. 2 warnings in 2 groups.");
         assert_eq!(warned(1200, 3), "No errors. 1,203 warnings in 2 groups.");
         assert_eq!(verdict(&of(&DATE, 1)), "1 error. Correct it and check again: until then nothing can be worked out.");
@@ -180,12 +176,12 @@ mod tests {
         let dollars = Currency::of("USD");
         let list = |problems: &[Problem], listing, currency| {
             let shown = sentences(problems, Severity::Warning, listing, currency);
-            terminal::list(&heading(problems, Severity::Warning), &shown)
+            terminal::list(&heading(problems, Severity::Warning, listing), &shown)
         };
         let shown = |listing, currency| list(&problems, listing, currency);
         assert_eq!(
             shown(Listing::Grouped, Some(&dollars)),
-            "54 warnings:\n  54 prices are low ($1.34 at stake): orders.csv, row 2 ('1'), row 3 ('1'), row 4 ('1') and 51 more.\n    Check them.\n"
+            "54 warnings in 1 group:\n  54 prices are low ($1.34 at stake): orders.csv, row 2 ('1'), row 3 ('1'), row 4 ('1') and 51 more.\n    Check them.\n"
         );
         assert!(!shown(Listing::Grouped, None).contains('$'));
         let each = shown(Listing::Each, Some(&dollars));

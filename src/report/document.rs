@@ -88,6 +88,8 @@ pub enum Tells {
     Certainty,
     /// What changed in all.
     Change,
+    /// What the figure before it becomes.
+    Becomes,
     /// Something further.
     More,
 }
@@ -116,6 +118,7 @@ impl Column {
     pub fn of(tells: Tells) -> Self {
         let heading = match tells {
             Tells::Name | Tells::More => "",
+            Tells::Becomes => "with\nchange",
             Tells::HourlyPay => "hourly\npay",
             Tells::Range => "range\n(90 %)",
             Tells::Surplus => "above /\nbelow",

@@ -1,9 +1,9 @@
 //! Charts of learned minutes: figures with their labels, ready to be drawn.
 
-use super::words::{capitalised, counted};
+use super::words::{capitalised, counted, estimate, spell};
 use crate::chart::{
     AmountStyle, BarRow, Bars, Corner, Dimension, Figure, Heading, Line, LineLook, Measure, Point, Row, Scatter, Series, Sign, Tone,
-    is_drawn, time_label,
+    is_drawn,
 };
 use crate::minutes::observations::Covers;
 use crate::minutes::predicted::Prediction;
@@ -35,7 +35,7 @@ pub fn minutes_each(table: &MinutesTable) -> Bars {
         amounts: AmountStyle::counted(" min", 1),
         series: vec![
             Series::new(Sign::Dot, "from your hours"),
-            Series::said(Sign::Guess, "your own guess on the card"),
+            Series::said(Sign::Guess, "your own guess in designs.csv"),
             Series::new(Sign::Ring, "not told apart by your orders"),
         ],
         range: "range (90 %)".to_owned(),
@@ -69,9 +69,9 @@ fn card(row: &MinutesRow) -> Option<f64> {
     row.card.and_then(|card| card.stored().parse().ok())
 }
 
-/// `2.1 min`; from ten on, whole.
+/// `33.1 min`, as in the table of minutes.
 fn in_minutes(minutes: f64) -> String {
-    if minutes < 9.95 { format!("{minutes:.1} min") } else { format!("{minutes:.0} min") }
+    format!("{} min", estimate(minutes))
 }
 
 /// The guess that is furthest off, of those the logs do not fit.
@@ -82,7 +82,7 @@ fn finding(rows: &[MinutesRow]) -> String {
     let worst = off.max_by(|one, other| factor(one.1.median, one.2).total_cmp(&factor(other.1.median, other.2)));
     if let Some((row, learned, card)) = worst {
         let of = |minutes: f64| in_minutes(minutes).trim_end_matches(" min").trim_end_matches(".0").to_owned();
-        return format!("{} takes you {} minutes, not the {} on your card", capitalised(&row.key), of(learned.median), of(card));
+        return format!("{} takes you {} minutes, not the {} in designs.csv", capitalised(&row.key), of(learned.median), of(card));
     }
     if rows.iter().any(|row| row.learned.is_some() && row.card.is_some()) {
         return "Your own guesses agree with your hours".to_owned();
@@ -102,7 +102,8 @@ fn finding(rows: &[MinutesRow]) -> String {
 #[must_use]
 pub fn logged(table: &MinutesTable) -> Scatter {
     let far = i64::try_from(table.far_off().count()).unwrap_or(i64::MAX);
-    let all = i64::try_from(table.predictions.len()).unwrap_or(i64::MAX);
+    let all: usize = table.predictions.iter().map(|(_, of)| of.orders.len().max(1)).sum();
+    let together = if all > table.predictions.len() { "; orders logged together are one dot" } else { "" };
     let title = match far {
         0 => "Every order took about what its pieces add up to".to_owned(),
         far => format!("{} of {all} took far from what its pieces add up to", counted(far, "order", "orders")),
@@ -116,10 +117,10 @@ pub fn logged(table: &MinutesTable) -> Scatter {
     Scatter {
         heading: Heading {
             title,
-            subtitle: "Hours logged for each order, and the hours its set-up, colours and pieces add up to".to_owned(),
+            subtitle: format!("Hours logged for each order, and the hours its set-up, colours and pieces add up to{together}"),
         },
-        across: times("expected for its pieces"),
-        up: times("logged by you"),
+        across: times("expected for its pieces (logarithmic)"),
+        up: times("logged by you (logarithmic)"),
         series: vec![Series::new(Sign::FarOff, far_off_words(table.far_off().count())), Series::new(Sign::One, "an order")],
         points: orders(table),
         lines: vec![Line { base: Decimal::ZERO, slope: Decimal::ONE, words: "as expected".to_owned(), look: LineLook::Even }],
@@ -149,7 +150,7 @@ fn orders(table: &MinutesTable) -> Vec<Point> {
     let mut orders: Vec<&(String, Prediction)> = table.predictions.iter().collect();
     orders.sort_by(|(_, a), (_, b)| b.far_off.cmp(&a.far_off).then_with(|| distance(b).total_cmp(&distance(a))));
     let point = |(at, (name, of)): (usize, &(String, Prediction))| {
-        let said = |what: &str, minutes: f64| is_drawn(minutes).then(|| format!("{what} {}", time_label(minutes)));
+        let said = |what: &str, minutes: f64| is_drawn(minutes).then(|| format!("{what} {}", spell(minutes)));
         let parts = [said("logged", of.logged), said("expected", of.expected), of.far_off.then(|| "far off".to_owned())];
         Point {
             name: name.clone(),
@@ -185,9 +186,9 @@ mod tests {
         let names: Vec<_> = chart.points.iter().map(|point| point.name.as_str()).collect();
         assert_eq!(names, ["L9", "L8", "L7", "L6", "L5", "L4", "L3", "L2", "near", "nearer", "unknown"]);
         assert_eq!(chart.points.iter().filter(|point| point.is_named).count(), 6);
-        assert!(chart.points[5].is_named && chart.points[0].label == "logged 15 h, expected 1.667 h, far off");
+        assert!(chart.points[5].is_named && chart.points[0].label == "logged 15 h 00 min, expected 1 h 40 min, far off");
         assert_eq!(chart.series[0].name, "an order far from what was expected: 8 of them, the farthest named");
-        assert_eq!((chart.points[8].series, chart.points[10].label.as_str()), (1, "expected 1.667 h"));
+        assert_eq!((chart.points[8].series, chart.points[10].label.as_str()), (1, "expected 1 h 40 min"));
         assert!(chart.band.is_none(), "nothing was learned of the usual");
         assert_eq!(far_off_words(6), "an order far from what was expected");
     }

@@ -36,7 +36,7 @@ pub fn minutes_document(table: &MinutesTable, currency: &Currency) -> Document {
     let mut columns: Vec<Column> = [Column::name("design"), Column::words("tier")].into_iter().chain(figures).collect();
     if table.fit.is_some() {
         columns.extend(["from your logs,\nminutes each", "range\n(90 %)"].map(Column::figures));
-        columns.push(Column::words("told\napart"));
+        columns.extend(names_untold(table).then(|| Column::words("told\napart")));
     }
     let has = columns.len();
     document.push(Table { rows: table.rows.iter().map(|row| cells(row).into_iter().take(has).collect()).collect(), columns, totals: 0 });
@@ -65,6 +65,11 @@ fn cells(row: &MinutesRow) -> [String; 8] {
     ]
 }
 
+/// Whether the hours do not tell some design from the others, so that a column says which.
+fn names_untold(table: &MinutesTable) -> bool {
+    table.rows.iter().any(|row| row.told_apart != Some(true))
+}
+
 fn title(beside: &FitSummary) -> String {
     let orders = counted(beside.orders, "order", "orders");
     let timed = match beside.timed {
@@ -79,7 +84,7 @@ fn title(beside: &FitSummary) -> String {
 }
 
 fn why_not(why: Option<Unlearned>) -> String {
-    let card = "Until then whole orders are split by your guesses on the design card, or equally.";
+    let card = "Until then whole orders are split by your guesses in designs.csv, or equally.";
     match why {
         None | Some(Unlearned::NothingToLearnFrom) => {
             format!("Minutes per piece are not known yet: log decorating minutes by order. {card}")
@@ -89,8 +94,8 @@ fn why_not(why: Option<Unlearned>) -> String {
             format!("Minutes per piece are not known yet: only {orders} hours; learning them needs 3. {card}")
         }
         Some(Unlearned::Failed(_)) => {
-            "Minutes per piece could not be worked out: the estimate did not settle. Whole orders are split by your guesses on the design \
-             card, or equally. Look for orders logged twice, or in hours instead of minutes."
+            "Minutes per piece could not be worked out: the estimate did not settle. Whole orders are split by your guesses in designs.csv, \
+             or equally. Look for orders logged twice, or in hours instead of minutes."
                 .to_owned()
         }
     }
@@ -120,8 +125,8 @@ fn findings(document: &mut Document, table: &MinutesTable, beside: &FitSummary, 
         document.push(finding(format!("Far from the expected hours, often a logging mistake: {}.", first_of(&far, ORDERS_NAMED))));
     }
     document.extend(time_next(table, currency).map(finding));
-    let meaning = "Range: the minutes lie in it with 90 % probability. Told apart: your orders differ enough in it to show its minutes.";
-    document.push(finding(meaning.to_owned()).under_details());
+    let told = if names_untold(table) { " Told apart: your orders differ enough in it to show its minutes." } else { "" };
+    document.push(finding(format!("Range: the minutes lie in it with 90 % probability.{told}")).under_details());
     // Student's t with four degrees of freedom: half of it lies within 0.741 scales (any table).
     let half = estimated_percent(libm::exp(0.741 * beside.noise.median) - 1.0);
     document.push(finding(format!("Half of your orders take within {half} of what their pieces add up to.")).under_details());
@@ -159,13 +164,13 @@ fn of_the_method(of: &Diagnostics) -> String {
     match of.method {
         Method::Sampled => format!(
             "How the estimate was checked: it was worked out {} times from different starts, and the answers agree (R-hat {:.3}; 1 is perfect). \
-             Its {} draws are worth {} independent ones for the best estimates and {} for the ends of the ranges; {} went astray.",
+             Its {} draws are worth {} independent ones for the best estimates and {} for the ends of the ranges; {} diverged.",
             of.chains,
             of.r_hat,
             number(of.draws),
             estimate(of.ess_bulk),
             estimate(of.ess_tail),
-            number(of.divergences)
+            if of.divergences == 0 { "none".to_owned() } else { number(of.divergences) }
         ),
         Method::Approximated => {
             format!("With so many orders the estimate is approximated, not sampled: {} draws about the best fit.", number(of.draws))
@@ -185,9 +190,9 @@ fn in_words_of_trend(trend: &Estimate) -> String {
         let change = change(log);
         format!("{} {}", estimated_percent(change.abs()), if change < 0.0 { "faster" } else { "slower" })
     };
-    let sure = if trend.low < 0.0 && trend.high > 0.0 { "; it may be chance" } else { "" };
+    let sure = if trend.low < 0.0 && trend.high > 0.0 { ", which may be chance" } else { "" };
     format!(
-        "After a year you are {} {way} (from {} to {}, 90 %{sure}).",
+        "You are about {} {way} than a year ago{sure} ({} to {}, 90 %).",
         estimated_percent(change(trend.median).abs()),
         signed(trend.low),
         signed(trend.high)
@@ -199,8 +204,9 @@ fn in_words_of_trend(trend: &Estimate) -> String {
 pub fn stages_document(worked: &[Worked], period: Period) -> Document {
     let mut document = Document::new("the hours month by month");
     if worked.is_empty() {
-        document.push(Block::paragraph(format!("No hours are logged {}.", during(period))));
-        return document;
+        let when = if period == Period::default() { "yet".to_owned() } else { during(period) };
+        document.push(Block::paragraph(format!("No hours are logged {when}.")));
+        return Document { details: "", ..document };
     }
     document.push(Block::paragraph(format!("Hours as you logged them, {}", period_in_words(period))));
     let stage = |stage: &Option<String>| stage.as_deref().map_or_else(|| "no stage written".to_owned(), printable);

@@ -34,13 +34,21 @@ pub fn sentences(problems: &[Problem], severity: Severity, listing: Listing, cur
 #[must_use]
 pub fn errors(problems: &[Problem], words: impl Fn(&str) -> String) -> String {
     let sentences: Vec<String> = sentences(problems, Severity::Error, Listing::Grouped, None).iter().map(|text| words(text)).collect();
-    if sentences.is_empty() { String::new() } else { terminal::list(&heading(problems, Severity::Error), &sentences) }
+    let heading = heading(problems, Severity::Error, Listing::Grouped);
+    if sentences.is_empty() { String::new() } else { terminal::list(&heading, &sentences) }
 }
 
-/// How many problems of a severity there are, as the heading of their list: "63 warnings:".
+/// How many problems of a severity there are and in how many groups, as the heading of their list: "63 warnings in 4 groups:", "1 warning:".
 #[must_use]
-pub fn heading(problems: &[Problem], severity: Severity) -> String {
-    format!("{}:", how_many(count(problems, severity), severity))
+pub fn heading(problems: &[Problem], severity: Severity, listing: Listing) -> String {
+    let is_grouped = listing == Listing::Grouped && hides_some(problems, severity);
+    let groups = if is_grouped { in_groups(problems, severity) } else { String::new() };
+    format!("{}{groups}:", how_many(count(problems, severity), severity))
+}
+
+/// Into how many groups problems fall: " in 4 groups".
+pub(super) fn in_groups(problems: &[Problem], severity: Severity) -> String {
+    format!(" in {}", counted(grouped(problems, severity).len(), "group", "groups"))
 }
 
 /// Problems of a severity.

@@ -29,16 +29,17 @@ fn answer(quote: &Quote, currency: &Currency) -> String {
         None => format!("{} hours", hours(quote.minutes)),
     };
     let pay = quote.wage.map_or_else(
-        || "hourly pay is not known".to_owned(),
+        || "; its hourly pay is not known".to_owned(),
         |wage| {
-            let range = quote.wage_range.map_or_else(String::new, |(low, high)| format!(" ({})", currency.range(low, high)));
-            format!("that pays {} an hour{range}", currency.exact(wage))
+            let range = quote.wage_range.map_or_else(String::new, |(low, high)| in_brackets(&currency.range(low, wage, high)));
+            format!(": {} an hour{range}", currency.exact(wage))
         },
     );
-    let range = quote.fair.map_or_else(String::new, |(low, high)| format!(" ({})", currency.range(low, high)));
+    let range = quote.fair.map_or_else(String::new, |(low, high)| in_brackets(&currency.range(low, quote.fair_price, high)));
     let ranges = if quote.fair.is_some() || quote.minutes_range.is_some() { " Ranges in brackets hold with 90 % probability." } else { "" };
+    let at = if quote.rush_rate.is_some() { "At list price with its rush charge" } else { "At list price" };
     let mut text = format!(
-        "{price} for about {time} of your work: {pay}. A fair price for {target} an hour is {}{range}.{ranges}",
+        "{at} this set is {price} for about {time} of your work{pay}. A fair price for {target} an hour is {}{range}.{ranges}",
         currency.at_least(quote.fair_price)
     );
     match &quote.remedies {
@@ -50,6 +51,11 @@ fn answer(quote: &Quote, currency: &Currency) -> String {
         }
     }
     text
+}
+
+/// A range after its figure; nothing where there is none.
+fn in_brackets(range: &str) -> String {
+    if range.is_empty() { String::new() } else { format!(" ({range})") }
 }
 
 fn remedies_in_words(quote: &Quote, remedies: &Remedies, currency: &Currency) -> String {
@@ -131,7 +137,7 @@ fn notes(document: &mut Document, quote: &Quote, season: &Season, currency: &Cur
     }
     let minutes = match season.minutes_from {
         MinutesFrom::Learned => "Minutes come from your logs.",
-        MinutesFrom::Card => "Minutes are your own guesses on the design card, so there is no range.",
+        MinutesFrom::Card => "Minutes are your own guesses in designs.csv, so there is no range.",
         MinutesFrom::Equal => "Every piece is assumed to take the same time, so there is no range.",
     };
     let counted = "Last season's overhead, the hours and costs not tied to an order, and card fees are counted.";

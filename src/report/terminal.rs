@@ -1,7 +1,7 @@
 //! Documents on a terminal, at most 100 columns wide: prose wrapped, numbers to the right, words to the left. A table too wide for a
 //! narrow terminal is folded: a row's name on a line, what it tells below.
 
-use super::document::{Block, Content, Document, Table};
+use super::document::{Block, Content, Document, Table, Tells};
 use super::screen::Screen;
 use super::words::{NO_BREAK, unbroken};
 use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
@@ -91,7 +91,10 @@ pub fn list(lead: &str, items: &[String]) -> String {
     list_within(lead, items, WIDTH)
 }
 
-fn list_within(lead: &str, items: &[String], width: usize) -> String {
+/// The same within other columns: not less than 40, not more than 100.
+#[must_use]
+pub fn list_within(lead: &str, items: &[String], width: usize) -> String {
+    let width = width.clamp(NARROWEST, WIDTH);
     let lead = if lead.is_empty() { String::new() } else { format!("{lead}\n") };
     items.iter().fold(lead, |text, item| text + &wrapped(item, "  ", "    ", width) + "\n")
 }
@@ -99,7 +102,13 @@ fn list_within(lead: &str, items: &[String], width: usize) -> String {
 /// Breaks prose into lines between its words.
 #[must_use]
 pub fn prose(text: &str) -> String {
-    wrapped(text, "", "", WIDTH)
+    prose_within(text, WIDTH)
+}
+
+/// The same within other columns: not less than 40, not more than 100.
+#[must_use]
+pub fn prose_within(text: &str, width: usize) -> String {
+    wrapped(text, "", "", width.clamp(NARROWEST, WIDTH))
 }
 
 fn wrapped(text: &str, first: &str, later: &str, width: usize) -> String {
@@ -134,9 +143,15 @@ fn folded(table: &Table, width: usize) -> String {
             let _ = writeln!(text, "{}", "─".repeat(width));
         }
         let name = row.first().map_or("", String::as_str);
-        let told = table.columns.iter().zip(row).skip(1).filter(|(_, cell)| !cell.trim().is_empty());
-        let told = told.map(|(column, cell)| format!("{}: {}", column.heading.replace('\n', " "), cell.trim()));
-        let _ = writeln!(text, "{}\n{}", wrapped(name, "", "  ", width), filled(told, width));
+        let mut told: Vec<String> = Vec::new();
+        for (column, cell) in table.columns.iter().zip(row).skip(1).filter(|(_, cell)| !cell.trim().is_empty()) {
+            match told.last_mut().filter(|_| column.tells == Tells::Becomes) {
+                Some(before) if before.ends_with(&format!(": {}", cell.trim())) => {}
+                Some(before) => before.extend([" → ", cell.trim()]),
+                None => told.push(format!("{}: {}", column.heading.replace('\n', " "), cell.trim())),
+            }
+        }
+        let _ = writeln!(text, "{}\n{}", wrapped(name, "", "  ", width), filled(told.into_iter(), width));
     }
     text
 }
@@ -202,7 +217,7 @@ fn in_lines(text: &str, room: usize) -> Cow<'_, str> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::document::{Column, Tells};
+    use super::super::document::Column;
     use super::*;
 
     fn table(names: &[&str], totals: usize) -> Table {
@@ -247,6 +262,15 @@ mod tests {
             ────────────────────────────────────────\n\
             total\n  pieces: 12; you got each: $4.50\n  minutes a piece: 9.5\n  hourly pay: $18.40\n";
         assert_eq!(aligned(&table, 40), expected);
+    }
+
+    #[test]
+    fn what_a_figure_becomes_stands_after_an_arrow_where_a_table_is_folded() {
+        let (pay, hours) = (Column::figures("your\npay"), Column::figures("hours"));
+        let columns = vec![Column::name("tier"), pay, Column::of(Tells::Becomes), hours, Column::of(Tells::Becomes)];
+        let rows = vec![["scene", "$2,949", "$4,334", "233.6", "233.6"].map(String::from).to_vec()];
+        let table = Table { columns, rows, totals: 0 };
+        assert_eq!(folded(&table, 40), "scene\n  your pay: $2,949 → $4,334; hours: 233.6\n");
     }
 
     #[test]

@@ -2,8 +2,8 @@
 
 use super::document::{Block, Column, Document, Table, Tells};
 use super::words::{
-    Currency, RANGE_AND_CERTAINTY, UNKNOWN, beside_target, capitalised, counted, during, hours, lacking_by_name, left_out_in_words,
-    nothing_handed_over, number, number_unless_zero, percent, untied_in_words, verdict_and_certainty,
+    Currency, UNKNOWN, and, beside_target, capitalised, counted, during, hours, lacking_by_name, left_out_in_words, nothing_handed_over,
+    number, number_unless_zero, percent, range_and_certainty, untied_in_words, verdict_and_certainty,
 };
 use crate::costing::minutes_each::MinutesFrom;
 use crate::costing::unassigned::Unassigned;
@@ -11,7 +11,7 @@ use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
 use crate::review::first_rows::first_rows;
 use crate::review::lacking::Lacking;
-use crate::review::{By, Row, WageTable};
+use crate::review::{By, Key, Row, WageTable};
 
 /// How to show it.
 #[derive(Debug, Clone, Copy)]
@@ -29,7 +29,7 @@ pub struct Style<'a> {
 pub fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
     let mut document = Document::new("every row, what is prepaid or left out, and how minutes were split");
     document.push(Block::paragraph(answer(table, style)));
-    if table.rows.is_empty() && table.unassigned == Unassigned::default() {
+    if table.rows.is_empty() {
         return Document { details: "", ..document };
     }
     document.section(format!("Hourly pay by {}, set-up included", grouping(table.by).replace('\n', " ")));
@@ -37,23 +37,30 @@ pub fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
     let columns = Columns { hours: !(style.both && has_intervals(table)), ..Columns::all(table, style) };
     document.push(Block::from(of_rows(table, &first, style, columns)).on_first());
     document.push(Block::from(of_rows(table, &all, style, columns)).under_details());
-    document.extend(not_shown(table, all.len() - first.len(), style).map(|note| Block::note(note).on_first()));
-    document.extend(kept_deposits(table, columns).map(Block::note));
+    let hidden: Vec<&Row> = all.iter().filter(|row| !first.contains(row)).copied().collect();
+    document.extend(not_shown(table, &hidden, style).map(|note| Block::note(note).on_first()));
+    // By month the note below has a sentence more.
+    let leave = |note: Block| if table.by == By::Month { note.under_details() } else { note };
+    document.extend(kept_deposits(table, columns).map(Block::note).map(leave));
     let lacking: Vec<Lacking> = table.rows.iter().filter_map(|row| row.lacking.clone()).collect();
     if !lacking.is_empty() {
         document.note(format!("Not logged: {}.", lacking_by_name(&lacking).join("; ")));
     }
     if table.unassigned != Unassigned::default() {
         let untied = untied_in_words(&table.untied, table.period, style.currency);
-        document.note(format!("The last row adds hours and costs not tied to an order: {untied}."));
+        let but = if table.by == By::Month { "A month's review counts what is not tied to an order, its row here does not. " } else { "" };
+        document.note(format!("{but}The last row adds hours and costs not tied to an order: {untied}."));
     }
     if table.rows.iter().any(|row| row.incomplete) {
-        document.note("* uses something without a price, so its cost is too low; fairdozen check names it.");
+        document.note(INCOMPLETE);
     }
-    document.note(if has_intervals(table) { RANGE_AND_CERTAINTY } else { "" });
+    document.note(if has_intervals(table) { range_and_certainty(columns.verdicts) } else { "" });
     document.extend(how_worked_out(table, style).into_iter().map(|note| Block::note(note).under_details()));
     document
 }
+
+/// What a star after a name says.
+pub const INCOMPLETE: &str = "* uses something without a price, so its cost is too low; fairdozen check names it.";
 
 /// Builds the whole table alone, with its totals.
 #[must_use]
@@ -65,13 +72,15 @@ fn of_rows(table: &WageTable, shown: &[&Row], style: Style<'_>, has: Columns) ->
     let mut columns = vec![Column::name(grouping(table.by))];
     columns.extend(has.orders.then(|| Column::figures("orders")));
     let you_got = if has.hours { "you got\neach" } else { "got\neach" };
-    columns.extend(["pieces", you_got, "cost +\ntime"].map(Column::figures));
+    columns.extend(["pieces", you_got].map(Column::figures));
+    columns.extend(has.target.then(|| Column::figures("fair\nprice")));
     columns.extend(has.hours.then(|| Column::figures("hours")));
     columns.push(Column::of(Tells::HourlyPay));
     columns.extend(has.intervals.then(|| Column::of(Tells::Range)));
     columns.extend(style.both.then(|| Column::figures("1 more\npiece")));
-    columns.extend([Column::of(Tells::Surplus), Column::of(Tells::Verdict)]);
-    columns.extend(has.intervals.then(|| Column::of(Tells::Certainty)));
+    columns.extend(has.target.then(|| Column::of(Tells::Surplus)));
+    columns.extend(has.verdicts.then(|| Column::of(Tells::Verdict)));
+    columns.extend((has.intervals && has.verdicts).then(|| Column::of(Tells::Certainty)));
     let totals = totals(table);
     let rows = shown.iter().copied().chain(&totals).map(|row| cells(row, table.by, style, has)).collect();
     Table { columns, rows, totals: totals.len() }
@@ -130,9 +139,13 @@ pub fn known_hours(row: &Row) -> String {
 
 /// Columns that are not always there: with a range, the count of orders gives way.
 #[derive(Debug, Clone, Copy)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a column")]
 struct Columns {
     orders: bool,
     intervals: bool,
+    /// What is compared with the target.
+    target: bool,
+    verdicts: bool,
     /// Not on a terminal with both views and a range: a line has no room for them.
     hours: bool,
 }
@@ -140,7 +153,9 @@ struct Columns {
 impl Columns {
     fn all(table: &WageTable, style: Style<'_>) -> Self {
         let intervals = has_intervals(table);
-        Self { orders: !style.both && !intervals, intervals, hours: true }
+        let verdicts = table.rows.iter().any(|row| row.verdict.is_some());
+        let orders = !style.both && !intervals && table.by != By::Order;
+        Self { orders, intervals, target: style.target.is_some(), verdicts, hours: true }
     }
 }
 
@@ -149,23 +164,32 @@ fn has_intervals(table: &WageTable) -> bool {
     table.rows.iter().any(|row| row.interval.is_some())
 }
 
-/// Writes the 90 % range of hourly pay; blank where pay is counted.
+/// Writes the 90 % range of hourly pay; blank where pay is counted, or too narrow for whole amounts.
 #[must_use]
 pub fn interval(row: &Row, currency: &Currency) -> String {
-    row.interval.map_or_else(String::new, |interval| currency.range(interval.low, interval.high))
+    row.interval.zip(row.wage_per_hour).map_or_else(String::new, |(interval, wage)| currency.whole_range(interval.low, wage, interval.high))
+}
+
+/// Writes the money above or below the target, to the main unit.
+#[must_use]
+pub fn above_or_below(row: &Row, currency: &Currency) -> String {
+    row.known.surplus().map_or_else(|| UNKNOWN.to_owned(), |surplus| currency.whole(surplus))
+}
+
+/// Writes a row's name, with a star where its cost is incomplete.
+#[must_use]
+pub fn starred(row: &Row) -> String {
+    format!("{}{}", printable(&row.key), if row.incomplete { " *" } else { "" })
 }
 
 fn cells(row: &Row, by: By, style: Style<'_>, columns: Columns) -> Vec<String> {
     let money = |money| style.currency.known(money);
-    let mut name = printable(&row.key);
-    if row.incomplete {
-        name.push_str(" *");
-    }
-    let mut cells = vec![name];
+    let mut cells = vec![starred(row)];
     if columns.orders {
         cells.push(number(row.orders));
     }
-    cells.extend([number_unless_zero(row.pieces), money(row.known.price().or(row.price_per_piece)), money(row.known.full_cost())]);
+    cells.extend([number_unless_zero(row.pieces), money(row.known.price().or(row.price_per_piece))]);
+    cells.extend(columns.target.then(|| money(row.fair_price)));
     cells.extend(columns.hours.then(|| known_hours(row)));
     cells.push(money(row.wage_per_hour));
     if columns.intervals {
@@ -174,15 +198,10 @@ fn cells(row: &Row, by: By, style: Style<'_>, columns: Columns) -> Vec<String> {
     if style.both {
         cells.push(money(row.one_more_piece_wage));
     }
-    let surplus = row.known.surplus();
-    cells.push(if columns.intervals {
-        surplus.map_or_else(|| UNKNOWN.to_owned(), |surplus| style.currency.whole(surplus))
-    } else {
-        money(surplus)
-    });
+    cells.extend(columns.target.then(|| above_or_below(row, style.currency)));
     let [verdict, sure] = verdict_and_certainty(row, by);
-    cells.push(verdict.to_owned());
-    cells.extend(columns.intervals.then(|| sure.to_owned()));
+    cells.extend(columns.verdicts.then(|| verdict.to_owned()));
+    cells.extend((columns.intervals && columns.verdicts).then(|| sure.to_owned()));
     cells
 }
 
@@ -196,23 +215,41 @@ fn kept_deposits(table: &WageTable, columns: Columns) -> Option<String> {
     };
     let handed_over = if all - kept == 1 { "1 was".to_owned() } else { format!("{} were", number(all - kept)) };
     let orders = counted(all, "order", "orders");
-    (columns.orders && kept > 0).then(|| format!("Of the {orders} {handed_over} handed over; {cancelled} kept."))
+    ((columns.orders || table.by == By::Order) && kept > 0).then(|| format!("Of the {orders} {handed_over} handed over; {cancelled} kept."))
 }
 
-/// That rows are left to `--details`.
-fn not_shown(table: &WageTable, hidden: usize, style: Style<'_>) -> Option<String> {
-    let rows = counted(hidden, "more row", "more rows");
-    (hidden > 0).then(|| match (table.by, style.target) {
-        (By::Month, _) => format!("{rows}: earlier months."),
-        (_, Some(target)) => format!("{rows}, nearer to {} an hour in all.", style.currency.short(target)),
-        _ => format!("{rows}, each with less revenue."),
+/// That rows are left to `--details`: `6 more designs and delivery are nearer to $20 an hour in all.`
+fn not_shown(table: &WageTable, hidden: &[&Row], style: Style<'_>) -> Option<String> {
+    let (one, many) = match table.by {
+        By::Design => ("design", "designs"),
+        By::Tier => ("tier", "tiers"),
+        By::Order => ("order", "orders"),
+        By::Month => ("month", "months"),
+        By::Theme => ("theme", "themes"),
+        By::Channel => ("channel", "channels"),
+        By::OrderSize => ("size", "sizes"),
+        By::Colours => ("number of colours", "numbers of colours"),
+    };
+    let is_named = |row: &Row| row.group.is_some_and(|key| key == Key::NotLogged || key.has_no_cookies());
+    let (named, counted_rows): (Vec<&Row>, Vec<&Row>) = hidden.iter().partition(|row| is_named(row));
+    let count = counted_rows.len();
+    let first = (count > 0).then(|| counted(count, &format!("more {one}"), &format!("more {many}")));
+    let told: Vec<String> = first.into_iter().chain(named.iter().map(|row| printable(&row.key))).collect();
+    let (are, have) = if hidden.len() == 1 { ("is", "has") } else { ("are", "have") };
+    (!hidden.is_empty()).then(|| match (table.by, style.target) {
+        (By::Month, _) => format!("{} {are} earlier.", and(&told)),
+        (_, Some(target)) => format!("{} {are} nearer to {} an hour in all.", and(&told), style.currency.short(target)),
+        _ => format!("{} {have} less revenue.", and(&told)),
     })
 }
 
 fn how_worked_out(table: &WageTable, style: Style<'_>) -> Vec<String> {
     let mut notes = Vec::new();
     if let Some(target) = style.target {
-        notes.push(format!("Cost + time: what a piece cost, with your time on it at {} an hour.", style.currency.short(target)));
+        let cost = table.total.known.full_cost().map_or_else(String::new, |cost| {
+            format!(": cost + time ({} on average), with card fees as they would be at that price", style.currency.exact(cost))
+        });
+        notes.push(format!("A fair price is what a piece must bring in to pay {} an hour{cost}.", style.currency.short(target)));
     }
     if table.earlier != Money::ZERO {
         notes.push(format!("Earlier: {} of overhead is for months before your logs begin.", style.currency.exact(table.earlier)));
@@ -222,11 +259,11 @@ fn how_worked_out(table: &WageTable, style: Style<'_>) -> Vec<String> {
     }
     let left = table.left_out;
     if left.quoted + left.cancelled > 0 {
-        notes.push(format!("Left out: {}.", left_out_in_words(left)));
+        notes.push(format!("Left out: {}.", left_out_in_words(left, table.deposits_kept)));
     }
     if table.total.known.pieces > 0 && table.total.hours_known < Money(MILLION) {
         let share = percent(table.total.hours_known);
-        notes.push(format!("Hours are known for {share} of the pieces: what you got, cost + time, pay and verdicts cover only those."));
+        notes.push(format!("Hours are known for {share} of the pieces: what you got, fair prices, pay and verdicts cover only those."));
     }
     if has_intervals(table) {
         notes.push("Hourly pay in a row is the best estimate. Totals are counted from your logs, not estimated.".to_owned());
@@ -237,7 +274,7 @@ fn how_worked_out(table: &WageTable, style: Style<'_>) -> Vec<String> {
         "The minutes of whole orders are split by {}.",
         match table.total.minutes_from {
             MinutesFrom::Learned => "the minutes per piece that your logs show",
-            MinutesFrom::Card => "your own guesses on the design card",
+            MinutesFrom::Card => "your own guesses in designs.csv",
             MinutesFrom::Equal => "pieces: every piece is assumed to take the same time to decorate",
         }
     ));

@@ -1,17 +1,18 @@
 //! A what-if as a person reads it: the answer first, then the rows, what happened beside what would have.
 
-use super::document::{Block, Column, Document, Table};
+use super::document::{Block, Column, Document, Table, Tells};
 use super::wage_document::WITH_ALL_COSTS;
 use super::words::{
-    Currency, UNKNOWN, and, beside_target, counted, hours, nothing_handed_over, orders_of, pieces, price_change, volume_change,
+    Currency, UNKNOWN, and, beside_target, counted, hours, nothing_handed_over, orders_of, period_as_noun, pieces, price_change,
+    volume_change,
 };
 use crate::pricing::change::Change;
 use crate::pricing::cost::Smallest;
 use crate::pricing::figures::{Both, Totals};
 use crate::pricing::most_changed::most_changed;
 use crate::pricing::what_if::{By, Row, WhatIf};
-use crate::quantity::Day;
 use crate::quantity::millionths::Minutes;
+use crate::quantity::{Day, Period};
 use crate::reading::problem::printable;
 use std::fmt::Write;
 
@@ -50,8 +51,12 @@ pub fn whatif_document(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) 
     document.push(Block::from(table(answer, &all, currency)).under_details());
     let hidden = all.len() - first.len();
     if hidden > 0 {
-        let rows = counted(hidden, "more row", "more rows");
-        document.push(Block::note(format!("{rows}, changed less than those above.")).on_first());
+        let (one, many) = match answer.by {
+            By::Tier => ("more tier", "more tiers"),
+            By::Design => ("more design", "more designs"),
+            By::Order => ("more order", "more orders"),
+        };
+        document.push(Block::note(format!("{} changed less than those above.", counted(hidden, one, many))).on_first());
     }
     notes(&mut document, answer, asked, currency);
     document
@@ -60,8 +65,7 @@ pub fn whatif_document(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) 
 fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
     let (before, after) = (&answer.all_in.before, &answer.all_in.after);
     let what = conditions(asked);
-    let orders = counted(answer.orders, "order", "orders");
-    let of = format!("the {orders} {}", orders_of(answer.period));
+    let of = which_orders(answer, asked);
     let money = format!("{} instead of {}", currency.whole(after.owner_pay()), currency.whole(before.owner_pay()));
     if answer.total.after.pieces() == 0 && answer.total.before.pieces() > 0 {
         return format!(
@@ -73,7 +77,7 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
     }
     let mut text = match (before.wage(), after.wage()) {
         (Some(was), Some(would)) if was == would && before == after => format!(
-            "{what}, {of} would have paid you what they did: {} an hour, {}.",
+            "{what}, {of} would have paid you the same: {} an hour, {} in all.",
             currency.exact(was),
             currency.whole(before.owner_pay())
         ),
@@ -91,6 +95,17 @@ fn headline(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> String {
         let _ = write!(text, " {}", beside_target(over, target, currency));
     }
     text
+}
+
+/// The orders that would have paid: all of them, those not turned away, or the logs with fewer of them.
+fn which_orders(answer: &WhatIf, asked: &Asked<'_>) -> String {
+    let orders = |count: usize| format!("{} {}", counted(count, "order", "orders"), orders_of(answer.period));
+    match answer.turned_away {
+        _ if asked.fewer_orders && answer.period == Period::default() => "your logs".to_owned(),
+        _ if asked.fewer_orders => period_as_noun(answer.period),
+        0 => format!("the {}", orders(answer.orders)),
+        away => format!("the other {}", orders(answer.orders - away)),
+    }
 }
 
 fn conditions(asked: &Asked<'_>) -> String {
@@ -112,10 +127,10 @@ fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> Table {
         By::Design => "design",
         By::Order => "order",
     };
-    let changes = ["your\npay", "hours", "hourly\npay", "above /\nbelow"];
-    let changes = changes.into_iter().flat_map(|heading| [heading, "with\nchange"]);
-    let figures = std::iter::once("pieces").chain(changes).map(Column::figures);
-    let columns = std::iter::once(Column::name(heading)).chain(figures).collect();
+    let mut changes = vec![Column::figures("your\npay"), Column::figures("hours"), Column::of(Tells::HourlyPay)];
+    changes.extend(answer.target.map(|_| Column::of(Tells::Surplus)));
+    let changes = changes.into_iter().flat_map(|column| [column, Column::of(Tells::Becomes)]);
+    let columns = [Column::name(heading), Column::figures("pieces")].into_iter().chain(changes).collect();
     let cells = |key: &str, both: &Both| {
         let of = |figures: &Totals| {
             let surplus = figures.surplus().filter(|_| figures.known_minutes() > Minutes::ZERO);
@@ -124,7 +139,7 @@ fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> Table {
         let time =
             |figures: &Totals| if figures.known_minutes() == Minutes::ZERO { UNKNOWN.to_owned() } else { hours(figures.known_minutes()) };
         let ((was_paid, was_over), (would_pay, would_be)) = (of(&both.before), of(&both.after));
-        vec![
+        let mut cells = vec![
             printable(key),
             changed_pieces(both),
             currency.whole(both.before.owner_pay()),
@@ -133,17 +148,23 @@ fn table(answer: &WhatIf, shown: &[&Row], currency: &Currency) -> Table {
             time(&both.after),
             was_paid,
             would_pay,
-            was_over,
-            would_be,
-        ]
+        ];
+        cells.extend(answer.target.map(|_| [was_over, would_be]).into_iter().flatten());
+        cells
     };
     let mut rows: Vec<Vec<String>> = shown.iter().map(|row| cells(&row.key, &row.both)).collect();
     rows.push(cells("total", &answer.total));
-    rows.push(cells(WITH_ALL_COSTS, &answer.all_in));
-    Table { columns, rows, totals: 2 }
+    let has_untied = has_untied(answer);
+    rows.extend(has_untied.then(|| cells(WITH_ALL_COSTS, &answer.all_in)));
+    Table { columns, rows, totals: 1 + usize::from(has_untied) }
 }
 
-/// `1,206`, or `256 → 204.8` where there are fewer.
+/// Whether any hours or costs are not tied to an order.
+fn has_untied(answer: &WhatIf) -> bool {
+    answer.all_in != answer.total
+}
+
+/// `1,206`, or `256 → 205` where there are fewer.
 fn changed_pieces(both: &Both) -> String {
     match (both.before.pieces(), both.after.pieces()) {
         (0, 0) => String::new(),
@@ -170,7 +191,7 @@ fn notes(document: &mut Document, answer: &WhatIf, asked: &Asked<'_>, currency: 
         let its = if answer.turned_away == 1 { "its" } else { "their" };
         document.note(format!("{count} turned away: {its} revenue, costs and hours go, and overhead stays."));
     } else if let Some(minimum) = asked.minimum {
-        document.note(format!("No order had fewer than {}.", counted(minimum, "piece", "pieces")));
+        document.note(format!("No order has fewer than {}, so nothing changes.", counted(minimum, "piece", "pieces")));
     }
     if let Some((smallest, target)) = answer.smallest_order.zip(answer.target) {
         let pays = format!("pays {} an hour", currency.short(target));
@@ -192,7 +213,9 @@ fn notes(document: &mut Document, answer: &WhatIf, asked: &Asked<'_>, currency: 
             "A piece not sold takes its materials, fees and minutes with it; set-up stays if its order still runs, and overhead stays.",
         ));
     }
-    document.note("The last row adds hours and costs not tied to an order.");
+    if has_untied(answer) {
+        document.note("The last row adds hours and costs not tied to an order.");
+    }
     document.push(detail(
         "Hours, hourly pay and what is above or below the target cover the orders with known hours; your pay covers all orders.",
     ));

@@ -2,6 +2,7 @@
 
 use super::below_target::BelowTarget;
 use super::monthly::Review;
+use super::row::Row;
 use super::verdict::Verdict;
 
 /// Fewer orders than these are few for a design.
@@ -16,8 +17,8 @@ pub struct Decisions<'a> {
     pub own: Vec<&'a BelowTarget>,
     /// Too little paid only because of what is shared by the order: one remedy mends them all.
     pub set_up_too_dear: Vec<&'a BelowTarget>,
-    /// Those of which it cannot be told yet.
-    pub open: Vec<&'a BelowTarget>,
+    /// Rows of those of which it cannot be told yet, whichever way they come out.
+    pub open: Vec<&'a Row>,
     /// Whether any design was judged at all.
     pub judged: bool,
 }
@@ -26,9 +27,10 @@ impl<'a> Decisions<'a> {
     /// Of a review.
     #[must_use]
     pub fn of(review: &'a Review) -> Self {
-        let (told, open): (Vec<&BelowTarget>, Vec<&BelowTarget>) =
-            review.below_target.iter().partition(|design| design.row.is_conclusive());
-        let (set_up_too_dear, own) = told.into_iter().partition(|design| design.verdict == Verdict::SetUpTooDear);
+        let told = review.below_target.iter().filter(|design| design.row.is_conclusive());
+        let (set_up_too_dear, own) = told.partition(|design| design.verdict == Verdict::SetUpTooDear);
+        let mut open: Vec<&Row> = review.designs.rows.iter().filter(|row| row.verdict.is_some() && !row.is_conclusive()).collect();
+        open.sort_by_key(|row| row.known.surplus());
         Self { own, set_up_too_dear, open, judged: review.designs.rows.iter().any(|row| row.verdict.is_some()) }
     }
 }

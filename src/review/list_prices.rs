@@ -1,4 +1,4 @@
-//! What the cost model says after a period: the same prices and the same smallest order as the price list.
+//! What the cost model says after a period, beside today's list: the same prices and the same smallest order as the price list.
 
 use crate::costing::{Costed, CostingError};
 use crate::ids::{Design, Id};
@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 /// A design's list price, now and as it should be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct ListPrice {
-    /// On the list that follows the period; else the mean charged.
+    /// On today's list; else the mean charged.
     pub now: Money,
     /// The list price that pays the target.
     pub fair: Money,
@@ -23,6 +23,8 @@ pub struct ListPrice {
 /// What the cost model says after a period.
 #[derive(Debug, Clone, Default)]
 pub struct ListPrices {
+    /// The season that fair prices rest on.
+    pub season: Period,
     /// The smallest order worth its set-up, of the season's mix at the list in force; `None` where no wage is aimed at or no order has
     /// known hours.
     pub smallest_order: Option<Smallest>,
@@ -49,6 +51,6 @@ impl ListPrices {
                 by_design.insert(design, ListPrice { now, fair, is_raise: (fair - now).0 >= unit });
             }
         }
-        Ok(Self { smallest_order, by_design })
+        Ok(Self { season: period, smallest_order, by_design })
     }
 }

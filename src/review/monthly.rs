@@ -13,8 +13,8 @@ use super::reconciliation::Reconciliation;
 use super::stock::Missing;
 use super::wage::WageTable;
 use crate::pricing::cost::Smallest;
-use crate::quantity::Period;
 use crate::quantity::millionths::{Minutes, Money};
+use crate::quantity::{Month, Period};
 
 /// A finished review.
 #[derive(Debug, Clone)]
@@ -41,6 +41,8 @@ pub struct Review {
     pub reconciliation: Reconciliation,
     /// The change since another period, if asked for.
     pub bridge: Option<Bridge>,
+    /// The month the logs begin in, where that is why there is no period before to compare with.
+    pub logs_begin: Option<Month>,
     /// By theme.
     pub themes: WageTable,
     /// Month by month, to the end of the period.
@@ -51,6 +53,8 @@ pub struct Review {
     pub sizes: WageTable,
     /// The smallest order that covers its set-up, over that year.
     pub smallest_order: Option<Smallest>,
+    /// The time that advised prices pay the target over.
+    pub priced_over: Period,
     /// Prices of ingredients over that year, the most money first.
     pub item_prices: Vec<ItemPrices>,
     /// Minutes per piece, if they were learned.

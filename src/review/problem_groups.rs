@@ -7,19 +7,19 @@ use crate::shop::specification::TABLES;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
-/// All problems of one kind, table by table and row by row.
+/// All problems of one kind, table by table and row by row; of warnings the dearest first.
 #[derive(Debug)]
 pub struct Group<'a> {
     /// What they have in common.
     pub kind: &'static ProblemKind,
-    /// The problems; at least one.
+    /// The problems, at least one.
     pub problems: Vec<&'a Problem>,
 }
 
 /// Groups the problems of one severity, in the order to look at them.
 ///
-/// Errors and assumptions come table by table. Warnings come by the money at stake, dearest first; those with none known come
-/// after, the smaller group first, so that a habit repeated fifty times does not bury the one slip.
+/// Errors and assumptions come table by table. Warnings come by the money at stake, dearest first, within a group as well; those with
+/// none known come after, the smaller group first. So a habit repeated fifty times does not bury the one slip.
 #[must_use]
 pub fn grouped(problems: &[Problem], severity: Severity) -> Vec<Group<'_>> {
     let mut by_kind: BTreeMap<&'static ProblemKind, Vec<&Problem>> = BTreeMap::new();
@@ -29,6 +29,9 @@ pub fn grouped(problems: &[Problem], severity: Severity) -> Vec<Group<'_>> {
     let mut groups: Vec<Group<'_>> = by_kind.into_iter().map(|(kind, problems)| Group { kind, problems }).collect();
     groups.sort_by_key(|group| place(group.problems[0]));
     if severity == Severity::Warning {
+        for group in &mut groups {
+            group.problems.sort_by_key(|problem| Reverse(problem.at_stake));
+        }
         groups.sort_by_key(|group| (Reverse(group.at_stake()), group.problems.len()));
     }
     groups
@@ -88,5 +91,8 @@ mod tests {
         problems.reverse();
         assert_eq!(keys(&problems), ["price", "timer", "order", "unsold"], "whatever order they were found in");
         assert!(grouped(&problems, Severity::Error).is_empty());
+        problems.push(at(&PRICE, "orders.csv", 311, "4.00").at_stake(Money(102_000_000)));
+        let rows = grouped(&problems, Severity::Warning)[0].problems.iter().map(|problem| problem.place.unwrap().row).collect::<Vec<_>>();
+        assert_eq!(rows, [311, 2, 3, 4, 5, 6, 7, 8], "the dearest first, then row by row");
     }
 }

@@ -455,3 +455,14 @@ fn small_samples_and_missing_hours_are_said() {
     );
     assert!(outcome.out.contains("left for") && !outcome.out.contains("Minutes are yours alone"), "{}", outcome.out);
 }
+
+/// The demo's logs begin in August 2025: three months are no measure for a whole year, unless they are asked for by name.
+#[test]
+fn a_year_is_not_compared_with_the_few_months_before_it() {
+    let year = ["--from", "2025-11-01", "--to", "2026-10-31"];
+    let said = "Your logs begin in August 2025, so there is no full year before to compare with.";
+    let alone = review(&year);
+    assert!(alone.out.contains(said) && !alone.out.contains("What changed since"), "{}", alone.out);
+    let asked = review(&[&year[..], &["--against", "last-year"]].concat());
+    assert!(!asked.out.contains(said) && asked.out.contains("What changed since November 2024 to October 2025"), "{}", asked.out);
+}

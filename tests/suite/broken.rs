@@ -71,7 +71,7 @@ fn every_problem_is_told_once_and_nothing_is_worked_out() {
 
 /// The errors of a check, under their heading and each on one line.
 fn errors(check: &str) -> String {
-    let is_heading = |line: &&str| line.ends_with(" errors:") || *line == "1 error:";
+    let is_heading = |line: &&str| line.ends_with(" errors:") || line.contains(" errors in ") || *line == "1 error:";
     let lines = check.lines().skip_while(|line| !is_heading(line)).take_while(|line| !line.is_empty());
     let broken: String = lines.flat_map(|line| [line, "\n"]).collect();
     broken.replace("\n    ", " ")

@@ -22,13 +22,10 @@ fn the_first_screen_of_the_demo_is_short_and_has_the_timer_left_on_at_its_top() 
     let text = check(&[]);
     assert!(text.lines().filter(|line| !line.is_empty()).count() <= 30, "{text}");
     assert!(text.lines().all(|line| line.chars().count() <= 100), "{text}");
-    let (_, warnings) = text.split_once("63 warnings:\n").unwrap();
+    let (_, warnings) = text.split_once("63 warnings in 4 groups:\n").unwrap();
     assert!(warnings.starts_with("  hours.csv, row 271, column minutes: the timer ran for 12 h 40 min ($253.33 at stake)"), "{text}");
     let flat = text.replace("\n    ", " ");
-    assert!(
-        flat.contains("  54 prices are under the list price ($217.75 at stake): orders.csv, row 18 ('10.00'), row 21 ('6.00'), row 31 ('2.75') and 51 more."),
-        "{flat}"
-    );
+    assert!(flat.contains("  54 prices are under the list price ($217.75 at stake): orders.csv, row 311 ('"), "{flat}");
     assert!(flat.contains("  3 orders have no hours: orders.csv, row 96 ('L024'), row 449 ('L111') and row 463 ('L115'). "), "{flat}");
     assert!(text.ends_with("\nNo errors. 63 warnings in 4 groups.\n--all lists each problem and assumption.\n"), "{text}");
 }
@@ -79,12 +76,12 @@ fn one_error_or_five_hundred_of_a_kind_take_the_same_room() {
         (1, "1 error:\n  orders.csv, row 3, column date: '7 Marhc 2026' is not a date;", "1 error. Correct it and check again"),
         (
             2,
-            "2 errors:\n  2 dates cannot be read: orders.csv, row 3 ('7 Marhc 2026') and row 4 ('7 Marhc 2026').",
+            "2 errors in 1 group:\n  2 dates cannot be read: orders.csv, row 3 ('7 Marhc 2026') and row 4 ('7 Marhc 2026').",
             "2 errors. Correct them",
         ),
         (
             500,
-            "500 errors:\n  500 dates cannot be read: orders.csv, row 3 ('7 Marhc 2026'), row 4 ('7 Marhc 2026'), row 5 (",
+            "500 errors in 1 group:\n  500 dates cannot be read: orders.csv, row 3 ('7 Marhc 2026'), row 4 ('7 Marhc 2026'), row 5 (",
             "500 errors. Correct them",
         ),
     ] {

@@ -245,7 +245,7 @@ fn without_a_command_the_shop_is_checked_and_reviewed() {
     let outcome = shop().run("", &[]);
     assert_eq!(outcome.code, 0, "{}", outcome.err);
     let said = outcome.out.split_whitespace().collect::<Vec<_>>().join(" ");
-    let answer = "No errors. 2 warnings, all of one kind. March 2026 covered your time. \
+    let answer = "No errors. 2 warnings in 1 group. March 2026 covered your time. \
         You earned $42.00 an hour ($84 for 2.0 hours). That is $44 more in all than $20 an hour would have paid. \
         Hourly pay by tier";
     assert!(said.starts_with(answer), "{said}");

@@ -42,6 +42,7 @@ mod review_page;
 mod review_parts;
 mod same_house;
 mod sameness;
+mod sentences;
 mod several_files;
 mod slips;
 mod spectrum;

@@ -230,7 +230,7 @@ fn a_trend_is_told_where_it_is_asked_for_or_the_logs_are_long() {
     assert!((median + 0.25).abs() < 0.05, "{median}");
     assert!(number(&table["change_per_year"], "high") < 0.0);
     let said = long.run("minutes", &[]).out;
-    assert!(said.contains("After a year you are 2"), "{said}");
+    assert!(said.contains("You are about 2") && said.contains(" % faster than a year ago ("), "{said}");
     let short = of(0, 10);
     assert!(json(&short, &[])["change_per_year"].is_null());
     assert!(json(&short, &["--trend"])["change_per_year"].is_object());

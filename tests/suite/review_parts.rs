@@ -157,7 +157,7 @@ fn a_raise_is_of_the_list_price_and_never_of_a_gift() {
     assert_eq!(
         said,
         [
-            "Ask $8.33 for bell instead of $5.00 to earn $20 an hour over a year, or save 8 minutes a piece. In March 2026 its 12 pieces fell $32 short."
+            "Ask $8.33 for bell instead of $5.00 to earn $20 an hour over all your logs, or save 8 minutes a piece. In March 2026 its 12 pieces fell $32 short."
         ]
     );
 }

@@ -3,6 +3,9 @@
 /// Left, top, right, bottom.
 pub type Place = [f64; 4];
 
+/// A line from one point to another.
+pub type Segment = [(f64, f64); 2];
+
 /// From a mark's middle to its label, nearest first. Past the first a line joins the two.
 const RINGS: [f64; 5] = [12.0, 22.0, 36.0, 54.0, 76.0];
 /// To the right first, then left, then the slopes, then straight up and down.
@@ -36,7 +39,8 @@ pub struct Labels {
     frame: Place,
     marks: Vec<(f64, f64)>,
     taken: Vec<Place>,
-    lines: Vec<[(f64, f64); 2]>,
+    lines: Vec<Segment>,
+    barred: Vec<Segment>,
 }
 
 /// Where a label goes, and the line from its mark if it is not beside it.
@@ -48,12 +52,17 @@ pub struct Found {
 
 impl Labels {
     pub fn new(frame: Place, marks: Vec<(f64, f64)>) -> Self {
-        Self { frame, marks, taken: Vec::new(), lines: Vec::new() }
+        Self { frame, marks, taken: Vec::new(), lines: Vec::new(), barred: Vec::new() }
     }
 
     /// Adds words that are there already, and lines of the chart that labels had better not lie on.
-    pub fn beside(self, taken: Vec<Place>, lines: Vec<[(f64, f64); 2]>) -> Self {
+    pub fn beside(self, taken: Vec<Place>, lines: Vec<Segment>) -> Self {
         Self { taken, lines, ..self }
+    }
+
+    /// Adds lines of the chart that no label may lie on.
+    pub fn off(self, barred: Vec<Segment>) -> Self {
+        Self { barred, ..self }
     }
 
     /// Finds room for a label of `size` (width, height) near `mark`, no farther from it than `farthest`, over no other mark,
@@ -91,7 +100,7 @@ impl Labels {
             && top >= self.frame[1] + CLEAR
             && right <= self.frame[2] - CLEAR
             && bottom <= self.frame[3] - CLEAR;
-        within && self.is_empty(place)
+        within && self.is_empty(place) && !self.barred.iter().any(|line| crosses(*line, place))
     }
 
     /// How many lines and labels would cross.
@@ -129,9 +138,16 @@ fn distance((x, y): (f64, f64), [left, top, right, bottom]: Place) -> f64 {
     (left - x).max(x - right).max(0.0).hypot((top - y).max(y - bottom).max(0.0))
 }
 
+/// Steps of three or less along a line, and not fewer than 32.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a length within a picture")]
+fn number_of_steps(length: f64) -> u32 {
+    (length / 3.0).clamp(32.0, 10_000.0) as u32
+}
+
 /// Whether a line passes through a place, looked at in steps far shorter than any label is high.
 fn crosses([(x0, y0), (x1, y1)]: [(f64, f64); 2], place: Place) -> bool {
-    (0..=32).map(|step| f64::from(step) / 32.0).any(|along| {
+    let steps = number_of_steps((x1 - x0).hypot(y1 - y0));
+    (0..=steps).map(|step| f64::from(step) / f64::from(steps)).any(|along| {
         let (x, y) = (x0 + along * (x1 - x0), y0 + along * (y1 - y0));
         overlap([x, y, x, y], place, 1.0)
     })
@@ -199,6 +215,8 @@ mod tests {
         let found = labels.find(pair[0], (80.0, 14.0), 36.0).unwrap();
         assert!(!crosses([(300.0, 395.0), (500.0, 395.0)], found.place), "{found:?}");
         assert_eq!(labels.find(pair[0], (80.0, 14.0), 5.0), None, "no ring is as near");
+        let fence = (0..9_u32).map(|at| 340.0 + 15.0 * f64::from(at)).map(|x| [(x, 300.0), (x, 500.0)]).collect();
+        assert_eq!(Labels::new(FRAME, Vec::new()).off(fence).find(pair[0], (80.0, 14.0), 54.0), None, "no room off the barred lines");
     }
 
     #[test]

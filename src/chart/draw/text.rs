@@ -89,15 +89,23 @@ pub fn wrap(text: &str, weight: Weight, size: f64, room: f64, lines: usize) -> V
             break;
         }
         let head = head_within(rest, weight, size, room);
-        let end = if rest[head.len()..].starts_with(' ') {
+        let end = if rest[head.len()..].starts_with(' ') && !is_before_unit(&rest[head.len() + 1..]) {
             head.len()
         } else {
-            head.rfind(' ').unwrap_or_else(|| head.len().max(rest.chars().next().map_or(0, char::len_utf8)))
+            // A number and its unit stay together where another place to break is left.
+            let apart = head.rmatch_indices(' ').map(|(at, _)| at).find(|at| !is_before_unit(&rest[at + 1..]));
+            apart.or_else(|| head.rfind(' ')).unwrap_or_else(|| head.len().max(rest.chars().next().map_or(0, char::len_utf8)))
         };
         wrapped.push(rest[..end].trim_end().to_owned());
         rest = rest[end..].trim_start();
     }
     wrapped
+}
+
+/// Whether a text begins with the unit of a number before it.
+fn is_before_unit(text: &str) -> bool {
+    let word = text.split(' ').next().unwrap_or_default().trim_end_matches(|letter: char| !letter.is_alphanumeric() && letter != '%');
+    matches!(word, "%" | "h" | "min")
 }
 
 #[cfg(test)]

@@ -178,8 +178,9 @@ impl Bars {
                 let amount = text::clean(&self.amounts.write(*part, self.amounts.decimals));
                 let words = Words::new(amount, picture.page().small.size).ink(fill.ink()).rim(fill.colour()).align(Align::Middle);
                 let marks: Vec<f64> = row.points.iter().map(|(_, amount)| axis.place(*amount)).collect();
-                // Never over the hatching.
-                if let Some(x) = clear_of(&marks, (left, (right - gap).min(covered)), words.width()) {
+                // Not in a part of which some is hatched: the amount is that of both sides.
+                let is_whole = right - gap <= covered;
+                if let Some(x) = clear_of(&marks, (left, right - gap), words.width()).filter(|_| is_whole) {
                     picture.words((x, middle + 4.5), words);
                 }
             }

@@ -64,6 +64,8 @@ pub struct Month {
     pub is_current: bool,
     /// Its columns, in the order of the panels.
     pub columns: Vec<Option<Column>>,
+    /// A few short words in the gap where the first panel has no column, where they have room; may be empty.
+    pub gap: String,
 }
 
 /// What the columns of one panel measure.
@@ -238,6 +240,9 @@ fn draw_panel(picture: &mut Picture, (panel, axis): (&Panel, &Axis), across: Acr
             if is_wanted || across.step >= ROOMY { text::clean(&format!("{} {}", column.word, column.label)) } else { String::new() };
         figures.push(Figure { top: (x, place[1]), half, text, is_strong, is_wanted });
     }
+    if number == 0 {
+        draw_gaps(picture, across, months, axis.zero());
+    }
     let line = panel.line.as_ref().map(|(amount, words)| (axis.place(*amount), words));
     draw_figures(picture, (across.left, across.right), &figures, ceiling, line.map(|(y, _)| y));
     if let Some((y, words)) = line {
@@ -246,6 +251,25 @@ fn draw_panel(picture: &mut Picture, (panel, axis): (&Panel, &Axis), across: Acr
         picture.line(Layer::Over, ends, 2.0, INK);
         if !picture.page().is_narrow {
             LineLabels::new([across.left, axis.span().1, across.right, axis.span().0]).draw(picture, ends, words, true);
+        }
+    }
+}
+
+/// What is said of months without a column in the first panel: a word a line, above zero, where there is room.
+fn draw_gaps(picture: &mut Picture, across: Across, months: &[Month], zero: f64) {
+    const LINE: f64 = 17.0;
+    let size = picture.page().small.size;
+    for (at, month) in months.iter().enumerate().filter(|(_, month)| month.columns.first().is_none_or(Option::is_none)) {
+        let lines: Vec<Words> =
+            month.gap.split_whitespace().map(|word| Words::new(text::clean(word), size).ink(SOFT_INK).align(Align::Middle)).collect();
+        // As far as the columns beside it.
+        if lines.iter().all(|words| words.width() <= 2.0 * (across.step - across.half_column()) - 1.0) {
+            picture.role(Role::Name);
+            let mut baseline = zero - 6.0;
+            for words in lines.into_iter().rev() {
+                picture.words((across.middle(at), baseline), words);
+                baseline -= LINE;
+            }
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::plot::{NAME_HEIGHT, Plot, TO_BASELINE};
 use super::points::{Level, Point};
-use crate::chart::draw::labels::{Labels, Place};
+use crate::chart::draw::labels::{Labels, Place, Segment};
 use crate::chart::draw::picture::{Align, Layer, Picture, Role, Words};
 use crate::chart::draw::theme::{INK, SOFT_INK};
 use crate::chart::draw::{sign, text};
@@ -32,18 +32,18 @@ pub struct Entry {
     label: String,
 }
 
-/// Draws names and numbers, apart from words and lines that are there already; returns what goes by a number. Where so many lie
+/// Draws names and numbers, apart from words and lines that are there already and never on the barred lines; returns what goes by a number. Where so many lie
 /// in one place that not even numbers fit, the list has them without one.
 pub fn draw(
     picture: &mut Picture,
     plot: &Plot,
     points: &[(usize, &Point)],
-    (words, lines): (Vec<Place>, Vec<[(f64, f64); 2]>),
+    (words, lines, barred): (Vec<Place>, Vec<Segment>, Vec<Segment>),
 ) -> (Vec<Entry>, Labels) {
     picture.role(Role::Name);
     let size = picture.page().small.size;
     let places: Vec<_> = points.iter().map(|(_, point)| plot.place(point)).collect();
-    let mut labels = Labels::new(plot.frame(), places.clone()).beside(words, lines);
+    let mut labels = Labels::new(plot.frame(), places.clone()).beside(words, lines).off(barred);
     let reach = NAME_REACH[usize::from(picture.page().is_narrow)];
     let mut unnamed = Vec::new();
     for ((_, point), place) in points.iter().zip(&places).filter(|((_, point), _)| point.is_named) {

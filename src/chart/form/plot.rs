@@ -7,7 +7,7 @@ use super::line_labels::LineLabels;
 use super::points::{Corner, Line, LineLook, Measure, Point, Ranges, Scatter};
 use crate::chart::draw::axis::Axis;
 use crate::chart::draw::heading::axis_title;
-use crate::chart::draw::labels::{Labels, Place};
+use crate::chart::draw::labels::{Labels, Place, Segment};
 use crate::chart::draw::page::Page;
 use crate::chart::draw::picture::{Align, Layer, Picture, Role, Words};
 use crate::chart::draw::row::Tone;
@@ -134,13 +134,13 @@ impl Plot {
 
     /// Draws the lines with their words, the one to measure by first, so that its words have the best place; then levels and
     /// uprights. Returns the places of the words and the lines.
-    pub fn draw_lines(&self, picture: &mut Picture, scatter: &Scatter) -> (Vec<Place>, Vec<[(f64, f64); 2]>) {
+    pub fn draw_lines(&self, picture: &mut Picture, scatter: &Scatter) -> (Vec<Place>, Vec<Segment>, Vec<Segment>) {
         picture.role(Role::Line);
         let is_narrow = picture.page().is_narrow;
         let [_, top, right, bottom] = self.frame();
         let mut labels = LineLabels::new(self.frame());
         let (targets, others): (Vec<_>, Vec<_>) = scatter.lines.iter().partition(|line| line.look == LineLook::Target);
-        let mut drawn = Vec::new();
+        let (mut drawn, mut barred) = (Vec::new(), Vec::new());
         for line in targets.into_iter().chain(others) {
             let Some(ends) = self.ends_of(line) else { continue };
             let is_in_key = is_narrow && line.is_level();
@@ -155,6 +155,10 @@ impl Plot {
             };
             picture.line(Layer::Over, ends, width, colour);
             drawn.push(ends);
+            // A steep line through a name cannot be told from its letters.
+            if line.look == LineLook::Target && !line.is_level() {
+                barred.push(ends);
+            }
         }
         for level in &scatter.levels {
             let Some(amount) = level.amount else { continue };
@@ -168,7 +172,7 @@ impl Plot {
             picture.line(Layer::Over, [(x, top - 4.0), (x, bottom)], 1.5, BASELINE);
             labels.draw(picture, [(x, bottom), (x, top)], words, true);
         }
-        (labels.taken, drawn)
+        (labels.taken, drawn, barred)
     }
 
     /// The part of a line that lies within the plot, from the left; `None` if there is none.

@@ -41,11 +41,11 @@ impl Chart for Scatter {
         if is_crowd {
             self.draw_points(&mut picture, &plot, &points, true);
         }
-        let (words, mut lines) = plot.draw_lines(&mut picture, self);
+        let (words, mut lines, barred) = plot.draw_lines(&mut picture, self);
         if !is_crowd {
             lines.extend(self.draw_points(&mut picture, &plot, &points, false));
         }
-        let (entries, labels) = names::draw(&mut picture, &plot, &points, (words, lines));
+        let (entries, labels) = names::draw(&mut picture, &plot, &points, (words, lines, barred));
         plot.draw_corners(&mut picture, &self.corners, &labels);
         let below = plot.draw_axis_words(&mut picture, &self.across.title);
         let below = names::draw_list(&mut picture, below, &entries);

@@ -35,6 +35,18 @@ fn columns_are_as_high_as_their_amounts_and_stand_over_their_months() {
 }
 
 #[test]
+fn a_gap_says_what_it_is_where_its_words_have_room() {
+    let mut chart = six_months();
+    chart.months[2].gap = "no orders".to_owned();
+    let picture = chart.picture(Width::Wide);
+    let (no, orders) = (text(&picture, "no"), text(&picture, "orders"));
+    assert_near(no.middle(), text(&picture, "Jan").middle());
+    assert!(no.baseline < orders.top && orders.bottom <= upward(&picture, "$0").0, "the second word stands over zero");
+    chart.months = (0..36).map(|at| Month { gap: "no orders".to_owned(), ..month(&format!("m{at}"), "2026", "", "30") }).collect();
+    assert!(!said(&chart.picture(Width::Wide)).contains(&"orders".to_owned()), "too narrow");
+}
+
+#[test]
 fn short_is_hatched_and_a_month_of_few_orders_is_an_outline() {
     let picture = six_months().picture(Width::Wide);
     assert_eq!([0, 1, 3, 4, 5].map(|at| hatchings(&picture, at).len()), [1, 0, 0, 0, 1]);

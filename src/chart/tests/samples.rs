@@ -114,7 +114,7 @@ pub fn timed(group: Option<&str>, name: &str, minutes: &str, range: (&str, &str)
 /// Designs of two tiers, one of them never logged.
 pub fn two_tiers() -> Bars {
     Bars {
-        heading: heading("A character takes you 33 minutes, not the 20 on your card"),
+        heading: heading("A character takes you 33 minutes, not the 20 in designs.csv"),
         axis: "minutes of decorating per piece".into(),
         amounts: AmountStyle::counted(" min", 1),
         series: vec![
@@ -170,6 +170,7 @@ pub fn month(name: &str, year: &str, wage: &str, hours: &str) -> Month {
         year: year.into(),
         is_current: false,
         columns: vec![(!wage.is_empty()).then(|| column(wage, fill)), (!hours.is_empty()).then(|| worked(hours))],
+        gap: String::new(),
     }
 }
 

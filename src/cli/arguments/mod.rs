@@ -16,8 +16,8 @@ use std::path::PathBuf;
 
 /// Shows a maker of decorated cookies what each design cost and paid per hour, from her own logs
 ///
-/// A shop is a folder with shop.toml and its tables as CSV files: orders, and if you keep them hours, purchases,
-/// overheads, counts, designs, recipes, items and tiers. Without a command the shop is checked and its latest month
+/// A shop is a folder with shop.toml and its tables, as CSV files or as the sheets of a workbook: orders, and if you keep them hours,
+/// purchases, overheads, counts, designs, recipes, items and tiers. Without a command the shop is checked and its latest month
 /// reviewed.
 #[derive(Debug, Parser)]
 #[command(name = "fairdozen", version, args_conflicts_with_subcommands = true, max_term_width = 100)]
@@ -28,7 +28,7 @@ pub struct Arguments {
     /// What to do
     #[command(subcommand)]
     pub command: Option<Command>,
-    /// The shop's folder
+    /// The shop's folder, or its workbook
     #[arg(default_value = ".")]
     pub shop: PathBuf,
     /// Leave out rows with errors, and list them
@@ -70,7 +70,7 @@ pub enum Command {
 )]
 #[allow(clippy::struct_excessive_bools, reason = "each is a switch on the command line")]
 pub struct Check {
-    /// The shop's folder
+    /// The shop's folder, or its workbook
     #[arg(default_value = ".")]
     pub shop: PathBuf,
     /// Show misspelt designs, each with the name you probably meant
@@ -80,7 +80,7 @@ pub struct Check {
     /// other names of those designs
     #[arg(long)]
     pub write: bool,
-    /// Your currency as USD, for a shop without a shop.toml
+    /// Your currency, such as USD, for a shop without a shop.toml
     #[arg(long, value_name = "CODE", requires = "write", conflicts_with = "names")]
     pub currency: Option<String>,
     /// Skip this misspelling; can be repeated
@@ -110,12 +110,12 @@ pub struct Check {
     after_help = "Example: fairdozen review my-shop\n         fairdozen review my-shop --month 2026-10 --out october\n         fairdozen review my-shop --month october --against last-year"
 )]
 pub struct Review {
-    /// The shop's folder
+    /// The shop's folder, or its workbook
     #[arg(default_value = ".")]
     pub shop: PathBuf,
     #[command(flatten)]
     pub period: PeriodArguments,
-    /// Period to compare with: previous, last-year, a month as september or 2026-09, or a season from shop.toml [default: previous, the
+    /// Period to compare with: previous, last-year, a month such as september or 2026-09, or a season from shop.toml [default: previous, the
     /// month before]
     #[arg(long, value_name = "WHEN")]
     pub against: Option<String>,
@@ -140,7 +140,7 @@ pub struct Review {
     after_help = "Example: fairdozen wage my-shop --by tier --both\n         fairdozen wage my-shop --by order --month 2026-10 --sort wage"
 )]
 pub struct Wage {
-    /// The shop's folder
+    /// The shop's folder, or its workbook
     #[arg(default_value = ".")]
     pub shop: PathBuf,
     /// Group rows by
@@ -171,7 +171,7 @@ pub struct Wage {
 #[command(after_help = "Example: fairdozen minutes my-shop\n         fairdozen minutes my-shop --by stage --month 2026-10")]
 #[allow(clippy::struct_excessive_bools, reason = "each is a switch on the command line")]
 pub struct Minutes {
-    /// The shop's folder
+    /// The shop's folder, or its workbook
     #[arg(default_value = ".")]
     pub shop: PathBuf,
     /// Show minutes per piece by design, or hours as logged by stage
@@ -213,7 +213,7 @@ pub enum MinutesView {
 #[derive(Debug, Args)]
 #[command(after_help = "Example: fairdozen export my-shop --out facts.csv")]
 pub struct Export {
-    /// The shop's folder
+    /// The shop's folder, or its workbook
     #[arg(default_value = ".")]
     pub shop: PathBuf,
     /// File to write [default: the screen]

@@ -18,7 +18,7 @@ use std::path::PathBuf;
     after_help = "Example: fairdozen tiers my-shop\n         fairdozen tiers my-shop --tiers 5 --max-rise 15% --if \"butter +20%\"\n         fairdozen tiers my-shop --write --starts 2027-02-01"
 )]
 pub struct Tiers {
-    /// The shop's folder
+    /// The shop's folder, or its workbook
     #[arg(default_value = ".")]
     pub shop: PathBuf,
     /// Number of tiers [default: as many as now]
@@ -30,10 +30,10 @@ pub struct Tiers {
     /// Target pay per hour, instead of the shop's
     #[arg(long, value_name = "MONEY", value_parser = money, allow_negative_numbers = true)]
     pub target: Option<Money>,
-    /// Largest rise of any one price, as 15%
+    /// Largest rise of any one price, such as 15%
     #[arg(long, value_name = "PERCENT", value_parser = percent, allow_hyphen_values = true)]
     pub max_rise: Option<Percent>,
-    /// Change an item's price, as "butter +20%" or "eggs x2"; can be repeated
+    /// Change an item's price, such as "butter +20%" or "eggs x2"; can be repeated
     #[arg(long = "if", value_name = "CHANGE", value_parser = price_change)]
     pub changes: Vec<Change>,
     /// Leave hours and costs not tied to an order out of the prices
@@ -42,7 +42,7 @@ pub struct Tiers {
     /// Write the new list to tiers.csv, and designs that move to designs.csv
     #[arg(long)]
     pub write: bool,
-    /// Day the new list starts [default: the first of the month after your logs end]
+    /// Day the new list starts; needs --write [default: the first of the month after your logs end]
     #[arg(long, value_name = "DATE", value_parser = day, requires = "write")]
     pub starts: Option<Day>,
     /// Write two charts (PNG) and the list, as whatif reads it, to this folder
@@ -67,7 +67,7 @@ pub struct Tiers {
     after_help = "Example: fairdozen whatif my-shop --prices spring.csv\n         fairdozen whatif my-shop --fewer \"character 20%\" --if \"eggs x2\"\n         fairdozen whatif my-shop --minimum 24 --by order\n\nA price list is a CSV file with the headings tier and price, written as your own tables are. Name a design\nin place of a tier to price it alone; a from column says the day a price starts."
 )]
 pub struct WhatIf {
-    /// The shop's folder
+    /// The shop's folder, or its workbook
     #[arg(default_value = ".")]
     pub shop: PathBuf,
     /// Price list to try: a CSV file with the headings tier and price
@@ -76,7 +76,7 @@ pub struct WhatIf {
     /// Fewer pieces of a tier or design, or fewer orders: "character 20%", "orders 10%"; can be repeated
     #[arg(long, value_name = "WHAT", value_parser = fewer)]
     pub fewer: Vec<Change>,
-    /// Change an item's price, as "butter +20%" or "eggs x2"; can be repeated
+    /// Change an item's price, such as "butter +20%" or "eggs x2"; can be repeated
     #[arg(long = "if", value_name = "CHANGE", value_parser = price_change)]
     pub changes: Vec<Change>,
     /// Smallest order you accept, as 24 or "2 dozen"
@@ -106,9 +106,9 @@ pub struct WhatIf {
     after_help = "Example: fairdozen quote my-shop \"6 numeral, 12 shape, 6 character\" --colours 6\n         fairdozen quote my-shop \"1 dozen letter, 4 paper crane:character\" --rush"
 )]
 pub struct Quote {
-    /// The shop's folder
+    /// The shop's folder, or its workbook
     pub shop: PathBuf,
-    /// Set to price, as "6 numeral, half dozen shape and 4 paper crane:character"
+    /// Set to price, such as "6 numeral, half dozen shape and 4 paper crane:character"
     pub set: String,
     /// Icing colours [default: as many as usual]
     #[arg(long, alias = "colors", allow_negative_numbers = true, value_parser = |text: &str| whole(text, 0..=60))]

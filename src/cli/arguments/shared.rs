@@ -11,16 +11,16 @@ use clap::{Args, ValueEnum};
 /// Which period.
 #[derive(Debug, Args, Default)]
 pub struct PeriodArguments {
-    /// One month, as october (the latest in your logs), "october 2026" or 2026-10
+    /// One month, such as october (the latest in your logs), "october 2026" or 2026-10
     #[arg(long, value_parser = month, conflicts_with_all = ["season", "from", "to"])]
     pub month: Option<MonthWords>,
     /// A season named in shop.toml
     #[arg(long, conflicts_with_all = ["from", "to"])]
     pub season: Option<String>,
-    /// First day, as 2026-09-01
+    /// First day, such as 2026-09-01
     #[arg(long, value_parser = day)]
     pub from: Option<Day>,
-    /// Last day
+    /// Last day, such as 2026-09-30
     #[arg(long, value_parser = day)]
     pub to: Option<Day>,
 }

@@ -25,7 +25,7 @@ pub struct Start {
     /// Copies of your own exports, and a shop.toml
     #[arg(long, value_name = "FILE", num_args = 1..)]
     pub from: Vec<PathBuf>,
-    /// Your currency, an ISO 4217 code [default: USD]
+    /// Your currency, such as EUR [default: USD]
     #[arg(long, value_name = "CODE", value_parser = currency)]
     pub currency: Option<String>,
 }

@@ -41,6 +41,8 @@ pub fn review_document(review: &Review, currency: &Currency, warnings: usize) ->
         document.section("");
         document.push(Block::paragraph(capitalised(&bridge_text::finding(bridge, currency))).on_first());
     }
+    document.section("");
+    document.extend(bridge_text::nothing_before(review).map(Block::paragraph));
     document.section("Check it against your own books");
     document.push(Block::from(Content::Figures(ties(review, currency).concat())).under_details());
     document.push(Block::paragraph(WHEN_COUNTED).under_details());

@@ -27,9 +27,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
     }
     let left = review.designs.left_out;
     if left.quoted + left.cancelled > 0 {
-        let but = if review.reconciliation.deposits_kept == Money::ZERO { "" } else { ", except for deposits kept" };
-        let are = if left.quoted + left.cancelled == 1 { "is" } else { "are" };
-        line(format!("{} {are} left out{but}", left_out_in_words(left)));
+        line(format!("left out: {}", left_out_in_words(left, review.designs.deposits_kept)));
     }
     for short in review.shortfalls.iter().take(NAMED) {
         line(format!("{}: you used {} more than you bought", printable(&short.item), amount(short)));
@@ -41,7 +39,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
         line(format!("{}: a count found {} {way} than your logs say ({cost})", printable(&gap.item), amount(gap)));
     }
     if review.designs.rows.iter().any(|row| row.incomplete) {
-        line("costs marked * are too low: an item they need was never bought, or a design has no recipe".to_owned());
+        line("rows marked * cost too little: an item they need was never bought, or a design has no recipe".to_owned());
     }
     if warnings > 0 {
         line(format!("{} in all your logs: fairdozen check lists them", counted(warnings, "warning", "warnings")));

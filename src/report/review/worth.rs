@@ -3,7 +3,7 @@
 use crate::minutes::observations::Covers;
 use crate::quantity::millionths::{MILLION, Money};
 use crate::reading::problem::printable;
-use crate::report::words::{Currency, amount, and, capitalised, counted, during, lacking_by_name, number, spell};
+use crate::report::words::{Currency, amount, and, capitalised, counted, during, lacking_by_name, number, over, spell};
 use crate::review::Review;
 use crate::review::advice::Advice;
 use crate::review::below_target::BelowTarget;
@@ -29,9 +29,10 @@ fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
                 .surplus()
                 .map_or_else(String::new, |surplus| format!(" {when} its {pieces}{with_hours} fell {} short.", currency.size(surplus)));
             format!(
-                "Ask {} for {name} instead of {} to earn {target} over a year{save}.{short}",
+                "Ask {} for {name} instead of {} to earn {target} {}{save}.{short}",
                 price(|price| price.fair),
-                price(|price| price.now)
+                price(|price| price.now),
+                over(review.priced_over)
             )
         }
         Advice::ChargeSetUp { designs, short, an_order, orders } => {
@@ -41,9 +42,10 @@ fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
             };
             let or_minimum = if review.can_minimum_cover_set_up() { ", or raise your smallest order" } else { "" };
             format!(
-                "Charge for set-up{or_minimum}: in {} only the set-up (planning, tinting, packing) keeps pay too low. \
+                "Charge for set-up{or_minimum}: in {} only the set-up{} keeps pay too low. \
                  {they} fell {} short; {} more on {} would have covered it.",
                 designs,
+                set_up_stages(review),
                 currency.size(*short),
                 currency.at_least(*an_order),
                 if *orders == 1 {
@@ -86,6 +88,14 @@ fn sentence(advice: &Advice, review: &Review, currency: &Currency) -> String {
             currency.whole(*narrowing)
         ),
     }
+}
+
+/// The stages of set-up that she logs, in brackets.
+fn set_up_stages(review: &Review) -> String {
+    const STAGES: [(&str, &str); 3] = [("plan", "planning"), ("tint", "tinting"), ("pack", "packing")];
+    let is_logged = |stage: &str| review.stages.iter().any(|(logged, _)| logged.as_deref() == Some(stage));
+    let named: Vec<&str> = STAGES.into_iter().filter(|(stage, _)| is_logged(stage)).map(|(_, said)| said).collect();
+    if named.is_empty() { String::new() } else { format!(" ({})", named.join(", ")) }
 }
 
 /// Writes the whole minutes a piece that would have to be saved in place of a raise.

@@ -146,7 +146,7 @@ pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
             let scale = Percent(percent_of(season.pace.scale));
             format!("minutes per piece: from your logs, times {scale}, because the season's orders took that much of the estimate")
         }
-        MinutesFrom::Card => "minutes per piece: your own guesses on the design card, scaled to the season's logged minutes".to_owned(),
+        MinutesFrom::Card => "minutes per piece: your own guesses in designs.csv, scaled to the season's logged minutes".to_owned(),
         MinutesFrom::Equal if season.timed_apart => {
             "minutes per piece: as logged for designs you timed by themselves, their average for the others".to_owned()
         }
@@ -169,7 +169,15 @@ pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
     let before = &list.all_in.before;
     let in_money_only =
         if before.known_pay() == before.owner_pay() { "" } else { "; orders without hours count in the money, not in the hourly pay" };
-    line(format!("what the orders paid and would have paid: with hours and costs not tied to an order{in_money_only}"));
+    // Over a season that began with another list, what was paid is not what today's would have paid.
+    let paid = before.wage().map_or_else(String::new, |wage| {
+        format!(
+            "the orders paid {} an hour, {} in all, at the prices of their days; ",
+            currency.exact(wage),
+            currency.whole(before.owner_pay())
+        )
+    });
+    line(format!("{paid}that and what they would have paid is with hours and costs not tied to an order{in_money_only}"));
     line(format!("overhead: {} for each hour of work, as last season", currency.known(season.overhead_an_hour())));
     if let Some(helped) = season.helped().filter(|_| season.rates.helper_pay > Money::ZERO) {
         line(format!("helpers: they do {} of the work, as last season, at their own rates", percent(helped)));

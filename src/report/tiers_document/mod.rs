@@ -4,7 +4,7 @@ mod around;
 mod tables;
 
 use super::document::{Block, Document};
-use super::words::{Currency, NAMED, and, capitalised, first_of, orders_of, percent, price_change};
+use super::words::{Currency, NAMED, and, capitalised, counted, first_of, orders_of, percent, price_change};
 use crate::pricing::change::Change;
 use crate::pricing::list_findings::Uneven;
 use crate::pricing::next_list::{DesignRow, NextList, TierRow, Wanted};
@@ -40,7 +40,8 @@ pub fn tiers_document(list: &NextList, wanted: &Wanted, changes: &[Change], curr
 /// The list in a sentence, what it would have paid, and what is still wrong with it.
 fn answer(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> String {
     let mut said = vec![format!("{}: {}.", reach(list, wanted, changes, currency), prices(list, currency))];
-    said.extend(poorer(list, currency));
+    said.extend(fewer_tiers(list, wanted));
+    said.extend(poorer(list, wanted, currency));
     said.extend(would_have_paid(list, currency));
     said.extend(carried(list, currency));
     for tier in list.short_tiers() {
@@ -119,16 +120,27 @@ fn its_designs(list: &NextList, tier: &TierRow) -> String {
 
 /// A list that leaves less than today's prices do. Under a cap tiers whose designs cost so differently cannot have one price near
 /// them all; without one, what is charged now pays more than it must.
-fn poorer(list: &NextList, currency: &Currency) -> Option<String> {
+fn poorer(list: &NextList, wanted: &Wanted, currency: &Currency) -> Option<String> {
     let less = -list.orders.gain();
     let noted = less > Money::ZERO && !Currency::is_same_whole(less, Money::ZERO);
     noted.then(|| {
-        let why = if list.short_tiers().next().is_some() {
-            "too few tiers hold designs whose prices may not rise enough to meet. Allow a larger rise, or more tiers"
-        } else {
-            "what you charge now pays more than this list needs to. Keep what sells at its price"
+        let why = match wanted.max_rise {
+            Some(rise) if list.short_tiers().next().is_some() => {
+                let tiers = counted(list.tiers.len(), "tier is", "tiers are");
+                format!("{tiers} too few under a {rise} cap. Allow a larger rise, or more tiers")
+            }
+            _ => "what you charge now pays more than this list needs to. Keep what sells at its price".to_owned(),
         };
         format!("You would be {} worse off than at today's prices: {why}.", currency.whole(less))
+    })
+}
+
+/// That there are fewer tiers than asked for, because there are no more designs.
+fn fewer_tiers(list: &NextList, wanted: &Wanted) -> Option<String> {
+    let designs = list.rows.len();
+    wanted.tiers.filter(|asked| *asked > list.tiers.len() && designs <= list.tiers.len()).map(|_| {
+        let (were, tiers) = (counted(designs, "design was", "designs were"), counted(list.tiers.len(), "tier", "tiers"));
+        format!("Only {were} sold, so the list has {tiers}.")
     })
 }
 
@@ -144,21 +156,19 @@ fn carried(list: &NextList, currency: &Currency) -> Option<String> {
 }
 
 fn would_have_paid(list: &NextList, currency: &Currency) -> Option<String> {
-    let (before, today, after) = (&list.all_in.before, &list.today, &list.all_in.after);
-    let (was, would) = (currency.exact(before.wage()?), currency.exact(after.wage()?));
+    // Beside today's prices throughout: what was paid rests on those of its days, and stands under what this is based on.
+    let (today, after) = (&list.today, &list.all_in.after);
+    let (now, would) = (currency.exact(today.wage()?), currency.exact(after.wage()?));
     let money = |owner_pay| currency.whole(owner_pay);
-    let (had, has) = (money(before.owner_pay()), money(after.owner_pay()));
+    let (has, would_have) = (money(today.owner_pay()), money(after.owner_pay()));
     let orders = orders_of(list.season.period);
-    if (&was, &had) == (&would, &has) {
-        return Some(format!("The orders {orders} would have paid you what they did: {was} an hour, {had} in all."));
-    }
-    // Over a season that began with another list, today's would have earned something else.
-    let at_todays = if list.is_todays() || Currency::is_same_whole(today.owner_pay(), before.owner_pay()) {
-        String::new()
+    Some(if (&now, &has) == (&would, &would_have) {
+        format!("The orders {orders} would have paid you the same as at today's prices: {now} an hour, {has} in all.")
     } else {
-        format!(" At today's prices throughout they would have paid {}.", money(today.owner_pay()))
-    };
-    Some(format!("The orders {orders} would have paid you {would} an hour instead of {was}, and {has} in all instead of {had}.{at_todays}"))
+        format!(
+            "The orders {orders} would have paid you {would} an hour instead of {now} at today's prices, and {would_have} in all instead of {has}."
+        )
+    })
 }
 
 fn under_floor(list: &NextList, currency: &Currency) -> Option<String> {
@@ -190,19 +200,34 @@ fn without_materials(list: &NextList) -> Option<String> {
 }
 
 fn moves(list: &NextList, currency: &Currency) -> Option<String> {
-    let move_of = |row: &DesignRow| {
+    // Designs that move alike are named together.
+    let mut alike: Vec<Vec<&DesignRow>> = Vec::new();
+    for row in list.rows.iter().filter(|row| row.moves()) {
+        let is_like = |others: &&mut Vec<&DesignRow>| {
+            let of = |row: &DesignRow| (row.old_tier.clone(), row.new_tier.clone(), row.old_price, row.new_price);
+            of(others[0]) == of(row)
+        };
+        match alike.iter_mut().find(is_like) {
+            Some(others) => others.push(row),
+            None => alike.push(vec![row]),
+        }
+    }
+    let moves_of = |rows: &Vec<&DesignRow>| {
+        let row = rows[0];
+        let stays = if rows.len() == 1 { "stays" } else { "stay" };
         let prices = match (row.old_price, row.new_price) {
-            (old, new) if old == new => format!("stays {}", currency.exact(new)),
+            (old, new) if old == new => format!("{stays} {}", currency.exact(new)),
             (old, new) => format!("{} to {}", currency.exact(old), currency.exact(new)),
         };
         let (from, to) = (printable(row.old_tier.as_deref().unwrap_or_default()), printable(&row.new_tier));
-        format!("{} from {from} to {to} ({prices})", printable(&row.key))
+        let names: Vec<String> = rows.iter().map(|row| printable(&row.key)).collect();
+        format!("{} from {from} to {to} ({prices})", and(&names))
     };
-    let moved: Vec<String> = list.rows.iter().filter(|row| row.moves()).map(move_of).collect();
+    let moved: Vec<String> = alike.iter().map(moves_of).collect();
     let gone: Vec<String> = list.gone.iter().map(|name| printable(name)).collect();
     let mut said = Vec::new();
     if !moved.is_empty() {
-        said.push(format!("These designs move: {}.", moved.join(", ")));
+        said.push(format!("These designs move: {}.", moved.join("; ")));
     }
     if !gone.is_empty() {
         said.push(format!("No longer needed: {}.", and(&gone)));

@@ -15,16 +15,21 @@ pub(super) fn tiers(list: &NextList, currency: &Currency) -> [Block; 3] {
     columns.extend(["next\nprice", "fair\nprice"].map(Column::figures));
     columns.push(Column::of(Tells::HourlyPay));
     columns.extend(estimated.then(|| [Column::of(Tells::Range), chance(list, currency)]).into_iter().flatten());
-    columns.extend(["can lose\nfor pay", "can lose for\nhourly pay"].map(Column::figures));
+    let says_any = list.tiers.iter().any(|tier| tier.may_lose.for_pay.is_some() || tier.may_lose.for_wage.is_some());
+    if says_any {
+        columns.extend(["can lose\nfor pay", "can lose for\nhourly pay"].map(Column::figures));
+    }
     let cells = |tier: &TierRow| {
         let mut cells = vec![printable(&tier.tier), number(tier.pieces)];
         cells.extend(has_list.then(|| tier.old_price.map_or_else(|| "new".to_owned(), |old| currency.exact(old))));
         cells.extend([currency.exact(tier.price), currency.exact(tier.fair_price), currency.known(tier.wage)]);
         if estimated {
-            cells.push(tier.range.map_or_else(String::new, |(low, high)| currency.range(low, high)));
+            cells.push(tier.range.zip(tier.wage).map_or_else(String::new, |((low, high), wage)| currency.whole_range(low, wage, high)));
             cells.push(tier.chance.map_or_else(String::new, chance_in_words));
         }
-        cells.extend([lose(tier.may_lose.for_pay), lose(tier.may_lose.for_wage)]);
+        if says_any {
+            cells.extend([lose(tier.may_lose.for_pay), lose(tier.may_lose.for_wage)]);
+        }
         cells
     };
     let mut rows: Vec<Vec<String>> = list.tiers.iter().map(cells).collect();
@@ -39,15 +44,21 @@ pub(super) fn tiers(list: &NextList, currency: &Currency) -> [Block; 3] {
     } else {
         "Minutes per piece are your own guesses or equal ones, so there is no range."
     };
-    let plus = if is_needed { " A plus is what you must sell more to earn as much." } else { "" };
-    let lose = "Can lose: the share of sales you can lose before you earn less, or before your hour pays less.";
-    let of_what = "It is a share of the tier's pieces, compared with today's price; lost pieces free their hours.";
+    let more = if is_needed { " More: you must sell that much more to earn as much." } else { "" };
+    let (lose, of_what) = if says_any {
+        (
+            " Can lose: the share of sales you can lose before you earn less, or before your hour pays less.",
+            " It is a share of the tier's pieces, compared with today's price; lost pieces free their hours.",
+        )
+    } else {
+        ("", "")
+    };
     let average = if has_list { "" } else { " You have no price list yet, so today's prices are what you charged on average." };
-    let notes = format!("{range}{plus} {lose}{average}");
+    let notes = format!("{range}{lose}{more}{average}");
     [
         Table { columns, rows, totals: 1 }.into(),
         Block::paragraph(notes.as_str()).on_first(),
-        Block::paragraph(format!("{notes} {of_what}")).under_details(),
+        Block::paragraph(format!("{notes}{of_what}")).under_details(),
     ]
 }
 
@@ -149,7 +160,7 @@ fn lose(share: Option<Share>) -> String {
     match share {
         None => UNKNOWN.to_owned(),
         Some(share) if share >= Money(MILLION) => "all".to_owned(),
-        Some(share) if share < Money::ZERO => format!("+{}", percent(-share)),
+        Some(share) if share < Money::ZERO => format!("{} more", percent(-share)),
         Some(share) => percent(share),
     }
 }

@@ -5,10 +5,13 @@ use crate::quantity::millionths::{MILLION, Minutes};
 use crate::quantity::ratio::divide;
 use crate::reading::problem::printable;
 
-/// Says how an item's price changes: `butter 20 % dearer`, `eggs 10 % cheaper`.
+/// Says how an item's price changes: `butter 20 % dearer`, `eggs 10 % cheaper`, `egg at twice the price`.
 #[must_use]
 pub fn price_change(change: &Change) -> String {
     let percent = percent(change);
+    if percent == 100 * MILLION {
+        return format!("{} at twice the price", printable(&change.of));
+    }
     format!("{} {} {}", printable(&change.of), in_words(percent), if percent < 0 { "cheaper" } else { "dearer" })
 }
 
@@ -38,6 +41,7 @@ mod tests {
         let change = |of: &str, numerator| Change { of: of.to_owned(), times: Factor { numerator, divisor: 100 } };
         assert_eq!(price_change(&change("butter", 120)), "butter 20 % dearer");
         assert_eq!(price_change(&change("eggs", 90)), "eggs 10 % cheaper");
+        assert_eq!(price_change(&change("egg", 200)), "egg at twice the price");
         assert_eq!(volume_change(&change("character", 80)), "20 % fewer character");
     }
 }

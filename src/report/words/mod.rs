@@ -22,6 +22,6 @@ pub use numbers::{
     NO_BREAK, chance_in_words, estimate, estimate_range, estimated_percent, hours, percent, percent_to_tenths, pieces, spell, tenths,
     unbroken,
 };
-pub use periods::{during, month_in_short, nothing_handed_over, orders_of, period_as_noun, period_in_words};
+pub use periods::{during, month_in_short, nothing_handed_over, orders_of, over, period_as_noun, period_in_words};
 pub use untied::{left_out_in_words, untied_in_words, waiting_in_words};
-pub use verdicts::{OPEN, RANGE_AND_CERTAINTY, beside_target, verdict, verdict_and_certainty, verdict_of};
+pub use verdicts::{OPEN, beside_target, range_and_certainty, verdict, verdict_and_certainty, verdict_of};

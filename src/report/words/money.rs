@@ -65,16 +65,27 @@ impl Currency {
         money.map_or_else(|| UNKNOWN.to_owned(), |money| self.exact(money))
     }
 
-    /// Writes a range to the main unit: `$17–21`.
+    /// Writes the range about an amount to the main unit: `$17–21`. Where its ends would round alike or to one side of the amount, it has
+    /// decimals: `$0.5–0.7`; blank where these do not help.
     #[must_use]
-    pub fn range(&self, low: Money, high: Money) -> String {
-        if Self::is_same_whole(low, high) {
-            return self.whole(low);
+    pub fn range(&self, low: Money, about: Money, high: Money) -> String {
+        let mut ranges = (0..=self.decimals).map(|decimals| self.range_to(decimals, low, about, high));
+        ranges.find_map(|range| range).unwrap_or_default()
+    }
+
+    /// Writes the same for a table, which has no room for decimals: blank where these would be needed.
+    #[must_use]
+    pub fn whole_range(&self, low: Money, about: Money, high: Money) -> String {
+        self.range_to(0, low, about, high).unwrap_or_default()
+    }
+
+    fn range_to(&self, decimals: u32, low: Money, about: Money, high: Money) -> Option<String> {
+        let [from, to] = [low, high].map(|end| rounded(end.0, decimals) * 10_i128.pow(6 - decimals));
+        if from >= to || !(from..=to).contains(&about.clamp(low, high.max(low)).0) {
+            return None;
         }
-        if low < Money::ZERO {
-            return format!("{} to {}", self.whole(low), self.whole(high));
-        }
-        format!("{}–{}", self.whole(low), grouped(rounded(high.0, 0).unsigned_abs(), 0))
+        let (from, to) = (self.write(low, decimals), self.write(high, decimals));
+        Some(if low < Money::ZERO { format!("{from} to {to}") } else { format!("{from}–{}", to.trim_start_matches(self.sign.as_str())) })
     }
 
     /// Writes an amount without its sign, to the main unit, or to the minor one below half of a main one: `$312`, `$0.30`.
@@ -97,9 +108,12 @@ impl Currency {
         format!("{plus}{}", self.exact(money))
     }
 
-    /// Writes a range to the minor unit: `$7.25–8.10`.
+    /// Writes a range to the minor unit: `$7.25–8.10`; blank where its ends round alike.
     #[must_use]
     pub fn exact_range(&self, low: Money, high: Money) -> String {
+        if rounded(low.0, self.decimals) == rounded(high.0, self.decimals) {
+            return String::new();
+        }
         let high = Self { sign: String::new(), ..*self }.exact(high);
         format!("{}–{high}", self.exact(low))
     }
@@ -142,9 +156,17 @@ mod tests {
         assert_eq!(Currency::of("JPY").exact(Money(1_500_000)), "¥2");
         assert_eq!(Currency::of("KWD").exact(Money(1_500_000)), "KWD 1.500");
         assert_eq!(dollars.known(None), "–");
-        assert_eq!(dollars.range(Money(9_400_000), Money(1_013_500_000)), "$9–1,014");
-        assert_eq!(dollars.range(Money(-3_400_000), Money(2_000_000)), "−$3 to $2");
-        assert_eq!(dollars.range(Money(-3_400_000), Money(-3_000_000)), "−$3");
+        let range = |low, about, high| dollars.range(Money(low), Money(about), Money(high));
+        assert_eq!(range(9_400_000, 12_000_000, 1_013_500_000), "$9–1,014");
+        assert_eq!(range(-3_400_000, 0, 2_000_000), "−$3 to $2");
+        assert_eq!(range(-3_400_000, -3_200_000, -3_000_000), "−$3.4 to −$3.0");
+        assert_eq!(range(500_000, 570_000, 640_000), "$0.5–0.6");
+        assert_eq!(range(12_600_000, 12_700_000, 13_600_000), "$12.6–13.6", "$13–14 would leave $12.70 out");
+        assert_eq!(range(500_000, 640_000, 640_000), "$0.50–0.64");
+        assert_eq!(range(12_010_000, 12_011_000, 12_012_000), "");
+        let whole = |low, about, high| dollars.whole_range(Money(low), Money(about), Money(high));
+        assert_eq!([whole(12_400_000, 12_500_000, 13_600_000), whole(12_600_000, 12_700_000, 13_600_000)], ["$12–14", ""]);
+        assert_eq!(dollars.exact_range(Money(4_350_000), Money(4_351_000)), "");
         assert_eq!([-312_400_000, 499_000].map(|money| dollars.size(Money(money))), ["$312", "$0.50"]);
         assert_eq!([51_000_000, -120_000_000, 0].map(|money| dollars.whole_change(Money(money))), ["+$51", "−$120", "$0"]);
         assert_eq!([7_430_700, 7_430_000, -1_001].map(|money| dollars.at_least(Money(money))), ["$7.44", "$7.43", "$0.00"]);

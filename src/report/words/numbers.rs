@@ -44,11 +44,10 @@ pub fn tenths(minutes: Minutes) -> String {
     signed(rounded(minutes.0, 1), 1)
 }
 
-/// Writes pieces given in millionths, with a decimal where they are not whole: `1,206`, `204.8`.
+/// Writes pieces given in millionths, to a whole one: `1,206`.
 #[must_use]
 pub fn pieces(millionths: i128) -> String {
-    let tenths = rounded(millionths, 1);
-    if tenths % 10 == 0 { signed(tenths / 10, 0) } else { signed(tenths, 1) }
+    signed(rounded(millionths, 0), 0)
 }
 
 /// Writes estimated minutes to the tenth; from a hundred on, whole.
@@ -129,7 +128,7 @@ mod tests {
 
     #[test]
     fn thousands_are_parted_everywhere() {
-        assert_eq!([1_206_000_000, 204_800_000, -1_000_000].map(pieces), ["1,206", "204.8", "−1"]);
+        assert_eq!([1_206_000_000, 204_800_000, -1_000_000].map(pieces), ["1,206", "205", "−1"]);
         assert_eq!((hours(Minutes(75_000_000_000)), tenths(Minutes(1_234_560_000))), ("1,250.0".into(), "1,234.6".into()));
         assert_eq!([2.34, 99.96, 1234.6].map(estimate), ["2.3", "100", "1,235"]);
         assert_eq!(

@@ -43,6 +43,16 @@ pub fn nothing_handed_over(period: Period) -> String {
     format!("Nothing was handed over {}. Choose other days, or add orders.", during(period))
 }
 
+/// Says over which time something pays: `over the year to October 2026`, `over August to September 2025`, `over all your logs`.
+#[must_use]
+pub fn over(period: Period) -> String {
+    match (whole_months(period), period.from.is_none() && period.to.is_none()) {
+        (_, true) => "over all your logs".to_owned(),
+        (Some((Some(first), Some(last))), _) if last.0 - first.0 == 11 => format!("over the year to {}", last.in_words()),
+        _ => format!("over {}", period_as_noun(period)),
+    }
+}
+
 /// Says which orders: `of October 2026`, `in your logs`, `handed over from 2026-09-01 to 2026-09-10`.
 #[must_use]
 pub fn orders_of(period: Period) -> String {
@@ -91,6 +101,11 @@ mod tests {
         assert_eq!(said("2026-06-02", "2026-09-30"), ["2026-06-02 to 2026-09-30", days, &format!("handed over {days}")]);
         assert_eq!(said("2026-06-02", ""), ["since 2026-06-02", "since 2026-06-02", "handed over since 2026-06-02"]);
         assert_eq!(said("", ""), ["all time", "in all your logs", "in your logs"]);
+        assert_eq!(over(period("2025-11-01", "2026-10-31")), "over the year to October 2026");
+        assert_eq!(
+            [over(period("2025-08-01", "2025-09-30")), over(period("", ""))],
+            ["over August to September 2025", "over all your logs"]
+        );
         assert_eq!(period_as_noun(period("", "2026-09-30")), "the time until 2026-09-30");
     }
 }

@@ -1,6 +1,6 @@
 //! What stands beside the orders handed over: hours and costs not tied to one, and orders that are not done.
 
-use super::{Currency, NAMED, counted, first_of, hours, period_in_words};
+use super::{Currency, NAMED, and, counted, first_of, hours, period_in_words};
 use crate::costing::unassigned::Unassigned;
 use crate::quantity::Period;
 use crate::quantity::millionths::{Minutes, Money};
@@ -64,11 +64,19 @@ pub fn waiting_in_words(waited: Minutes) -> String {
     format!("Not in the table: {} hours of drying and other waiting, never paid.", hours(waited))
 }
 
-/// Counts orders not handed over: `1 quoted order and 2 cancelled orders`.
+/// Counts orders not handed over: `1 quoted order and 2 cancelled orders`. Of so many cancelled ones the deposit was kept, and is counted:
+/// `the cookies of 1 cancelled order (its deposit counts)`.
 #[must_use]
-pub fn left_out_in_words(left: LeftOut) -> String {
+pub fn left_out_in_words(left: LeftOut, deposits_kept: i64) -> String {
     let count = |orders: usize, kind: &str| (orders > 0).then(|| counted(orders, &format!("{kind} order"), &format!("{kind} orders")));
-    [count(left.quoted, "quoted"), count(left.cancelled, "cancelled")].into_iter().flatten().collect::<Vec<_>>().join(" and ")
+    let kept = usize::try_from(deposits_kept).unwrap_or_default().min(left.cancelled);
+    let cookies = count(kept, "cancelled").map(|orders| {
+        let deposits = if kept == 1 { "its deposit counts" } else { "their deposits count" };
+        format!("the cookies of {orders} ({deposits})")
+    });
+    let said: Vec<String> =
+        [count(left.quoted, "quoted"), count(left.cancelled - kept, "cancelled"), cookies].into_iter().flatten().collect();
+    and(&said)
 }
 
 #[cfg(test)]
@@ -87,6 +95,10 @@ mod tests {
         assert_eq!(untied_in_words(&untied, Period::default(), &dollars), "1.0 hours (admin); $109.00 for January to May 2026 (insurance)");
         assert_eq!(untied_in_words(&untied[..1], Period::of(month("2026-03-01")), &dollars), "$109.00 (insurance)");
         assert_eq!(untied_in_words(&[], Period::default(), &dollars), "");
-        assert_eq!(left_out_in_words(LeftOut { quoted: 1, cancelled: 2 }), "1 quoted order and 2 cancelled orders");
+        assert_eq!(left_out_in_words(LeftOut { quoted: 1, cancelled: 2 }, 0), "1 quoted order and 2 cancelled orders");
+        assert_eq!(
+            left_out_in_words(LeftOut { quoted: 1, cancelled: 1 }, 1),
+            "1 quoted order and the cookies of 1 cancelled order (its deposit counts)"
+        );
     }
 }

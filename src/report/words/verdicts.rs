@@ -8,8 +8,15 @@ use crate::review::{By, Row, Verdict};
 /// What a verdict says that cannot be told from chance.
 pub const OPEN: &str = "can't tell yet";
 
-/// What a range and a verdict's certainty are; said once wherever a table has them.
-pub const RANGE_AND_CERTAINTY: &str = "Range: hourly pay lies in it with 90 % probability. A verdict is sure from 95 %, likely from 80 %.";
+/// Says what a range is, and a verdict's certainty where there are verdicts; once wherever a table has them.
+#[must_use]
+pub fn range_and_certainty(has_verdicts: bool) -> &'static str {
+    if has_verdicts {
+        "Range: hourly pay lies in it with 90 % probability. A verdict is sure from 95 %, likely from 80 %."
+    } else {
+        "Range: hourly pay lies in it with 90 % probability."
+    }
+}
 
 /// Returns a verdict in a few words that fit what a row is: a design's orders are too small, one order is, and a month or a channel
 /// only shows that set-up eats the pay.

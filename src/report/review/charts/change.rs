@@ -3,7 +3,7 @@
 use super::amounts;
 use crate::chart::{Figure, Fill, Heading, Row, Step, Steps};
 use crate::quantity::millionths::Money;
-use crate::report::bridge_text::{finding, name, surplus_words};
+use crate::report::bridge_text::{name, outcome, surplus_words};
 use crate::report::words::{Currency, capitalised, counted};
 use crate::review::Bridge;
 use crate::review::bridge::{End, Part};
@@ -34,7 +34,7 @@ pub fn what_moved_it(bridge: &Bridge, currency: &Currency) -> Option<Steps> {
     });
     Some(Steps {
         heading: Heading {
-            title: capitalised(finding(bridge, currency).trim_end_matches('.')),
+            title: outcome(bridge, currency),
             subtitle: format!(
                 "{}, {} compared with {}{}",
                 capitalised(surplus_words(bridge)),

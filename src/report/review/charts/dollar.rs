@@ -66,8 +66,10 @@ fn finding(left: Money, time: Option<Money>, revenue: Money) -> String {
         return "There was no revenue".to_owned();
     }
     match time {
-        Some(time) if time > left => format!("{left_share} of what came in was left for your time; it needed {}", share_of(time, revenue)),
-        Some(time) => format!("{left_share} of what came in was left for your time, and {} was enough", share_of(time, revenue)),
+        Some(time) if time > left => {
+            format!("{left_share} of what came in was left for your time; your target needed {}", share_of(time, revenue))
+        }
+        Some(time) => format!("{left_share} of what came in was left for your time; your target needed only {}", share_of(time, revenue)),
         None => format!("{left_share} of what came in was left for your time"),
     }
 }

@@ -96,7 +96,10 @@ fn finding(items: &[of_review::ItemPrices]) -> String {
     match most {
         Some((item, change)) if is_seen(change) => {
             let way = if change > Money::ZERO { "dearer" } else { "cheaper" };
-            format!("{} became {} {way}", capitalised(&item.item), percent(Money(change.0.abs())))
+            // The items come by what was spent on them.
+            let is_largest = items.len() > 1 && items.first().is_some_and(|first| first.item == item.item);
+            let largest = if is_largest { ", your largest cost," } else { "" };
+            format!("{}{largest} became {} {way}", capitalised(&item.item), percent(Money(change.0.abs())))
         }
         Some(_) => "Ingredient prices stayed as they were".to_owned(),
         None if items.is_empty() => "No ingredients were bought".to_owned(),

@@ -40,6 +40,7 @@ pub fn month_by_month(review: &Review, currency: &Currency) -> Columns {
                 year: row.month.first().date().format("%Y").to_string(),
                 is_current: current(row),
                 columns: vec![pay_column(row, &pay_words, review.target, currency), hours_column(row, &hours_words)],
+                gap: if row.orders == 0 { "no orders" } else { "no hours" }.to_owned(),
             })
             .collect(),
     }

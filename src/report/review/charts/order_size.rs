@@ -80,10 +80,14 @@ fn class(row: &Row, orders: usize, (from, to): (i64, Option<i64>), currency: &Cu
     }
 }
 
-/// From what size on the whole year's mix would reach the wage, where that is far beyond the sizes sold; each size sold had
-/// a mix of its own.
+/// From what size on the whole year's mix would reach the target, where that is far beyond the sizes sold; nothing where some size
+/// reached it, for each size sold had a mix of its own.
 fn far_off(review: &Review, currency: &Currency) -> String {
-    let Some(target) = review.target.map(|target| currency.short(target)) else { return String::new() };
+    let Some(target) = review.target else { return String::new() };
+    if review.sizes.rows.iter().any(|row| row.wage_per_hour.is_some_and(|wage| wage >= target)) {
+        return String::new();
+    }
+    let target = currency.short(target);
     match review.smallest_order {
         Some(Smallest::From { pieces, .. }) if !is_near(pieces, review) => {
             format!("; a set mixed like the whole year's pays {target} an hour from {} up", counted(pieces, "piece", "pieces"))

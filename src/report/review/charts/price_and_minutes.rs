@@ -100,7 +100,7 @@ fn finding(rows: &[(&Row, Money, Minutes)], currency: &Currency) -> String {
     let wage = |(row, left, minutes): &&(&Row, Money, Minutes)| (left.an_hour(*minutes), row.key.clone());
     match (rows.iter().min_by_key(wage), rows.iter().max_by_key(wage)) {
         (Some((worst, least, long)), Some((best, most, short))) if worst.key != best.key => format!(
-            "{} leaves {} for {} minutes; {} {} for {}",
+            "{} leaves {} after costs for {} minutes' work; {} {} for {}",
             capitalised(&worst.key),
             currency.exact(*least),
             minutes(*long),
@@ -109,7 +109,7 @@ fn finding(rows: &[(&Row, Money, Minutes)], currency: &Currency) -> String {
             minutes(*short)
         ),
         (Some((only, left, long)), _) => {
-            format!("{} leaves {} for {} minutes", capitalised(&only.key), currency.exact(*left), minutes(*long))
+            format!("{} leaves {} after costs for {} minutes' work", capitalised(&only.key), currency.exact(*left), minutes(*long))
         }
         _ => "No minutes are known".to_owned(),
     }

@@ -46,11 +46,28 @@ pub fn hours_by_stage(review: &Review) -> Bars {
     }
 }
 
+/// A stage as what is done in it: `decorating`; one that is no verb as it is.
+fn doing(stage: &str) -> String {
+    const DOING: [(&str, &str); 10] = [
+        ("plan", "planning"),
+        ("mix", "mixing"),
+        ("roll", "rolling"),
+        ("bake", "baking"),
+        ("tint", "tinting"),
+        ("decorate", "decorating"),
+        ("dry", "drying"),
+        ("pack", "packing"),
+        ("deliver", "delivering"),
+        ("clean", "cleaning"),
+    ];
+    DOING.iter().find(|(verb, _)| *verb == stage).map_or(stage, |(_, doing)| doing).to_owned()
+}
+
 fn finding(review: &Review, total: Minutes) -> String {
     match review.stages.iter().find(|(stage, _)| stage.is_some()) {
         Some((stage, minutes)) => {
             let share = percent(share(*minutes, total));
-            format!("{} took {share} of the {} hours of work", capitalised(&stage_name(stage.as_deref())), hours(total))
+            format!("{} took {share} of the {} hours of work", capitalised(&doing(&stage_name(stage.as_deref()))), hours(total))
         }
         None if total != Minutes::ZERO => format!("{} hours of work, no stage written", hours(total)),
         None => "No hours are known".to_owned(),

@@ -34,8 +34,9 @@ fn wage(rows: &[Row], by: &str, review: &Review, currency: &Currency) -> Bars {
     let title = finding(&rows, currency);
     rows.truncate(MOST);
     let subtitle = format!(
-        "Hourly pay by {by}, set-up included, {}{}",
+        "Hourly pay by {by}, set-up included, {}{}{}",
         period_in_words(review.period),
+        if rows.iter().any(|row| row.known.orders < row.orders) { "; counts are of orders with hours" } else { "" },
         if left_out == 0 { String::new() } else { format!("; {left_out} more that paid less are left out") }
     );
     let series = Standing::ALL.map(|standing| Series::new(Sign::Bar(standing.fill()), standing.in_key(review.target)));

@@ -12,21 +12,21 @@ use super::cautions::{CAUTIONS, WHEN_COUNTED};
 use super::charts::{BESIDE_THE_ANSWER, Drawn};
 use super::decisions::{Decision, Decisions};
 use super::lacks::lacks;
-use super::tiers::{few_orders, of_the_range, tiers};
+use super::tiers::{few_orders, incomplete, of_the_range, tiers};
 use super::ties::ties;
 use super::worth::worth_doing;
 use crate::chart::font::{FACES, FAMILY};
 use crate::quantity::millionths::Money;
 use crate::report::document::{Table, Tells};
 use crate::report::wage_document::{Style, wage_table};
-use crate::report::words::{Currency, capitalised, hours, number};
+use crate::report::words::{Currency, capitalised, hours, number, unbroken};
 use crate::report::{bridge_document, bridge_notes, bridge_text};
 use crate::review::decisions::NAMED_FIRST;
 use crate::review::{Bridge, Review};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use minijinja::value::Serde;
-use minijinja::{AutoEscape, Environment, UndefinedBehavior};
+use minijinja::{AutoEscape, Environment, UndefinedBehavior, Value, escape_formatter};
 use serde::Serialize;
 
 /// What in its head says who made a page.
@@ -64,6 +64,7 @@ struct Page<'a> {
     more_pictures: Vec<Picture<'a>>,
     ties: Vec<Vec<PageTie>>,
     when_counted: &'static str,
+    /// What changed since another time, or why nothing is said of it.
     changed: Option<String>,
     change: Option<Change>,
     designs: PageTable,
@@ -122,7 +123,8 @@ impl Change {
         let is_comparable = bridge.is_comparable();
         Self {
             heading: bridge_text::heading(bridge),
-            finding: capitalised(&bridge_text::finding(bridge, currency)),
+            // Beside the answer, where there is something to compare.
+            finding: if is_comparable { String::new() } else { bridge_text::finding(bridge, currency) },
             parts: is_comparable.then(|| PageTable::of(&bridge_document::parts(bridge, currency))),
             designs: bridge_document::designs(bridge, currency).filter(|_| is_comparable).as_ref().map(PageTable::of),
             notes: if is_comparable { bridge_notes::notes(bridge, currency) } else { Vec::new() },
@@ -166,7 +168,7 @@ impl PageTable {
             cells: cells.iter().enumerate().map(|(at, text)| cell(at, text.clone())).collect(),
         });
         Self {
-            headings: table.columns.iter().enumerate().map(|(at, of)| cell(at, of.heading.replace("-\n", "").replace('\n', " "))).collect(),
+            headings: table.columns.iter().enumerate().map(|(at, of)| cell(at, of.heading.replace('\n', " "))).collect(),
             rows: rows.collect(),
             folds: table.columns.len() > NARROW,
         }
@@ -181,13 +183,23 @@ pub fn page(review: &Review, currency: &Currency, warnings: usize, charts: &[Dra
     let mut environment = Environment::new();
     environment.set_undefined_behavior(UndefinedBehavior::Strict);
     environment.set_auto_escape_callback(|_| AutoEscape::Html);
+    environment.set_formatter(|out, state, value| match value.as_str().filter(|_| !value.is_safe()) {
+        Some(text) => escape_formatter(out, state, &Value::from(kept_together(text))),
+        None => escape_formatter(out, state, value),
+    });
     environment.render_str(include_str!("page.html"), Serde(contents(review, currency, warnings, charts)))
+}
+
+/// Keeps on one line what a browser would part: a number and its unit, a minus and its amount, set-up.
+fn kept_together(text: &str) -> String {
+    unbroken(text).replace('−', "−\u{2060}").replace("set-up", "set\u{2060}-\u{2060}up").replace("Set-up", "Set\u{2060}-\u{2060}up")
 }
 
 fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &'a [Drawn]) -> Page<'a> {
     let named = |names: &[&str]| names.iter().filter_map(|name| charts.iter().find(|chart| chart.name == *name)).map(Picture::of).collect();
     let (first, answering) = ANSWERING.split_at(BESIDE_THE_ANSWER);
     let found = Decisions::of(review, currency);
+    let compared = review.bridge.as_ref().filter(|bridge| bridge.is_comparable());
     let none = (found.own.is_empty() && found.judged).then(|| "No design pays too little by itself.".to_owned());
     let further = found.own.len().saturating_sub(NAMED_FIRST);
     let others = (further > 0).then(|| match further {
@@ -212,7 +224,11 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         },
         figures: figures(review, currency),
         tiers: PageTable::of(&verdict_first(tiers(review, currency))),
-        tier_notes: few_orders(review).into_iter().chain(of_the_range(review, currency).map(|[_, whole]| whole)).collect(),
+        tier_notes: few_orders(review)
+            .into_iter()
+            .chain(incomplete(review).map(str::to_owned))
+            .chain(of_the_range(review, currency).map(|[_, whole]| whole))
+            .collect(),
         judged: found.judged,
         worth: worth_doing(review, currency),
         decisions: found.own.into_iter().take(NAMED_FIRST).map(decision).collect(),
@@ -222,7 +238,7 @@ fn contents<'a>(review: &Review, currency: &Currency, warnings: usize, charts: &
         more_pictures: charts.iter().filter(|chart| !ANSWERING.contains(&chart.name)).map(Picture::of).collect(),
         ties: ties(review, currency).into_iter().map(|part| part.into_iter().map(tie).collect()).collect(),
         when_counted: WHEN_COUNTED,
-        changed: review.bridge.as_ref().filter(|bridge| bridge.is_comparable()).map(|bridge| bridge_text::finding(bridge, currency)),
+        changed: compared.map(|bridge| bridge_text::finding(bridge, currency)).or_else(|| bridge_text::nothing_before(review)),
         change: review.bridge.as_ref().map(|bridge| Change::of(bridge, currency)),
         designs: PageTable::of(&wage_table(&review.designs, Style { currency, target: review.target, both: true })),
         lacks: lacks(review, currency, warnings).iter().map(|sentence| capitalised(sentence)).collect(),
