@@ -41,9 +41,10 @@ impl Reader<'_> {
         let before = self.problems.len();
         let (mut sources, mut tables, mut headed, mut files) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
         let all = self.sources.of_table(specification);
+        let is_one_of_several = all.len() > 1;
         let mut readings = Vec::new();
-        for source in &all {
-            let reading = self.reading_of(source, all.len() > 1);
+        for source in all {
+            let reading = self.reading_of(&source, is_one_of_several);
             let cells = source.cells(&reading);
             // A sheet that nothing is written in yet is no card.
             if source.workbook().is_some() && !is_needed && cells.is_blank() {
@@ -55,7 +56,7 @@ impl Reader<'_> {
             if let Some(settings) = self.settings.filter(|_| specification.name == spec::HOURS.name) {
                 hours::respell(&mut table, settings);
             }
-            files.push(FileRead::of(source, &cells, &table));
+            files.push(FileRead::of(&source, &cells, &table));
             // Its words are listed with the file; what is respelt later is listed with the table.
             table.understood.iter_mut().for_each(|read| read.words.clear());
             tables.push(table);
@@ -66,7 +67,7 @@ impl Reader<'_> {
                 Table::read(specification, &source.cells(&reading), &reading, none, &mut Vec::new())
             };
             headed.push(Headed { file: source.name, headings: cells.headings, reread: Box::new(reread) });
-            sources.push(*source);
+            sources.push(source);
             readings.push(reading);
         }
         if sources.is_empty() {

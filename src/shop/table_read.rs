@@ -18,6 +18,8 @@ pub struct TableRead {
     pub rows: usize,
     /// Rows that stand in several files and were counted once.
     pub repeated: usize,
+    /// Of these, the rows that say more in one file than in another.
+    pub fuller: usize,
     /// Names and charges spelt or meant otherwise than written, by column.
     pub words: Vec<(&'static str, Vec<WordRead>)>,
 }

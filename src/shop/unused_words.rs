@@ -6,6 +6,7 @@ use super::load::TableRead;
 use super::settings::{FILE, Settings};
 use super::specification::{CLASSES, KINDS, OVERHEAD_BASES, SIZES, STATUSES};
 use crate::reading::Problem;
+use crate::reading::folding;
 use crate::reading::format::word::{Forms, Vocabulary};
 use crate::reading::nearest::nearest;
 use std::collections::{BTreeMap, BTreeSet};
