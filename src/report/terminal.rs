@@ -270,7 +270,7 @@ mod tests {
         let columns = vec![Column::name("tier"), pay, Column::of(Tells::Becomes), hours, Column::of(Tells::Becomes)];
         let rows = vec![["scene", "$2,949", "$4,334", "233.6", "233.6"].map(String::from).to_vec()];
         let table = Table { columns, rows, totals: 0 };
-        assert_eq!(folded(&table, 40), "scene\n  your pay: $2,949 → $4,334; hours: 233.6\n");
+        assert_eq!(folded(&table, 60), "scene\n  your pay: $2,949 → $4,334; hours: 233.6\n");
     }
 
     #[test]

@@ -151,7 +151,13 @@ fn parts_follow_one_another_from_zero_with_their_amounts() {
             before += part;
         }
         assert_eq!(fills(&picture, 3), [0, 1, 2, 3, 4, 5].map(|at| Fill::Part(at).colour()));
-        assert!(said(&picture).contains(&"$12.15".to_owned()));
+        let says_time = |chart: &Bars| said(&chart.picture(width)).contains(&"$12.15".to_owned());
+        let mut covered = four_costs();
+        covered.rows[3].covered = None;
+        assert!(
+            says_time(&covered) && !says_time(&four_costs()),
+            "the amount of a part stands in it where it is covered or not as a whole"
+        );
     }
 }
 
