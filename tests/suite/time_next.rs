@@ -14,6 +14,7 @@ use fairdozen::minutes::model::{Model, count};
 use fairdozen::minutes::observations::{Observations, Timed};
 use fairdozen::minutes::priors::prepare;
 use fairdozen::minutes::random::Random;
+use fairdozen::minutes::timed_noise::timed_noise;
 use fairdozen::minutes::timing::{Candidate, timings};
 
 const DESIGNS: usize = 12;
@@ -36,7 +37,7 @@ impl Belief {
             let mut each: Vec<f64> = draws.iter().map(|draw| draw.each[design]).collect();
             (quantile(&mut each, 0.5), sorted_quantile(&each, 0.95) - sorted_quantile(&each, 0.05))
         };
-        Self { estimates: Id::first(DESIGNS).map(estimate).collect(), timed_noise: prepared.timed_noise, draws }
+        Self { estimates: Id::first(DESIGNS).map(estimate).collect(), timed_noise: timed_noise(&observations.timed), draws }
     }
 
     /// Σ pieces × |estimate − truth|.
