@@ -5,7 +5,7 @@
 //! 71, 2009). Sampling starts from it and is scaled by it; past some hundred designs or a few thousand orders, or
 //! where sampling does not converge, it replaces sampling.
 
-use super::curvature::OUTER;
+use super::curvature::{OUTER, weight_of_an_observation};
 use super::mode::{Mode, mode};
 use super::model::{Model, count};
 use super::pattern::Pattern;
@@ -79,10 +79,10 @@ impl<'a> Approximation<'a> {
         let mode = self.mode();
         let mut known = vec![0.0; self.model.designs.len()];
         let unknowns = self.model.unknowns(mode);
+        let weight = weight_of_an_observation(mode);
         for observation in 0..self.model.observations() {
             let terms = self.model.terms_of(observation);
             let sum = self.model.expected(observation, &unknowns);
-            let weight = self.model.information(observation, mode);
             for (unknown, amount) in terms {
                 if let Some(design) = unknown.checked_sub(self.model.parts.len()) {
                     let share = amount * unknowns[*unknown].1 / sum;
@@ -104,10 +104,10 @@ fn shift(model: &Model, best: &Mode<'_>) -> Vec<f64> {
     let inverse = best.curvature.inverse();
     let unknowns = model.unknowns(x);
     let parts_at = model.parts_at() - OUTER;
+    let weight = weight_of_an_observation(x);
     let mut slope = vec![0.0; size];
     for observation in 0..model.observations() {
         let expected = model.expected(observation, &unknowns);
-        let weight = model.information(observation, x);
         let shares: Vec<(usize, f64, f64)> = model
             .terms_of(observation)
             .iter()

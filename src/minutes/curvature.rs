@@ -1,12 +1,19 @@
 //! Expected curvature of the log density in all coordinates except noise and spread: the information of observations
 //! and priors.
 
-use super::model::Model;
+use super::model::{DEGREES_OF_FREEDOM, Model};
 use super::pattern::Pattern;
 use super::sparse::{SparseCholesky, Symmetric};
 
 /// Noise and spread, the first coordinates, which have no row here.
 pub const OUTER: usize = 2;
+
+/// Computes the expected curvature of one observation of log minutes: the Fisher information of Student's t.
+#[must_use]
+pub fn weight_of_an_observation(x: &[f64]) -> f64 {
+    let noise = Model::noise(x);
+    (DEGREES_OF_FREEDOM + 1.0) / (DEGREES_OF_FREEDOM + 3.0) / (noise * noise)
+}
 
 /// Finds which coordinates the observations and priors of a model couple. Levels and parts are coupled to nearly all
 /// others.
@@ -29,10 +36,10 @@ pub fn curvature<'a>(model: &Model, pattern: &'a Pattern, x: &[f64]) -> Option<S
     let mut matrix = Symmetric::zero(pattern);
     let unknowns = model.unknowns(x);
     let (levels_at, parts_at, designs_at) = (model.levels_at() - OUTER, model.parts_at() - OUTER, model.designs_at() - OUTER);
+    let weight = weight_of_an_observation(x);
     let mut shares: Vec<(usize, f64)> = Vec::new();
     for observation in 0..model.observations() {
         let sum = model.expected(observation, &unknowns);
-        let weight = model.information(observation, x);
         shares.clear();
         shares.extend(model.trend_at().map(|at| (at - OUTER, model.years[observation])));
         let terms = model.terms_of(observation).iter();

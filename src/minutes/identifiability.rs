@@ -4,7 +4,7 @@
 //! identified if the standard deviation of its log minutes is below ln 2 (a factor of two) while all other designs
 //! are unknown too. Of designs always sold together only the sum is known: they are confounded with each other.
 
-use super::curvature::{OUTER, pattern};
+use super::curvature::{OUTER, pattern, weight_of_an_observation};
 use super::model::Model;
 use super::sparse::Symmetric;
 
@@ -34,10 +34,10 @@ pub fn identifiability(model: &Model, middle: &[f64]) -> Vec<Identifiability> {
         matrix.add(at, at, if at < designs_at { 1.0 } else { FLAT });
     }
     let unknowns = model.unknowns(middle);
+    let weight = weight_of_an_observation(middle);
     for observation in 0..model.observations() {
         let expected = model.expected(observation, &unknowns);
         let terms = model.terms_of(observation);
-        let weight = model.information(observation, middle);
         let share = |(unknown, amount): &(usize, f64)| (parts_at + unknown, amount * unknowns[*unknown].1 / expected);
         for (number, (row, one)) in terms.iter().map(share).enumerate() {
             for (column, other) in terms[..=number].iter().map(share) {

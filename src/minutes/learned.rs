@@ -79,8 +79,6 @@ pub struct Learned {
     pub has_trend: bool,
     /// Number of orders learned from.
     pub orders: usize,
-    /// Scale of the noise of timed batches' log minutes.
-    pub timed_noise: f64,
 }
 
 /// Reasons why nothing was learned.
@@ -145,7 +143,6 @@ impl Learned {
             has_colours: prepared.parts.colour.is_some(),
             has_trend: prepared.model.trend.is_some(),
             orders: observed.observations.groups.iter().map(|group| group.named.len()).sum(),
-            timed_noise: prepared.timed_noise,
             draws,
             seen,
             observed,
@@ -182,7 +179,7 @@ impl Learned {
 
 /// Converts a draw from natural coordinates to minutes by design.
 fn draw(prepared: &Prepared, x: &[f64], places: &[Id<Design>], designs: usize) -> Draw {
-    let Prepared { model, unit, parts, .. } = prepared;
+    let Prepared { model, unit, parts } = prepared;
     let unknowns = model.unknowns(x);
     let minutes = |unknown: usize| unknowns[unknown].0 * unit;
     let mut each = IdVec::<Design, f64>::filled(0.0, designs);

@@ -4,8 +4,7 @@
 //! positive unknowns. The unknowns are the minutes per piece of each design and the *parts* (set-up, minutes per
 //! colour, handling a piece); `g` is a trend over the years `t`, if asked for. `log yᵢ` is Student-t with four
 //! degrees of freedom about `log μᵢ` with scale σ, so that a timer left on overnight counts for little; `σ² = s² +
-//! 0.005²`, since logged minutes are never exact ([`Model::noise`]). Batches timed on their own have a scale that is
-//! estimated beforehand.
+//! 0.005²`, since logged minutes are never exact ([`Model::noise`]).
 //!
 //! Priors: a part is half-normal, and is sampled as the standard normal score with the same share below it, so that a
 //! part near zero makes no long tail. `log m_d
@@ -71,8 +70,6 @@ pub struct Model {
     pub designs: Vec<Centre>,
     /// Log of each observation.
     pub log_minutes: Vec<f64>,
-    /// Scale of each observation's noise where it is known; `None` where it is sampled.
-    pub known_noise: Vec<Option<f64>>,
     /// Time of each observation, in years from their mean.
     pub years: Vec<f64>,
     /// End of each observation's terms.
@@ -131,11 +128,9 @@ impl Model {
         self.log_minutes.len()
     }
 
-    /// Adds an observation of minutes (in units of the median) with its terms, and the scale of its noise where that
-    /// is known.
-    pub fn observe(&mut self, minutes: f64, noise: Option<f64>, years: f64, terms: impl IntoIterator<Item = (usize, f64)>) {
+    /// Adds an observation of minutes (in units of the median) with its terms.
+    pub fn observe(&mut self, minutes: f64, years: f64, terms: impl IntoIterator<Item = (usize, f64)>) {
         self.log_minutes.push(libm::log(minutes));
-        self.known_noise.push(noise);
         self.years.push(years);
         self.terms.extend(terms.into_iter().filter(|(_, amount)| *amount > 0.0));
         self.ends.push(self.terms.len());
@@ -145,29 +140,14 @@ impl Model {
     /// their part.
     #[must_use]
     pub fn thinned(&self, thinning: usize) -> Self {
-        let mut model = Self {
-            log_minutes: Vec::new(),
-            known_noise: Vec::new(),
-            years: Vec::new(),
-            ends: Vec::new(),
-            terms: Vec::new(),
-            ..self.clone()
-        };
+        let mut model = Self { log_minutes: Vec::new(), years: Vec::new(), ends: Vec::new(), terms: Vec::new(), ..self.clone() };
         for observation in (0..self.observations()).step_by(thinning) {
             model.log_minutes.push(self.log_minutes[observation]);
-            model.known_noise.push(self.known_noise[observation]);
             model.years.push(self.years[observation]);
             model.terms.extend_from_slice(self.terms_of(observation));
             model.ends.push(model.terms.len());
         }
         model
-    }
-
-    /// Computes the expected curvature of an observation of log minutes: the Fisher information of Student's t.
-    #[must_use]
-    pub fn information(&self, observation: usize, x: &[f64]) -> f64 {
-        let noise = self.known_noise[observation].unwrap_or_else(|| Self::noise(x));
-        (DEGREES_OF_FREEDOM + 1.0) / (DEGREES_OF_FREEDOM + 3.0) / (noise * noise)
     }
 
     /// Returns the terms of an observation.
@@ -245,17 +225,15 @@ impl Model {
         let mut total = self.log_prior(x, gradient);
         let unknowns = self.unknowns(x);
         let noise = Self::noise(x);
-        let square = |noise: f64| DEGREES_OF_FREEDOM * noise * noise;
-        let sampled = (square(noise), 1.0 / square(noise));
+        let square = DEGREES_OF_FREEDOM * noise * noise;
         let trend = self.trend_at().map_or(0.0, |at| x[at]);
-        let (mut product, mut start, mut of_noise, mut number) = (1.0, 0, 0.0, 0.0);
+        let inverse = 1.0 / square;
+        let (mut product, mut start, mut of_noise) = (1.0, 0, 0.0);
         for (observation, end) in self.ends.iter().enumerate() {
             let terms = &self.terms[start..*end];
             start = *end;
             let sum = sum(terms, &unknowns);
             let off = self.log_minutes[observation] - libm::log(sum) - trend * self.years[observation];
-            let known = self.known_noise[observation];
-            let (square, inverse) = known.map_or(sampled, |noise| (square(noise), 1.0 / square(noise)));
             // One logarithm serves several factors, as long as their product stays far from overflow.
             product *= 1.0 + off * off * inverse;
             if product > 1e200 {
@@ -263,10 +241,7 @@ impl Model {
                 product = 1.0;
             }
             let weight = (DEGREES_OF_FREEDOM + 1.0) * off / (square + off * off);
-            if known.is_none() {
-                of_noise += weight * off;
-                number += 1.0;
-            }
+            of_noise += weight * off;
             if let Some(at) = self.trend_at() {
                 gradient[at] += weight * self.years[observation];
             }
@@ -276,10 +251,11 @@ impl Model {
             }
         }
         total -= 0.5 * (DEGREES_OF_FREEDOM + 1.0) * libm::log(product);
+        let count = count(self.observations());
         // Derivative of log σ by its coordinate.
         let share = libm::exp(2.0 * x[Self::NOISE]) / (noise * noise);
-        gradient[Self::NOISE] += share * (of_noise - number);
-        total - number * libm::log(noise)
+        gradient[Self::NOISE] += share * (of_noise - count);
+        total - count * libm::log(noise)
     }
 }
 

@@ -16,10 +16,10 @@ fn full() -> Model {
         designs: vec![Centre { level: 0, offset: 0.0 }, Centre { level: 0, offset: 0.0 }, Centre { level: 1, offset: -2.5 }],
         ..Model::default()
     };
-    model.observe(1.0, None, -0.4, [(0, 1.0), (1, 4.0), (2, 12.0), (4, 3.0)]);
-    model.observe(0.7, None, 0.1, [(0, 1.0), (1, 5.0), (3, 10.0)]);
-    model.observe(9.0, None, 0.3, [(0, 2.0), (2, 6.0), (3, 6.0), (4, 6.0)]);
-    model.observe(0.2, Some(0.1), 0.0, [(4, 2.0)]);
+    model.observe(1.0, -0.4, [(0, 1.0), (1, 4.0), (2, 12.0), (4, 3.0)]);
+    model.observe(0.7, 0.1, [(0, 1.0), (1, 5.0), (3, 10.0)]);
+    model.observe(9.0, 0.3, [(0, 2.0), (2, 6.0), (3, 6.0), (4, 6.0)]);
+    model.observe(0.2, 0.0, [(4, 2.0)]);
     model
 }
 

@@ -7,7 +7,6 @@
 
 use super::model::{Centre, Model, Normal, count};
 use super::observations::{Covers, Observations};
-use super::timed_noise::timed_noise;
 use std::collections::BTreeMap;
 
 /// Indices of the parts among the unknowns.
@@ -41,8 +40,6 @@ pub struct Prepared {
     pub unit: f64,
     /// Its parts.
     pub parts: Parts,
-    /// Scale of the noise of timed batches' log minutes.
-    pub timed_noise: f64,
 }
 
 /// Builds the model of observations; `None` if there are none.
@@ -79,9 +76,8 @@ pub fn prepare(observations: &Observations, trend: bool) -> Option<Prepared> {
     }
     let typical = libm::log(0.8 * (sizes.minutes / unit) / sizes.pieces);
     levels(observations, typical, unit, &mut model);
-    let timed_noise = timed_noise(&observations.timed);
-    observe(observations, &parts, first, unit, timed_noise, &mut model);
-    Some(Prepared { model, unit, parts, timed_noise })
+    observe(observations, &parts, first, unit, &mut model);
+    Some(Prepared { model, unit, parts })
 }
 
 /// Chooses the prior spread of designs within a level. Without tiers all designs share one level, and a factor of
@@ -111,7 +107,7 @@ fn levels(observations: &Observations, typical: f64, unit: f64, model: &mut Mode
     }
 }
 
-fn observe(observations: &Observations, parts: &Parts, first: Covers, unit: f64, timed_noise: f64, model: &mut Model) {
+fn observe(observations: &Observations, parts: &Parts, first: Covers, unit: f64, model: &mut Model) {
     let middle = observations.middle();
     let designs_from = model.parts.len();
     for group in &observations.groups {
@@ -125,10 +121,10 @@ fn observe(observations: &Observations, parts: &Parts, first: Covers, unit: f64,
             _ => std::iter::once((parts.set_up, group.orders)).chain(parts.colour.map(|colour| (colour, group.colours))).collect(),
         };
         terms.extend(group.pieces.iter().map(|(design, pieces)| (designs_from + design, *pieces)));
-        model.observe(group.minutes / unit, None, group.years - middle, terms);
+        model.observe(group.minutes / unit, group.years - middle, terms);
     }
     for timed in &observations.timed {
-        model.observe(timed.minutes / unit, Some(timed_noise), timed.years - middle, [(designs_from + timed.design, timed.pieces)]);
+        model.observe(timed.minutes / unit, timed.years - middle, [(designs_from + timed.design, timed.pieces)]);
     }
 }
 

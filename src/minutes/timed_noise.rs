@@ -1,8 +1,8 @@
 //! The noise of timed batches: how much the minutes per piece of one design vary from batch to batch.
 //!
 //! A batch of one design, timed on its own, is less noisy than a whole order: no set-up, no other designs, a timer
-//! started for it. Only designs timed more than once show how much less. The scale is estimated from them before the
-//! fit, not within it, so that shops without timed batches keep their fit and the sampler meets no further unknown.
+//! started for it. Only designs timed more than once show how much less. It serves the choice of what to time next
+//! ([`super::timing`]) and is estimated from those designs, not within the fit, which takes all minutes to be equally noisy.
 
 use super::model::DEGREES_OF_FREEDOM;
 use super::observations::Timed;
@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 
 /// Prior median of the scale: a tenth, half of what is usual of whole orders.
 const PRIOR: f64 = 0.1;
-/// Prior standard deviation of its log, as of the noise of whole orders.
+/// Prior standard deviation of its log.
 const PRIOR_SPREAD: f64 = 0.4;
 /// Least and greatest scale.
 const RANGE: (f64, f64) = (0.005, 1.0);

@@ -11,6 +11,7 @@ use crate::minutes::learned::Estimate;
 use crate::minutes::observations::Covers;
 use crate::minutes::observed::whole;
 use crate::minutes::predicted::{Prediction, predictions};
+use crate::minutes::timed_noise::timed_noise;
 use crate::minutes::timing::{Candidate, Timing, timings};
 use crate::minutes::{Learned, Unlearned};
 use crate::period::last_year;
@@ -226,5 +227,5 @@ fn time_next(shop: &Shop, costed: &Costed, learned: &Learned) -> PolarsResult<Ve
         narrowing_minutes: timing.narrowing.max(0.0),
         own: timing.own,
     };
-    Ok(timings(&learned.draws, learned.timed_noise, &candidates).into_iter().map(named).collect())
+    Ok(timings(&learned.draws, timed_noise(&learned.observed.observations.timed), &candidates).into_iter().map(named).collect())
 }

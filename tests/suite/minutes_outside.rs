@@ -241,7 +241,7 @@ fn small() -> Model {
     for order in 0..24 {
         let terms = (0..4).filter(|design| (order + design) % 3 != 0).map(|design| (2 + design, count(2 + (order * 5 + design * 7) % 11)));
         let terms: Vec<(usize, f64)> = [(0, 1.0), (1, count(2 + order % 4))].into_iter().chain(terms).collect();
-        model.observe(1.0, None, random.uniform() - 0.5, terms);
+        model.observe(1.0, random.uniform() - 0.5, terms);
     }
     model
 }
