@@ -3,8 +3,8 @@
 use super::designs::Designs;
 use super::everyday_forms::STAGE_FORMS;
 use super::kinds::{
-    DESIGN_OF_SEVERAL, LONG_TIMER, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS, UNKNOWN_DESIGN, UNKNOWN_HELPER,
-    UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
+    DESIGN_OF_SEVERAL, LATER_ORDER, LONG_TIMER, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS, UNKNOWN_DESIGN,
+    UNKNOWN_HELPER, UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
 };
 use super::order_links::{Linked, Linker, NoLink, note_orders};
 use super::orders::{Kind, Orders};
@@ -95,6 +95,10 @@ impl Hours {
             let link = match order_texts[row].map(|text| (&linked[text], order_names.text(text))) {
                 None | Some((Err(NoLink::Undated), _)) => None,
                 Some((Ok(linked), _)) => Some(renumbered[linked.number]),
+                Some((Err(NoLink::Later), text)) => {
+                    problems.extend(timed[row].map(|(minutes, _)| later_order(table, row, text, minutes, settings)));
+                    continue;
+                }
                 Some((Err(NoLink::OneOfSeveral(date, days)), _)) => {
                     if !std::mem::replace(&mut has_asked, true) {
                         problems.push(which_date(table, row, date, days));
@@ -221,6 +225,14 @@ fn long_timer(table: &Table, row: usize, minutes: i64, settings: &Settings) -> P
 /// What minutes, in millionths, are worth at the target; `None` without one.
 pub fn worth(minutes: i64, settings: &Settings) -> Option<Money> {
     settings.target.and_then(|target| ratio::multiply_divide(target.0, minutes.into(), 60 * 1_000_000).ok()).map(Money)
+}
+
+/// The warning of work on an order that the orders do not have yet: it waits for them, in no answer. Its time at the target is at stake.
+fn later_order(table: &Table, row: usize, id: &str, minutes: i64, settings: &Settings) -> Problem {
+    let what = "comes after all orders of orders.csv, so its minutes wait for it and are in no answer";
+    let problem = table.problem(&LATER_ORDER, row, "order", what).found_order(id);
+    let problem = problem.instead("add the order when it is handed over, or spell it as orders.csv does");
+    worth(minutes, settings).map_or(problem.clone(), |worth| problem.at_stake(worth))
 }
 
 /// Asks how the hand-over dates are written that stand in place of orders.

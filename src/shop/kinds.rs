@@ -267,6 +267,12 @@ pub static UNKNOWN_ORDER: ProblemKind = ProblemKind::error(
     "rows name an order that is not in orders.csv",
     "Spell each as orders.csv does, add the orders that are missing there, or leave the cell blank.",
 );
+/// Hours for an order after all those that orders.csv has.
+pub static LATER_ORDER: ProblemKind = ProblemKind::warning(
+    "later-order",
+    "entries are for orders after the last of orders.csv: their minutes wait for them",
+    "Add the orders when they are handed over; until then these minutes are in no answer.",
+);
 /// Hours for a design the order does not have.
 pub static NOT_IN_ORDER: ProblemKind =
     ProblemKind::error("design-not-in-order", "designs are not in the order their row names", "Correct the design or the order.");

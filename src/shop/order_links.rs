@@ -21,6 +21,8 @@ pub(super) struct Linker<'a> {
     /// By id without `#` or `order` before it; `None` where two are alike.
     by_bare: HashMap<String, Option<Id<Order>>>,
     handed_over: BTreeMap<Day, Vec<Id<Order>>>,
+    /// The largest number of the orders that are numbered alike, by the letters before it.
+    last_number: HashMap<String, u64>,
     /// Whether some order has no date that can be read, which is a problem already.
     is_one_undated: bool,
     numbers: HashMap<Vec<Id<Order>>, usize>,
@@ -41,6 +43,8 @@ pub(super) struct Linked {
 pub(super) enum NoLink {
     /// A part of it is none: what is wrong, in words that follow the cell, and what to write instead.
     Unknown(&'static str, Advice),
+    /// Its number comes after those of all orders that are numbered alike: it is of a later export.
+    Later,
     /// A part of it is a date, and some order has none that can be read, which is a problem already.
     Undated,
     /// A part of it is a date, and nothing tells which of several.
@@ -64,9 +68,14 @@ impl<'a> Linker<'a> {
         for (order, id) in orders.ids.pairs() {
             by_bare.entry(folding::name(bare(id))).and_modify(|known| *known = None).or_insert(Some(order));
         }
+        let mut last_number: HashMap<String, u64> = HashMap::new();
+        for (letters, number) in orders.ids.iter().filter_map(numbered) {
+            let last = last_number.entry(letters).or_insert(number);
+            *last = number.max(*last);
+        }
         let is_one_undated = orders.heads.iter().any(|head| head.day.is_none());
         let (numbers, links) = (HashMap::new(), Vec::new());
-        let mut linker = Self { orders, dates: Vec::new(), by_folded, by_bare, handed_over, is_one_undated, numbers, links };
+        let mut linker = Self { orders, dates: Vec::new(), by_folded, by_bare, handed_over, last_number, is_one_undated, numbers, links };
         linker.dates = match fixed.or(orders.dates) {
             Some(style) => vec![style],
             None => linker.styles(cells),
@@ -113,6 +122,8 @@ impl<'a> Linker<'a> {
         let mut is_plain = true;
         if let Some(order) = self.order(text) {
             set.push(order);
+        } else if self.is_later(text) {
+            return Err(NoLink::Later);
         } else {
             let joined = joined(text);
             is_plain = matches!(joined, Cow::Borrowed(_));
@@ -129,6 +140,12 @@ impl<'a> Linker<'a> {
             self.links.push(set);
         }
         Ok(Linked { number, read_as })
+    }
+
+    /// Whether an id is numbered as the orders are, and after all of them.
+    fn is_later(&self, text: &str) -> bool {
+        let is_date = self.dates.iter().any(|style| date::written(text, *style).is_some());
+        !is_date && numbered(text).is_some_and(|(letters, number)| self.last_number.get(&letters).is_some_and(|last| number > *last))
     }
 
     /// Adds the orders that a part of a cell names; whether it has them as the orders do.
@@ -204,6 +221,15 @@ fn joined(text: &str) -> Cow<'_, str> {
         return Cow::Owned(words.join(" "));
     }
     Cow::Borrowed(text)
+}
+
+/// The letters of an id, folded, and the number at its end; `None` where it has no number, or signs between that join ids.
+fn numbered(id: &str) -> Option<(String, u64)> {
+    let id = bare(id);
+    let letters = id.trim_end_matches(|c: char| c.is_ascii_digit());
+    let is_one = !letters.contains(['+', '&', ',', '/']) && !letters.contains(|c: char| c.is_ascii_digit());
+    let number = id[letters.len()..].parse().ok()?;
+    is_one.then(|| (folding::name(letters), number))
 }
 
 /// An id without `#`, `no.` and `order` before it.
@@ -289,8 +315,24 @@ mod tests {
     }
 
     #[test]
+    fn an_id_after_all_others_is_of_a_later_export() {
+        let ids = Names::<Order>::sorted(["223", "249", "A1", "A9", "moon"]);
+        let head = Head { day: None, status: Status::Done, channel: None, colours: None, payments: None, place: Place::of_row(2, 2) };
+        let heads = ids.iter().map(|_| head).collect::<IdVec<Order, Head>>();
+        let orders = Orders { ids, heads, dates: Some(DateStyle::YearMonthDay), ..Orders::default() };
+        let mut linker = Linker::new(&orders, &Names::default(), None);
+        for text in ["250", "#253", "A10", "Order A11"] {
+            assert_eq!(linker.link(text), Err(NoLink::Later), "{text}");
+        }
+        // One between the others is missing, one of other letters is numbered otherwise, and a date is no number.
+        for text in ["230", "B12", "stars", "2026-05-03", "A9+A10"] {
+            assert_ne!(linker.link(text), Err(NoLink::Later), "{text}");
+        }
+    }
+
+    #[test]
     fn a_number_is_no_slip_of_another() {
-        for (text, expected) in [("253", NOT_AN_ORDER), ("A11", NOT_AN_ORDER), ("AB12", "AB-12?"), ("marches", "march?")] {
+        for (text, expected) in [("253", NOT_AN_ORDER), ("AB12", "AB-12?"), ("marches", "march?")] {
             assert_eq!(read(&["223", "A1", "AB-12", "march"], DateStyle::YearMonthDay, text), Err(expected.to_owned()), "{text}");
         }
     }
