@@ -251,7 +251,7 @@ fn a_package_that_unpacks_too_far_is_refused_before_it_is_read() {
 #[test]
 fn what_is_no_workbook_says_so() {
     let broken = "w.xlsx: cannot be read as a workbook; open it in your spreadsheet and save it again as .xlsx";
-    let other = "w.xlsx: is protected by a password or of an older kind; save it as .xlsx without a password";
+    let other = "w.xlsx is protected by a password or of an older kind; save it as .xlsx without a password";
     assert_eq!((refused(b""), refused(b"order,date\n"), refused(&package(&[("a", "b")]))), (broken.into(), broken.into(), broken.into()));
     assert_eq!(refused(b"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1"), other);
     assert_eq!(refused(&package(&[("[Content_Types].xml", ""), ("xl/workbook.bin", "")])), other);

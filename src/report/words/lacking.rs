@@ -69,7 +69,7 @@ mod tests {
     fn what_orders_lack_is_said_in_the_singular_and_the_plural() {
         let lacking =
             [of("A1", &[]), of("A2", &[]), of("A3", &["decorate"]), of("A4", &["bake", "sugar art"]), of("A5", &["bake", "sugar art"])];
-        let said = "two have none, one lacks its decorating and two lack their baking and sugar art";
+        let said = "two have none; one lacks its decorating; and two lack their baking and sugar art";
         assert_eq!(lacking_in_numbers(&lacking), said);
         assert_eq!(lacking_in_numbers(&lacking[..1]), "one has none");
         let named = ["hours for A1 and A2", "decorating for A3", "baking and sugar art for A4 and A5"];
