@@ -8,16 +8,18 @@ use super::screen::on_screen;
 use super::settings_file;
 use super::shop::{Attempt, attempt};
 use crate::costing::{CostingError, examine};
+use crate::reading::problem::printable;
 use crate::reading::{Problem, ProblemKind, Severity};
 use crate::report::check_document::{check_document, check_json};
 use crate::report::excerpt::excerpt;
-use crate::report::problems::Listing;
+use crate::report::problems::{Listing, errors};
 use crate::report::screen::Screen;
-use crate::report::words::Currency;
+use crate::report::words::{Currency, counted};
 use crate::review::problem_groups::row_by_row;
 use crate::shop::Shop;
 use crate::shop::also_called::{Proposal, add, propose};
 use crate::shop::load::Skipped;
+use crate::shop::new_card;
 use crate::shop::specification::DESIGNS;
 use crate::shop::table_edit::{Renamed, TableEdit};
 use std::collections::BTreeSet;
@@ -103,11 +105,12 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) -> Result<(), Error> {
 /// Lists unknown names with the design each probably stands for; `--write` adds them to the card, but for those excepted.
 fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
     let file = attempt.folder.writable(&DESIGNS).unwrap_or_else(|_| DESIGNS.file());
-    let Some(shop) = attempt.shop.as_ref().filter(|shop| shop.designs.on_card) else {
-        return Err(Error::data(
-            "designs.csv is missing or has errors: write or correct it first, so that names can be looked up in it.\n",
-        ));
+    let Some(shop) = &attempt.shop else {
+        return Err(Error::data(format!("{}Names cannot be looked up before that.\n", errors(&attempt.problems))));
     };
+    if !shop.designs.on_card {
+        return new_card(arguments, attempt, &file, shop);
+    }
     let proposals: BTreeSet<Proposal> =
         propose(&shop.designs, &attempt.problems).into_iter().filter(|proposal| !arguments.except.contains(&proposal.written)).collect();
     if proposals.is_empty() {
@@ -128,6 +131,34 @@ fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
     })?;
     change.commit()?;
     let _ = writeln!(out, "Added under also_called in {}.", attempt.folder.name(&file));
+    Ok(Outcome::of(out))
+}
+
+/// Lists the rows of a designs card for a shop that has none; `--write` creates it.
+fn new_card(arguments: &Check, attempt: &Attempt, file: &str, shop: &Shop) -> Result<Outcome, Error> {
+    let rows = new_card::rows(&shop.designs, &shop.orders, &attempt.problems, &arguments.except);
+    let old = attempt.folder.bytes(file).filter(|old| !old.trim_ascii().is_empty());
+    let none = Renamed::new();
+    let renamed = shop.settings.columns.get(DESIGNS.name).unwrap_or(&none);
+    let mut card = TableEdit::of(old.unwrap_or(new_card::HEADINGS.as_bytes()), &DESIGNS, renamed);
+    let written = card.as_mut().and_then(|card| new_card::add(card, &rows).map(|()| card.finish()));
+    let name = attempt.folder.name(file);
+    let Some(written) = written else {
+        return Err(Error::data(format!("{name} cannot be changed as it stands, so nothing was written; correct its headings first\n")));
+    };
+    let designs = counted(rows.len(), "design", "designs");
+    if arguments.write {
+        let file = attempt.folder.writable(&DESIGNS)?;
+        Change::new(&attempt.folder, vec![(file, written)]).commit()?;
+        return Ok(Outcome::of(format!("Your new {name} has {designs}. Fill in their tiers and sizes where you have them.\n")));
+    }
+    let text = String::from_utf8_lossy(&written);
+    let mut out =
+        format!("There are no designs in {name} yet. With these rows it has the {designs} you sold, names that look alike as one:\n\n");
+    for line in text.lines() {
+        let _ = writeln!(out, "  {}", printable(line));
+    }
+    let _ = writeln!(out, "\n--write puts them there; --except NAME keeps a name as a design of its own.");
     Ok(Outcome::of(out))
 }
 

@@ -50,8 +50,10 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
     let mut left_out: Vec<Problem> = Vec::new();
     loop {
         let mut loaded = folder.load(&skipped);
-        if let Some(shop) = loaded.shop.as_mut().filter(|_| hide_orders) {
-            hide_ids(shop, &mut loaded.problems);
+        match &mut loaded.shop {
+            _ if !hide_orders => {}
+            Some(shop) => hide_ids(shop, &mut loaded.problems),
+            None => loaded.problems.iter_mut().for_each(|problem| problem.hide_order(|_| "an order".to_owned())),
         }
         let mut problems = loaded.problems;
         if let Some(shop) = &loaded.shop {
@@ -63,7 +65,7 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
             problems.append(&mut of_bill);
         }
         let bad: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
-        let rows: Vec<Place> = bad.iter().filter(|problem| is_of_row(problem)).filter_map(|problem| problem.place).collect();
+        let rows: Vec<Place> = bad.iter().filter(|problem| problem.is_of_row()).filter_map(|problem| problem.place).collect();
         let nothing_new = rows.iter().all(|place| skipped.get(&place.source).is_some_and(|rows| rows.contains(&place.row)));
         if !skip_bad_rows || nothing_new || rows.len() < bad.len() {
             return Ok(Attempt { folder, shop: loaded.shop, tables: loaded.tables, proposals: loaded.proposals, problems, left_out });
@@ -73,11 +75,6 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
         }
         left_out.extend(bad.into_iter().cloned());
     }
-}
-
-/// Whether leaving a row out would mend it.
-fn is_of_row(problem: &Problem) -> bool {
-    problem.is_of_table() && problem.place.is_some_and(|place| place.row > 1)
 }
 
 /// Replaces order ids by date and number, in the shop and in its problems.
@@ -105,7 +102,7 @@ pub fn open(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Opene
 fn refusal(problems: &[Problem], path: &Path) -> String {
     let bad = || problems.iter().filter(|problem| problem.severity == Severity::Error);
     let (it, rows) = if bad().count() == 1 { ("it", "the row") } else { ("them", "the rows") };
-    let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
+    let or_skip = if bad().all(Problem::is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
     let is_written = |problem: &Problem| problem.place.is_some() || problem.column.is_some();
     let what_next = if bad().any(is_written) { format!(" Correct {it}{or_skip}.") } else { String::new() };
     let mut text = format!("{}Nothing was worked out.{what_next}\n", errors(problems));

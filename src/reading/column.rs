@@ -1,6 +1,6 @@
 //! A typed column, read from its cells in the one style that they show or the shop fixes.
 
-use super::format::date::{self, Dates, Written};
+use super::format::date::{self, DateStyle, Dates, Written};
 use super::format::money::{Amounts, Signs};
 use super::format::number::{Mark, Numbers};
 use super::format::percent::Percents;
@@ -56,13 +56,15 @@ pub struct Reading {
     pub words: BTreeMap<String, String>,
     /// Ways of paying in the shop's own words, each with its card charges.
     pub payments: BTreeMap<String, i64>,
+    /// The order of day and month in a date column that asks for it, by the other dates of its file or shop.
+    pub dates: Option<DateStyle>,
     /// ISO 4217 code of its currency; blank where it is not known, and any currency's sign is passed over.
     pub currency: String,
 }
 
 impl Reading {
     /// The format that `shop.toml` fixes for a column.
-    fn format(&self, column: &str) -> Option<&str> {
+    pub(super) fn format(&self, column: &str) -> Option<&str> {
         self.formats.iter().find(|(name, _)| fold(name) == fold(column)).map(|(_, format)| format.as_str())
     }
 }
@@ -82,6 +84,8 @@ pub struct ColumnRead {
     pub deciding: usize,
     /// Whether its cells can be read in several formats, so that it asks for one.
     pub is_open: bool,
+    /// Whether its format is that of other columns, because its own cells can be read in several.
+    pub is_as_others: bool,
     /// Dates whose year is that of their neighbours.
     pub years: usize,
     /// Blank cells that are as the one above them.
@@ -262,10 +266,21 @@ impl ColumnReader<'_> {
                 Some(style)
             }
             Evidence::Open { styles, cell } => {
+                if let Some(style) = self.as_others(&styles) {
+                    self.understood.format = Some(style.name().to_owned());
+                    self.understood.is_as_others = true;
+                    return Some(style);
+                }
                 self.ask(format, &styles, &dependent, cell);
                 None
             }
         }
+    }
+
+    /// The one of several styles in which the other dates of the file or shop are written.
+    fn as_others<S: Style>(&self, styles: &[S]) -> Option<S> {
+        let others = self.reading.dates.filter(|_| self.column.kind == Kind::Day)?;
+        S::named(others.name()).filter(|style| styles.contains(style))
     }
 
     /// Asks in which of several styles the column is written.

@@ -2,7 +2,8 @@
 //!
 //! A format is one of the few styles of the column's kind. It is found from all cells of the column, never cell by cell: a style
 //! that cannot read a cell which another style can is out. Where several styles are left and give different values, nothing is
-//! guessed: the column asks. `format/` holds one file a kind.
+//! guessed: the column asks. A column of dates asks only where no other dates tell: those of its own file first, then all of the
+//! shop's, and each only where all that tell agree; that is said. `format/` holds one file a kind.
 
 use super::problem_kind::ProblemKind;
 use std::borrow::Cow;

@@ -124,6 +124,12 @@ impl Problem {
         std::path::Path::new(&self.file).extension().is_none_or(|extension| extension != "toml")
     }
 
+    /// Whether leaving a row out would mend it.
+    #[must_use]
+    pub fn is_of_row(&self) -> bool {
+        self.is_of_table() && self.place.is_some_and(|place| place.row > 1)
+    }
+
     /// Sets the row.
     #[must_use]
     pub fn at(mut self, place: Place) -> Self {

@@ -53,9 +53,14 @@ pub fn verdict(problems: &[Problem]) -> String {
         (0, 1, _) => "No errors. 1 warning.".to_owned(),
         (0, _, 1) => format!("No errors. {how_many_warnings}, all of one kind."),
         (0, ..) => format!("No errors. {how_many_warnings} in {groups} groups."),
-        (1, ..) => "1 error. Correct it and check again: until then nothing can be worked out.".to_owned(),
         (errors, ..) => {
-            format!("{}. Correct them and check again: until then nothing can be worked out.", how_many(errors, Severity::Error))
+            let (it, rows) = if errors == 1 { ("it", "its row") } else { ("them", "their rows") };
+            let until = if problems.iter().all(|problem| problem.severity != Severity::Error || problem.is_of_row()) {
+                format!("until then other commands need --skip-bad-rows, which leaves {rows} out")
+            } else {
+                "until then nothing can be worked out".to_owned()
+            };
+            format!("{}. Correct {it} and check again: {until}.", how_many(errors, Severity::Error))
         }
     }
 }
@@ -159,9 +164,12 @@ mod tests {
         assert_eq!(warned(2, 0), "No errors. 2 warnings, all of one kind.");
         assert_eq!(warned(1, 1), "No errors. 2 warnings in 2 groups.");
         assert_eq!(warned(1200, 3), "No errors. 1,203 warnings in 2 groups.");
-        assert_eq!(verdict(&of(&DATE, 1)), "1 error. Correct it and check again: until then nothing can be worked out.");
+        let until = "until then other commands need --skip-bad-rows, which leaves";
+        assert_eq!(verdict(&of(&DATE, 1)), format!("1 error. Correct it and check again: {until} its row out."));
         let errors = [of(&DATE, 500), of(&PRICE, 3)].concat();
-        assert_eq!(verdict(&errors), "500 errors. Correct them and check again: until then nothing can be worked out.");
+        assert_eq!(verdict(&errors), format!("500 errors. Correct them and check again: {until} their rows out."));
+        let of_file = [errors, vec![Problem::of_file(&DATE, "orders.csv", "is missing")]].concat();
+        assert_eq!(verdict(&of_file), "501 errors. Correct them and check again: until then nothing can be worked out.");
     }
 
     #[test]

@@ -109,6 +109,7 @@ fn in_a_format(table: &str, read: &ColumnRead) -> String {
         _ => ("cell", "cells"),
     };
     let so = match read.deciding {
+        0 if read.is_as_others => ", as the other dates are".to_owned(),
         0 => String::new(),
         deciding if deciding == read.cells => "; they can only be so".to_owned(),
         deciding => format!("; {} can only be so", number(deciding)),

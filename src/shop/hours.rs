@@ -3,8 +3,8 @@
 use super::designs::Designs;
 use super::everyday_forms::STAGE_FORMS;
 use super::kinds::{
-    DESIGN_OF_SEVERAL, LONG_TIMER, NO_HOURS, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS, UNKNOWN_DESIGN, UNKNOWN_HELPER,
-    UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
+    DESIGN_OF_SEVERAL, LONG_TIMER, NO_HOURS, NO_MINUTES, NO_TIME, NOT_IN_ORDER, OTHER_NAME_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS,
+    UNKNOWN_DESIGN, UNKNOWN_HELPER, UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
 };
 use super::order_links::Linker;
 use super::orders::{Kind, Orders, Status};
@@ -13,6 +13,7 @@ use crate::ids::{Design, Helper, Id, IdVec, Names, Order, Stage, Text};
 use crate::quantity::millionths::Money;
 use crate::quantity::{Day, ratio};
 use crate::reading::format::word::{Forms, Vocabulary};
+use crate::reading::nearest::bare;
 use crate::reading::{Advice, Place, Problem, ProblemKind, Table};
 use std::collections::HashSet;
 
@@ -96,7 +97,7 @@ impl Hours {
                 design
             });
             if let (Some(design), Some(link), Some(sold)) = (design, link, &sold) {
-                check_design_of_order(&table, row, design_text.unwrap_or_default(), design, &links[link], sold, problems);
+                check_design_of_order(&table, row, design_text.unwrap_or_default(), design, designs, &links[link], sold, problems);
             }
             let (Some(day), Some(minutes)) = (days[row], minutes[row]) else { continue };
             if minutes > LONG {
@@ -297,6 +298,7 @@ fn check_design_of_order(
     row: usize,
     text: &str,
     design: Id<Design>,
+    designs: &Designs,
     link: &[Id<Order>],
     sold: &HashSet<(Id<Order>, Option<Id<Design>>)>,
     problems: &mut Vec<Problem>,
@@ -307,8 +309,22 @@ fn check_design_of_order(
             return;
         }
         if !sold.contains(&(*order, Some(design))) {
-            let problem = table.problem(&NOT_IN_ORDER, row, "design", "is not in the order this row names").found(text);
-            problems.push(problem.instead("correct the design or the order"));
+            let sells = |other: &Id<Design>| sold.contains(&(*order, Some(*other))) && bare(designs.names.text(*other)) == bare(text);
+            problems.push(match designs.all().find(sells).map(|other| designs.names.text(other)) {
+                Some(other) => {
+                    let what = format!("is '{other}' in the order this row names, which looks like the same design");
+                    let advice = if designs.on_card {
+                        format!("if so, keep {other} in designs.csv and list {text} under its also_called")
+                    } else {
+                        "if so, check --names --write makes a designs.csv that knows both names as one".to_owned()
+                    };
+                    table.problem(&OTHER_NAME_IN_ORDER, row, "design", what).found(text).instead(advice)
+                }
+                None => {
+                    let problem = table.problem(&NOT_IN_ORDER, row, "design", "is not in the order this row names").found(text);
+                    problem.instead("correct the design or the order")
+                }
+            });
         }
     } else if !link.is_empty() {
         let problem = table.problem(&DESIGN_OF_SEVERAL, row, "design", "is named together with several orders").found(text);

@@ -1,8 +1,10 @@
 //! Makes a shop of a folder's files: reads every table by its specification, then checks them against each other.
 
+use super::beliefs::Beliefs;
 use super::counts::{self, Count};
 use super::designs::Designs;
 pub use super::folder::Folder;
+use super::follow_on::{is_of_lost_row, retain_of_known_orders, retain_own};
 use super::hours::{self, Hours};
 use super::items::ItemCard;
 use super::kinds::{FAR_DAY, MISSING_FILE, NEVER_SOLD, ORDER_CHANGED, ORDER_IN_TWO_FILES, UNUSED_FEES};
@@ -123,14 +125,16 @@ pub struct Loaded {
 pub type Skipped = BTreeMap<Id<ids::Source>, BTreeSet<u32>>;
 
 impl Folder {
-    /// Reads the shop, passing over the rows in `skipped`.
-    #[must_use]
-    pub fn load(&self, skipped: &Skipped) -> Loaded {
+    /// Reads the shop as it is believed to be written, passing over the rows in `skipped`.
+    pub(super) fn load_believing(&self, skipped: &Skipped, believed: &Beliefs) -> Loaded {
         let mut problems = self.problems().to_vec();
         if problems.iter().any(|problem| problem.severity == Severity::Error) {
             return Loaded { shop: None, tables: Vec::new(), problems, proposals: Vec::new() };
         }
-        let settings = self.settings(&mut problems);
+        let mut settings = self.settings(&mut problems);
+        if let Some(settings) = &mut settings {
+            believed.apply(settings);
+        }
         let sources = self.sources();
         let found = (Vec::new(), Vec::new());
         let is_nameless = |found: &Found<'_>| found.table().is_none() && found.sheet.is_some_and(|sheet| !is_settings(sheet));
@@ -154,16 +158,30 @@ impl Folder {
                 }
             }
         }
-        // What names rows of a table that could not be read whole would look wrong, so those are not looked at yet.
+        // What looks into a table that could not be read whole would look wrong, and there is no shop to work with.
         // A column that asks for its format counts as one of wrong cells, but where its rows are to be compared with another file's.
         let is_compared = found.iter().any(|read| read.files.len() > 1 && read.files.iter().any(FileRead::is_open));
         let is_whole = |problem: &Problem| {
             let is_of_cells = problem.place.is_some() || (*problem.kind == AMBIGUOUS_FORMAT && !is_compared);
             problem.severity != Severity::Error || is_of_cells || problem.file == settings::FILE
         };
-        let shop =
-            settings.filter(|_| problems.iter().all(is_whole)).and_then(|settings| assemble(settings, tables, &mut found, &mut problems));
+        let table_of = |problem: &Problem| {
+            let source = sources.iter().find(|source| source.name == problem.file).map(|source| source.table);
+            source.or_else(|| TABLES.iter().find(|table| table.file() == problem.file)).map(|table| table.name)
+        };
+        let broken: Option<BTreeSet<&str>> = problems.iter().filter(|problem| !is_whole(problem)).map(table_of).collect();
+        let has_lost_rows = problems.iter().any(|problem| table_of(problem) == Some(spec::ORDERS.name) && is_of_lost_row(problem));
+        let mut of_shop = Vec::new();
+        let shop = settings.filter(|_| broken.is_some()).and_then(|settings| assemble(settings, tables, &mut found, &mut of_shop));
+        sources.name_problems(&mut of_shop);
+        if has_lost_rows {
+            retain_of_known_orders(&mut of_shop);
+        }
+        let broken = broken.unwrap_or_default();
+        retain_own(&mut of_shop, &broken, table_of);
+        let shop = shop.filter(|_| broken.is_empty());
         sources.name_problems(&mut problems);
+        problems.append(&mut of_shop);
         Loaded { shop, tables: found, problems, proposals }
     }
 
@@ -252,8 +270,10 @@ impl Reader<'_> {
             // Its words are listed with the file; what is respelt later is listed with the table.
             table.understood.iter_mut().for_each(|read| read.words.clear());
             tables.push(table);
-            let reread =
-                |reading: &Reading| Table::read(specification, &cells_of(source, specification, reading), reading, &none, &mut Vec::new());
+            let reread = |reading: &Reading| {
+                let mut problems = Vec::new();
+                (Table::read(specification, &cells_of(source, specification, reading), reading, &none, &mut problems), problems)
+            };
             headed.push(Headed { file: source.name, headings: cells.headings, reread: Box::new(reread) });
         }
         let mut proposals = understand::heading_proposals(specification, &headed, &reading, self.problems);

@@ -3,6 +3,7 @@
 use super::size::BySize;
 use crate::quantity::millionths::Money;
 use crate::quantity::{Percent, Period};
+use crate::reading::format::date::DateStyle;
 use crate::reading::table::Reading;
 use std::collections::BTreeMap;
 
@@ -113,6 +114,8 @@ pub struct Settings {
     pub formats: BTreeMap<String, BTreeMap<String, String>>,
     /// The shop's own words, each with the stage, kind, status or other word of ours it stands for.
     pub words: BTreeMap<String, String>,
+    /// The order of day and month that all dates of the shop show, for a column that asks; never said in the file.
+    pub dates: Option<DateStyle>,
     /// How an order may have been paid, in the shop's own words, each with its card charges.
     pub payments: BTreeMap<String, i64>,
 }
@@ -167,7 +170,7 @@ impl Settings {
         let of = |all: &BTreeMap<String, BTreeMap<String, String>>| all.get(table).cloned().unwrap_or_default();
         let (columns, formats) = (of(&self.columns), of(&self.formats));
         let (words, payments) = (self.words.clone(), self.payments.clone());
-        Reading { table: table.to_owned(), columns, formats, words, payments, currency: self.currency.clone() }
+        Reading { table: table.to_owned(), columns, formats, words, payments, dates: self.dates, currency: self.currency.clone() }
     }
 
     /// A channel's own fees, added if it has none yet.

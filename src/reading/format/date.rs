@@ -4,7 +4,7 @@ mod names;
 mod parts;
 mod years;
 
-use super::{Format, Style, Wrong, time};
+use super::{Evidence, Format, Style, Wrong, time, weigh};
 use crate::quantity::Day;
 use crate::reading::problem_kind::NOT_A_DATE;
 use chrono::{Datelike, NaiveDate};
@@ -114,6 +114,14 @@ pub fn written(text: &str, style: DateStyle) -> Option<Written> {
         }
         // A leap year has every day that any year has.
         (None, month, day) => on(2000, month, day).map(|_| Written::WithoutYear { month, day, weekday }),
+    }
+}
+
+/// The style that the cells of a column show by themselves.
+pub(in crate::reading) fn shown<'t>(texts: &(impl Iterator<Item = &'t str> + Clone)) -> Option<DateStyle> {
+    match weigh(&texts.clone().filter(|text| Dates.depends(text)), written) {
+        Evidence::Found { style, .. } => Some(style),
+        Evidence::None | Evidence::Open { .. } => None,
     }
 }
 

@@ -1,0 +1,38 @@
+//! What is believed of how a shop is written, without its having said so.
+
+use super::settings::{Proposal, Settings};
+use crate::reading::format::date::DateStyle;
+
+/// Headings, and the order of day and month.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Beliefs {
+    /// Headings, each with its column.
+    pub headings: Vec<Proposal>,
+    /// The order of day and month, in date columns whose cells leave it open.
+    pub dates: Option<DateStyle>,
+}
+
+impl Beliefs {
+    /// Adds them to the settings.
+    pub fn apply(&self, settings: &mut Settings) {
+        for Proposal { section, key, value, .. } in &self.headings {
+            if let Some(table) = section.strip_prefix("columns.") {
+                settings.columns.entry(table.to_owned()).or_default().insert(key.clone(), value.clone());
+            }
+        }
+        settings.dates = self.dates;
+    }
+
+    /// Believes the headings among some proposals; false where there are none.
+    pub fn add_headings(&mut self, proposals: &[Proposal]) -> bool {
+        let before = self.headings.len();
+        self.headings.extend(proposals.iter().filter(|proposal| proposal.section.starts_with("columns.")).cloned());
+        self.headings.len() > before
+    }
+
+    /// The proposal for a table's column.
+    pub fn heading_of(&self, table: &str, column: &str) -> Option<&Proposal> {
+        let is_of = |proposal: &&Proposal| proposal.section.strip_prefix("columns.") == Some(table) && proposal.value == column;
+        self.headings.iter().find(is_of)
+    }
+}
