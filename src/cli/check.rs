@@ -153,12 +153,12 @@ fn new_card(arguments: &Check, attempt: &Attempt, file: &str, shop: &Shop) -> Re
         return Ok(Outcome::of(format!("Your new {name} has {designs}. Fill in their tiers and sizes where you have them.\n")));
     }
     let text = String::from_utf8_lossy(&written);
-    let mut out =
-        format!("There are no designs in {name} yet. With these rows it has the {designs} you sold, names that look alike as one:\n\n");
+    let lead = if old.is_some() { format!("{name} lists no designs.") } else { format!("You have no {name}.") };
+    let mut out = format!("{lead} These rows would list the {designs} you sold, each with the\nnames that look like it:\n\n");
     for line in text.lines() {
         let _ = writeln!(out, "  {}", printable(line));
     }
-    let _ = writeln!(out, "\n--write puts them there; --except NAME keeps a name as a design of its own.");
+    let _ = writeln!(out, "\n--write puts them into {name}; --except NAME keeps a name as a design of its own.");
     Ok(Outcome::of(out))
 }
 

@@ -1,7 +1,7 @@
 //! Cells that a sheet leaves blank because they are as in the row above.
 //!
-//! An order's id is written once per order; the date of a receipt, and its number and supplier, once per receipt. A blank is filled only
-//! where it can mean nothing else:
+//! An order's id is written once per order; the date and the number of a receipt, once per receipt. A blank is filled only where it can
+//! mean nothing else:
 //!
 //! - No text of the column stands in two rows in a row: where texts are repeated, a blank is a cell that was forgotten. A date that
 //!   follows itself is not repeated where its row names another receipt or supplier, as two receipts of one day do.
@@ -10,8 +10,10 @@
 
 use super::problem::Place;
 
-/// The columns that are written once per receipt, beside its date.
-pub(super) const OF_A_RECEIPT: [&str; 2] = ["receipt", "supplier"];
+/// The number of a receipt, which is filled where its date is.
+pub(super) const RECEIPT: &str = "receipt";
+/// The columns that tell receipts apart. A supplier is not filled: it is in no figure, and rows typed before without one would differ.
+pub(super) const OF_A_RECEIPT: [&str; 2] = [RECEIPT, "supplier"];
 
 /// Where the text of a row stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,6 +1,6 @@
 //! A table: typed columns, read from cells by a specification.
 
-use super::carry::{Filled, OF_A_RECEIPT, Written, carried};
+use super::carry::{Filled, OF_A_RECEIPT, RECEIPT, Written, carried};
 use super::cells::Cells;
 use super::column::ColumnReader;
 pub use super::column::{Column, ColumnRead, Reading, WordRead};
@@ -88,7 +88,7 @@ impl Table {
             }
             let heading = source.map_or_else(String::new, |source| cells.headings[source].clone());
             let mut understood = ColumnRead { heading, column: column.name, ..ColumnRead::default() };
-            let may_carry = column.carried || (receipts.is_some() && OF_A_RECEIPT.contains(&column.name));
+            let may_carry = column.carried || (receipts.is_some() && column.name == RECEIPT);
             let filled = source.filter(|_| may_carry).and_then(|source| {
                 let beside = || OF_A_RECEIPT.iter().filter_map(|name| sources[specification.column(name)?]);
                 let own: Vec<&str> = cells.column(source).collect();

@@ -23,10 +23,14 @@ impl Beliefs {
         settings.dates = self.dates;
     }
 
-    /// Believes the headings among some proposals; false where there are none.
+    /// Believes the headings among some proposals; false where none is new.
     pub fn add_headings(&mut self, proposals: &[Proposal]) -> bool {
         let before = self.headings.len();
-        self.headings.extend(proposals.iter().filter(|proposal| proposal.section.starts_with("columns.")).cloned());
+        for proposal in proposals.iter().filter(|proposal| proposal.section.starts_with("columns.")) {
+            if !self.headings.contains(proposal) {
+                self.headings.push(proposal.clone());
+            }
+        }
         self.headings.len() > before
     }
 

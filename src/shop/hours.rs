@@ -97,7 +97,7 @@ impl Hours {
                 design
             });
             if let (Some(design), Some(link), Some(sold)) = (design, link, &sold) {
-                check_design_of_order(&table, row, design_text.unwrap_or_default(), design, designs, &links[link], sold, problems);
+                check_design_of_order(&table, (row, design_text.unwrap_or_default()), design, designs, &links[link], sold, problems);
             }
             let (Some(day), Some(minutes)) = (days[row], minutes[row]) else { continue };
             if minutes > LONG {
@@ -295,8 +295,7 @@ fn pairs_sold(orders: &Orders) -> HashSet<(Id<Order>, Option<Id<Design>>)> {
 
 fn check_design_of_order(
     table: &Table,
-    row: usize,
-    text: &str,
+    (row, text): (usize, &str),
     design: Id<Design>,
     designs: &Designs,
     link: &[Id<Order>],
