@@ -87,7 +87,7 @@ fn a_heading_that_two_columns_could_be_asks_unless_the_cells_tell() {
     let orders = "order,date,design,quantity,price,Payment,Paid with\n1,2026-09-01,leaf,1,4,$4.00,card\n";
     let found = checked(&shop(&[("orders.csv", orders)]));
     assert_eq!(proposed(&found), [("columns.orders.\"Paid with\"".to_owned(), "payments".to_owned())].into());
-    let hours = "date,minutes,Which\n2026-09-01,30,1\n";
+    let hours = "date,minutes,Which\n2026-09-01,30,leaf\n";
     let all = shop(&[("orders.csv", orders), ("hours.csv", hours)]).run("check", &["--all"]).out;
     let asked = all.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
