@@ -44,6 +44,7 @@ const CHARGES: &[(&str, &str)] = &[
 /// The shop as a folder, every table written in ways of its own.
 pub fn messy(shop: &RandomShop, dice: &mut Dice) -> Trial {
     let trial = Trial::new(&[("shop.toml", &shop.options.toml())]);
+    let day_first = dice.chance(33);
     let designs: BTreeSet<&str> = shop.rows("designs").iter().map(|row| cell(row, "design")).collect();
     for (name, table) in &shop.tables {
         let mut rows = table.rows.clone();
@@ -56,7 +57,7 @@ pub fn messy(shop: &RandomShop, dice: &mut Dice) -> Trial {
         let specification = TABLES.iter().find(|table| table.name == *name).unwrap();
         for column in specification.columns {
             let is_plain = dice.chance(30) || (*name == "hours" && column.name == "order");
-            looks.insert(column.name, if is_plain { Look::plain(column.kind) } else { Look::roll(column.kind, dice) });
+            looks.insert(column.name, if is_plain { Look::plain(column.kind) } else { Look::roll(column.kind, day_first, dice) });
         }
         for row in &mut rows {
             for (column, text) in row.iter_mut() {

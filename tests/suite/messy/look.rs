@@ -43,12 +43,14 @@ impl Look {
         }
     }
 
-    pub fn roll(kind: Kind, dice: &mut Dice) -> Self {
+    /// A column written in a way of its own, but for the order of day and month, in which a maker writes all her dates of numbers.
+    pub fn roll(kind: Kind, day_first: bool, dice: &mut Dice) -> Self {
+        let in_numbers = if day_first { Date::DayFirst } else { Date::MonthFirst };
         let comma = dice.chance(35);
         let groupings = if comma { [None, Some('.'), Some(' '), Some('\u{a0}')] } else { [None, Some(','), Some('\''), Some(' ')] };
         Self {
             kind,
-            date: dice.one(&[Date::Ours, Date::MonthFirst, Date::MonthFirst, Date::DayFirst, Date::Words]),
+            date: dice.one(&[Date::Ours, in_numbers, in_numbers, in_numbers, Date::Words]),
             separator: dice.one(&['/', '.', '-']),
             short_year: dice.chance(40),
             comma,
