@@ -8,17 +8,20 @@ use super::screen::on_screen;
 use super::settings_file;
 use super::shop::{Attempt, attempt};
 use crate::costing::{CostingError, examine};
+use crate::reading::problem::printable;
 use crate::reading::{Problem, ProblemKind, Severity};
 use crate::report::check_document::{check_document, check_json};
 use crate::report::excerpt::excerpt;
-use crate::report::problems::Listing;
+use crate::report::problems::{Listing, errors};
 use crate::report::screen::Screen;
-use crate::report::words::Currency;
+use crate::report::words::{Currency, counted};
 use crate::review::problem_groups::row_by_row;
 use crate::shop::also_called::{Proposal, add, propose};
 use crate::shop::load::Skipped;
+use crate::shop::new_card;
 use crate::shop::specification::DESIGNS;
 use crate::shop::table_edit::{Renamed, TableEdit};
+use crate::shop::writable::NotWritable;
 use crate::shop::{Shop, card_fees};
 use std::collections::BTreeSet;
 use std::fmt::Write;
@@ -103,12 +106,14 @@ fn add_remarks(attempt: &mut Attempt, arguments: &Check) -> Result<(), Error> {
 /// Lists unknown names with the design each probably stands for; `--write` adds them to the card, but for those excepted.
 fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
     let writable = attempt.folder.writable(&DESIGNS);
-    let Some(shop) = attempt.shop.as_ref().filter(|shop| shop.designs.on_card) else {
-        let card = attempt.folder.naming().reworded("designs.csv");
-        return Err(Error::data(format!(
-            "{card} is missing or has errors: write or correct it first, so that names can be looked up in it.\n"
-        )));
+    let Some(shop) = &attempt.shop else {
+        let naming = attempt.folder.naming();
+        let listed = errors(&attempt.problems, |text| naming.reworded(text));
+        return Err(Error::data(format!("{listed}Names cannot be looked up before that.\n")));
     };
+    if !shop.designs.on_card {
+        return new_card(arguments, attempt, writable, shop);
+    }
     let proposals: BTreeSet<Proposal> =
         propose(&shop.designs, &attempt.problems).into_iter().filter(|proposal| !arguments.except.contains(&proposal.written)).collect();
     if proposals.is_empty() {
@@ -134,6 +139,39 @@ fn names(arguments: &Check, attempt: &Attempt) -> Result<Outcome, Error> {
     })?;
     change.commit()?;
     let _ = writeln!(out, "Added under also_called in {}.", attempt.folder.name(&file));
+    Ok(Outcome::of(out))
+}
+
+/// Lists the rows of a designs card for a shop that has none; `--write` creates it.
+fn new_card(arguments: &Check, attempt: &Attempt, writable: Result<String, NotWritable>, shop: &Shop) -> Result<Outcome, Error> {
+    let rows = new_card::rows(&shop.designs, &shop.orders, &attempt.problems, &arguments.except);
+    let old = writable.as_ref().ok().and_then(|file| attempt.folder.bytes(file)).filter(|old| !old.trim_ascii().is_empty());
+    let none = Renamed::new();
+    let renamed = shop.settings.columns.get(DESIGNS.name).unwrap_or(&none);
+    let mut card = TableEdit::of(old.unwrap_or(new_card::HEADINGS.as_bytes()), &DESIGNS, renamed);
+    let written = card.as_mut().and_then(|card| new_card::add(card, &rows).map(|()| card.finish()));
+    let name = match &writable {
+        Ok(file) => attempt.folder.name(file).to_owned(),
+        Err(_) => attempt.folder.naming().reworded(&DESIGNS.file()),
+    };
+    let Some(written) = written else {
+        return Err(Error::data(format!("{name} cannot be changed as it stands, so nothing was written; correct its headings first\n")));
+    };
+    let designs = counted(rows.len(), "design", "designs");
+    if arguments.write {
+        Change::new(&attempt.folder, vec![(writable?, written)]).commit()?;
+        return Ok(Outcome::of(format!("Your new {name} has {designs}. Fill in their tiers and sizes where you have them.\n")));
+    }
+    let text = String::from_utf8_lossy(&written);
+    let lead = if old.is_some() || writable.is_err() { format!("{name} lists no designs.") } else { format!("You have no {name}.") };
+    let mut out = format!("{lead} These rows would list the {designs} you sold, each with the\nnames that look like it:\n\n");
+    for line in text.lines() {
+        let _ = writeln!(out, "  {}", printable(line));
+    }
+    let _ = match writable {
+        Ok(_) => writeln!(out, "\n--write puts them into {name}; --except NAME keeps a name as a design of its own."),
+        Err(why) => writeln!(out, "\nWrite them there by hand: {why}."),
+    };
     Ok(Outcome::of(out))
 }
 

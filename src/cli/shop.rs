@@ -55,8 +55,10 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
             // What ids are read as would show them.
             loaded.tables.iter_mut().for_each(|table| table.words.retain(|(column, _)| *column != "order"));
         }
-        if let Some(shop) = loaded.shop.as_mut().filter(|_| hide_orders) {
-            hide_ids(shop, &mut loaded.problems);
+        match &mut loaded.shop {
+            _ if !hide_orders => {}
+            Some(shop) => hide_ids(shop, &mut loaded.problems),
+            None => loaded.problems.iter_mut().for_each(|problem| problem.hide_order(|_| "an order".to_owned())),
         }
         let mut problems = loaded.problems;
         if let Some(shop) = &loaded.shop {
@@ -68,7 +70,7 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
             problems.append(&mut of_bill);
         }
         let bad: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
-        let rows: Vec<&&Problem> = bad.iter().filter(|problem| is_of_row(problem)).collect();
+        let rows: Vec<&&Problem> = bad.iter().filter(|problem| problem.is_of_row()).collect();
         let is_short = rows.len() < bad.len();
         let rows: Vec<Place> = rows.iter().flat_map(|problem| problem.place.iter().chain(&problem.other_rows)).copied().collect();
         let nothing_new = rows.iter().all(|place| skipped.get(&place.source).is_some_and(|rows| rows.contains(&place.row)));
@@ -80,11 +82,6 @@ pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<At
         }
         left_out.extend(bad.into_iter().cloned());
     }
-}
-
-/// Whether leaving a row out would mend it.
-fn is_of_row(problem: &Problem) -> bool {
-    problem.is_of_table() && problem.place.is_some_and(|place| place.row > 1)
 }
 
 /// Whether problems are of a single row.
@@ -119,7 +116,7 @@ fn refusal(problems: &[Problem], path: &Path, naming: &Naming) -> String {
     let bad = || problems.iter().filter(|problem| problem.severity == Severity::Error);
     let it = if bad().count() == 1 { "it" } else { "them" };
     let rows = if is_one_row(bad()) { "the row" } else { "the rows" };
-    let or_skip = if bad().all(is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
+    let or_skip = if bad().all(Problem::is_of_row) { format!(", or leave {rows} out with --skip-bad-rows") } else { String::new() };
     let is_written = |problem: &Problem| problem.place.is_some() || problem.column.is_some();
     let what_next = if bad().any(is_written) { format!(" Correct {it}{or_skip}.") } else { String::new() };
     let mut text = format!("{}Nothing was worked out.{what_next}\n", errors(problems, |text| naming.reworded(text)));

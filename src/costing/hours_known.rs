@@ -71,9 +71,8 @@ impl HoursKnown {
         for stage in logged.has.ids() {
             let is_a_good_part = 100 * logged.minutes_naming[stage] >= GOOD_PART * all;
             match shop.hours.shared_by(Some(stage)) {
-                SharedBy::Unattended => {}
                 SharedBy::Delivery if logged.is_had_by_most(stage, &delivered) => of_delivery.push(stage),
-                SharedBy::Delivery => {}
+                SharedBy::Unattended | SharedBy::Delivery => {}
                 _ if is_a_good_part && logged.is_had_by_most(stage, &baked) => usual.push(stage),
                 _ => {}
             }

@@ -7,12 +7,11 @@ use super::bill::Bill;
 use super::landed::unit_costs;
 use crate::ids::{Design, Id, IdVec, Item, Order};
 use crate::quantity::millionths::Money;
-use crate::quantity::{Day, TooLarge, ratio};
+use crate::quantity::ratio::{is_far, multiply_divide};
+use crate::quantity::{Day, TooLarge};
 use crate::shop::Shop;
 use crate::shop::orders::{Kind, Status};
 
-/// A figure is doubted from this many times what is usual, or this part of it.
-const TIMES: i128 = 8;
 /// Other rows needed before their median is what is usual.
 const LEAST_OTHERS: usize = 3;
 
@@ -55,10 +54,6 @@ pub fn slips(shop: &Shop, bill: &Bill) -> Result<Vec<Slip>, TooLarge> {
     slips.extend(handed_over(shop));
     slips.extend(purchases(shop, bill)?);
     Ok(slips)
-}
-
-fn is_far(figure: i128, usual: i128) -> bool {
-    figure > 0 && usual > 0 && (figure >= usual.saturating_mul(TIMES) || figure.saturating_mul(TIMES) <= usual)
 }
 
 /// The middle of the values but for one of them; `None` where the others are few.
@@ -133,7 +128,7 @@ fn purchases(shop: &Shop, bill: &Bill) -> Result<Vec<Slip>, TooLarge> {
     for (row, (purchase, bought)) in shop.purchases.rows.iter().zip(&rows).enumerate() {
         let Some(each) = bought.each else { continue };
         if let Some(usual) = median_of_others(&of_item[purchase.item], each).filter(|usual| is_far(each, *usual)) {
-            let usual = ratio::multiply_divide(bought.cost, usual, each)?;
+            let usual = multiply_divide(bought.cost, usual, each)?;
             slips.push(Slip::Purchase { row, paid: Money(bought.cost), usual: Money(usual) });
         }
     }
@@ -149,11 +144,5 @@ mod tests {
         let sorted = [4, 5, 6, 60];
         assert_eq!([60, 4].map(|own| median_of_others(&sorted, own)), [Some(5), Some(6)]);
         assert_eq!(median_of_others(&sorted[..3], 4), None);
-    }
-
-    #[test]
-    fn far_is_eight_times_or_an_eighth() {
-        assert_eq!([31, 32, 1, 0].map(|figure| is_far(figure, 4)), [false, true, false, false]);
-        assert_eq!([5, 6].map(|figure| is_far(figure, 40)), [true, false]);
     }
 }

@@ -48,6 +48,15 @@ pub fn narrow(value: i128) -> Result<i64, TooLarge> {
     i64::try_from(value).map_err(|_| TooLarge)
 }
 
+/// A figure is doubted from this many times what is usual, or this part of it.
+const FAR: i128 = 8;
+
+/// Whether a figure is so far from what is usual that it is likelier a slip of the pen. Neither may be 0 or less.
+#[must_use]
+pub fn is_far(figure: i128, usual: i128) -> bool {
+    figure > 0 && usual > 0 && (figure >= usual.saturating_mul(FAR) || figure.saturating_mul(FAR) <= usual)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -77,5 +86,11 @@ mod tests {
         fn narrow_and_wide_paths_agree(a in -1_000_000_000_000_i128..1_000_000_000_000, b in -1_000_000_i128..1_000_000, d in 1_i128..1_000_000_000) {
             prop_assert_eq!(multiply_divide(a, b, d), divide_wide(I256::from(a) * I256::from(b), I256::from(d)));
         }
+    }
+
+    #[test]
+    fn far_is_eight_times_or_an_eighth() {
+        assert_eq!([31, 32, 1, 0].map(|figure| is_far(figure, 4)), [false, true, false, false]);
+        assert_eq!([5, 6].map(|figure| is_far(figure, 40)), [true, false]);
     }
 }

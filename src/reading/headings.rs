@@ -83,6 +83,13 @@ pub fn candidates(specification: &TableSpecification, headings: &[String], renam
         .iter()
         .map(|heading| (heading, claims(specification, heading).into_iter().filter(|column| lacking.contains(column)).collect()))
         .collect();
+    // A column's own name, a unit in brackets behind it, leaves no other heading in question.
+    let is_name = |heading: &str, column: &str| folding::word(without_brackets(heading)) == folding::word(column);
+    let named: BTreeSet<&str> =
+        claimed.iter().flat_map(|(heading, columns)| columns.iter().copied().filter(|column| is_name(heading, column))).collect();
+    for (heading, columns) in &mut claimed {
+        columns.retain(|column| !named.contains(column) || is_name(heading, column));
+    }
     claimed.retain(|(_, columns)| !columns.is_empty());
     let mut found = Candidates::default();
     let mut asked = BTreeSet::new();
@@ -142,7 +149,7 @@ pub fn quoted(heading: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::shop::specification::{ORDERS, PURCHASES};
+    use crate::shop::specification::{HOURS, ORDERS, PURCHASES};
 
     fn of(table: &TableSpecification, headings: &[&str]) -> Candidates {
         let headings: Vec<String> = headings.iter().map(|heading| (*heading).to_owned()).collect();
@@ -170,6 +177,8 @@ mod tests {
         assert_eq!(found.open, [(vec!["Pick-up".to_owned(), "Due date".to_owned()], vec!["date"])]);
         assert_eq!(found.sure, []);
         assert_eq!(of(&ORDERS, &["order", "date", "Pick-up"]), Candidates::default());
+        let found = of(&HOURS, &["Order(s)", "Which"]);
+        assert_eq!((found.sure.len(), found.open.len()), (2, 0), "an order's own name leaves the design: {found:?}");
         assert_eq!(of(&PURCHASES, &["Order date", "Total"]).sure, [("Total".to_owned(), "paid")]);
     }
 

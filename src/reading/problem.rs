@@ -153,6 +153,12 @@ impl Problem {
         self.file.rsplit_once(SHEET).is_some_and(|(_, sheet)| sheet.trim().eq_ignore_ascii_case(SETTINGS_SHEET))
     }
 
+    /// Whether leaving a row out would mend it.
+    #[must_use]
+    pub fn is_of_row(&self) -> bool {
+        self.is_of_table() && self.place.is_some_and(|place| place.row > 1)
+    }
+
     /// Sets the row.
     #[must_use]
     pub fn at(mut self, place: Place) -> Self {

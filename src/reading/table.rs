@@ -1,13 +1,13 @@
 //! A table: typed columns, read from cells by a specification.
 
-use super::carry::carried;
+use super::carry::{Filled, OF_A_RECEIPT, RECEIPT, Written, carried};
 use super::cells::Cells;
 use super::column::ColumnReader;
 pub use super::column::{Column, ColumnRead, FileFormats, Reading, WordRead};
 use super::format::size::unit;
 use super::headings::{match_headings, missing_column};
 use super::problem::{Place, Problem};
-use super::problem_kind::{EMPTY_FILE, ProblemKind, TWO_UNITS};
+use super::problem_kind::{EMPTY_FILE, ProblemKind, Severity, TWO_UNITS};
 use super::specification::{Kind, TableSpecification};
 use crate::ids::{Id, IdVec, Names, Text};
 use crate::quantity::unit::Unit;
@@ -54,10 +54,15 @@ impl Table {
         let kept: Vec<bool> = cells.places().iter().map(|place| !skipped.contains(&place.row)).collect();
         let places: Vec<Place> = cells.places().iter().zip(&kept).filter(|(_, kept)| **kept).map(|(place, _)| *place).collect();
         let texts_of = |source: usize| cells.column(source).zip(&kept).filter(|(_, kept)| **kept).map(|(text, _)| text);
+        let of_errors = cells.problems.iter().filter(|problem| problem.severity == Severity::Error);
+        let mut lost: Vec<u32> = of_errors.filter_map(|problem| problem.place).map(|place| place.row).collect();
+        lost.sort_unstable();
+        // Where the rows of the last receipt are written, all rows counted; none where the file writes its date on each.
+        let mut receipts: Option<Vec<Written>> = None;
         let mut table = Self { file, places, ignored, ..Self::default() };
         // The unit in each cell of the size column read last; none where the size cannot be read.
         let mut in_sizes: Vec<Option<&str>> = Vec::new();
-        for (column, source) in specification.columns.iter().zip(sources) {
+        for (column, source) in specification.columns.iter().zip(sources.iter().copied()) {
             let units = (column.kind == Kind::Unit).then(|| {
                 let own = source.map_or_else(|| vec![""; table.rows()], |source| texts_of(source).collect());
                 table.units(column.name, own, &in_sizes, problems)
@@ -73,7 +78,27 @@ impl Table {
             }
             let heading = source.map_or_else(String::new, |source| cells.headings[source].clone());
             let mut understood = ColumnRead { heading, column: column.name, ..ColumnRead::default() };
-            let all = source.filter(|_| column.carried).and_then(|source| carried(&texts_of(source).collect::<Vec<_>>()));
+            let may_carry = column.carried || (receipts.is_some() && column.name == RECEIPT);
+            let filled = source.filter(|_| may_carry).and_then(|source| {
+                let beside = || OF_A_RECEIPT.iter().filter_map(|name| sources[specification.column(name)?]);
+                let own: Vec<&str> = cells.column(source).collect();
+                let written = match column.kind {
+                    Kind::Day if column.carried => {
+                        let beside: Vec<Vec<&str>> = beside().map(|source| cells.column(source).collect()).collect();
+                        receipts = carried(&own, cells.places(), &lost, &beside);
+                        receipts.clone()
+                    }
+                    _ if column.carried => carried(&own, cells.places(), &lost, &[]),
+                    _ => receipts.clone(),
+                };
+                Some(Filled::of(&own, &written?, &kept))
+            });
+            if let Some(filled) = &filled {
+                // A row that could not be read is a problem already, until it is passed over.
+                let of_lost = filled.rows().filter(|(_, written)| matches!(*written, Written::Lost(row) if !skipped.contains(&row)));
+                table.wrong.extend(of_lost.map(|(row, _)| (row, column.name)));
+            }
+            let before = problems.len();
             let mut reader = ColumnReader {
                 file: &table.file,
                 table: section,
@@ -85,14 +110,25 @@ impl Table {
                 understood: &mut understood,
                 kept: String::new(),
             };
-            let values = match (units.as_ref().or(all.as_ref()), source) {
+            let values = match (units.as_ref().or(filled.as_ref().map(|filled| &filled.texts)), source) {
                 (Some(texts), _) => reader.column(texts.iter().copied()),
                 (None, Some(source)) => reader.column(texts_of(source)),
                 (None, None) => continue,
             };
             if let Some(source) = source {
                 understood.cells = texts_of(source).filter(|text| !text.is_empty()).count();
-                understood.carried = all.map_or(0, |all| all.len() - understood.cells);
+                if let Some(filled) = filled {
+                    understood.carried = filled.carried;
+                    // A format is found from all dates that are read.
+                    understood.cells += if understood.format.is_some() { filled.carried } else { 0 };
+                    // What is wrong with a text is said in the row that has it, not in those that carry it.
+                    let repeats = |problem: &Problem| {
+                        problem.column.as_deref() == Some(column.name)
+                            && problem.place.is_some_and(|place| filled.is_carried(&table.places, place))
+                    };
+                    let said = problems.split_off(before);
+                    problems.extend(said.into_iter().filter(|problem| !repeats(problem)));
+                }
                 table.understood.push(understood);
                 if let (Kind::Size(_), Column::Number(sizes)) = (column.kind, &values) {
                     in_sizes = texts_of(source).zip(sizes).map(|(text, size)| size.map(|_| unit(text))).collect();

@@ -51,9 +51,20 @@ pub fn verdict(problems: &[Problem]) -> String {
         (0, 0) => "No errors and no warnings.".to_owned(),
         (0, 1) => "No errors. 1 warning.".to_owned(),
         (0, _) => format!("No errors. {}{}.", how_many(warnings, Severity::Warning), in_groups(problems, Severity::Warning)),
-        (1, _) => "1 error. Correct it and check again: until then nothing can be worked out.".to_owned(),
         (errors, _) => {
-            format!("{}. Correct them and check again: until then nothing can be worked out.", how_many(errors, Severity::Error))
+            let bad = || problems.iter().filter(|problem| problem.severity == Severity::Error);
+            let it = if errors == 1 { "it" } else { "them" };
+            let rows = match (errors, bad().all(|problem| problem.other_rows.is_empty())) {
+                (1, true) => "its row",
+                (1, false) => "its rows",
+                _ => "their rows",
+            };
+            let until = if bad().all(Problem::is_of_row) {
+                format!("until then other commands need --skip-bad-rows, which leaves {rows} out")
+            } else {
+                "until then nothing can be worked out".to_owned()
+            };
+            format!("{}. Correct {it} and check again: {until}.", how_many(errors, Severity::Error))
         }
     }
 }
@@ -164,9 +175,12 @@ mod tests {
         assert_eq!(warned(2, 0), "No errors. 2 warnings in 1 group.");
         assert_eq!(warned(1, 1), "No errors. 2 warnings in 2 groups.");
         assert_eq!(warned(1200, 3), "No errors. 1,203 warnings in 2 groups.");
-        assert_eq!(verdict(&of(&DATE, 1)), "1 error. Correct it and check again: until then nothing can be worked out.");
+        let until = "until then other commands need --skip-bad-rows, which leaves";
+        assert_eq!(verdict(&of(&DATE, 1)), format!("1 error. Correct it and check again: {until} its row out."));
         let errors = [of(&DATE, 500), of(&PRICE, 3)].concat();
-        assert_eq!(verdict(&errors), "500 errors. Correct them and check again: until then nothing can be worked out.");
+        assert_eq!(verdict(&errors), format!("500 errors. Correct them and check again: {until} their rows out."));
+        let of_file = [errors, vec![Problem::of_file(&DATE, "orders.csv", "is missing")]].concat();
+        assert_eq!(verdict(&of_file), "501 errors. Correct them and check again: until then nothing can be worked out.");
     }
 
     #[test]

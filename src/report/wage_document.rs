@@ -39,8 +39,8 @@ pub fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
     document.push(Block::from(of_rows(table, &all, style, columns)).under_details());
     let hidden: Vec<&Row> = all.iter().filter(|row| !first.contains(row)).copied().collect();
     document.extend(not_shown(table, &hidden, style).map(|note| Block::note(note).on_first()));
-    // By month the note below has a sentence more.
-    let leave = |note: Block| if table.by == By::Month { note.under_details() } else { note };
+    // By month and by order the notes below have a sentence more.
+    let leave = |note: Block| if matches!(table.by, By::Month | By::Order) { note.under_details() } else { note };
     document.extend(kept_deposits(table, columns).map(Block::note).map(leave));
     let lacking: Vec<Lacking> = table.rows.iter().filter_map(|row| row.lacking.clone()).collect();
     if !lacking.is_empty() {

@@ -3,8 +3,8 @@
 use super::designs::Designs;
 use super::everyday_forms::STAGE_FORMS;
 use super::kinds::{
-    DESIGN_OF_SEVERAL, LATER_ORDER, LONG_TIMER, NO_MINUTES, NO_TIME, NOT_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS, UNKNOWN_DESIGN,
-    UNKNOWN_HELPER, UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
+    DESIGN_OF_SEVERAL, LATER_ORDER, LONG_TIMER, NO_MINUTES, NO_TIME, NOT_IN_ORDER, OTHER_NAME_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS,
+    UNKNOWN_DESIGN, UNKNOWN_HELPER, UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
 };
 use super::order_links::{Linked, Linker, NoLink, note_orders};
 use super::orders::{Kind, Orders};
@@ -15,6 +15,7 @@ use crate::quantity::{Day, ratio};
 use crate::reading::format::Style;
 use crate::reading::format::date::DateStyle;
 use crate::reading::format::word::{Forms, Vocabulary, key};
+use crate::reading::nearest::bare;
 use crate::reading::problem_kind::AMBIGUOUS_FORMAT;
 use crate::reading::{Place, Problem, ProblemKind, Table};
 use std::collections::HashSet;
@@ -125,7 +126,7 @@ impl Hours {
                 design
             });
             if let (Some(design), Some(link), Some(sold)) = (design, link, &sold) {
-                check_design_of_order(table, row, design_text.unwrap_or_default(), design, &links[link], sold, problems);
+                check_design_of_order(table, (row, design_text.unwrap_or_default()), design, designs, &links[link], sold, problems);
             }
             let (Some(day), Some((minutes, clock))) = (days[row], timed[row]) else { continue };
             if minutes > LONG {
@@ -326,9 +327,9 @@ fn pairs_sold(orders: &Orders) -> HashSet<(Id<Order>, Option<Id<Design>>)> {
 
 fn check_design_of_order(
     table: &Table,
-    row: usize,
-    text: &str,
+    (row, text): (usize, &str),
     design: Id<Design>,
+    designs: &Designs,
     link: &[Id<Order>],
     sold: &HashSet<(Id<Order>, Option<Id<Design>>)>,
     problems: &mut Vec<Problem>,
@@ -339,8 +340,22 @@ fn check_design_of_order(
             return;
         }
         if !sold.contains(&(*order, Some(design))) {
-            let problem = table.problem(&NOT_IN_ORDER, row, "design", "is not in the order this row names").found(text);
-            problems.push(problem.instead("correct the design or the order"));
+            let sells = |other: &Id<Design>| sold.contains(&(*order, Some(*other))) && bare(designs.names.text(*other)) == bare(text);
+            problems.push(match designs.all().find(sells).map(|other| designs.names.text(other)) {
+                Some(other) => {
+                    let what = format!("is '{other}' in the order this row names, which looks like the same design");
+                    let advice = if designs.on_card {
+                        format!("if so, keep {other} in designs.csv and list {text} under its also_called")
+                    } else {
+                        "if so, list both names as one design in designs.csv, as check --names shows".to_owned()
+                    };
+                    table.problem(&OTHER_NAME_IN_ORDER, row, "design", what).found(text).instead(advice)
+                }
+                None => {
+                    let problem = table.problem(&NOT_IN_ORDER, row, "design", "is not in the order this row names").found(text);
+                    problem.instead("correct the design or the order")
+                }
+            });
         }
     } else if !link.is_empty() {
         let problem = table.problem(&DESIGN_OF_SEVERAL, row, "design", "is named together with several orders").found(text);

@@ -21,6 +21,12 @@ pub static UNKNOWN_FILE: ProblemKind = ProblemKind::warning(
     "CSV files are not tables of a shop and were not read",
     "Rename those that should be; leave the rest.",
 );
+/// A heading that surely seems to be a missing column, which the settings do not say.
+pub static UNMAPPED_HEADING: ProblemKind = ProblemKind::error(
+    "unmapped-heading",
+    "columns have headings of your own, which shop.toml does not know yet",
+    "check --write puts them there; the rest was checked as if they were.",
+);
 /// A heading that several columns could be, or one of several for a column.
 pub static HEADING_UNCLEAR: ProblemKind = ProblemKind::warning(
     "heading-unclear",
@@ -276,6 +282,13 @@ pub static LATER_ORDER: ProblemKind = ProblemKind::warning(
 /// Hours for a design the order does not have.
 pub static NOT_IN_ORDER: ProblemKind =
     ProblemKind::error("design-not-in-order", "designs are not in the order their row names", "Correct the design or the order.");
+/// Hours for a design that the order has under a name that looks the same.
+pub static OTHER_NAME_IN_ORDER: ProblemKind = ProblemKind::error(
+    "other-name-in-order",
+    "designs stand in their order under another name that looks the same",
+    "Where they are one design, list one name under also_called of the other in designs.csv; where it lists no designs yet, check \
+     --names shows the rows.",
+);
 /// A design on a row that names several orders.
 pub static DESIGN_OF_SEVERAL: ProblemKind = ProblemKind::error(
     "design-of-several-orders",

@@ -2,7 +2,9 @@
 
 pub use super::assemble::Shop;
 use super::assemble::assemble;
+use super::beliefs::Beliefs;
 pub use super::folder::Folder;
+use super::follow_on::{is_of_lost_row, retain_of_known_orders, retain_own};
 use super::formats;
 use super::hours;
 use super::kinds::NO_FOLDER;
@@ -17,6 +19,7 @@ use crate::ids::{self, Id};
 use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, CHANGED_FORMAT};
 use crate::reading::{Problem, Severity, Table};
 use std::collections::{BTreeMap, BTreeSet};
+
 /// What reading a folder gave.
 #[derive(Debug)]
 pub struct Loaded {
@@ -34,14 +37,16 @@ pub struct Loaded {
 pub type Skipped = BTreeMap<Id<ids::Source>, BTreeSet<u32>>;
 
 impl Folder {
-    /// Reads the shop, passing over the rows in `skipped`.
-    #[must_use]
-    pub fn load(&self, skipped: &Skipped) -> Loaded {
+    /// Reads the shop as it is believed to be written, passing over the rows in `skipped`.
+    pub(super) fn load_believing(&self, skipped: &Skipped, believed: &Beliefs) -> Loaded {
         let mut problems = self.problems().to_vec();
         if problems.iter().any(|problem| *problem.kind == NO_FOLDER) {
             return Loaded { shop: None, tables: Vec::new(), problems, proposals: Vec::new() };
         }
-        let settings = self.settings(&mut problems);
+        let mut settings = self.settings(&mut problems);
+        if let Some(settings) = &mut settings {
+            believed.apply(settings);
+        }
         let sources = self.sources();
         if let Some(settings) = &settings {
             self.check_named_sheets(settings, &mut problems);
@@ -78,7 +83,7 @@ impl Folder {
                 }
             }
         }
-        // What names rows of a table that could not be read whole would look wrong, so those are not looked at yet.
+        // What looks into a table that could not be read whole would look wrong, and there is no shop to work with.
         // A column that asks for its format counts as one of wrong cells, but where its rows are to be compared with another file's.
         let is_compared = found.iter().any(|read| read.files.len() > 1 && read.files.iter().any(FileRead::is_open));
         let is_whole = |problem: &Problem| {
@@ -86,11 +91,24 @@ impl Folder {
             let is_of_cells = problem.place.is_some() || (asks && !is_compared);
             problem.severity != Severity::Error || is_of_cells || !problem.is_of_table()
         };
-        let shop =
-            settings.filter(|_| problems.iter().all(is_whole)).and_then(|settings| assemble(settings, tables, &mut found, &mut problems));
+        let table_of = |problem: &Problem| {
+            let source = sources.iter().find(|source| source.name == problem.file).map(|source| source.table);
+            source.or_else(|| TABLES.iter().find(|table| table.file() == problem.file)).map(|table| table.name)
+        };
+        let broken: Option<BTreeSet<&str>> = problems.iter().filter(|problem| !is_whole(problem)).map(table_of).collect();
+        let has_lost_rows = problems.iter().any(|problem| table_of(problem) == Some(spec::ORDERS.name) && is_of_lost_row(problem));
+        let mut of_shop = Vec::new();
+        let shop = settings.filter(|_| broken.is_some()).and_then(|settings| assemble(settings, tables, &mut found, &mut of_shop));
         if let Some(shop) = &shop {
-            overlaps::warn(shop, &sources, &mut problems);
+            overlaps::warn(shop, &sources, &mut of_shop);
         }
+        if has_lost_rows {
+            retain_of_known_orders(&mut of_shop);
+        }
+        let broken = broken.unwrap_or_default();
+        retain_own(&mut of_shop, &broken, table_of);
+        let shop = shop.filter(|_| broken.is_empty());
+        problems.append(&mut of_shop);
         // Those of the folder name the file that is meant.
         self.name_problems(&mut problems[self.problems().len()..]);
         Loaded { shop, tables: found, problems, proposals }

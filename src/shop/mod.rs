@@ -1,11 +1,13 @@
 //! A shop: the folder's settings and its typed tables, checked against each other.
 //!
 //! [`specification`] says what each table holds; [`folder`] holds the files' bytes, [`sources`] says which table each is of and [`load`]
-//! makes a shop of them; each table's own file turns its typed columns into what the sums need, and names what does not agree.
-//! [`repeats`] finds rows that stand twice. [`table_edit`] changes a table's bytes. No sums are done here.
+//! makes a shop of them, with a second look where headings are her own; each table's own file turns its typed columns into what the
+//! sums need, and names what does not agree. [`repeats`] finds rows that stand twice. [`table_edit`] changes a table's bytes. No sums
+//! are done here.
 
 pub mod also_called;
 mod assemble;
+mod beliefs;
 pub mod card_fees;
 mod charge;
 mod charges;
@@ -18,12 +20,14 @@ mod everyday_tables;
 pub mod excerpt;
 pub mod folder;
 mod folder_settings;
+mod follow_on;
 pub mod formats;
 pub mod hours;
 pub mod items;
 pub mod kinds;
 pub mod load;
 pub mod naming;
+pub mod new_card;
 mod order_heads;
 mod order_links;
 mod order_row;
@@ -34,6 +38,7 @@ pub mod purchases;
 mod read_table;
 pub mod recipes;
 pub mod repeats;
+mod second_look;
 pub mod settings;
 mod sheets;
 pub mod size;

@@ -28,6 +28,10 @@ pub(super) fn refuse_negative(table: &mut Table, kinds: &[Option<Kind>], prices:
     }
 }
 
+fn is_slip(price: Price, listed: Price) -> bool {
+    price.times(1).is_ok_and(|price| listed.times(1).is_ok_and(|listed| ratio::is_far(price.0, listed.0)))
+}
+
 /// Checks one row and returns what it stands for.
 pub(super) struct RowChecker<'a> {
     pub table: &'a Table,
@@ -95,7 +99,10 @@ impl RowChecker<'_> {
     pub fn cookie_price(&mut self, price: Option<Price>, listed: Option<Price>, pieces: i64, may_be_blank: bool) -> Price {
         let (table, row) = (self.table, self.row);
         match (price, listed) {
-            (Some(price), Some(listed)) if price.amount > Money::ZERO && price < listed && listed.times(1) != price.times(1) => {
+            // A price far from its list price is warned of as a likely slip, once what is usual is known.
+            (Some(price), Some(listed))
+                if price.amount > Money::ZERO && price < listed && listed.times(1) != price.times(1) && !is_slip(price, listed) =>
+            {
                 let what = format!("is under the list price, '{listed}'");
                 let problem = table.problem(&UNDER_LIST, row, "price", what).found(&price.to_string()).instead("if you meant it, leave it");
                 let less = listed.times(pieces).and_then(|list| Ok(list - price.times(pieces)?));

@@ -64,7 +64,8 @@ impl Reader<'_> {
             let of_file = reading.of_file.clone();
             let reread = move |mapped: &Reading| {
                 let reading = Reading { of_file: of_file.clone(), ..mapped.clone() };
-                Table::read(specification, &source.cells(&reading), &reading, none, &mut Vec::new())
+                let mut problems = Vec::new();
+                (Table::read(specification, &source.cells(&reading), &reading, none, &mut problems), problems)
             };
             headed.push(Headed { file: source.name, headings: cells.headings, reread: Box::new(reread) });
             sources.push(source);

@@ -93,7 +93,7 @@ pub const PURCHASES: TableSpecification = TableSpecification {
     meaning: "one row for each item on a receipt",
     everyday: everyday_headings::PURCHASES,
     columns: &[
-        filled(column("date", Kind::Day, "the day it was bought", "2026-08-21")),
+        carried(filled(column("date", Kind::Day, "the day it was bought; on the first row of a receipt at least", "2026-08-21"))),
         filled(column("item", Kind::Text, "the item, as recipes call it", "butter")),
         column("packs", Kind::Number(Least::NotNil), "packs bought (default 1); negative when returned", "4"),
         filled(column("size", Kind::Size(Least::AboveNil), "how much one pack holds", "1")),
@@ -101,7 +101,7 @@ pub const PURCHASES: TableSpecification = TableSpecification {
         filled(column("paid", Kind::Money(Least::Any), "what the row cost in total; negative when returned", "17.96")),
         column("shipping", Kind::Money(Least::Nil), "shipping of the whole receipt, on any of its rows", "6.00"),
         column("tax", Kind::Money(Least::Nil), "tax of the whole receipt, on any of its rows", "1.26"),
-        column("receipt", Kind::Text, "the same text on the rows of one receipt", "R-31"),
+        column("receipt", Kind::Text, "the same text on the rows of one receipt, or on its first row, with the date", "R-31"),
         column("supplier", Kind::Text, "who sold it", "warehouse"),
     ],
 };

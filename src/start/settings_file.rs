@@ -52,7 +52,7 @@ fn as_written(default: &str, setting: &Setting) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::shop::settings::Settings;
+    use crate::shop::settings::{Proposal, Settings, with_proposals};
 
     fn read(text: &str) -> Settings {
         let mut problems = Vec::new();
@@ -81,5 +81,41 @@ mod tests {
             let key = setting.key.rsplit('.').next().unwrap();
             assert!(all.contains(&format!("\n# {}\n{key} = ", setting.meaning)), "{}", setting.key);
         }
+    }
+
+    #[test]
+    fn every_line_of_the_file_that_start_writes_stays_in_its_section() {
+        let text = settings_file("USD");
+        let sections = |text: &str| {
+            let mut section = String::new();
+            let mut lines: Vec<(String, String)> = Vec::new();
+            for line in text.lines().filter(|line| !line.is_empty()) {
+                if line.starts_with('[') {
+                    line.clone_into(&mut section);
+                }
+                lines.push((section.clone(), line.to_owned()));
+            }
+            lines
+        };
+        let proposal = |section: &str, key: &str, value: &str| Proposal {
+            section: section.into(),
+            key: key.into(),
+            value: value.into(),
+            because: String::new(),
+        };
+        let proposals = [
+            proposal("formats.hours", "date", "month/day/year"),
+            proposal("columns.orders", "Pick-up", "date"),
+            proposal("columns.hours", "Day", "date"),
+        ];
+        let written = with_proposals(&text, &proposals).unwrap();
+        let (before, after) = (sections(&text), sections(&written));
+        assert_eq!(after[..before.len()], before);
+        let new: Vec<&str> = after[before.len()..].iter().map(|(_, line)| line.as_str()).collect();
+        let expected =
+            ["[columns.hours]", "Day = \"date\"", "[columns.orders]", "Pick-up = \"date\"", "[formats.hours]", "date = \"month/day/year\""];
+        assert_eq!(new, expected);
+        let again = with_proposals(&written, &[proposal("columns.purchases", "Where", "supplier")]).unwrap();
+        assert_eq!(sections(&again)[..after.len()], after, "a section of a name that is there stands at the end too");
     }
 }

@@ -204,7 +204,7 @@ fn file_names_are_matched_regardless_of_case_and_never_twice() {
     let outcome = Trial::new(&files).run("check", &[]);
     assert_eq!(outcome.code, 1);
     assert!(
-        outcome.out.contains("hours.csv: is in the folder twice, in capitals and small letters; keep one of the two"),
+        outcome.out.contains("hours.csv is in the folder twice, in capitals and small letters; keep one of the two"),
         "{}",
         outcome.out
     );
@@ -217,8 +217,8 @@ fn a_file_that_is_no_table_is_named_and_not_read() {
     let outcome = Trial::new(&files).run("check", &["--all"]);
     assert_eq!(outcome.code, 0, "{}", outcome.out);
     for told in [
-        "order.csv: is not a table of a shop, so it was not read; did you mean orders.csv?",
-        "allergies.csv: is not a table of a shop, so it was not read\n",
+        "order.csv is not a table of a shop, so it was not read; did you mean orders.csv?",
+        "allergies.csv is not a table of a shop, so it was not read\n",
     ] {
         assert!(outcome.out.contains(told), "{told}: {}", outcome.out);
     }

@@ -92,7 +92,7 @@ fn a_section_of_formats_that_is_of_no_file_is_named() {
 
 #[test]
 fn dates_in_place_of_orders_follow_the_orders_of_all_files() {
-    let hours = "date,minutes,order\n2026-01-04,60,1/5/2026\n";
+    let hours = "date,minutes,order\n2026-01-04,60,1/5/2026\n2026-01-02,60,A1\n";
     let iso = "order,date,design,quantity,price\nA3,2026-05-01,moon,12,4.00\n";
     let shop = Trial::new(&[("orders-1.csv", HERS), ("orders-2.csv", iso), ("hours.csv", hours)]);
     let (code, out) = check(&shop, &["--all"]);

@@ -12,6 +12,7 @@ mod demo_logs;
 mod demo_orders;
 mod edges;
 mod every_cell;
+mod first_check;
 mod first_screens;
 mod formats_of_files;
 mod formulas;

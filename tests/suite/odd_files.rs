@@ -42,7 +42,7 @@ fn what_is_no_file_is_never_read_as_one() {
                 let said = format!("{}{}", outcome.out, outcome.err);
                 assert_eq!(outcome.code, 1, "{kind} {name} {command}: {said}");
                 let is = if kind.ends_with("nowhere") { kind.to_owned() } else { format!("{kind}, not a file") };
-                assert!(said.contains(&format!("{name}: is {is}; replace it with the file itself")), "{said}");
+                assert!(said.contains(&format!("{name} is {is}; replace it with the file itself")), "{said}");
             }
         }
         let shop = shop();

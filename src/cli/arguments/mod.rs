@@ -73,7 +73,7 @@ pub struct Check {
     /// The shop's folder, or its workbook
     #[arg(default_value = ".")]
     pub shop: PathBuf,
-    /// Show misspelt designs, each with the name you probably meant
+    /// Show misspelt designs, each with the name you probably meant; without a designs.csv, the rows that would make one
     #[arg(long)]
     pub names: bool,
     /// Write what was understood (your headings, formats) into shop.toml; with --names, the misspellings into designs.csv, as

@@ -19,7 +19,7 @@ pub fn lacks(review: &Review, currency: &Currency, warnings: usize) -> Vec<Strin
         line(format!("hours are known for {share} of the pieces: what you got, fair prices, hours, pay and verdicts cover only those"));
     }
     for missing in lacking_by_name(&review.headline.lacking) {
-        line(format!("{missing}: so their hourly pay is unknown"));
+        line(format!("no {missing}: hourly pay unknown"));
     }
     let unassigned = &review.designs.unassigned;
     if *unassigned != Unassigned::default() {

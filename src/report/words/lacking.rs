@@ -57,12 +57,13 @@ pub fn lacking_by_name(lacking: &[Lacking]) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::costing::usual_time::UsualTime;
     use crate::ids::Id;
     use crate::quantity::millionths::Money;
 
     fn of(name: &str, stages: &[&str]) -> Lacking {
         let stages = stages.iter().map(|stage| (*stage).to_owned()).collect();
-        Lacking { order: Id::new(0), name: name.into(), stages, is_delivery: false, usual: Default::default(), revenue: Money::ZERO }
+        Lacking { order: Id::new(0), name: name.into(), stages, is_delivery: false, usual: UsualTime::default(), revenue: Money::ZERO }
     }
 
     #[test]

@@ -4,6 +4,9 @@ use crate::reading::headings::quoted;
 use crate::reading::problem::printable;
 use toml_edit::{DocumentMut, Item, Key, Table, value};
 
+/// Where new sections stand in a document: after any that were read.
+const NEW_SECTIONS: isize = 1 << 24;
+
 /// A setting proposed, with the reason.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Proposal {
@@ -38,12 +41,17 @@ impl Proposal {
     }
 }
 
-/// The text of `shop.toml` with proposals added; comments and all else stay as they are. `None` where the text is no TOML, or where a
-/// section's name is a value in it.
+/// The text of `shop.toml` with proposals added, new sections after all that is there; comments and all else stay as they are. `None`
+/// where the text is no TOML, or where a section's name is a value in it.
 #[must_use]
 pub fn with_proposals(text: &str, proposals: &[Proposal]) -> Option<String> {
     let mut document: DocumentMut = text.parse().ok()?;
-    for proposal in proposals {
+    let mut sorted: Vec<&Proposal> = proposals.iter().collect();
+    sorted.sort_by_key(|proposal| &proposal.section);
+    // Comments at the end are of the last section that was there, so that new ones come after them.
+    let mut at_end = document.trailing().as_str().unwrap_or_default().to_owned();
+    let mut position = NEW_SECTIONS;
+    for proposal in sorted {
         let mut item = document.as_item_mut();
         let keys = Key::parse(&proposal.section).ok()?;
         let mut sections = keys.iter().map(Key::get).peekable();
@@ -53,12 +61,20 @@ pub fn with_proposals(text: &str, proposals: &[Proposal]) -> Option<String> {
                 let mut new = Table::new();
                 // A section that holds sections alone has no line of its own.
                 new.set_implicit(sections.peek().is_some());
+                if sections.peek().is_none() {
+                    position += 1;
+                    new.set_position(Some(position));
+                    let before = std::mem::take(&mut at_end);
+                    let ends = if before.is_empty() || before.ends_with('\n') { "" } else { "\n" };
+                    new.decor_mut().set_prefix(format!("{before}{ends}\n"));
+                }
                 table.insert(section, Item::Table(new));
             }
             item = table.get_mut(section)?;
         }
         item.as_table_like_mut()?.insert(&proposal.key, value(&proposal.value));
     }
+    document.set_trailing(at_end);
     let written = document.to_string();
     // toml_edit ends lines as Unix does; a file of the other kind stays so.
     Some(if text.contains("\r\n") { written.replace("\r\n", "\n").replace('\n', "\r\n") } else { written })

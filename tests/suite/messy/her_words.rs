@@ -50,7 +50,7 @@ fn the_lines_to_paste_pass_the_next_check() {
     let hours = "date,minutes,stage,order\n2026-09-04,60,Royal icing,1\n2026-09-04,90,piping & flooding,2\n2026-09-05,90,Deco,1\n";
     let shop = Trial::new(&[("orders.csv", &orders), ("hours.csv", hours)]);
     let out = checked(&shop, &[]);
-    assert!(out.starts_with("6 errors:"), "{out}");
+    assert!(out.starts_with("6 errors in 4 groups:"), "{out}");
     let lines = to_paste(&out);
     assert_eq!(
         lines,
