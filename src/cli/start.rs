@@ -10,6 +10,8 @@ use super::shell::quoted;
 use crate::reading::file;
 use crate::report::words::counted;
 use crate::shop::settings;
+use crate::shop::sheets::table_of_export;
+use crate::shop::sources::table_named;
 use crate::start::{SAMPLE, WORKBOOK, csv_files, settings_file, workbook};
 use std::path::{Path, PathBuf};
 
@@ -68,8 +70,17 @@ fn empty(folder: &Path, as_csv: bool, currency: &str, in_currency: &str) -> Resu
 /// A shop of her own exports, and what the check says of it.
 fn of_exports(folder: &Path, exports: &[PathBuf], currency: &str, in_currency: &str) -> Result<Outcome, Error> {
     let mut files = vec![settings(currency)];
+    let mut placed = Vec::new();
     for path in exports {
-        files.push(copied(path, &files)?);
+        let (name, bytes) = copied(path, &files)?;
+        let copy = placed_name(&name, &bytes);
+        if copy != name {
+            placed.push(format!(" {name} looks like {}, so its copy is called {copy}.", copy.split(' ').next().unwrap_or_default()));
+        }
+        if files.iter().any(|(other, _)| other.to_lowercase() == copy.to_lowercase()) {
+            return Err(two_files_called(&copy));
+        }
+        files.push((copy, bytes));
     }
     new_folder::create(folder, &files)?;
     let check = check::run(&Check { shop: folder.to_owned(), ..Check::default() })?;
@@ -84,7 +95,9 @@ fn of_exports(folder: &Path, exports: &[PathBuf], currency: &str, in_currency: &
         format!("fairdozen {shop} reviews your latest month."),
     ];
     let count = counted(exports.len(), "file of yours is copied", "files of yours are copied");
-    let made = format!("{count} to {}, with a {} beside. {in_currency} Your own stay as they are.", folder.display(), settings::FILE);
+    let placed = placed.concat();
+    let made =
+        format!("{count} to {}, with a {} beside.{placed} {in_currency} Your originals are unchanged.", folder.display(), settings::FILE);
     Ok(Outcome { out: format!("{}\n{}\n{}", prose(&made), steps(&next), check.out), ..check })
 }
 
@@ -114,9 +127,20 @@ fn copied(path: &Path, others: &[(String, Vec<u8>)]) -> Result<(String, Vec<u8>)
         .and_then(|name| name.to_str())
         .ok_or_else(|| Error::usage(format!("{} has a name that is not text, so nothing was written; rename it first", path.display())))?;
     if others.iter().any(|(other, _)| other.to_lowercase() == name.to_lowercase()) {
-        return Err(Error::usage(format!(
-            "two files would be called {name} in the new shop, so nothing was written; rename one of them first"
-        )));
+        return Err(two_files_called(name));
     }
     Ok((name.to_owned(), bytes))
+}
+
+fn two_files_called(name: &str) -> Error {
+    Error::usage(format!("two files would be called {name} in the new shop, so nothing was written; rename one of them first"))
+}
+
+/// The name of a copy: that of its table before its own, where it surely holds one and its name does not say so.
+fn placed_name(name: &str, bytes: &[u8]) -> String {
+    let Some((stem, "csv" | "CSV")) = name.rsplit_once('.') else { return name.to_owned() };
+    match table_of_export(stem, bytes).filter(|_| table_named(stem).is_none()) {
+        Some(table) => format!("{} {name}", table.name),
+        None => name.to_owned(),
+    }
 }

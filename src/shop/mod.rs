@@ -40,7 +40,7 @@ pub mod recipes;
 pub mod repeats;
 mod second_look;
 pub mod settings;
-mod sheets;
+pub mod sheets;
 pub mod size;
 pub mod sources;
 pub mod specification;

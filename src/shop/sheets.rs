@@ -88,6 +88,15 @@ fn choices(sheet: &str, tables: &[&str]) -> String {
     format!("write what it is under [sheets] in shop.toml: {}, or {} if it is no table", lines.join(" or "), line(NO_TABLE))
 }
 
+/// The table that a text file of another name surely holds, by its name and its headings.
+#[must_use]
+pub fn table_of_export(name: &str, bytes: &[u8]) -> Option<&'static TableSpecification> {
+    match Seems::of(name, &Look::of_csv(bytes, TABLES)) {
+        Seems::One(look) => Some(look.table),
+        Seems::Any(_) | Seems::Nothing => None,
+    }
+}
+
 /// What a sheet of no table seems to hold.
 enum Seems {
     /// One table alone.

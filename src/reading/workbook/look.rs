@@ -2,7 +2,7 @@
 
 use super::Workbook;
 use super::feed::Feed;
-use crate::reading::cells::Known;
+use crate::reading::cells::{Cells, Known};
 use crate::reading::specification::TableSpecification;
 use std::collections::BTreeMap;
 
@@ -20,6 +20,20 @@ impl Look {
     #[must_use]
     pub fn is_whole(&self) -> bool {
         self.table.columns.iter().all(|column| !column.required || self.columns.contains(&column.name))
+    }
+}
+
+impl Look {
+    /// How far the headings of a text file are those of each of some tables. Nothing else of its cells is returned or kept.
+    #[must_use]
+    pub fn of_csv(bytes: &[u8], tables: &'static [TableSpecification]) -> Vec<Self> {
+        let none = BTreeMap::new();
+        let look = |table: &'static TableSpecification| {
+            let known = Known { specification: table, columns: &none };
+            let headings = Cells::of_csv("", bytes, known).headings;
+            Self { table, columns: known.named(&headings).into_iter().map(|at| table.columns[at].name).collect() }
+        };
+        tables.iter().map(look).collect()
     }
 }
 
