@@ -163,7 +163,8 @@ fn new_card(arguments: &Check, attempt: &Attempt, writable: Result<String, NotWr
         return Ok(Outcome::of(format!("Your new {name} has {designs}. Fill in their tiers and sizes where you have them.\n")));
     }
     let text = String::from_utf8_lossy(&written);
-    let lead = if old.is_some() || writable.is_err() { format!("{name} lists no designs.") } else { format!("You have no {name}.") };
+    let lead =
+        if old.is_some() || writable.is_err() { format!("No designs are listed in {name}.") } else { format!("You have no {name}.") };
     let mut out = format!("{lead} These rows would list the {designs} you sold, each with the\nnames that look like it:\n\n");
     for line in text.lines() {
         let _ = writeln!(out, "  {}", printable(line));

@@ -9,7 +9,7 @@ const ORDERS: &str = "Ord.,Pick up,Customer,Cookie,How many,$ each,Paid with,Fou
     214,9/2/26,Sommer,dino,4,$7.00,Square,fair,\n,,,onesie,1 doz,5.25,,,\n215,9/13/26,Sommer,leaf,12 ct,$4.25,venmo,fair,gone\n";
 /// A log of hours under headings of her own, with a stage of her own.
 const HOURS: &str =
-    "When,How long,Doing,Order(s),Which\n9/1/26,55 min,Baking,214,\n9/2/26,45 min,Deco,214,dino\n9/13/26,45 min,Deco,215,\n";
+    "When,How long,Doing,Order(s),Which\n9/1/26,55 min,Baking,214,\n9/2/26,45 min,Fiddling,214,dino\n9/13/26,45 min,Fiddling,215,\n";
 /// Receipts with their date and store on their first row alone.
 const RECEIPTS: &str = "When,Where,What,How many,Size,Price,Ship\n8/28/26,Barn Supply,flour,2,10 lb,$11.96,$6.95\n,,butter,2,4 lb,$30.98,\n\
     8/28/26,Market,eggs,1,18 ct,$4.79,\n,,salt,,2 lb,$1.49,\n9/4/26,Barn Supply,butter,1,4 lb,$15.49,\n";
@@ -54,7 +54,10 @@ fn one_check_names_every_error_and_the_next_has_only_what_was_not_corrected() {
     assert_eq!(errors(&second), groups(&own));
     assert_eq!(proposed(&second), BTreeMap::new(), "the first block had all of it");
     let settings = std::fs::read_to_string(shop.path().join("shop.toml")).unwrap();
-    shop.write("shop.toml", (settings + "[words]\nDeco = \"decorate\"\ngone = \"done\"\n[payments]\nSquare = 1\nvenmo = 0\n").as_bytes());
+    shop.write(
+        "shop.toml",
+        (settings + "[words]\nFiddling = \"decorate\"\ngone = \"done\"\n[payments]\nSquare = 1\nvenmo = 0\n").as_bytes(),
+    );
     assert_eq!(errors(&checked(&shop)), groups(&[]));
 }
 
@@ -99,7 +102,7 @@ fn a_heading_that_two_columns_could_be_asks_unless_the_cells_tell() {
 #[test]
 fn a_table_that_cannot_be_read_whole_hides_no_error_of_another_and_brings_none() {
     let orders = "order,date,design,quantity\n1,2026-09-01,leaf,1\n";
-    let hours = "date,minutes,stage,order,design\n2026-09-01,30,Deco,7,moth\n";
+    let hours = "date,minutes,stage,order,design\n2026-09-01,30,Fiddling,7,moth\n";
     let found = checked(&shop(&[("orders.csv", orders), ("hours.csv", hours)]));
     assert_eq!(errors(&found), groups(&[("missing-column", 1), ("unknown-stage", 1)]), "{found:#}");
 }
@@ -123,7 +126,7 @@ fn a_receipts_blank_dates_are_those_of_its_first_row_and_no_others() {
 
 #[test]
 fn rows_below_a_row_left_out_keep_their_own_order() {
-    let orders = "order,date,design,quantity,price\n1,2026-09-01,leaf,1,4\n,,moth,1,4\n2,2026-09-02,leaf,one,4\n,2026-09-02,moth,5,4\n";
+    let orders = "order,date,design,quantity,price\n1,2026-09-01,leaf,1,4\n,,moth,1,4\n2,2026-09-02,leaf,some,4\n,2026-09-02,moth,5,4\n";
     let shop = shop(&[("orders.csv", orders)]);
     let wage = shop.wage("order", &["--skip-bad-rows"]);
     let pieces: Vec<(&str, i64)> =
