@@ -332,7 +332,7 @@ mod tests {
 
     #[test]
     fn a_number_is_no_slip_of_another() {
-        for (text, expected) in [("253", NOT_AN_ORDER), ("AB12", "AB-12?"), ("marches", "march?")] {
+        for (text, expected) in [("203", NOT_AN_ORDER), ("AB12", "AB-12?"), ("marches", "march?")] {
             assert_eq!(read(&["223", "A1", "AB-12", "march"], DateStyle::YearMonthDay, text), Err(expected.to_owned()), "{text}");
         }
     }
