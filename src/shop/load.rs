@@ -7,7 +7,7 @@ pub use super::folder::Folder;
 use super::follow_on::{is_of_lost_row, retain_of_known_orders, retain_own};
 use super::formats;
 use super::hours;
-use super::kinds::NO_FOLDER;
+use super::kinds::{NO_FOLDER, NOT_TOML};
 use super::read_table::Reader;
 use super::repeats::{Kept, overlaps};
 use super::settings::Proposal;
@@ -44,6 +44,10 @@ impl Folder {
             return Loaded { shop: None, tables: Vec::new(), problems, proposals: Vec::new() };
         }
         let mut settings = self.settings(&mut problems);
+        // Without her headings and words, every table would look wrong.
+        if problems.iter().any(|problem| *problem.kind == NOT_TOML) {
+            return Loaded { shop: None, tables: Vec::new(), problems, proposals: Vec::new() };
+        }
         if let Some(settings) = &mut settings {
             believed.apply(settings);
         }

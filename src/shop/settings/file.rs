@@ -12,6 +12,23 @@ use crate::shop::kinds::{FLOOR_ABOVE_TARGET, NO_CURRENCY, NOT_TOML, SETTING_SHAP
 use crate::shop::specification::TABLES;
 use toml_edit::{Item, TableLike, Value};
 
+/// Why a text is no TOML, by the line (from 1) that stops it.
+fn not_toml(text: &str, line: usize, message: &str) -> Problem {
+    let key = |line: &str| line.split('=').next().unwrap_or_default().trim().to_owned();
+    let lines: Vec<String> = text.lines().map(key).collect();
+    let at = u32::try_from(line).unwrap_or(1);
+    let of = |what: String| Problem::of_file(&NOT_TOML, FILE, what).at(Place::of_row(at, at));
+    let here = lines.get(line - 1);
+    match here.and_then(|here| lines[..line - 1].iter().rposition(|other| other == here)) {
+        Some(first) if message.contains("duplicate key") => {
+            let (what, first) = (here.map_or("", String::as_str), first + 1);
+            of(format!("{what} stands here for the second time, first in line {first}"))
+                .instead("write all its lines where it stands first")
+        }
+        _ => of(format!("cannot be read here: {}", message.replace('\n', ", "))),
+    }
+}
+
 impl Settings {
     /// Reads the text of `shop.toml`. `None` where it is no TOML at all or lacks its currency; a wrong value is
     /// a problem and stands as if it were not written, so that the tables can be checked all the same.
@@ -20,11 +37,7 @@ impl Settings {
             Ok(document) => document,
             Err(error) => {
                 let line = error.span().map_or(1, |span| 1 + text[..span.start.min(text.len())].matches('\n').count());
-                let line = u32::try_from(line).unwrap_or(1);
-                let place = Place::of_row(line, line);
-                problems.push(
-                    Problem::of_file(&NOT_TOML, FILE, format!("cannot be read here: {}", error.message().replace('\n', ", "))).at(place),
-                );
+                problems.push(not_toml(text, line, error.message()));
                 return None;
             }
         };
@@ -284,6 +297,17 @@ mod tests {
             "shop.toml: 'fees.market.percnt' is not a setting; did you mean percent?",
         ];
         assert_eq!(problems, expected);
+    }
+
+    #[test]
+    fn a_section_that_stands_twice_is_named_with_both_lines() {
+        let (settings, problems) = read("currency = \"USD\"\n[payments]\ncash = 0\n[words]\n[payments]\ntap = 1\n");
+        assert!(settings.is_none());
+        let expected =
+            "shop.toml, line 5: [payments] stands here for the second time, first in line 2; write all its lines where it stands first";
+        assert_eq!(problems, [expected]);
+        let (_, problems) = read("currency = \"USD\"\nspares = \"5 %\"\nspares = \"10 %\"\n");
+        assert!(problems[0].starts_with("shop.toml, line 3: spares stands here for the second time, first in line 2"), "{problems:?}");
     }
 
     #[test]
