@@ -14,7 +14,7 @@ const WHOLE_FROM: i32 = 25;
 /// Finds the first and last month of a period that begins with a month and ends with one; an open end has none. `None` for any
 /// other period.
 #[must_use]
-pub fn whole_months(period: Period) -> Option<(Option<Month>, Option<Month>)> {
+pub(crate) fn whole_months(period: Period) -> Option<(Option<Month>, Option<Month>)> {
     let (first, last) = (period.from.map(Day::month), period.to.map(Day::month));
     let is_whole = first.map(Month::first) == period.from && last.map(Month::last) == period.to;
     is_whole.then_some((first, last))
@@ -66,7 +66,7 @@ fn year(month: Month) -> i32 {
 ///
 /// # Errors
 /// [`NoSuchMonth`] where the logs have none of that name.
-pub fn month_meant(words: MonthWords, shop: &Shop) -> Result<Month, NoSuchMonth> {
+pub(crate) fn month_meant(words: MonthWords, shop: &Shop) -> Result<Month, NoSuchMonth> {
     let month = match words {
         MonthWords::Dated(month) => return Ok(month),
         MonthWords::Named(month) => month,

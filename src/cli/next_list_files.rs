@@ -26,7 +26,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 
 /// The tables to change, and what to say once they are.
-pub struct Prepared<'a> {
+pub(crate) struct Prepared<'a> {
     /// `None` where the list is today's.
     change: Option<Change<'a>>,
     said: String,

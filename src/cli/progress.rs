@@ -12,7 +12,7 @@ const TURN: Duration = Duration::from_millis(120);
 
 /// Does some work. If it takes longer than a second and errors go to a terminal, a line there says what is being done until it is
 /// done; the line then goes. It has no colours.
-pub fn while_saying<T>(what: &str, work: impl FnOnce() -> T) -> T {
+pub(crate) fn while_saying<T>(what: &str, work: impl FnOnce() -> T) -> T {
     if !std::io::stderr().is_terminal() {
         return work();
     }

@@ -48,7 +48,7 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Error> {
 }
 
 /// Answers without a command: what the check says, then the review of the latest month.
-pub fn run_after_check(arguments: &Bare) -> Result<Outcome, Error> {
+pub(crate) fn run_after_check(arguments: &Bare) -> Result<Outcome, Error> {
     let costing =
         CostingArguments { skip_bad_rows: arguments.skip_bad_rows, hide_orders: arguments.hide_orders, ..CostingArguments::default() };
     let period = PeriodArguments::default();

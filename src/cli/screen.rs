@@ -20,12 +20,12 @@ pub fn fit_terminal() {
 }
 
 /// A document for the output stream.
-pub fn on_screen(document: &Document, screen: Screen) -> String {
+pub(crate) fn on_screen(document: &Document, screen: Screen) -> String {
     printed_within(document, screen, columns())
 }
 
 /// Sentences broken into lines for the output stream.
-pub fn prose(text: &str) -> String {
+pub(crate) fn prose(text: &str) -> String {
     terminal::prose_within(text, columns())
 }
 

@@ -15,7 +15,7 @@ impl PeriodArguments {
     ///
     /// # Errors
     /// Wrong usage where the shop has no such season, its logs no month of that name, or the first day is after the last.
-    pub fn resolve(&self, shop: &Shop) -> Result<Period, Error> {
+    pub(crate) fn resolve(&self, shop: &Shop) -> Result<Period, Error> {
         if let Some(month) = self.month {
             return Ok(Period::of(month_meant(month, shop)?));
         }

@@ -19,7 +19,7 @@ use std::fmt::Write;
 use std::path::Path;
 
 /// A shop that can be costed.
-pub struct Opened {
+pub(crate) struct Opened {
     /// Its folder, as it was read.
     pub folder: Folder,
     /// The shop.
@@ -29,7 +29,7 @@ pub struct Opened {
 }
 
 /// A shop, as far as it can be read.
-pub struct Attempt {
+pub(crate) struct Attempt {
     /// The folder, as it was read.
     pub folder: Folder,
     /// The shop; `None` if its settings or orders cannot be read.
@@ -45,7 +45,7 @@ pub struct Attempt {
 }
 
 /// Reads a shop and checks what can be checked without costing it.
-pub fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Attempt, Error> {
+pub(crate) fn attempt(path: &Path, skip_bad_rows: bool, hide_orders: bool) -> Result<Attempt, Error> {
     let folder = Folder::open(path);
     let mut skipped = Skipped::new();
     let mut left_out: Vec<Problem> = Vec::new();
@@ -137,7 +137,7 @@ pub fn costed(opened: &mut Opened, options: Options) -> Result<Costed, Error> {
 }
 
 /// Lists every row left out and why, for the error stream; empty if none was.
-pub fn left_out_note(problems: &[Problem]) -> String {
+pub(crate) fn left_out_note(problems: &[Problem]) -> String {
     let count = count(problems, Severity::Error);
     if count == 0 {
         return String::new();
@@ -150,12 +150,12 @@ pub fn left_out_note(problems: &[Problem]) -> String {
 }
 
 /// Says that ranges are rough, if they are.
-pub fn rough_note(costed: &Costed) -> Option<Block> {
+pub(crate) fn rough_note(costed: &Costed) -> Option<Block> {
     costed.has_rough_ranges().then(|| Block::note(format!("{ROUGH_RANGES}.")))
 }
 
 /// Says how many warnings there are and how to list them.
-pub fn warnings_note(problems: &[Problem], path: &Path) -> Option<Block> {
+pub(crate) fn warnings_note(problems: &[Problem], path: &Path) -> Option<Block> {
     let count = count(problems, Severity::Warning);
     let note = || {
         format!(

@@ -89,7 +89,7 @@ impl BaseUnits {
 
     /// Returns what an item's base unit measures.
     #[must_use]
-    pub fn dimension(&self, item: Id<Item>) -> Dimension {
+    pub(crate) fn dimension(&self, item: Id<Item>) -> Dimension {
         self.dimension[item]
     }
 }

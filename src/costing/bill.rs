@@ -13,7 +13,7 @@ use crate::shop::recipes::{Part, Row, Taker};
 use std::collections::BTreeMap;
 
 /// Amounts by item, in each item's base unit.
-pub type ItemAmounts = BTreeMap<Id<Item>, Amount>;
+pub(crate) type ItemAmounts = BTreeMap<Id<Item>, Amount>;
 
 /// Amounts of each item used per piece, per order and per delivery.
 #[derive(Debug, Default)]

@@ -14,38 +14,38 @@ pub struct Column<T> {
 }
 
 /// The order.
-pub const ORDER: Column<Id<Order>> = Column::named("order");
+pub(crate) const ORDER: Column<Id<Order>> = Column::named("order");
 /// The design of cookie lines.
 pub const DESIGN: Column<Option<Id<Design>>> = Column::named("design");
 /// The design's tier.
-pub const TIER: Column<Option<Id<Tier>>> = Column::named("tier");
+pub(crate) const TIER: Column<Option<Id<Tier>>> = Column::named("tier");
 /// The line's theme, else its design's.
-pub const THEME: Column<Option<Id<Theme>>> = Column::named("theme");
+pub(crate) const THEME: Column<Option<Id<Theme>>> = Column::named("theme");
 /// The order's channel.
-pub const CHANNEL: Column<Option<Id<Channel>>> = Column::named("channel");
+pub(crate) const CHANNEL: Column<Option<Id<Channel>>> = Column::named("channel");
 /// Hand-over day.
-pub const DAY: Column<Day> = Column::named("date");
+pub(crate) const DAY: Column<Day> = Column::named("date");
 /// Month of hand-over.
-pub const MONTH: Column<Month> = Column::named("month");
+pub(crate) const MONTH: Column<Month> = Column::named("month");
 /// The line's row in orders.csv.
-pub const LINE_ROW: Column<u32> = Column::named("line_row");
+pub(crate) const LINE_ROW: Column<u32> = Column::named("line_row");
 /// The kind of line.
-pub const KIND: Column<LineKind> = Column::named("kind");
+pub(crate) const KIND: Column<LineKind> = Column::named("kind");
 /// Icing colours of the order, if logged.
 pub const COLOURS: Column<Option<u32>> = Column::named("colours");
 /// Pieces in the whole order.
-pub const ORDER_PIECES: Column<i64> = Column::named("order_pieces");
+pub(crate) const ORDER_PIECES: Column<i64> = Column::named("order_pieces");
 /// Whether its order has known hours.
 pub const KNOWN: Column<bool> = Column::named("hours_known");
 /// Whether it uses an item without a price.
-pub const INCOMPLETE: Column<bool> = Column::named("incomplete");
+pub(crate) const INCOMPLETE: Column<bool> = Column::named("incomplete");
 /// Minutes by level: of entries naming the design, naming orders, naming neither.
 pub const LEVELS: [Column<i64>; 3] =
     [Column::named("minutes_naming_design"), Column::named("minutes_naming_order"), Column::named("minutes_naming_neither")];
 
 /// Returns the column of minutes in a stage, the owner's and helpers' together; `None` is work without a stage.
 #[must_use]
-pub fn minutes_in(stage: Option<Id<Stage>>) -> Column<i64> {
+pub(crate) fn minutes_in(stage: Option<Id<Stage>>) -> Column<i64> {
     stage.map_or(Column::named("no stage"), |stage| Column { name: format!("stage {}", stage.number()).into(), of: PhantomData })
 }
 
@@ -84,12 +84,13 @@ impl<T: Value> Column<T> {
     }
 
     /// Returns a value as it stores it, as an expression.
-    pub fn literal(&self, value: T) -> Expr {
+    #[expect(clippy::unused_self, reason = "the column gives the type that the value is stored as")]
+    pub(crate) fn literal(&self, value: T) -> Expr {
         value.stored().map_or_else(|| lit(NULL), lit).cast(T::Stored::TYPE)
     }
 
     /// Returns the expression that makes it of another.
-    pub fn made_of(&self, expression: Expr) -> Expr {
+    pub(crate) fn made_of(&self, expression: Expr) -> Expr {
         expression.cast(T::Stored::TYPE).alias(self.name())
     }
 }

@@ -93,7 +93,7 @@ impl Figure {
     ];
 
     /// Out-of-pocket costs: revenue less these is the owner's pay.
-    pub const COSTS: [Self; 5] = [Ingredients, Packaging, Fees, HelperPay, Overhead];
+    pub(crate) const COSTS: [Self; 5] = [Ingredients, Packaging, Fees, HelperPay, Overhead];
 
     /// Returns its column in the facts.
     #[must_use]

@@ -94,7 +94,7 @@ impl HoursKnown {
 
     /// Whether a line of an order has known hours. Kept deposits count as known, with none worked.
     #[must_use]
-    pub fn is_known(&self, order: Id<Order>, kind: LineKind) -> bool {
+    pub(crate) fn is_known(&self, order: Id<Order>, kind: LineKind) -> bool {
         let lacks = &self.lacks[order];
         self.any && (kind == LineKind::DepositKept || lacks.nothing() && (kind != LineKind::Delivery || lacks.of_delivery.is_empty()))
     }

@@ -15,7 +15,7 @@ use std::collections::BTreeSet;
 
 /// One line's use of one item.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct ItemUse {
+pub(crate) struct ItemUse {
     /// The line, by its row in the facts.
     pub line: usize,
     /// The item.
@@ -30,7 +30,7 @@ pub struct ItemUse {
 ///
 /// # Errors
 /// [`TooLarge`] where a figure does not fit.
-pub fn of_ingredients(
+pub(crate) fn of_ingredients(
     shop: &Shop,
     costed: &Costed,
     is_asked: impl Fn(Day) -> bool,

@@ -125,7 +125,7 @@ impl Labour {
 
     /// Returns the owner's and helpers' minutes of a line, in millionths.
     #[must_use]
-    pub fn hands_on(&self, line: usize) -> i128 {
+    pub(crate) fn hands_on(&self, line: usize) -> i128 {
         i128::from(self.owner_minutes[line]) + i128::from(self.helper_minutes[line])
     }
 

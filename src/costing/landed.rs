@@ -73,7 +73,7 @@ pub struct Bought {
 ///
 /// # Errors
 /// [`TooLarge`] where a figure does not fit.
-pub fn unit_costs(shop: &Shop, bill: &Bill) -> Result<Vec<Bought>, TooLarge> {
+pub(crate) fn unit_costs(shop: &Shop, bill: &Bill) -> Result<Vec<Bought>, TooLarge> {
     let mut weigher = Weigher::default();
     let costs = costs(shop)?;
     let bought = shop.purchases.rows.iter().zip(costs).map(|(purchase, cost)| {

@@ -52,7 +52,7 @@ pub struct Span {
 impl Span {
     /// Whether it was handed over, and so carries hours, materials and overhead.
     #[must_use]
-    pub fn is_done(&self) -> bool {
+    pub(crate) fn is_done(&self) -> bool {
         self.deposits.is_empty()
     }
 

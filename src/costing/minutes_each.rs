@@ -31,7 +31,7 @@ impl MinutesFrom {
 
 /// Relative minutes of set-up, a colour and a piece, on one scale; only their proportions matter to a split.
 #[derive(Debug, Clone)]
-pub struct Proportions {
+pub(crate) struct Proportions {
     /// Per order.
     pub set_up: i128,
     /// Per colour of an order.
@@ -42,7 +42,7 @@ pub struct Proportions {
 
 /// Proportions to split minutes by.
 #[derive(Debug, Clone)]
-pub struct MinutesEach {
+pub(crate) struct MinutesEach {
     /// For stages shared by minutes.
     pub decorating: Proportions,
     /// For work without a stage.
@@ -56,7 +56,7 @@ pub struct MinutesEach {
 impl MinutesEach {
     /// Takes learned minutes: the posterior means.
     #[must_use]
-    pub fn of_learned(learned: &Learned, shop: &Shop) -> Self {
+    pub(crate) fn of_learned(learned: &Learned, shop: &Shop) -> Self {
         let of = |shares: Shares| Proportions {
             set_up: proportion(shares.set_up),
             colour: proportion(shares.colour),
@@ -77,7 +77,7 @@ impl MinutesEach {
     /// Takes the card's guesses, if there are any. A design without one has the plain mean of its tier's guesses,
     /// else of the shop's.
     #[must_use]
-    pub fn of_card(shop: &Shop) -> Self {
+    pub(crate) fn of_card(shop: &Shop) -> Self {
         let guesses: Vec<(Id<Design>, i64)> =
             shop.designs.all().filter_map(|design| Some((design, shop.designs.minutes_each[design]?))).collect();
         if guesses.is_empty() {

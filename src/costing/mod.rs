@@ -22,7 +22,7 @@ pub mod facts;
 mod fees;
 pub mod figure;
 pub mod hours_known;
-pub mod item_uses;
+pub(crate) mod item_uses;
 mod kinds;
 mod labour;
 pub mod landed;
@@ -39,7 +39,7 @@ pub mod slips;
 mod splitter;
 pub mod stock;
 pub mod unassigned;
-pub mod usual_time;
+pub(crate) mod usual_time;
 pub(crate) mod wording;
 
 pub use error::CostingError;

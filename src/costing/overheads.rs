@@ -12,11 +12,11 @@ use crate::shop::overheads::Base;
 use std::collections::BTreeMap;
 
 /// Overhead of months outside the logs, by month and by what it is for.
-pub type Outside = BTreeMap<(Month, String), Money>;
+pub(crate) type Outside = BTreeMap<(Month, String), Money>;
 
 /// Overhead of each line, and what lies outside the logs.
 #[derive(Debug, Default)]
-pub struct Overheads {
+pub(crate) struct Overheads {
     /// Millionths of the main unit.
     pub overhead: Vec<i64>,
     /// Cost of the months after the logs' last.

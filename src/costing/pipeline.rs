@@ -88,7 +88,7 @@ pub struct Costed {
 impl Costed {
     /// Whether ranges rest on the approximation alone, because sampling did not converge.
     #[must_use]
-    pub fn has_rough_ranges(&self) -> bool {
+    pub(crate) fn has_rough_ranges(&self) -> bool {
         matches!(&self.learned, Some(Ok(learned)) if learned.diagnostics.method == Method::Unsettled)
     }
 }

@@ -29,7 +29,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// Adds remarks on stock and recipes: items never bought or never used, shortfalls, count gaps, designs without a
 /// recipe.
-pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materials, problems: &mut Vec<Problem>) {
+pub(crate) fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materials, problems: &mut Vec<Problem>) {
     for (item, name) in shop.item_names.pairs() {
         let movements = &materials.movements[item];
         let run = &materials.runs[item];
@@ -75,7 +75,7 @@ pub fn of_materials(shop: &Shop, lines: &Lines, bill: &Bill, materials: &Materia
 }
 
 /// Adds figures that are likely slips. At stake is the difference from what is usual.
-pub fn of_slips(shop: &Shop, slips: &[Slip], problems: &mut Vec<Problem>) {
+pub(crate) fn of_slips(shop: &Shop, slips: &[Slip], problems: &mut Vec<Problem>) {
     let orders = &shop.orders;
     for slip in slips {
         problems.push(match *slip {
@@ -108,7 +108,7 @@ fn of_design(shop: &Shop, design: Option<Id<Design>>) -> &str {
 
 /// Adds the orders that lack hours, and those that lack a stage which orders usually have. What they brought in counts all the same, so
 /// no money is at stake: their hourly pay alone is unknown.
-pub fn of_hours(shop: &Shop, known: &HoursKnown, problems: &mut Vec<Problem>) {
+pub(crate) fn of_hours(shop: &Shop, known: &HoursKnown, problems: &mut Vec<Problem>) {
     for (order, lacks) in known.lacks.pairs() {
         let head = shop.orders.head(order);
         let of_order = |kind: &'static ProblemKind, what: String| {
@@ -168,7 +168,7 @@ fn count_gap(shop: &Shop, (item, measured): (Id<Item>, Dimension), gap: &Gap) ->
 }
 
 /// Adds overheads of months before the logs begin: they are in no answer, so what they serve later must be said.
-pub fn of_earlier(earlier: &Outside, problems: &mut Vec<Problem>) {
+pub(crate) fn of_earlier(earlier: &Outside, problems: &mut Vec<Problem>) {
     let mut by_what: BTreeMap<&str, Money> = BTreeMap::new();
     for ((_, what), cost) in earlier {
         *by_what.entry(what).or_default() += *cost;
@@ -181,7 +181,7 @@ pub fn of_earlier(earlier: &Outside, problems: &mut Vec<Problem>) {
 }
 
 /// Adds what is assumed where a table or a setting is absent. `minutes_from` is the source of minutes per piece.
-pub fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, problems: &mut Vec<Problem>) {
+pub(crate) fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, problems: &mut Vec<Problem>) {
     let settings = &shop.settings;
     let mut assume = |kind: &'static ProblemKind, file: &str, what: &str, instead: &str| {
         problems.push(Problem::of_file(kind, file, what).instead(instead));
@@ -225,7 +225,7 @@ pub fn of_assumptions(shop: &Shop, minutes_from: MinutesFrom, flow: CostFlow, pr
 }
 
 /// Adds that minutes are learned from a part of very large logs.
-pub fn of_part_used(thinning: usize, problems: &mut Vec<Problem>) {
+pub(crate) fn of_part_used(thinning: usize, problems: &mut Vec<Problem>) {
     if thinning > 1 {
         let what = format!("minutes per piece are learned from one in {thinning} of the logged orders; more would change little");
         problems.push(Problem::of_file(&PART_OF_LOGS, "hours.csv", what));
@@ -233,7 +233,7 @@ pub fn of_part_used(thinning: usize, problems: &mut Vec<Problem>) {
 }
 
 /// Adds what learned minutes rest on, or why there are none.
-pub fn of_learning(learned: Result<&Diagnostics, Unlearned>, problems: &mut Vec<Problem>) {
+pub(crate) fn of_learning(learned: Result<&Diagnostics, Unlearned>, problems: &mut Vec<Problem>) {
     let instead = "until then the hours of whole orders are split by minutes_each in designs.csv, or equally";
     match learned {
         Ok(of) => {

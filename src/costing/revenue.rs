@@ -30,7 +30,7 @@ impl Charged {
     ///
     /// # Errors
     /// [`TooLarge`] where an amount does not fit.
-    pub fn by_order(orders: &Orders) -> Result<IdVec<Order, Self>, TooLarge> {
+    pub(crate) fn by_order(orders: &Orders) -> Result<IdVec<Order, Self>, TooLarge> {
         let mut charged = IdVec::filled(Self::default(), orders.ids.len());
         for row in 0..orders.rows() {
             let amount = i128::from(orders.amount(row)?);
@@ -52,7 +52,7 @@ impl Charged {
 /// Each line's revenue and its parts, in millionths of the main unit. Discounts and refunds are positive and
 /// subtracted.
 #[derive(Debug, Default)]
-pub struct Revenue {
+pub(crate) struct Revenue {
     /// Its share of set price − list values.
     pub set_difference: Vec<i64>,
     /// Its share of rush charges.

@@ -11,7 +11,7 @@ pub type Parts = Vec<(usize, i128)>;
 ///
 /// # Errors
 /// [`TooLarge`] where a sum does not fit its column.
-pub fn add_parts(column: &mut [i64], lines: Range<usize>, parts: &[i128]) -> Result<(), TooLarge> {
+pub(crate) fn add_parts(column: &mut [i64], lines: Range<usize>, parts: &[i128]) -> Result<(), TooLarge> {
     for (line, part) in lines.zip(parts) {
         add(column, line, *part)?;
     }
@@ -31,7 +31,7 @@ pub fn add(column: &mut [i64], line: usize, part: i128) -> Result<(), TooLarge> 
 ///
 /// # Errors
 /// [`TooLarge`] where the weights do not fit.
-pub fn by_weights(total: i128, lines: &[usize], weights: &[i128]) -> Result<Option<Parts>, TooLarge> {
+pub(crate) fn by_weights(total: i128, lines: &[usize], weights: &[i128]) -> Result<Option<Parts>, TooLarge> {
     Ok(share::by_weight(total, weights)?.map(|parts| lines.iter().copied().zip(parts).collect()))
 }
 
@@ -40,7 +40,7 @@ pub fn by_weights(total: i128, lines: &[usize], weights: &[i128]) -> Result<Opti
 ///
 /// # Errors
 /// [`TooLarge`] where the weights do not fit.
-pub fn by_order(total: i128, orders: &[(Vec<usize>, i128)], lines: &Lines) -> Result<Option<Parts>, TooLarge> {
+pub(crate) fn by_order(total: i128, orders: &[(Vec<usize>, i128)], lines: &Lines) -> Result<Option<Parts>, TooLarge> {
     let weights: Vec<i128> = orders.iter().map(|(_, weight)| *weight).collect();
     let Some(shares) = share::by_weight(total, &weights)? else { return Ok(None) };
     let mut parts = Parts::new();
@@ -57,7 +57,7 @@ pub fn by_order(total: i128, orders: &[(Vec<usize>, i128)], lines: &Lines) -> Re
 
 /// Index of the orders handed over, by day.
 #[derive(Debug)]
-pub struct HandOvers {
+pub(crate) struct HandOvers {
     by_day: Vec<(crate::quantity::Day, usize)>,
 }
 

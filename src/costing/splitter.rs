@@ -119,7 +119,7 @@ impl<'a> Splitter<'a> {
     }
 
     /// Returns the orders whose lines share an entry by minutes per piece; empty if it is divided in another way.
-    pub fn served(&self, entry: &EntryKey) -> Served {
+    pub(crate) fn served(&self, entry: &EntryKey) -> Served {
         let by = self.shop.hours.shared_by(entry.stage);
         if entry.design.is_some() || by != SharedBy::Minutes {
             return Served::new();
@@ -130,12 +130,12 @@ impl<'a> Splitter<'a> {
     }
 
     /// Whether an order was handed over.
-    pub fn is_done(&self, order: Id<Order>) -> bool {
+    pub(crate) fn is_done(&self, order: Id<Order>) -> bool {
         self.span_of[order].is_some()
     }
 
     /// Returns the orders that share an entry without a design.
-    pub fn orders_served(&self, entry: &EntryKey) -> impl Iterator<Item = Id<Order>> {
+    pub(crate) fn orders_served(&self, entry: &EntryKey) -> impl Iterator<Item = Id<Order>> {
         let (_, spans) = self.spans(entry, self.shop.hours.shared_by(entry.stage));
         spans.into_iter().map(|span| self.lines.spans[span].order)
     }

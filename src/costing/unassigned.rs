@@ -67,7 +67,7 @@ pub enum Source {
 
 /// The unassigned amounts of one source in a period.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct OfSource {
+pub(crate) struct OfSource {
     /// The source.
     pub source: Source,
     /// The first and last day of its amounts.
@@ -102,7 +102,7 @@ impl UnassignedLog {
 
     /// Sums the amounts of a period by source, in the order of sources.
     #[must_use]
-    pub fn by_source(&self, period: Period) -> Vec<OfSource> {
+    pub(crate) fn by_source(&self, period: Period) -> Vec<OfSource> {
         let mut sources: BTreeMap<&Source, ((Day, Day), Unassigned)> = BTreeMap::new();
         for (day, source, amount) in self.entries.iter().filter(|(day, ..)| period.holds(*day)) {
             let (days, sum) = sources.entry(source).or_insert(((*day, *day), Unassigned::default()));

@@ -44,7 +44,7 @@ pub fn difference(missing: i128, measured: Dimension, item: &str) -> String {
 
 /// Writes an amount of money as a cell holds it, to two decimals: `4.50`.
 #[must_use]
-pub fn as_written(amount: Money) -> String {
+pub(crate) fn as_written(amount: Money) -> String {
     let mut amount = amount.decimal().round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero);
     amount.rescale(2);
     amount.to_string()
@@ -59,13 +59,13 @@ pub fn amount(amount: i128, measured: Dimension) -> String {
 
 /// Names an item in the plural, or as a mass: "bags", "butter".
 #[must_use]
-pub fn collective(item: &str, measured: Dimension) -> String {
+pub(crate) fn collective(item: &str, measured: Dimension) -> String {
     if measured == Dimension::Count { plural(item) } else { item.to_owned() }
 }
 
 /// Names the column that would give an amount a weight, if one would: `grams_per_cup for gel`, `grams_each for egg`.
 #[must_use]
-pub fn weight_of(item: &str, measure: Measure) -> Option<String> {
+pub(crate) fn weight_of(item: &str, measure: Measure) -> Option<String> {
     match measure.dimension() {
         Dimension::Volume => Some(format!("grams_per_cup for {item}")),
         Dimension::Count => Some(format!("grams_each for {item}")),

@@ -31,7 +31,7 @@ impl<T, V> IdVec<T, V> {
 
     /// Lists each id with its value.
     #[must_use]
-    pub fn pairs(&self) -> impl ExactSizeIterator<Item = (Id<T>, &V)> {
+    pub(crate) fn pairs(&self) -> impl ExactSizeIterator<Item = (Id<T>, &V)> {
         self.ids().zip(&self.values)
     }
 }

@@ -12,7 +12,7 @@ pub struct Names<T> {
 
 impl<T> Names<T> {
     /// Returns the id of `name`, adding the name if it is new.
-    pub fn intern(&mut self, name: &str) -> Id<T> {
+    pub(crate) fn intern(&mut self, name: &str) -> Id<T> {
         if let Some(id) = self.ids.get(name) {
             return *id;
         }
@@ -65,7 +65,7 @@ impl<T> Names<T> {
 
     /// Lists each id with its name.
     #[must_use]
-    pub fn pairs(&self) -> impl ExactSizeIterator<Item = (Id<T>, &str)> {
+    pub(crate) fn pairs(&self) -> impl ExactSizeIterator<Item = (Id<T>, &str)> {
         self.ids().zip(self.iter())
     }
 

@@ -13,7 +13,7 @@ use super::random::Random;
 
 /// A mixture of normals about modes, with their weights.
 #[derive(Debug)]
-pub struct Approximation<'a> {
+pub(crate) struct Approximation<'a> {
     model: &'a Model,
     /// Modes on a 3 × 3 grid of noise and spread, the best first.
     grid: Vec<Mode<'a>>,
@@ -75,7 +75,7 @@ impl<'a> Approximation<'a> {
     /// Finds the designs whose logs carry less information than their level: the curvature that observations add is
     /// below 1 ÷ τ².
     #[must_use]
-    pub fn weakly_informed(&self) -> Vec<bool> {
+    pub(crate) fn weakly_informed(&self) -> Vec<bool> {
         let mode = self.mode();
         let mut known = vec![0.0; self.model.designs.len()];
         let unknowns = self.model.unknowns(mode);

@@ -5,7 +5,7 @@
 
 /// Computes the dot product of two slices of equal length, in eight running sums that do not wait for each other.
 #[must_use]
-pub fn dot(one: &[f64], other: &[f64]) -> f64 {
+pub(crate) fn dot(one: &[f64], other: &[f64]) -> f64 {
     let ((ones, one), (others, other)) = (one.as_chunks::<8>(), other.as_chunks::<8>());
     let mut sums = [0.0; 8];
     for (one, other) in ones.iter().zip(others) {
@@ -19,7 +19,7 @@ pub fn dot(one: &[f64], other: &[f64]) -> f64 {
 
 /// Adds rows, each times its factor, to `sums`. Four rows at a time, which reads and writes the sums a quarter as
 /// often.
-pub fn add_rows<'a>(sums: &mut [f64], rows: impl IntoIterator<Item = (f64, &'a [f64])>) {
+pub(crate) fn add_rows<'a>(sums: &mut [f64], rows: impl IntoIterator<Item = (f64, &'a [f64])>) {
     let mut rows = rows.into_iter();
     loop {
         match [rows.next(), rows.next(), rows.next(), rows.next()] {
@@ -63,7 +63,7 @@ fn subtract_four(columns: [&mut [f64]; 4], earlier: [&[f64]; 4]) {
 /// The lower triangular factor `L` with `L Lᵀ` the matrix, stored by column as a full square with zeros above the
 /// diagonal.
 #[derive(Debug, Clone)]
-pub struct Cholesky {
+pub(crate) struct Cholesky {
     size: usize,
     columns: Vec<f64>,
 }
@@ -115,12 +115,12 @@ impl Cholesky {
 
     /// Computes the logarithm of the matrix's determinant.
     #[must_use]
-    pub fn log_determinant(&self) -> f64 {
+    pub(crate) fn log_determinant(&self) -> f64 {
         (0..self.size).map(|at| 2.0 * libm::log(self.below(at)[0])).sum()
     }
 
     /// Solves `L x = right`, in place.
-    pub fn forward(&self, right: &mut [f64]) {
+    pub(crate) fn forward(&self, right: &mut [f64]) {
         for at in 0..self.size {
             let column = self.below(at);
             let (value, rest) = right[at..].split_at_mut(1);
@@ -130,7 +130,7 @@ impl Cholesky {
     }
 
     /// Solves `Lᵀ x = right`, in place.
-    pub fn backward(&self, right: &mut [f64]) {
+    pub(crate) fn backward(&self, right: &mut [f64]) {
         for at in (0..self.size).rev() {
             let column = self.below(at);
             right[at] = (right[at] - dot(&column[1..], &right[at + 1..])) / column[0];
@@ -147,7 +147,7 @@ impl Cholesky {
 
     /// Computes the whole inverse: the sum of outer products of the rows of `L⁻¹`.
     #[must_use]
-    pub fn inverse(&self) -> Vec<f64> {
+    pub(crate) fn inverse(&self) -> Vec<f64> {
         let size = self.size;
         // Column by column of L⁻¹, whose rows above the diagonal are zero.
         let mut root = vec![0.0; size * size];

@@ -6,11 +6,11 @@ use super::pattern::Pattern;
 use super::sparse::{SparseCholesky, Symmetric};
 
 /// Noise and spread, the first coordinates, which have no row here.
-pub const OUTER: usize = 2;
+pub(crate) const OUTER: usize = 2;
 
 /// Computes the expected curvature of one observation of log minutes: the Fisher information of Student's t.
 #[must_use]
-pub fn weight_of_an_observation(x: &[f64]) -> f64 {
+pub(crate) fn weight_of_an_observation(x: &[f64]) -> f64 {
     let noise = Model::noise(x);
     (DEGREES_OF_FREEDOM + 1.0) / (DEGREES_OF_FREEDOM + 3.0) / (noise * noise)
 }

@@ -26,7 +26,7 @@ const FLAT: f64 = 1e-4;
 
 /// Computes the identifiability of each design at the posterior mean (natural coordinates).
 #[must_use]
-pub fn identifiability(model: &Model, middle: &[f64]) -> Vec<Identifiability> {
+pub(crate) fn identifiability(model: &Model, middle: &[f64]) -> Vec<Identifiability> {
     let (parts_at, designs_at) = (model.parts_at() - OUTER, model.designs_at() - OUTER);
     let pattern = pattern(model);
     let mut matrix = Symmetric::zero(&pattern);

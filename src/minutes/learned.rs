@@ -93,7 +93,7 @@ pub enum Unlearned {
 }
 
 /// Fewest observations to learn from: below, there is little but the priors.
-pub const LEAST: usize = 3;
+pub(crate) const LEAST: usize = 3;
 /// Days of logs from which on a trend is fitted: 18 months.
 const TREND_DAYS: i32 = 548;
 

@@ -11,12 +11,12 @@
 //! order, and no function whose digits depend on the system. Floats end here: costing takes only the proportions that
 //! it splits whole minutes by.
 
-pub mod approximation;
+pub(crate) mod approximation;
 mod cholesky;
 mod curvature;
 pub mod diagnostics;
 pub mod fit;
-pub mod identifiability;
+pub(crate) mod identifiability;
 pub mod learned;
 pub mod mass_matrix;
 mod mode;
@@ -28,7 +28,7 @@ pub mod nuts;
 pub mod observations;
 pub mod observed;
 mod pattern;
-pub mod predicted;
+pub(crate) mod predicted;
 pub mod priors;
 pub mod random;
 pub mod reparameterised;

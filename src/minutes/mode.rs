@@ -13,7 +13,7 @@ use std::collections::VecDeque;
 
 /// A mode given noise and spread, with the curvature there.
 #[derive(Debug, Clone)]
-pub struct Mode<'a> {
+pub(crate) struct Mode<'a> {
     /// Natural coordinates.
     pub at: Vec<f64>,
     /// Factor of the curvature of all coordinates except noise and spread.

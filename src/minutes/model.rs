@@ -17,7 +17,7 @@
 use super::normal::half_normal;
 
 /// Degrees of freedom of the noise: few, so that a timer left on overnight counts for little.
-pub const DEGREES_OF_FREEDOM: f64 = 4.0;
+pub(crate) const DEGREES_OF_FREEDOM: f64 = 4.0;
 
 /// Least noise, as a share of an order's minutes: logs are rounded, and nobody works to the second. Where minutes fit
 /// the pieces exactly (a rule of thumb in place of a timer), the noise would otherwise shrink without end, and the
@@ -87,7 +87,7 @@ impl Model {
 
     /// Returns the index of the trend, if it is fitted.
     #[must_use]
-    pub fn trend_at(&self) -> Option<usize> {
+    pub(crate) fn trend_at(&self) -> Option<usize> {
         self.trend.map(|_| 2)
     }
 
@@ -152,7 +152,7 @@ impl Model {
 
     /// Returns the terms of an observation.
     #[must_use]
-    pub fn terms_of(&self, observation: usize) -> &[(usize, f64)] {
+    pub(crate) fn terms_of(&self, observation: usize) -> &[(usize, f64)] {
         let start = if observation == 0 { 0 } else { self.ends[observation - 1] };
         &self.terms[start..self.ends[observation]]
     }
@@ -174,7 +174,7 @@ impl Model {
 
     /// Computes the second derivative of an unknown along its own coordinate.
     #[must_use]
-    pub fn second_derivative(&self, unknown: usize, x: &[f64], (value, slope): (f64, f64)) -> f64 {
+    pub(crate) fn second_derivative(&self, unknown: usize, x: &[f64], (value, slope): (f64, f64)) -> f64 {
         match self.parts.get(unknown) {
             // Half-normal: its derivative is ½ e^((value² − score²) ÷ 2), in units of its scale.
             Some(scale) => slope * (value * slope / (scale * scale) - x[self.parts_at() + unknown]),

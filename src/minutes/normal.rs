@@ -12,7 +12,7 @@ pub fn quantile(share: f64) -> f64 {
 /// Maps a standard normal score to the half-normal with scale 1 that has the same share below it. Also returns the
 /// derivative.
 #[must_use]
-pub fn half_normal(score: f64) -> (f64, f64) {
+pub(crate) fn half_normal(score: f64) -> (f64, f64) {
     let below = 0.5 * libm::erfc(-score / std::f64::consts::SQRT_2);
     let above = 0.5 * libm::erfc(score / std::f64::consts::SQRT_2);
     let value = upper(0.5 * below, 0.5 * above);

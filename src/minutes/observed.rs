@@ -40,7 +40,7 @@ pub fn whole(number: i64) -> f64 {
 
 /// Returns the colours assumed for an order that gives none: the mean of the others; zero if none gives any.
 #[must_use]
-pub fn usual_colours(shop: &Shop) -> f64 {
+pub(crate) fn usual_colours(shop: &Shop) -> f64 {
     let done = shop.orders.heads.iter().filter(|head| head.status == Status::Done);
     let known: Vec<f64> = done.filter_map(|head| head.colours).map(whole).collect();
     known.iter().sum::<f64>() / count(known.len().max(1))

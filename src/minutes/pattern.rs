@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 
 /// Sparsity pattern of a matrix: which entries may differ from zero, and the order of elimination.
 #[derive(Debug)]
-pub struct Pattern {
+pub(crate) struct Pattern {
     /// Each row's place in the order of elimination.
     pub(super) places: Vec<usize>,
     /// Number of rows eliminated one at a time; the others are the dense core.

@@ -24,7 +24,7 @@ const FAR: f64 = 4.0;
 
 /// Predicts each observed group at the posterior means, the farthest off first.
 #[must_use]
-pub fn predictions(learned: &Learned) -> Vec<Prediction> {
+pub(crate) fn predictions(learned: &Learned) -> Vec<Prediction> {
     let mean = &learned.mean;
     let groups = &learned.observed.observations.groups;
     let middle = learned.observed.observations.middle();

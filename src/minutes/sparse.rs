@@ -9,7 +9,7 @@ use super::pattern::Pattern;
 
 /// A symmetric matrix with a sparsity pattern.
 #[derive(Debug, Clone)]
-pub struct Symmetric<'a> {
+pub(crate) struct Symmetric<'a> {
     pattern: &'a Pattern,
     values: Vec<f64>,
 }
@@ -85,7 +85,7 @@ impl<'a> Symmetric<'a> {
 
 /// A factor `L` with `L Lᵀ` the matrix, its rows in the order of elimination.
 #[derive(Debug, Clone)]
-pub struct SparseCholesky<'a> {
+pub(crate) struct SparseCholesky<'a> {
     pattern: &'a Pattern,
     /// Diagonals of the sparse columns, then their entries.
     values: Vec<f64>,
@@ -95,12 +95,12 @@ pub struct SparseCholesky<'a> {
 impl<'a> SparseCholesky<'a> {
     /// Computes the logarithm of the matrix's determinant.
     #[must_use]
-    pub fn log_determinant(&self) -> f64 {
+    pub(crate) fn log_determinant(&self) -> f64 {
         self.values[..self.pattern.sparse].iter().map(|root| 2.0 * libm::log(*root)).sum::<f64>() + self.core.log_determinant()
     }
 
     /// Solves `matrix x = right`, in place.
-    pub fn solve(&self, right: &mut [f64]) {
+    pub(crate) fn solve(&self, right: &mut [f64]) {
         let pattern = self.pattern;
         let mut x = vec![0.0; pattern.size()];
         for (place, right) in pattern.places.iter().zip(&*right) {
@@ -123,7 +123,7 @@ impl<'a> SparseCholesky<'a> {
     /// Solves `Lᵀ x = right`: turns independent standard normal scores into draws whose covariance is the matrix's
     /// inverse.
     #[must_use]
-    pub fn scaled(&self, mut right: Vec<f64>) -> Vec<f64> {
+    pub(crate) fn scaled(&self, mut right: Vec<f64>) -> Vec<f64> {
         self.backward_by_places(&mut right);
         self.pattern.places.iter().map(|place| right[*place]).collect()
     }
@@ -139,7 +139,7 @@ impl<'a> SparseCholesky<'a> {
 
     /// Computes the inverse within the pattern.
     #[must_use]
-    pub fn inverse(&self) -> Symmetric<'a> {
+    pub(crate) fn inverse(&self) -> Symmetric<'a> {
         let pattern = self.pattern;
         let mut inverse = Symmetric::zero(pattern);
         inverse.values[pattern.core_at()..].copy_from_slice(&self.core.inverse());

@@ -17,7 +17,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// Which landed price stands for a purchase.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Landed {
+pub(crate) enum Landed {
     /// What it was.
     AsBought,
     /// The last one of its item.
@@ -28,7 +28,7 @@ pub enum Landed {
 ///
 /// # Errors
 /// [`TooLarge`] where a price does not fit.
-pub fn with_purchases(shop: &Shop, landed: Landed, changes: &BTreeMap<Id<Item>, Factor>) -> Result<Shop, TooLarge> {
+pub(crate) fn with_purchases(shop: &Shop, landed: Landed, changes: &BTreeMap<Id<Item>, Factor>) -> Result<Shop, TooLarge> {
     let mut changed = shop.clone();
     let mut costs = landed::costs(shop)?;
     if landed == Landed::Present {
@@ -61,7 +61,7 @@ fn at_present(shop: &Shop, costs: &mut [i128]) -> Result<(), TooLarge> {
 }
 
 /// What a piece of a design costs on the list on a day; `None` where no list says.
-pub trait Listed {
+pub(crate) trait Listed {
     /// The list price.
     fn price(&self, design: Id<Design>, day: Day) -> Option<Price>;
 }
@@ -73,7 +73,7 @@ impl<F: Fn(Id<Design>, Day) -> Option<Price>> Listed for F {
 }
 
 /// The shop's own list: each design's tier that day. A price of nil says none.
-pub fn own_list(shop: &Shop) -> impl Fn(Id<Design>, Day) -> Option<Price> + '_ {
+pub(crate) fn own_list(shop: &Shop) -> impl Fn(Id<Design>, Day) -> Option<Price> + '_ {
     |design, day| shop.prices.price(shop.designs.tier_on(design, day)?, day).filter(|price| price.amount > Money::ZERO)
 }
 
@@ -81,7 +81,7 @@ pub fn own_list(shop: &Shop) -> impl Fn(Id<Design>, Day) -> Option<Price> + '_ {
 ///
 /// # Errors
 /// [`TooLarge`] where a mean does not fit.
-pub fn list_in_force<'a>(
+pub(crate) fn list_in_force<'a>(
     shop: &'a Shop,
     lines: &[(Line, Stages)],
 ) -> Result<impl Fn(Id<Design>, Day) -> Option<Price> + use<'a>, TooLarge> {
@@ -104,7 +104,7 @@ pub fn list_in_force<'a>(
 ///
 /// # Errors
 /// [`TooLarge`] where a price does not fit.
-pub fn with_prices(mut shop: Shop, old: &impl Listed, new: &impl Listed) -> Result<Shop, TooLarge> {
+pub(crate) fn with_prices(mut shop: Shop, old: &impl Listed, new: &impl Listed) -> Result<Shop, TooLarge> {
     let mut sets: BTreeMap<Id<Order>, Sums> = BTreeMap::new();
     for row in 0..shop.orders.rows() {
         let (order, charged) = (shop.orders.order[row], shop.orders.price[row]);

@@ -33,7 +33,7 @@ pub use piece::Piece;
 ///
 /// # Errors
 /// [`TooLarge`] where it does not fit, or nothing is kept.
-pub fn least_price(needs: i128, pieces: i128, kept: Factor) -> Result<Money, TooLarge> {
+pub(crate) fn least_price(needs: i128, pieces: i128, kept: Factor) -> Result<Money, TooLarge> {
     let whole = pieces.checked_mul(kept.numerator).filter(|whole| *whole > 0).ok_or(TooLarge)?;
     let needed = needs.checked_mul(kept.divisor).ok_or(TooLarge)?;
     Ok(Money(needed.div_euclid(whole) + i128::from(needed.rem_euclid(whole) != 0)))
@@ -112,38 +112,38 @@ impl Rates {
 impl Season {
     /// Whether any hours say what an hour pays.
     #[must_use]
-    pub fn has_hours(&self) -> bool {
+    pub(crate) fn has_hours(&self) -> bool {
         self.rates.owner > Minutes::ZERO
     }
 
     /// Whether materials of a design are known to cost anything.
     #[must_use]
-    pub fn has_materials(&self, design: Id<Design>) -> bool {
+    pub(crate) fn has_materials(&self, design: Id<Design>) -> bool {
         self.materials[design] > Money::ZERO
     }
 
     /// Pieces of the mean order, in millionths; `None` without orders.
     #[must_use]
-    pub fn mean_pieces(&self) -> Option<i128> {
+    pub(crate) fn mean_pieces(&self) -> Option<i128> {
         multiply_divide(self.pieces.into(), MILLION, self.orders.into()).ok()
     }
 
     /// Overhead of an hour of work.
     #[must_use]
-    pub fn overhead_an_hour(&self) -> Option<Money> {
+    pub(crate) fn overhead_an_hour(&self) -> Option<Money> {
         self.rates.overhead.an_hour(self.rates.hands_on)
     }
 
     /// The share of the work that helpers do; `None` without work.
     #[must_use]
-    pub fn helped(&self) -> Option<Share> {
+    pub(crate) fn helped(&self) -> Option<Share> {
         let Rates { hands_on, owner, .. } = self.rates;
         multiply_divide((hands_on - owner).0, MILLION, hands_on.0).ok().map(Money)
     }
 
     /// What of an amount on the list comes in. `None` where nothing with a list price was sold.
     #[must_use]
-    pub fn comes_in(&self) -> Option<Factor> {
+    pub(crate) fn comes_in(&self) -> Option<Factor> {
         Factor::of_whole(self.revenue, self.listed)
     }
 
@@ -221,7 +221,7 @@ impl Season {
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
-    pub fn fair_list_price(&self, piece: &Piece, wage: Money) -> Result<Option<Money>, TooLarge> {
+    pub(crate) fn fair_list_price(&self, piece: &Piece, wage: Money) -> Result<Option<Money>, TooLarge> {
         let kept = self.kept().filter(|kept| kept.numerator > 0);
         kept.map(|kept| least_price(piece.needs(wage)?.0, 1, kept)).transpose()
     }

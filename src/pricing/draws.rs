@@ -28,7 +28,7 @@ struct InDraw {
 impl Season {
     /// A piece of a design in a typical order, in every draw.
     #[must_use]
-    pub fn drawn_piece(&self, design: Id<Design>, piece: &Piece) -> Drawn {
+    pub(crate) fn drawn_piece(&self, design: Id<Design>, piece: &Piece) -> Drawn {
         let fixed = real((piece.materials + piece.of_order).0) / 1e6;
         self.drawn(|_, draw, pace| (fixed, self.work.of_piece(pace, draw, design) + self.work.of_order(pace)))
     }
@@ -47,7 +47,7 @@ impl Season {
 
     /// The share of the work that is the owner's.
     #[must_use]
-    pub fn owners_share(&self) -> f64 {
+    pub(crate) fn owners_share(&self) -> f64 {
         real(self.rates.owner.0) / real(self.rates.hands_on.0.max(1))
     }
 }
@@ -109,7 +109,7 @@ fn money_range(each: impl Iterator<Item = f64>) -> Option<(Money, Money)> {
 
 /// One draw in twenty lies below the first minutes, one above the second.
 #[must_use]
-pub fn minutes_range(each: impl Iterator<Item = f64>) -> Option<(Minutes, Minutes)> {
+pub(crate) fn minutes_range(each: impl Iterator<Item = f64>) -> Option<(Minutes, Minutes)> {
     let Estimate { low, high, .. } = range(each)?;
     Minutes::from_estimate(low).zip(Minutes::from_estimate(high))
 }

@@ -57,7 +57,7 @@ impl Endings {
 
     /// The place of the least price above nil that is not below an amount.
     #[must_use]
-    pub fn at_least(&self, amount: Money) -> i128 {
+    pub(crate) fn at_least(&self, amount: Money) -> i128 {
         let amount = amount.0.max(1);
         let (whole, rest) = (amount.div_euclid(self.step), amount.rem_euclid(self.step));
         let ending = self.endings.partition_point(|ending| *ending < rest);
@@ -66,7 +66,7 @@ impl Endings {
 
     /// The place of the greatest price that is not above an amount; that price may be nil or less.
     #[must_use]
-    pub fn at_most(&self, amount: Money) -> i128 {
+    pub(crate) fn at_most(&self, amount: Money) -> i128 {
         let (whole, rest) = (amount.0.div_euclid(self.step), amount.0.rem_euclid(self.step));
         let ending = self.endings.partition_point(|ending| *ending <= rest);
         whole * self.count() + i128::try_from(ending).unwrap_or_default() - 1

@@ -64,13 +64,13 @@ impl Totals {
 
     /// The owner's pay of lines with known hours.
     #[must_use]
-    pub fn known_pay(&self) -> Money {
+    pub(crate) fn known_pay(&self) -> Money {
         Money(self.known[Figure::OwnerPay])
     }
 
     /// The owner's minutes of lines with known hours.
     #[must_use]
-    pub fn known_minutes(&self) -> Minutes {
+    pub(crate) fn known_minutes(&self) -> Minutes {
         Minutes(self.known[Figure::OwnerMinutes])
     }
 

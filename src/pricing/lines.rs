@@ -82,17 +82,11 @@ impl Line {
         figures
     }
 
-    /// The owner's and helpers' minutes.
-    #[must_use]
-    pub fn hands_on(&self) -> Minutes {
-        self.owner_minutes + self.helper_minutes
-    }
-
     /// With some of its pieces gone from an order that still runs: set-up, what the order takes and overhead stay.
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
-    pub fn with_fewer_pieces(&self, left: Factor) -> Result<Self, TooLarge> {
+    pub(crate) fn with_fewer_pieces(&self, left: Factor) -> Result<Self, TooLarge> {
         let of = |money: Money| left.of(money.0).map(Money);
         Ok(Self {
             pieces: left.of(self.pieces)?,
@@ -112,7 +106,7 @@ impl Line {
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
-    pub fn with_fewer_orders(&self, left: Factor) -> Result<Self, TooLarge> {
+    pub(crate) fn with_fewer_orders(&self, left: Factor) -> Result<Self, TooLarge> {
         let of = |money: Money| left.of(money.0).map(Money);
         let time = |minutes: Minutes| left.of(minutes.0).map(Minutes);
         Ok(Self {

@@ -12,7 +12,7 @@
 
 pub mod allocation;
 pub mod alternatives;
-pub mod at_prices;
+pub(crate) mod at_prices;
 pub mod change;
 pub mod cost;
 pub mod draws;
@@ -23,8 +23,8 @@ pub mod ladder;
 #[cfg(test)]
 mod ladder_tests;
 pub mod lines;
-pub mod list_findings;
-pub mod most_changed;
+pub(crate) mod list_findings;
+pub(crate) mod most_changed;
 pub mod naming;
 pub mod next_list;
 pub mod quote;

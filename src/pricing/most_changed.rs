@@ -7,7 +7,7 @@ const MOST: usize = 10;
 
 /// The rows whose pay changes most, in their order.
 #[must_use]
-pub fn most_changed(answer: &WhatIf) -> Vec<&Row> {
+pub(crate) fn most_changed(answer: &WhatIf) -> Vec<&Row> {
     let change = |at: usize| {
         let both = &answer.rows[at].both;
         (both.after.owner_pay() - both.before.owner_pay()).0.abs()

@@ -27,7 +27,7 @@ pub fn margin_of_safety(after: Money, least: Money) -> Result<Option<Share>, Too
 ///
 /// # Errors
 /// [`TooLarge`] where a figure does not fit.
-pub fn margin_in_wage(after: Money, least: Money, freed: Minutes, wage_before: Money) -> Result<Share, TooLarge> {
+pub(crate) fn margin_in_wage(after: Money, least: Money, freed: Minutes, wage_before: Money) -> Result<Share, TooLarge> {
     let worth = wage_before.per_hour_for(freed)?;
     let (beyond, raise) = (after - worth, after - least);
     if beyond <= Money::ZERO || (raise > Money::ZERO && raise >= beyond) {

@@ -35,7 +35,7 @@ struct Cells<S> {
 /// it may not stand. It is called with starts ascending and, for each, ends ascending. `link` gives, for a run that begins at
 /// its first argument and stands at the place that is its second, the lower places where the run before is well put;
 /// elsewhere `penalty` is added.
-pub fn best_runs<S>(
+pub(crate) fn best_runs<S>(
     count: usize,
     parts: usize,
     places: usize,

@@ -22,7 +22,7 @@ use std::collections::BTreeMap;
 
 /// The last day of which the logs tell: orders handed over, hours, purchases.
 #[must_use]
-pub fn last_day(shop: &Shop) -> Option<Day> {
+pub(crate) fn last_day(shop: &Shop) -> Option<Day> {
     let ordered = shop.orders.heads.iter().filter(|head| head.status == Status::Done).filter_map(|head| head.day);
     let worked = shop.hours.entries.iter().map(|entry| entry.day);
     let bought = shop.purchases.rows.iter().map(|purchase| purchase.day);
@@ -37,7 +37,7 @@ pub fn next_start(shop: &Shop) -> Option<Day> {
 
 /// A day on which the newest list holds: after the logs, the last move of a design and the last start of a price. `None` without any.
 #[must_use]
-pub fn newest_list(shop: &Shop) -> Option<Day> {
+pub(crate) fn newest_list(shop: &Shop) -> Option<Day> {
     let moves = shop.designs.all().filter_map(|design| shop.designs.earlier[design].last());
     last_day(shop).into_iter().chain(moves.map(|until| Day(until.0 + 1))).chain(shop.prices.last_start()).max()
 }
@@ -46,7 +46,7 @@ pub fn newest_list(shop: &Shop) -> Option<Day> {
 /// ends with the logs' latest month, the last twelve whole months, or all days while there are fewer. The day is the one the next list
 /// starts, whatever the period: what she would change is her list of today. `None` without logs.
 #[must_use]
-pub fn reference_after(shop: &Shop, period: Period) -> Option<(Period, Day)> {
+pub(crate) fn reference_after(shop: &Shop, period: Period) -> Option<(Period, Day)> {
     let starts = next_start(shop)?;
     let has_year = |to: Day| latest_month(shop) != Some(to.month()) || last_year(shop) != Period::default();
     Some((if period.to.is_some_and(has_year) { year_to(period) } else { last_year(shop) }, starts))
@@ -70,7 +70,7 @@ impl Season {
     ///
     /// # Errors
     /// Where polars fails or a figure does not fit.
-    pub fn at_present(shop: &Shop, costed: &Costed, reference: Reference<'_>) -> Result<Self, CostingError> {
+    pub(crate) fn at_present(shop: &Shop, costed: &Costed, reference: Reference<'_>) -> Result<Self, CostingError> {
         let present = with_purchases(shop, Landed::Present, reference.costs)?;
         let minutes = if costed.minutes_from == MinutesFrom::Equal { MinutesBy::Equal } else { MinutesBy::Card };
         let options = Options { cost_flow: Some(CostFlow::Latest), minutes };

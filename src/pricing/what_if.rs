@@ -134,7 +134,7 @@ pub fn compare(shop: &Shop, costed: &Costed, options: Options, period: Period, s
 ///
 /// # Errors
 /// As [`compare`].
-pub fn compare_lists(
+pub(crate) fn compare_lists(
     shop: &Shop,
     costed: &Costed,
     options: Options,
@@ -166,7 +166,7 @@ pub fn compare_lists(
 ///
 /// # Errors
 /// Where polars fails.
-pub fn old_list<'a>(
+pub(crate) fn old_list<'a>(
     shop: &'a Shop,
     costed: &Costed,
     period: Period,

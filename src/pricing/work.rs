@@ -134,7 +134,7 @@ impl Work {
 
     /// Under one set of learned minutes.
     #[must_use]
-    pub fn pace(&self, draw: &Draw) -> Pace {
+    pub(crate) fn pace(&self, draw: &Draw) -> Pace {
         let expected = |logged: &Logged, shares: Shares| {
             let own: f64 = logged.pieces.pairs().map(|(design, pieces)| pieces * self.own(draw, design)).sum();
             shares.set_up * logged.orders + shares.colour * logged.colours + shares.handling * logged.all_pieces + own
@@ -167,7 +167,7 @@ impl Work {
 
     /// Minutes of a piece itself, without its part of the order.
     #[must_use]
-    pub fn of_piece(&self, pace: &Pace, draw: &Draw, design: Id<Design>) -> f64 {
+    pub(crate) fn of_piece(&self, pace: &Pace, draw: &Draw, design: Id<Design>) -> f64 {
         pace.scale * self.own(draw, design) + pace.piece + pace.gram * self.grams_each[design]
     }
 
@@ -179,7 +179,7 @@ impl Work {
 
     /// Minutes of an order whatever its pieces are, with so many colours.
     #[must_use]
-    pub fn of_set_up(pace: &Pace, colours: f64) -> f64 {
+    pub(crate) fn of_set_up(pace: &Pace, colours: f64) -> f64 {
         pace.order + pace.colour * colours
     }
 

@@ -45,7 +45,7 @@ impl Day {
 
     /// From a chrono date.
     #[must_use]
-    pub fn from_date(date: NaiveDate) -> Self {
+    pub(crate) fn from_date(date: NaiveDate) -> Self {
         Self(i32::try_from((date - EPOCH).num_days()).unwrap_or(i32::MAX))
     }
 
@@ -91,7 +91,7 @@ impl Month {
 
     /// The month in words, as `October 2026`.
     #[must_use]
-    pub fn in_words(self) -> String {
+    pub(crate) fn in_words(self) -> String {
         self.first().date().format("%B %Y").to_string()
     }
 }

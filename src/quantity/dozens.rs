@@ -33,13 +33,13 @@ const AND_A_HALF: &str = " and a half";
 
 /// Whether a word says twelve; a point may stand after it.
 #[must_use]
-pub fn is_dozen(word: &str) -> bool {
+pub(crate) fn is_dozen(word: &str) -> bool {
     is_one_of(&DOZEN, word)
 }
 
 /// Whether a word says one piece; a point may stand after it.
 #[must_use]
-pub fn is_piece(word: &str) -> bool {
+pub(crate) fn is_piece(word: &str) -> bool {
     word == "×" || is_one_of(&PIECES, word)
 }
 
@@ -68,7 +68,7 @@ pub fn pieces(text: &str, number: impl Fn(&str) -> Option<Decimal>) -> Option<i6
 /// Reads pieces at the beginning of a text with plain numbers, and gives them with the rest: as many words as are pieces, but for a last one
 /// that may be a name. `None` where it begins with none, or they are not whole.
 #[must_use]
-pub fn leading(text: &str) -> Option<(i64, &str)> {
+pub(crate) fn leading(text: &str) -> Option<(i64, &str)> {
     let text = text.trim();
     let ends = text.char_indices().filter(|(_, c)| c.is_whitespace()).map(|(at, _)| at).chain([text.len()]);
     let may_end = |end: &usize| *end < text.len() || !text.split_whitespace().next_back().is_some_and(is_piece);

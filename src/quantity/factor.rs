@@ -22,7 +22,7 @@ impl Factor {
 
     /// What a part is of a whole; `None` of nothing.
     #[must_use]
-    pub fn of_whole(part: Money, whole: Money) -> Option<Self> {
+    pub(crate) fn of_whole(part: Money, whole: Money) -> Option<Self> {
         (whole > Money::ZERO).then_some(Self { numerator: part.0, divisor: whole.0 })
     }
 

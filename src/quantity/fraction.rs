@@ -10,7 +10,7 @@ const PARTS: [u32; 6] = [2, 3, 4, 6, 8, 12];
 
 /// A number over a small whole one, so that thirds are exact.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Fraction {
+pub(crate) struct Fraction {
     /// What stands above the line.
     pub above: Decimal,
     /// What stands below it.

@@ -17,7 +17,7 @@ pub use food::{Household, WeightUsed};
 /// The food that an item's name stands for; letter case, spaces and underscores do not count, and
 /// there is no guessing: `None` where the list has no such name.
 #[must_use]
-pub fn food(item: &str) -> Option<&'static Household> {
+pub(crate) fn food(item: &str) -> Option<&'static Household> {
     let name = folded(item);
     foods().find(|food| food.names.contains(&name.as_str()))
 }

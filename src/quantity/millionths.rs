@@ -11,13 +11,13 @@ pub const MILLION: i128 = 1_000_000;
 
 /// Decimals of a currency's minor unit, by its ISO 4217 code; of what has none, or is no currency, two.
 #[must_use]
-pub fn minor_decimals(code: &str) -> u32 {
+pub(crate) fn minor_decimals(code: &str) -> u32 {
     iso_currency::Currency::from_code(code).and_then(iso_currency::Currency::exponent).map_or(2, u32::from)
 }
 
 /// Whether a text is the ISO 4217 code of a currency, in capitals.
 #[must_use]
-pub fn is_currency(code: &str) -> bool {
+pub(crate) fn is_currency(code: &str) -> bool {
     iso_currency::Currency::from_code(code).is_some()
 }
 
@@ -43,7 +43,7 @@ macro_rules! millionths {
 
             /// Rounds an estimate in main units to the millionth; `None` if it is not finite or too large.
             #[must_use]
-            pub fn from_estimate(value: f64) -> Option<Self> {
+            pub(crate) fn from_estimate(value: f64) -> Option<Self> {
                 let scaled = (value * 1e6).round();
                 #[expect(clippy::cast_possible_truncation, reason = "within the whole numbers that floats hold exactly")]
                 (scaled.abs() < 9e15).then_some(Self(scaled as i128))
@@ -122,19 +122,19 @@ impl Money {
     ///
     /// # Errors
     /// [`TooLarge`] where the product does not fit.
-    pub fn per_hour_for(self, minutes: Minutes) -> Result<Self, TooLarge> {
+    pub(crate) fn per_hour_for(self, minutes: Minutes) -> Result<Self, TooLarge> {
         ratio::multiply_divide(self.0, minutes.0, 60 * MILLION).map(Self)
     }
 
     /// This much earned in `minutes`, as a rate per hour; `None` where there are no minutes.
     #[must_use]
-    pub fn an_hour(self, minutes: Minutes) -> Option<Self> {
+    pub(crate) fn an_hour(self, minutes: Minutes) -> Option<Self> {
         (minutes.0 > 0).then(|| ratio::multiply_divide(self.0, 60 * MILLION, minutes.0).ok().map(Self)).flatten()
     }
 
     /// Divides by a count, rounding half away from zero; `None` if the count is 0.
     #[must_use]
-    pub fn each_of(self, count: i64) -> Option<Self> {
+    pub(crate) fn each_of(self, count: i64) -> Option<Self> {
         (count != 0).then(|| ratio::divide(self.0, i128::from(count)).ok().map(Self)).flatten()
     }
 }

@@ -13,7 +13,7 @@ pub mod fraction;
 pub mod household;
 pub mod millionths;
 pub mod month_names;
-pub mod month_words;
+pub(crate) mod month_words;
 pub mod number;
 pub mod ratio;
 pub mod share;

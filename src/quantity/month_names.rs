@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 const TABLE: &str = include_str!("../../fixtures/cldr/month_names.csv");
 
 /// The names in English, January first.
-pub static ENGLISH: LazyLock<[&str; 12]> = LazyLock::new(|| {
+pub(crate) static ENGLISH: LazyLock<[&str; 12]> = LazyLock::new(|| {
     let mut names = rows().next().into_iter().flatten();
     std::array::from_fn(|_| names.next().unwrap_or_default())
 });

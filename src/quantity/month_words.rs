@@ -13,7 +13,7 @@ pub struct MonthOfYear(
 
 /// A month as typed: with its year, or by its name alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum MonthWords {
+pub(crate) enum MonthWords {
     /// With its year.
     Dated(Month),
     /// By its name alone.
@@ -65,7 +65,7 @@ impl MonthOfYear {
 
     /// The latest such month that is not after another.
     #[must_use]
-    pub fn latest_by(self, last: Month) -> Month {
+    pub(crate) fn latest_by(self, last: Month) -> Month {
         Month(last.0 - (last.0 - i32::from(self.0)).rem_euclid(12))
     }
 }

@@ -73,7 +73,7 @@ pub struct Percent(
 
 impl Percent {
     /// The whole, in millionths of a per cent.
-    pub const WHOLE: i128 = 100_000_000;
+    pub(crate) const WHOLE: i128 = 100_000_000;
 
     /// Reads `10 %`, `2.9%` or a bare `10`. A bare number below one could be meant either way and is refused.
     #[must_use]

@@ -11,7 +11,7 @@ pub struct TooLarge;
 ///
 /// # Errors
 /// [`TooLarge`] if the result does not fit 128 bits or the divisor is 0.
-pub fn multiply_divide(a: i128, b: i128, divisor: i128) -> Result<i128, TooLarge> {
+pub(crate) fn multiply_divide(a: i128, b: i128, divisor: i128) -> Result<i128, TooLarge> {
     if divisor == 0 {
         return Err(TooLarge);
     }
@@ -53,7 +53,7 @@ const FAR: i128 = 8;
 
 /// Whether a figure is so far from what is usual that it is likelier a slip of the pen. Neither may be 0 or less.
 #[must_use]
-pub fn is_far(figure: i128, usual: i128) -> bool {
+pub(crate) fn is_far(figure: i128, usual: i128) -> bool {
     figure > 0 && usual > 0 && (figure >= usual.saturating_mul(FAR) || figure.saturating_mul(FAR) <= usual)
 }
 

@@ -13,7 +13,7 @@ use std::cmp::Reverse;
 ///
 /// # Errors
 /// [`TooLarge`] where the weights' sum does not fit 128 bits.
-pub fn by_weight(total: i128, weights: &[i128]) -> Result<Option<Vec<i128>>, TooLarge> {
+pub(crate) fn by_weight(total: i128, weights: &[i128]) -> Result<Option<Vec<i128>>, TooLarge> {
     debug_assert!(weights.iter().all(|&weight| weight >= 0), "weights are never negative");
     let mut base: u128 = 0;
     for weight in weights {
@@ -56,7 +56,7 @@ pub fn equally(total: i128, count: usize) -> Result<Option<Vec<i128>>, TooLarge>
 ///
 /// # Errors
 /// [`TooLarge`] where a part does not fit 128 bits.
-pub fn to_total(total: i128, numerators: &[I256], divisor: I256) -> Result<Vec<i128>, TooLarge> {
+pub(crate) fn to_total(total: i128, numerators: &[I256], divisor: I256) -> Result<Vec<i128>, TooLarge> {
     let mut parts = Vec::with_capacity(numerators.len());
     let mut left = total;
     for numerator in numerators {

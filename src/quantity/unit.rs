@@ -46,30 +46,30 @@ impl Unit {
     /// One of a thing.
     pub const EACH: Self = count("each", "1", &["ea", "piece", "pieces", "pc", "pcs", "ct", "count", "unit", "units"]);
     /// The US customary cup, half a US liquid pint.
-    pub const US_CUP: Self = volume("US cup", "236.5882365", &["cup", "cups", "US cups", "cupful", "cupfuls"]);
+    pub(crate) const US_CUP: Self = volume("US cup", "236.5882365", &["cup", "cups", "US cups", "cupful", "cupfuls"]);
     /// The US customary tablespoon, a sixteenth of a US cup.
-    pub const US_TABLESPOON: Self = volume(
+    pub(crate) const US_TABLESPOON: Self = volume(
         "US tablespoon",
         "14.78676478125",
         &["tablespoon", "tablespoons", "tablespoonful", "tablespoonfuls", "tbsp", "tbsps", "tbs", "tblsp", "US tablespoons", "US tbsp"],
     );
     /// The US customary teaspoon, a third of a US tablespoon.
-    pub const US_TEASPOON: Self = volume(
+    pub(crate) const US_TEASPOON: Self = volume(
         "US teaspoon",
         "4.92892159375",
         &["teaspoon", "teaspoons", "teaspoonful", "teaspoonfuls", "tsp", "tsps", "US teaspoons", "US tsp"],
     );
     /// The US customary fluid ounce, an eighth of a US cup.
-    pub const US_FLUID_OUNCE: Self = volume(
+    pub(crate) const US_FLUID_OUNCE: Self = volume(
         "US fluid ounce",
         "29.5735295625",
         &["fluid ounce", "fluid ounces", "fl oz", "fl ozs", "fluid oz", "US fluid ounces", "US fl oz"],
     );
     /// The US liquid quart, a quarter of a US gallon.
-    pub const US_QUART: Self =
+    pub(crate) const US_QUART: Self =
         volume("US quart", "946.352946", &["quart", "quarts", "qt", "qts", "liquid quart", "US liquid quart", "US quarts", "US qt"]);
     /// The litre.
-    pub const LITRE: Self = volume("L", "1000", &["litre", "litres", "liter", "liters", "ltr", "ltrs"]);
+    pub(crate) const LITRE: Self = volume("L", "1000", &["litre", "litres", "liter", "liters", "ltr", "ltrs"]);
 
     /// The name to show: unmistakable, so "US cup" for a plain "cup".
     #[must_use]
@@ -79,7 +79,7 @@ impl Unit {
 
     /// What the unit measures.
     #[must_use]
-    pub fn dimension(&self) -> Dimension {
+    pub(crate) fn dimension(&self) -> Dimension {
         self.dimension
     }
 

@@ -11,7 +11,7 @@ impl Unit {
     }
 
     /// Every spelling that [`Unit::parse`] knows, for suggesting one to a maker who mistyped.
-    pub fn known_names() -> impl Iterator<Item = &'static str> {
+    pub(crate) fn known_names() -> impl Iterator<Item = &'static str> {
         UNITS.iter().flat_map(Self::spelt)
     }
 

@@ -45,7 +45,7 @@ impl Table {
 
     /// A text column that stays in the table, with its distinct texts.
     #[must_use]
-    pub fn text_of(&self, column: &str) -> Option<(&[Option<Id<Text>>], &Names<Text>)> {
+    pub(crate) fn text_of(&self, column: &str) -> Option<(&[Option<Id<Text>>], &Names<Text>)> {
         match self.columns.get(column)? {
             Column::Text(values, names) => Some((values, names)),
             _ => None,
@@ -54,7 +54,7 @@ impl Table {
 
     /// A column of days that stays in the table.
     #[must_use]
-    pub fn days_of(&self, column: &str) -> Option<&[Option<Day>]> {
+    pub(crate) fn days_of(&self, column: &str) -> Option<&[Option<Day>]> {
         match self.columns.get(column)? {
             Column::Day(days) => Some(days),
             _ => None,

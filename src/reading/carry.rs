@@ -86,7 +86,7 @@ impl<'t> Filled<'t> {
     }
 
     /// Whether the row at a place has the text of a row above that is kept too.
-    pub fn is_carried(&self, places: &[Place], place: Place) -> bool {
+    pub(crate) fn is_carried(&self, places: &[Place], place: Place) -> bool {
         places.binary_search_by_key(&place.row, |place| place.row).is_ok_and(|row| self.carries[row])
     }
 }

@@ -105,13 +105,13 @@ impl Cells {
 
     /// No cells, because of a problem of the whole source.
     #[must_use]
-    pub fn unreadable(file: &str, problem: Problem) -> Self {
+    pub(crate) fn unreadable(file: &str, problem: Problem) -> Self {
         Self { file: file.to_owned(), problems: vec![problem], ..Self::default() }
     }
 
     /// Whether nothing is written below the headings, if there are any, and nothing is wrong.
     #[must_use]
-    pub fn is_blank(&self) -> bool {
+    pub(crate) fn is_blank(&self) -> bool {
         self.places.is_empty() && self.problems.iter().all(|problem| *problem.kind == EMPTY_FILE)
     }
 
@@ -129,13 +129,13 @@ impl Cells {
 
     /// Whether the cells under a heading are kept, because it stands for a column.
     #[must_use]
-    pub fn is_kept(&self, index: usize) -> bool {
+    pub(crate) fn is_kept(&self, index: usize) -> bool {
         self.kept.get(index).copied().unwrap_or(false)
     }
 
     /// Sets which of several sources the rows are of, in every place.
     #[must_use]
-    pub fn of_source(mut self, source: Id<Source>) -> Self {
+    pub(crate) fn of_source(mut self, source: Id<Source>) -> Self {
         let places = self.problems.iter_mut().filter_map(|problem| problem.place.as_mut());
         for place in self.places.iter_mut().chain(&mut self.left_out).chain(places) {
             place.source = source;

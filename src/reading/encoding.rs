@@ -29,7 +29,7 @@ impl fmt::Display for Encoding {
 
 /// The text of a file.
 #[derive(Debug, PartialEq, Eq)]
-pub struct Decoded<'a> {
+pub(crate) struct Decoded<'a> {
     /// The text, without its byte order mark.
     pub text: Cow<'a, str>,
     /// How it was written.
@@ -44,7 +44,7 @@ pub struct Decoded<'a> {
 /// Windows-1252, unless some of its letters are whole UTF-8 sequences of several bytes: such a file mixes the two, and is taken for
 /// broken UTF-8 rather than guessed at.
 #[must_use]
-pub fn decode(bytes: &[u8]) -> Option<Decoded<'_>> {
+pub(crate) fn decode(bytes: &[u8]) -> Option<Decoded<'_>> {
     let (encoding, bytes) = match bytes {
         [0xEF, 0xBB, 0xBF, rest @ ..] => (Encoding::Utf8, rest),
         [0xFF, 0xFE, rest @ ..] => (Encoding::Utf16Le, rest),

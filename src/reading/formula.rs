@@ -21,7 +21,7 @@ pub fn guarded(text: &str) -> Cow<'_, str> {
 
 /// The text of a guarded cell: the inverse of [`guarded`].
 #[must_use]
-pub fn unguarded(cell: &str) -> &str {
+pub(crate) fn unguarded(cell: &str) -> &str {
     cell.strip_prefix('\'').filter(|text| is_dangerous(text)).unwrap_or(cell)
 }
 

@@ -57,7 +57,7 @@ pub(crate) fn match_headings(
 /// The problem of a missing column, with the headings that could be it: it advises to rename one that is close to its name, or to map
 /// one in `shop.toml`.
 #[must_use]
-pub fn missing_column(specification: &TableSpecification, file: &str, column: &str, ignored: &[String]) -> Problem {
+pub(crate) fn missing_column(specification: &TableSpecification, file: &str, column: &str, ignored: &[String]) -> Problem {
     let table = specification.name;
     let mapping = |heading: &str| format!("{} = \"{column}\"", quoted(heading));
     let could_be: Vec<&String> = ignored.iter().filter(|heading| called(specification, heading).contains(&column)).collect();

@@ -35,7 +35,7 @@ impl Known<'_> {
 
     /// How many columns the cells of a row name, each counted once.
     #[must_use]
-    pub fn recognised<T: AsRef<str>>(&self, row: &[T]) -> usize {
+    pub(crate) fn recognised<T: AsRef<str>>(&self, row: &[T]) -> usize {
         self.named(row).len()
     }
 

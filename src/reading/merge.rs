@@ -34,7 +34,7 @@ pub struct Groups {
 
 /// A group whose rows differ between files.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Differing {
+pub(crate) struct Differing {
     /// The group's text.
     pub group: String,
     /// The file whose rows count, by its place among those merged.
@@ -49,7 +49,7 @@ pub struct Differing {
 
 /// The tables of several files as one.
 #[derive(Debug)]
-pub struct Merged {
+pub(crate) struct Merged {
     /// The rows that count, file by file.
     pub table: Table,
     /// Rows left out because another file has them, too.
@@ -68,7 +68,7 @@ struct Kept {
 
 /// Merges the tables of several files, which were read by one specification.
 #[must_use]
-pub fn merge(specification: &TableSpecification, mut tables: Vec<Table>, groups: Option<Groups>) -> Merged {
+pub(crate) fn merge(specification: &TableSpecification, mut tables: Vec<Table>, groups: Option<Groups>) -> Merged {
     if tables.len() < 2 {
         let table = tables.pop().unwrap_or_else(|| Table::without_rows(specification));
         return Merged { table, repeated: 0, fuller: 0, differing: Vec::new() };

@@ -8,9 +8,9 @@ use serde::{Serialize, Serializer};
 use std::fmt;
 
 /// What stands between the name of a workbook and that of its sheet, where a problem names both.
-pub const SHEET: &str = ", sheet ";
+pub(crate) const SHEET: &str = ", sheet ";
 /// The sheet of a workbook that holds its settings.
-pub const SETTINGS_SHEET: &str = "settings";
+pub(crate) const SETTINGS_SHEET: &str = "settings";
 
 /// Where in a file: its row as a spreadsheet counts (headings are row 1), and its line as a text editor does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -141,7 +141,7 @@ impl Problem {
 
     /// Whether it is in a table rather than in the settings.
     #[must_use]
-    pub fn is_of_table(&self) -> bool {
+    pub(crate) fn is_of_table(&self) -> bool {
         !self.is_of_settings_file() && !self.is_of_settings_sheet()
     }
 
@@ -155,7 +155,7 @@ impl Problem {
 
     /// Whether leaving a row out would mend it.
     #[must_use]
-    pub fn is_of_row(&self) -> bool {
+    pub(crate) fn is_of_row(&self) -> bool {
         self.is_of_table() && self.place.is_some_and(|place| place.row > 1)
     }
 
@@ -168,7 +168,7 @@ impl Problem {
 
     /// Sets several rows, in rising order; none leaves it a problem of the file.
     #[must_use]
-    pub fn at_rows(mut self, rows: Vec<Place>) -> Self {
+    pub(crate) fn at_rows(mut self, rows: Vec<Place>) -> Self {
         let mut rows = rows.into_iter();
         self.place = rows.next();
         self.other_rows = rows.collect();
@@ -176,7 +176,7 @@ impl Problem {
     }
 
     /// Names the file of the problem's place, in words; a problem without a place keeps the file it has.
-    pub fn name_source(&mut self, sources: &Names<Source>) {
+    pub(crate) fn name_source(&mut self, sources: &Names<Source>) {
         if let Some(place) = self.place.filter(|place| self.is_of_table() && place.source.index() < sources.len()) {
             sources.text(place.source).clone_into(&mut self.file);
         }
@@ -198,7 +198,7 @@ impl Problem {
 
     /// Sets the text found, which names an order or was meant to.
     #[must_use]
-    pub fn found_order(mut self, text: &str) -> Self {
+    pub(crate) fn found_order(mut self, text: &str) -> Self {
         self.found = Some(Found::Order(text.to_owned()));
         self
     }
@@ -212,7 +212,7 @@ impl Problem {
 
     /// Sets the known name that was probably meant.
     #[must_use]
-    pub fn did_you_mean(self, name: &str) -> Self {
+    pub(crate) fn did_you_mean(self, name: &str) -> Self {
         self.instead(Advice::DidYouMean(name.to_owned()))
     }
 
@@ -224,7 +224,7 @@ impl Problem {
     }
 
     /// Replaces the id of an order, where one was found, by `shown` of it, and drops advice that names another order.
-    pub fn hide_order(&mut self, shown: impl FnOnce(&str) -> String) {
+    pub(crate) fn hide_order(&mut self, shown: impl FnOnce(&str) -> String) {
         if let Some(Found::Order(id)) = &mut self.found {
             *id = shown(id);
             self.instead = self.instead.take().filter(|advice| !matches!(advice, Advice::DidYouMean(_)));
@@ -279,7 +279,7 @@ impl fmt::Display for Problem {
 /// Makes text from a file safe to print: control characters, and those that change the direction of writing, become the replacement
 /// character.
 #[must_use]
-pub fn printable(text: &str) -> String {
+pub(crate) fn printable(text: &str) -> String {
     let turns = |c: char| matches!(c, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}');
     text.chars().map(|c| if c.is_control() || turns(c) { '\u{FFFD}' } else { c }).collect()
 }

@@ -6,7 +6,7 @@ use csv_core::{ReadFieldResult, Reader};
 use std::ops::Range;
 
 /// The mark some programs put before UTF-8 text.
-pub const BYTE_ORDER_MARK: &[u8] = b"\xEF\xBB\xBF";
+pub(crate) const BYTE_ORDER_MARK: &[u8] = b"\xEF\xBB\xBF";
 
 /// One record. Empty lines are none.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -29,7 +29,7 @@ pub struct RawCell {
 impl Record {
     /// Whether nothing but white space stands in it.
     #[must_use]
-    pub fn is_blank(&self) -> bool {
+    pub(crate) fn is_blank(&self) -> bool {
         self.cells.iter().all(|cell| cell.text.trim_ascii().is_empty())
     }
 

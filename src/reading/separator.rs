@@ -64,7 +64,7 @@ pub(super) fn said(text: &str) -> Option<(char, usize)> {
 /// Chooses the separator with which the headings match the table best; then the one with which the largest share of rows is of one width,
 /// then the widest; a comma where none is better.
 #[must_use]
-pub fn choose(text: &str, known: &Known) -> Separator {
+pub(crate) fn choose(text: &str, known: &Known) -> Separator {
     let merit = |separator: &Separator| {
         let records = reader(text, *separator).into_records().take(ROWS).map_while(Result::ok);
         let rows: Vec<Vec<String>> = records.map(|row| row.iter().map(str::to_owned).collect()).collect();

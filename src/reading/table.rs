@@ -166,7 +166,7 @@ impl Table {
 
     /// A table without rows, for a file the shop does not have.
     #[must_use]
-    pub fn without_rows(specification: &TableSpecification) -> Self {
+    pub(crate) fn without_rows(specification: &TableSpecification) -> Self {
         Self { file: specification.file(), ..Self::default() }
     }
 
@@ -178,18 +178,18 @@ impl Table {
 
     /// Whether a cell is blank only because what was written in it could not be read, which is a problem already.
     #[must_use]
-    pub fn is_wrong(&self, row: usize, column: &'static str) -> bool {
+    pub(crate) fn is_wrong(&self, row: usize, column: &'static str) -> bool {
         self.wrong.contains(&(row, column))
     }
 
     /// Leaves a cell out that was read, but cannot stand; what is wrong with it is a problem already.
-    pub fn mark_wrong(&mut self, row: usize, column: &'static str) {
+    pub(crate) fn mark_wrong(&mut self, row: usize, column: &'static str) {
         self.wrong.insert((row, column));
     }
 
     /// How many cells of a column could not be read.
     #[must_use]
-    pub fn wrong_cells(&self, column: &str) -> usize {
+    pub(crate) fn wrong_cells(&self, column: &str) -> usize {
         self.wrong.iter().filter(|(_, of)| *of == column).count()
     }
 
@@ -201,13 +201,13 @@ impl Table {
 
     /// The name of the style that a column was found to have, or that `shop.toml` fixes for it.
     #[must_use]
-    pub fn format_of(&self, column: &str) -> Option<&str> {
+    pub(crate) fn format_of(&self, column: &str) -> Option<&str> {
         self.understood.iter().find(|read| read.column == column).and_then(|read| read.format.as_deref())
     }
 
     /// How often each text of a text column stands in it.
     #[must_use]
-    pub fn tally(&self, name: &str) -> BTreeMap<&str, usize> {
+    pub(crate) fn tally(&self, name: &str) -> BTreeMap<&str, usize> {
         let mut tally = BTreeMap::new();
         if let Some(Column::Text(values, names)) = self.columns.get(name) {
             for id in values.iter().flatten() {
@@ -218,7 +218,7 @@ impl Table {
     }
 
     /// Replaces the texts of a text column by those that `respelt` gives for them, and notes each that differs.
-    pub fn respell<'a>(&mut self, name: &str, respelt: impl Fn(&str) -> Option<&'a str>) {
+    pub(crate) fn respell<'a>(&mut self, name: &str, respelt: impl Fn(&str) -> Option<&'a str>) {
         let changed: Vec<(String, &str, usize)> = self
             .tally(name)
             .into_iter()
@@ -239,7 +239,7 @@ impl Table {
     }
 
     /// Notes that cells of a column hold a word which was read as another.
-    pub fn note_word(&mut self, column: &str, found: &str, read_as: &str, cells: usize) {
+    pub(crate) fn note_word(&mut self, column: &str, found: &str, read_as: &str, cells: usize) {
         if let Some(understood) = self.understood.iter_mut().find(|understood| understood.column == column) {
             understood.words.push(WordRead { found: found.to_owned(), read_as: read_as.to_owned(), cells });
             understood.words.sort();
@@ -303,7 +303,7 @@ impl Table {
     }
 
     /// Takes a column of whole numbers, times or choices.
-    pub fn wholes(&mut self, name: &str) -> Vec<Option<i64>> {
+    pub(crate) fn wholes(&mut self, name: &str) -> Vec<Option<i64>> {
         match self.columns.remove(name) {
             Some(Column::Whole(values)) => values,
             other => self.blank(name, other.as_ref()),
@@ -312,7 +312,7 @@ impl Table {
 
     /// A cell of a column of whole numbers that has not been taken yet.
     #[must_use]
-    pub fn whole_at(&self, name: &str, row: usize) -> Option<i64> {
+    pub(crate) fn whole_at(&self, name: &str, row: usize) -> Option<i64> {
         match self.columns.get(name) {
             Some(Column::Whole(values)) => values[row],
             _ => None,
@@ -328,7 +328,7 @@ impl Table {
     }
 
     /// Takes a column of percentages.
-    pub fn percents(&mut self, name: &str) -> Vec<Option<Percent>> {
+    pub(crate) fn percents(&mut self, name: &str) -> Vec<Option<Percent>> {
         match self.columns.remove(name) {
             Some(Column::Percent(values)) => values,
             other => self.blank(name, other.as_ref()),

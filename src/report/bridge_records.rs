@@ -9,7 +9,7 @@ use crate::review::bridge::{Effect, End, Group, GroupVariance};
 ///
 /// # Errors
 /// Where a record cannot be written.
-pub fn bridge_csv(bridge: &Bridge) -> Result<String, WriteError> {
+pub(crate) fn bridge_csv(bridge: &Bridge) -> Result<String, WriteError> {
     let mut rows = vec![of_end("then", &bridge.then)];
     rows.extend(bridge.parts.iter().map(|(part, effect)| BridgeRecord::of("all".to_owned(), part.word(), effect)));
     rows.push(of_end("now", &bridge.now));

@@ -10,7 +10,7 @@ use crate::review::{Bridge, Review};
 
 /// Says why there is nothing before to compare with: `Your logs begin in August 2025, so there is no full year before to compare with.`
 #[must_use]
-pub fn nothing_before(review: &Review) -> Option<String> {
+pub(crate) fn nothing_before(review: &Review) -> Option<String> {
     let begin = review.logs_begin?;
     let months = match whole_months(review.period) {
         Some((Some(first), Some(last))) => last.0 - first.0 + 1,
@@ -34,7 +34,7 @@ pub fn heading(bridge: &Bridge) -> String {
 /// Says the change in one sentence, with what moved it most: `October 2026 was $84 worse than September 2026 with your time paid at
 /// $20: you worked slower −$120; higher prices +$51.`
 #[must_use]
-pub fn finding(bridge: &Bridge, currency: &Currency) -> String {
+pub(crate) fn finding(bridge: &Bridge, currency: &Currency) -> String {
     if let Some(why) = nothing_to_compare(bridge) {
         return why;
     }
@@ -88,7 +88,7 @@ pub fn name(end: &End) -> String {
 
 /// Names the surplus, where a wage is aimed at and where none is.
 #[must_use]
-pub fn surplus_words(bridge: &Bridge) -> &'static str {
+pub(crate) fn surplus_words(bridge: &Bridge) -> &'static str {
     if bridge.target.is_some() { "above or below your target" } else { "left for your time" }
 }
 

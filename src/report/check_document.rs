@@ -20,7 +20,7 @@ const SEVERITIES: [Severity; 3] = [Severity::Error, Severity::Warning, Severity:
 /// All of it, for a person: what is wrong, then what each table was understood to be. Of the problems, those in `listed` are listed;
 /// the others have been shown already.
 #[must_use]
-pub fn check_document(
+pub(crate) fn check_document(
     tables: &[TableRead],
     problems: &[Problem],
     listed: &[Problem],

@@ -134,7 +134,7 @@ impl Column {
 impl Block {
     /// Makes a paragraph.
     #[must_use]
-    pub fn paragraph(text: impl Into<String>) -> Self {
+    pub(crate) fn paragraph(text: impl Into<String>) -> Self {
         Self::from(Content::Paragraph(text.into()))
     }
 
@@ -152,19 +152,19 @@ impl Block {
 
     /// Leaves it to `--details`.
     #[must_use]
-    pub fn under_details(self) -> Self {
+    pub(crate) fn under_details(self) -> Self {
         Self { only_on: Some(Screen::Details), ..self }
     }
 
     /// Leaves it to the first screen.
     #[must_use]
-    pub fn on_first(self) -> Self {
+    pub(crate) fn on_first(self) -> Self {
         Self { only_on: Some(Screen::First), ..self }
     }
 
     /// Returns whether it stands on a screen and holds anything.
     #[must_use]
-    pub fn stands_on(&self, screen: Screen) -> bool {
+    pub(crate) fn stands_on(&self, screen: Screen) -> bool {
         let is_empty = match &self.content {
             Content::List(_, items) => items.is_empty(),
             Content::Paragraph(text) | Content::Note(text) | Content::Finding(text) | Content::Line(text) => text.is_empty(),
@@ -206,7 +206,7 @@ impl Document {
 
     /// The same with each item of its lists as `words` has it.
     #[must_use]
-    pub fn with_lists(mut self, words: impl Fn(&str) -> String) -> Self {
+    pub(crate) fn with_lists(mut self, words: impl Fn(&str) -> String) -> Self {
         for block in self.sections.iter_mut().flat_map(|section| &mut section.blocks) {
             if let Content::List(_, items) = &mut block.content {
                 for item in items {

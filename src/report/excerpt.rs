@@ -11,7 +11,7 @@ const LETTERS: usize = 30;
 
 /// The problem in a few lines; `is_coloured` where the terminal shows colours.
 #[must_use]
-pub fn excerpt(problem: &Problem, row: &Excerpt, currency: Option<&Currency>, is_coloured: bool) -> String {
+pub(crate) fn excerpt(problem: &Problem, row: &Excerpt, currency: Option<&Currency>, is_coloured: bool) -> String {
     let cells: Vec<String> = row.cells.iter().map(|cell| shortened(cell)).collect();
     let start: usize = cells[..row.at].iter().map(|cell| cell.len() + ", ".len()).sum();
     let end = start + cells[row.at].len();

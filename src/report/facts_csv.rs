@@ -22,7 +22,7 @@ const TAKEN: &[&str] = &["from", "no_stage", "naming_design", "naming_order", "n
 ///
 /// # Errors
 /// [`WriteError`] where polars or csv fails.
-pub fn facts_csv(
+pub(crate) fn facts_csv(
     shop: &Shop,
     facts: &Facts,
     minutes_from: MinutesFrom,

@@ -18,7 +18,7 @@ use crate::review::sold_together::sold_together;
 use crate::review::stage_hours::Worked;
 
 /// What ranges are where sampling did not settle; a sentence without its end.
-pub const ROUGH_RANGES: &str = "Treat the ranges as rough: the estimate did not settle, so they spread about the best fit";
+pub(crate) const ROUGH_RANGES: &str = "Treat the ranges as rough: the estimate did not settle, so they spread about the best fit";
 
 /// Builds the table, what to check and what to time next; the rest of what it rests on with `--details`.
 #[must_use]
@@ -201,7 +201,7 @@ fn in_words_of_trend(trend: &Estimate) -> String {
 
 /// Builds the hours as they were logged, by stage and by month.
 #[must_use]
-pub fn stages_document(worked: &[Worked], period: Period) -> Document {
+pub(crate) fn stages_document(worked: &[Worked], period: Period) -> Document {
     let mut document = Document::new("the hours month by month");
     if worked.is_empty() {
         let when = if period == Period::default() { "yet".to_owned() } else { during(period) };

@@ -24,7 +24,7 @@ pub fn minutes_json(table: &MinutesTable) -> Result<String, WriteError> {
 ///
 /// # Errors
 /// Where a record cannot be written.
-pub fn minutes_csv(table: &MinutesTable) -> Result<String, WriteError> {
+pub(crate) fn minutes_csv(table: &MinutesTable) -> Result<String, WriteError> {
     records(table.rows.iter().map(|row| RowRecord::of(row, Form::Csv)))
 }
 
@@ -32,7 +32,7 @@ pub fn minutes_csv(table: &MinutesTable) -> Result<String, WriteError> {
 ///
 /// # Errors
 /// Where a record cannot be written.
-pub fn stages_json(worked: &[Worked]) -> Result<String, WriteError> {
+pub(crate) fn stages_json(worked: &[Worked]) -> Result<String, WriteError> {
     json(&StagesRecord::of(worked))
 }
 
@@ -40,7 +40,7 @@ pub fn stages_json(worked: &[Worked]) -> Result<String, WriteError> {
 ///
 /// # Errors
 /// Where a record cannot be written.
-pub fn stages_csv(worked: &[Worked]) -> Result<String, WriteError> {
+pub(crate) fn stages_csv(worked: &[Worked]) -> Result<String, WriteError> {
     records(worked.iter().map(|of| StageRecord::of(of, Form::Csv)))
 }
 

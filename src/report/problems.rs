@@ -59,13 +59,13 @@ pub fn count(problems: &[Problem], severity: Severity) -> usize {
 
 /// Whether groups hide problems that [`Listing::Each`] would show.
 #[must_use]
-pub fn hides_some(problems: &[Problem], severity: Severity) -> bool {
+pub(crate) fn hides_some(problems: &[Problem], severity: Severity) -> bool {
     grouped(problems, severity).iter().any(Group::is_shown_as_one)
 }
 
 /// A number of problems: "1 error", "63 warnings".
 #[must_use]
-pub fn how_many(count: usize, severity: Severity) -> String {
+pub(crate) fn how_many(count: usize, severity: Severity) -> String {
     let (one, many) = match severity {
         Severity::Error => ("error", "errors"),
         Severity::Warning => ("warning", "warnings"),

@@ -13,7 +13,7 @@ use std::fmt::Write;
 
 /// Builds the price and what it pays, the lines, and what to know of them; how it was worked out with `--details`.
 #[must_use]
-pub fn quote_document(quote: &Quote, season: &Season, currency: &Currency) -> Document {
+pub(crate) fn quote_document(quote: &Quote, season: &Season, currency: &Currency) -> Document {
     let mut document = Document::new("the chance that it pays, from which size it does, and what is counted");
     document.push(Block::paragraph(answer(quote, currency)));
     document.push(table(quote, currency));

@@ -8,7 +8,7 @@ use crate::quantity::millionths::{Minutes, Money};
 ///
 /// # Errors
 /// Where a record cannot be written.
-pub fn quote_json(quote: &Quote, currency: &str) -> Result<String, WriteError> {
+pub(crate) fn quote_json(quote: &Quote, currency: &str) -> Result<String, WriteError> {
     json(&QuoteRecord::of(quote, currency))
 }
 

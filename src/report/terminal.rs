@@ -10,7 +10,7 @@ use std::fmt::Write;
 use textwrap::{Options, WordSeparator, WordSplitter, WrapAlgorithm};
 
 /// Columns a line may take: in files and pipes, and on a terminal that has them.
-pub const WIDTH: usize = 100;
+pub(crate) const WIDTH: usize = 100;
 /// Columns of the narrowest terminal that is heeded.
 const NARROWEST: usize = 40;
 /// Columns of a label, and of the figure beside it.
@@ -30,7 +30,7 @@ pub fn printed(document: &Document, screen: Screen) -> String {
 
 /// The same within other columns: not less than 40, not more than 100.
 #[must_use]
-pub fn printed_within(document: &Document, screen: Screen, width: usize) -> String {
+pub(crate) fn printed_within(document: &Document, screen: Screen, width: usize) -> String {
     let width = width.clamp(NARROWEST, WIDTH);
     let mut text = String::new();
     let mut ends_with_table = false;
@@ -93,21 +93,15 @@ pub fn list(lead: &str, items: &[String]) -> String {
 
 /// The same within other columns: not less than 40, not more than 100.
 #[must_use]
-pub fn list_within(lead: &str, items: &[String], width: usize) -> String {
+pub(crate) fn list_within(lead: &str, items: &[String], width: usize) -> String {
     let width = width.clamp(NARROWEST, WIDTH);
     let lead = if lead.is_empty() { String::new() } else { format!("{lead}\n") };
     items.iter().fold(lead, |text, item| text + &wrapped(item, "  ", "    ", width) + "\n")
 }
 
-/// Breaks prose into lines between its words.
+/// Breaks prose into lines between its words, within columns: not less than 40, not more than 100.
 #[must_use]
-pub fn prose(text: &str) -> String {
-    prose_within(text, WIDTH)
-}
-
-/// The same within other columns: not less than 40, not more than 100.
-#[must_use]
-pub fn prose_within(text: &str, width: usize) -> String {
+pub(crate) fn prose_within(text: &str, width: usize) -> String {
     wrapped(text, "", "", width.clamp(NARROWEST, WIDTH))
 }
 
@@ -283,16 +277,16 @@ mod tests {
 
     #[test]
     fn prose_is_wrapped_between_words() {
-        let text = prose(&"word ".repeat(40));
+        let text = prose_within(&"word ".repeat(40), WIDTH);
         assert!(text.lines().all(|line| line.chars().count() <= WIDTH));
         assert_eq!((text.lines().count(), text.split_whitespace().count()), (2, 40));
         let text = list("Some:", &["word ".repeat(40)]);
         assert!(text.lines().all(|line| line.chars().count() <= WIDTH) && text.starts_with("Some:\n  word"));
         assert!(text.lines().skip(2).all(|line| line.starts_with("    word")), "{text}");
-        let text = prose(&format!("{}x 90 % sure", "word ".repeat(19)));
+        let text = prose_within(&format!("{}x 90 % sure", "word ".repeat(19)), WIDTH);
         assert!(text.ends_with("\n90 % sure"), "{text}");
         let path = "x/".repeat(80);
-        assert_eq!(prose(&format!("In {path} now")), format!("In\n{path}\nnow"));
+        assert_eq!(prose_within(&format!("In {path} now"), WIDTH), format!("In\n{path}\nnow"));
     }
 
     #[test]

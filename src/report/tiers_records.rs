@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 ///
 /// # Errors
 /// Where a record cannot be written.
-pub fn tiers_json(list: &NextList, currency: &str) -> Result<String, WriteError> {
+pub(crate) fn tiers_json(list: &NextList, currency: &str) -> Result<String, WriteError> {
     json(&ListRecord::of(list, currency))
 }
 
@@ -19,7 +19,7 @@ pub fn tiers_json(list: &NextList, currency: &str) -> Result<String, WriteError>
 ///
 /// # Errors
 /// Where a record cannot be written.
-pub fn tiers_csv(list: &NextList) -> Result<String, WriteError> {
+pub(crate) fn tiers_csv(list: &NextList) -> Result<String, WriteError> {
     records(list.rows.iter().map(|row| DesignRecord::of(row, Form::Csv)))
 }
 
@@ -28,7 +28,7 @@ pub fn tiers_csv(list: &NextList) -> Result<String, WriteError> {
 ///
 /// # Errors
 /// Where a record cannot be written.
-pub fn next_list_csv(list: &NextList) -> Result<String, WriteError> {
+pub(crate) fn next_list_csv(list: &NextList) -> Result<String, WriteError> {
     let stays = |row: &&DesignRow| row.old_tier.as_deref() == Some(&row.new_tier);
     let kept: BTreeSet<&str> = list.rows.iter().filter(stays).map(|row| row.new_tier.as_str()).collect();
     let tiers = list.tiers.iter().filter(|tier| kept.contains(tier.tier.as_str()));

@@ -15,7 +15,7 @@ use crate::review::{By, Key, Row, WageTable};
 
 /// How to show it.
 #[derive(Debug, Clone, Copy)]
-pub struct Style<'a> {
+pub(crate) struct Style<'a> {
     /// The shop's currency.
     pub currency: &'a Currency,
     /// The wage aimed at.
@@ -26,7 +26,7 @@ pub struct Style<'a> {
 
 /// Builds the answer, the table with its totals, and what to know of it.
 #[must_use]
-pub fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
+pub(crate) fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
     let mut document = Document::new("every row, what is prepaid or left out, and how minutes were split");
     document.push(Block::paragraph(answer(table, style)));
     if table.rows.is_empty() {
@@ -60,11 +60,11 @@ pub fn wage_document(table: &WageTable, style: Style<'_>) -> Document {
 }
 
 /// What a star after a name says.
-pub const INCOMPLETE: &str = "* uses something without a price, so its cost is too low; fairdozen check names it.";
+pub(crate) const INCOMPLETE: &str = "* uses something without a price, so its cost is too low; fairdozen check names it.";
 
 /// Builds the whole table alone, with its totals.
 #[must_use]
-pub fn wage_table(table: &WageTable, style: Style<'_>) -> Table {
+pub(crate) fn wage_table(table: &WageTable, style: Style<'_>) -> Table {
     of_rows(table, &table.rows.iter().collect::<Vec<_>>(), style, Columns::all(table, style))
 }
 
@@ -129,11 +129,11 @@ pub fn totals(table: &WageTable) -> Vec<Row> {
 }
 
 /// The row that adds hours and costs not tied to an order.
-pub const WITH_ALL_COSTS: &str = "with all costs";
+pub(crate) const WITH_ALL_COSTS: &str = "with all costs";
 
 /// Writes the hours of the lines with known hours, which wages rest on.
 #[must_use]
-pub fn known_hours(row: &Row) -> String {
+pub(crate) fn known_hours(row: &Row) -> String {
     if row.hours_known == Money::ZERO { UNKNOWN.to_owned() } else { hours(row.known.owner_minutes) }
 }
 
@@ -172,13 +172,13 @@ pub fn interval(row: &Row, currency: &Currency) -> String {
 
 /// Writes the money above or below the target, to the main unit.
 #[must_use]
-pub fn above_or_below(row: &Row, currency: &Currency) -> String {
+pub(crate) fn above_or_below(row: &Row, currency: &Currency) -> String {
     row.known.surplus().map_or_else(|| UNKNOWN.to_owned(), |surplus| currency.whole(surplus))
 }
 
 /// Writes a row's name, with a star where its cost is incomplete.
 #[must_use]
-pub fn starred(row: &Row) -> String {
+pub(crate) fn starred(row: &Row) -> String {
     format!("{}{}", printable(&row.key), if row.incomplete { " *" } else { "" })
 }
 

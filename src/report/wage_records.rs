@@ -15,7 +15,7 @@ use serde::Serialize;
 ///
 /// # Errors
 /// Where a record cannot be written.
-pub fn wage_json(table: &WageTable, currency: &str, minutes_from: MinutesFrom, problems: &[Problem]) -> Result<String, WriteError> {
+pub(crate) fn wage_json(table: &WageTable, currency: &str, minutes_from: MinutesFrom, problems: &[Problem]) -> Result<String, WriteError> {
     json(&TableRecord::of(table, currency, minutes_from, problems))
 }
 
@@ -23,7 +23,7 @@ pub fn wage_json(table: &WageTable, currency: &str, minutes_from: MinutesFrom, p
 ///
 /// # Errors
 /// Where a record cannot be written.
-pub fn wage_csv(table: &WageTable) -> Result<String, WriteError> {
+pub(crate) fn wage_csv(table: &WageTable) -> Result<String, WriteError> {
     let line = |part, row| WageLine { part, record: RowRecord::of(row, Form::Csv) };
     let rows = table.rows.iter().map(|row| line("row", row));
     records(rows.chain([line("total", &table.total), line("all_in", &table.all_in)]))
@@ -31,7 +31,7 @@ pub fn wage_csv(table: &WageTable) -> Result<String, WriteError> {
 
 /// A line of [`wage_csv`].
 #[derive(Debug, Default, Serialize)]
-pub struct WageLine {
+pub(crate) struct WageLine {
     part: &'static str,
     #[serde(flatten)]
     record: RowRecord,

@@ -39,7 +39,7 @@ pub struct Asked<'a> {
 
 /// Builds the answer, the rows and what to know of them; how it was worked out with `--details`.
 #[must_use]
-pub fn whatif_document(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> Document {
+pub(crate) fn whatif_document(answer: &WhatIf, asked: &Asked<'_>, currency: &Currency) -> Document {
     let mut document = Document::new("every row, and what was changed and what was kept");
     if answer.rows.is_empty() {
         document.push(Block::paragraph(nothing_handed_over(answer.period)));

@@ -11,7 +11,7 @@ use serde::Serialize;
 ///
 /// # Errors
 /// Where a record cannot be written.
-pub fn whatif_json(answer: &WhatIf, currency: &str) -> Result<String, WriteError> {
+pub(crate) fn whatif_json(answer: &WhatIf, currency: &str) -> Result<String, WriteError> {
     json(&AnswerRecord::of(answer, currency))
 }
 
@@ -19,7 +19,7 @@ pub fn whatif_json(answer: &WhatIf, currency: &str) -> Result<String, WriteError
 ///
 /// # Errors
 /// Where a record cannot be written.
-pub fn whatif_csv(answer: &WhatIf) -> Result<String, WriteError> {
+pub(crate) fn whatif_csv(answer: &WhatIf) -> Result<String, WriteError> {
     let line = |part, row| LineRecord { part, row };
     let whole = |key, both| RowRecord::of(key, None, both, Form::Csv);
     let totals = [line("total", whole("total", &answer.total)), line("all_in", whole("all in", &answer.all_in))];

@@ -8,11 +8,11 @@ use super::verdict::Verdict;
 /// Fewer orders than these are few for a design.
 const FEW: i64 = 3;
 /// Designs that are named one by one where all have no room.
-pub const NAMED_FIRST: usize = 3;
+pub(crate) const NAMED_FIRST: usize = 3;
 
 /// All designs that need a decision, most short first within each list.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Decisions<'a> {
+pub(crate) struct Decisions<'a> {
     /// To be mended one by one.
     pub own: Vec<&'a BelowTarget>,
     /// Too little paid only because of what is shared by the order: one remedy mends them all.
@@ -38,7 +38,7 @@ impl<'a> Decisions<'a> {
 impl BelowTarget {
     /// Whether so few orders hold it that they say little.
     #[must_use]
-    pub fn is_of_few_orders(&self) -> bool {
+    pub(crate) fn is_of_few_orders(&self) -> bool {
         self.row.known.orders < FEW
     }
 }

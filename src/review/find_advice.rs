@@ -26,7 +26,7 @@ const RAISES: usize = 2;
 ///
 /// # Errors
 /// Where polars fails.
-pub fn find_advice(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResult<Vec<Advice>> {
+pub(crate) fn find_advice(shop: &Shop, costed: &Costed, review: &Review) -> PolarsResult<Vec<Advice>> {
     if !costed.hours_known.any {
         return Ok(vec![Advice::LogAnyHours]);
     }

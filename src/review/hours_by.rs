@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// Minutes of work by some key: the owner's, each helper's and all together.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct HoursBy<Key> {
+pub(crate) struct HoursBy<Key> {
     /// Who helped, by name.
     pub helpers: Vec<String>,
     /// By key: minutes of the owner, of each of `helpers`, and their sum.
@@ -19,7 +19,7 @@ pub struct HoursBy<Key> {
 
 /// By stage, most hours first; a stage that is not written is `None`. Waiting is no work.
 #[must_use]
-pub fn by_stage(worked: &[Worked]) -> HoursBy<Option<String>> {
+pub(crate) fn by_stage(worked: &[Worked]) -> HoursBy<Option<String>> {
     let mut by = HoursBy::of(worked, |of| of.stage.clone());
     by.rows.sort_by_key(|(stage, minutes)| (minutes.last().map(|minutes| -*minutes), stage.clone()));
     by
@@ -27,7 +27,7 @@ pub fn by_stage(worked: &[Worked]) -> HoursBy<Option<String>> {
 
 /// By month, in their order.
 #[must_use]
-pub fn by_month(worked: &[Worked]) -> HoursBy<Month> {
+pub(crate) fn by_month(worked: &[Worked]) -> HoursBy<Month> {
     HoursBy::of(worked, |of| of.month)
 }
 

@@ -57,7 +57,7 @@ pub enum Key {
 }
 
 /// Order sizes: the most pieces of each class, and its name.
-pub const SIZES: &[(i64, &str)] = &[(12, "1–12"), (24, "13–24"), (36, "25–36"), (48, "37–48"), (i64::MAX, "49+")];
+pub(crate) const SIZES: &[(i64, &str)] = &[(12, "1–12"), (24, "13–24"), (36, "25–36"), (48, "37–48"), (i64::MAX, "49+")];
 
 /// The kind of lines that have a row of their own; a cookie's for the others.
 pub(super) const KIND: Column<LineKind> = Column::named("group kind");
@@ -187,7 +187,7 @@ impl Key {
 
     /// Whether it holds only deliveries or kept deposits.
     #[must_use]
-    pub fn has_no_cookies(self) -> bool {
+    pub(crate) fn has_no_cookies(self) -> bool {
         matches!(self, Self::Delivery | Self::KeptDeposits)
     }
 }

@@ -134,7 +134,7 @@ impl MinutesTable {
 
     /// Whether ranges rest on the approximation alone, because sampling did not converge.
     #[must_use]
-    pub fn has_rough_ranges(&self) -> bool {
+    pub(crate) fn has_rough_ranges(&self) -> bool {
         self.fit.as_ref().is_some_and(|fit| fit.diagnostics.method == Method::Unsettled)
     }
 

@@ -76,19 +76,19 @@ impl Review {
 
     /// The owner's minutes that shared time brought to orders without hours of their own: counted, but in no hourly pay.
     #[must_use]
-    pub fn minutes_of_unknown_orders(&self) -> Minutes {
+    pub(crate) fn minutes_of_unknown_orders(&self) -> Minutes {
         self.reconciliation.counted - self.headline.minutes
     }
 
     /// The owner's pay that orders without hours left: counted, but in no hourly pay.
     #[must_use]
-    pub fn pay_of_unknown_orders(&self) -> Money {
+    pub(crate) fn pay_of_unknown_orders(&self) -> Money {
         self.designs.all_in.owner_pay - self.headline.pay
     }
 
     /// Whether a larger minimum order could cover the set-up: some order of the year is as large as the smallest that does.
     #[must_use]
-    pub fn can_minimum_cover_set_up(&self) -> bool {
+    pub(crate) fn can_minimum_cover_set_up(&self) -> bool {
         let largest = self.orders_of_size.iter().map(|order| order.pieces).max();
         self.smallest_order.and_then(Smallest::pieces).zip(largest).is_some_and(|(needed, largest)| needed <= largest)
     }

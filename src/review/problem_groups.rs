@@ -40,7 +40,7 @@ pub fn grouped(problems: &[Problem], severity: Severity) -> Vec<Group<'_>> {
 /// The problems of one severity, table by table and row by row, as she will correct them; what is of the folder or the settings
 /// comes first.
 #[must_use]
-pub fn row_by_row(problems: &[Problem], severity: Severity) -> Vec<&Problem> {
+pub(crate) fn row_by_row(problems: &[Problem], severity: Severity) -> Vec<&Problem> {
     let mut all: Vec<&Problem> = problems.iter().filter(|problem| problem.severity == severity).collect();
     all.sort_by_key(|problem| place(problem));
     all
@@ -61,7 +61,7 @@ impl Group<'_> {
 
     /// Whether it is shown as one: a single problem says more by itself.
     #[must_use]
-    pub fn is_shown_as_one(&self) -> bool {
+    pub(crate) fn is_shown_as_one(&self) -> bool {
         self.problems.len() > 1 && !self.kind.many.is_empty()
     }
 }

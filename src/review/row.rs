@@ -14,7 +14,7 @@ use crate::quantity::{TooLarge, ratio};
 impl Row {
     /// Whether it holds only deliveries or kept deposits.
     #[must_use]
-    pub fn has_no_cookies(&self) -> bool {
+    pub(crate) fn has_no_cookies(&self) -> bool {
         self.group.is_some_and(Key::has_no_cookies)
     }
 
@@ -116,7 +116,7 @@ impl Known {
 
     /// Computes the full cost per piece: the owner's time at the target included.
     #[must_use]
-    pub fn full_cost(&self) -> Option<Money> {
+    pub(crate) fn full_cost(&self) -> Option<Money> {
         (self.revenue - self.surplus()?).each_of(self.pieces)
     }
 }

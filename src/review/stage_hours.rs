@@ -22,7 +22,7 @@ pub struct Worked {
 
 /// Sums the hours logged in a period by stage, month and person, in this order.
 #[must_use]
-pub fn stage_hours(shop: &Shop, period: Period) -> Vec<Worked> {
+pub(crate) fn stage_hours(shop: &Shop, period: Period) -> Vec<Worked> {
     let mut sums: BTreeMap<(Option<String>, Month, Option<String>, bool), Minutes> = BTreeMap::new();
     for entry in shop.hours.entries.iter().filter(|entry| period.holds(entry.day)) {
         let stage = entry.stage.map(|stage| shop.hours.stages.text(stage).to_owned());

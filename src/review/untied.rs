@@ -29,7 +29,7 @@ pub struct Untied {
 
 /// Lists what is not tied to an order in a period: the dearest first, hours after costs.
 #[must_use]
-pub fn untied(shop: &Shop, costed: &Costed, period: Period) -> Vec<Untied> {
+pub(crate) fn untied(shop: &Shop, costed: &Costed, period: Period) -> Vec<Untied> {
     let named = |OfSource { source, days: (first, last), amount }: OfSource| Untied {
         what: match source {
             Source::Overhead(what) => For::Overhead(what),

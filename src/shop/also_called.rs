@@ -17,7 +17,7 @@ pub struct Proposal {
 
 /// Proposes the nearest design for each unknown name among the problems of orders and hours.
 #[must_use]
-pub fn propose(designs: &Designs, problems: &[Problem]) -> BTreeSet<Proposal> {
+pub(crate) fn propose(designs: &Designs, problems: &[Problem]) -> BTreeSet<Proposal> {
     let unknown = problems.iter().filter(|problem| *problem.kind == UNKNOWN_DESIGN);
     let proposals = unknown.filter_map(|problem| {
         let written = problem.found.as_deref()?.to_owned();

@@ -11,7 +11,7 @@ pub(super) struct Beliefs {
 
 impl Beliefs {
     /// Adds them to the settings.
-    pub fn apply(&self, settings: &mut Settings) {
+    pub(crate) fn apply(&self, settings: &mut Settings) {
         for Proposal { section, key, value, .. } in &self.headings {
             if let Some(table) = section.strip_prefix("columns.") {
                 settings.columns.entry(table.to_owned()).or_default().insert(key.clone(), value.clone());
@@ -20,7 +20,7 @@ impl Beliefs {
     }
 
     /// Believes the headings among some proposals; false where none is new.
-    pub fn add_headings(&mut self, proposals: &[Proposal]) -> bool {
+    pub(crate) fn add_headings(&mut self, proposals: &[Proposal]) -> bool {
         let before = self.headings.len();
         for proposal in proposals.iter().filter(|proposal| proposal.section.starts_with("columns.")) {
             if !self.headings.contains(proposal) {
@@ -31,7 +31,7 @@ impl Beliefs {
     }
 
     /// The proposal for a table's column.
-    pub fn heading_of(&self, table: &str, column: &str) -> Option<&Proposal> {
+    pub(crate) fn heading_of(&self, table: &str, column: &str) -> Option<&Proposal> {
         let is_of = |proposal: &&Proposal| proposal.section.strip_prefix("columns.") == Some(table) && proposal.value == column;
         self.headings.iter().find(is_of)
     }

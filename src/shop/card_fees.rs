@@ -29,7 +29,7 @@ pub fn assumed(shop: &Shop) -> Option<Problem> {
     })
 }
 
-/// "88 of 117 orders bear card fees: 6 say so, and 82 do not say, so [fees] payments counts".
+/// `88 of 117 orders bear card fees: 6 say so, and 82 do not say, so [fees] payments counts`.
 fn said(orders: usize, by_cell: usize, by_setting: usize) -> String {
     let verb = |count: usize, one: &'static str, many: &'static str| if count == 1 { one } else { many };
     let bear = by_cell + by_setting;

@@ -89,7 +89,7 @@ impl Designs {
     }
 
     /// Makes designs of the names in the orders, for a shop without a card.
-    pub fn named_in<'a>(names: impl IntoIterator<Item = &'a str>, file: &str, problems: &mut Vec<Problem>) -> Self {
+    pub(crate) fn named_in<'a>(names: impl IntoIterator<Item = &'a str>, file: &str, problems: &mut Vec<Problem>) -> Self {
         let names = Names::sorted(names);
         let count = names.len();
         let designs = Self {
@@ -114,7 +114,7 @@ impl Designs {
 
     /// The tier that a design sits in on a day; `None` where it sits in none.
     #[must_use]
-    pub fn tier_on(&self, design: Id<Design>, day: Day) -> Option<&str> {
+    pub(crate) fn tier_on(&self, design: Id<Design>, day: Day) -> Option<&str> {
         self.earlier[design].on(day).unwrap_or_else(|| self.tier[design].map(|tier| self.tiers.text(tier)))
     }
 

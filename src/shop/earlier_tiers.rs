@@ -26,7 +26,7 @@ pub enum WrongTiers {
 
 const UNTIL: &str = " until ";
 /// What stands for having sat in none.
-pub const NONE: &str = "no tier";
+pub(crate) const NONE: &str = "no tier";
 
 impl EarlierTiers {
     /// Reads a cell.

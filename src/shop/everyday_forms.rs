@@ -5,7 +5,7 @@
 use crate::reading::format::word::Forms;
 
 /// What a row of orders charges.
-pub const KIND_FORMS: Forms = Forms {
+pub(crate) const KIND_FORMS: Forms = Forms {
     read: &[
         ("cookies", "cookie"),
         ("sets", "set"),
@@ -46,7 +46,7 @@ pub const KIND_FORMS: Forms = Forms {
 
 /// What became of an order. Whatever is neither a quote nor cancelled is an order that stands, so what says only that it was paid or
 /// handed over is done.
-pub const STATUS_FORMS: Forms = Forms {
+pub(crate) const STATUS_FORMS: Forms = Forms {
     read: &[
         ("complete", "done"),
         ("completed", "done"),
@@ -86,25 +86,25 @@ pub const STATUS_FORMS: Forms = Forms {
 };
 
 /// What an overhead is shared by.
-pub const BASE_FORMS: Forms = Forms {
+pub(crate) const BASE_FORMS: Forms = Forms {
     read: &[("hour", "hours"), ("piece", "pieces"), ("cookie", "pieces"), ("cookies", "pieces"), ("order", "orders")],
     proposed: &[("time", "hours"), ("minutes", "hours"), ("sales", "revenue"), ("income", "revenue"), ("turnover", "revenue")],
 };
 
 /// Sizes of a cookie.
-pub const SIZE_FORMS: Forms = Forms {
+pub(crate) const SIZE_FORMS: Forms = Forms {
     read: &[("minis", "mini"), ("standard", "regular"), ("reg", "regular"), ("normal", "regular"), ("l", "large"), ("lg", "large")],
     proposed: &[("small", "mini"), ("s", "mini"), ("medium", "regular"), ("m", "regular"), ("big", "large"), ("xl", "large")],
 };
 
 /// Classes of an item.
-pub const CLASS_FORMS: Forms = Forms {
+pub(crate) const CLASS_FORMS: Forms = Forms {
     read: &[("ingredients", "ingredient"), ("packaging material", "packaging"), ("packaging materials", "packaging")],
     proposed: &[("packing", "packaging"), ("package", "packaging"), ("food", "ingredient")],
 };
 
 /// Stages of work, as far as the shop has them.
-pub const STAGE_FORMS: Forms = Forms {
+pub(crate) const STAGE_FORMS: Forms = Forms {
     read: &[
         ("planning", "plan"),
         ("sketching", "plan"),

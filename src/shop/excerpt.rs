@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 /// The row of a problem.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Excerpt {
+pub(crate) struct Excerpt {
     /// Its cells of known columns.
     pub cells: Vec<String>,
     /// Which of them the problem is of.
@@ -17,7 +17,7 @@ pub struct Excerpt {
 impl Folder {
     /// The row of each problem that is of one cell of a table; `None` for the others.
     #[must_use]
-    pub fn excerpts(&self, problems: &[&Problem]) -> Vec<Option<Excerpt>> {
+    pub(crate) fn excerpts(&self, problems: &[&Problem]) -> Vec<Option<Excerpt>> {
         let mut excerpts = vec![None; problems.len()];
         let settings = self.settings(&mut Vec::new());
         let sources = self.sources();

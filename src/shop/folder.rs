@@ -76,7 +76,7 @@ fn known() -> impl Iterator<Item = String> {
 
 /// Whether a file name is one of a shop's, whatever its letter case.
 #[must_use]
-pub fn is_of_a_shop(name: &str) -> bool {
+pub(crate) fn is_of_a_shop(name: &str) -> bool {
     name.eq_ignore_ascii_case(settings::FILE) || table_of_file(name).is_some() || is_workbook(name)
 }
 
@@ -105,7 +105,7 @@ impl Folder {
 
     /// The bytes of the same folder or workbook as they are now.
     #[must_use]
-    pub fn read_again(&self) -> Self {
+    pub(crate) fn read_again(&self) -> Self {
         Self::of(&self.path, self.workbook.clone())
     }
 
@@ -197,7 +197,7 @@ impl Folder {
 
     /// The sources of every table, those of one table by their names.
     #[must_use]
-    pub fn sources(&self) -> Sources<'_> {
+    pub(crate) fn sources(&self) -> Sources<'_> {
         Sources::of(&self.found())
     }
 
@@ -245,14 +245,14 @@ impl Folder {
 
     /// The settings, or, in a folder without them, the first of its files: by it the shop is locked, and new files are as private.
     #[must_use]
-    pub fn first_file(&self) -> &str {
+    pub(crate) fn first_file(&self) -> &str {
         let first = || self.files.keys().next().map_or(settings::FILE, String::as_str);
         if self.files.contains_key(settings::FILE) { settings::FILE } else { first() }
     }
 
     /// The path of a file, whether or not it exists yet.
     #[must_use]
-    pub fn path_of(&self, file: &str) -> PathBuf {
+    pub(crate) fn path_of(&self, file: &str) -> PathBuf {
         self.path.join(self.name(file))
     }
 

@@ -28,7 +28,7 @@ pub(super) struct Understood<'a> {
 
 /// Whether a column was read otherwise than its cells show by themselves.
 #[must_use]
-pub fn is_telling(read: &ColumnRead) -> bool {
+pub(crate) fn is_telling(read: &ColumnRead) -> bool {
     read.format.as_deref().is_some_and(|format| format.split(", ").any(|style| !PLAIN.contains(&style)))
 }
 

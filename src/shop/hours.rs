@@ -70,7 +70,7 @@ pub struct Hours {
 const LONG: i64 = 12 * 60 * 1_000_000;
 
 /// Seconds of a day.
-pub const DAY: i64 = 24 * 60 * 60;
+pub(crate) const DAY: i64 = 24 * 60 * 60;
 
 impl Hours {
     /// Reads the `hours` log; an entry without a date or minutes is left out, with a problem.
@@ -269,7 +269,7 @@ const WHO: Unlisted = Unlisted {
 };
 
 /// Gives the everyday words of an hours log's stages and helpers, and the shop's own, the spelling that the settings have.
-pub fn respell(table: &mut Table, settings: &Settings) {
+pub(crate) fn respell(table: &mut Table, settings: &Settings) {
     let (stages, helpers) = (settings.stages.keys(), settings.helpers.keys());
     let words: [(&str, Vec<&str>, Forms); 2] =
         [("stage", stages.map(String::as_str).collect(), STAGE.forms), ("who", helpers.map(String::as_str).collect(), WHO.forms)];

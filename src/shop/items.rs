@@ -62,7 +62,7 @@ impl ItemCard {
 
     /// Whether an item is packaging.
     #[must_use]
-    pub fn is_packaging(&self, item: &str) -> bool {
+    pub(crate) fn is_packaging(&self, item: &str) -> bool {
         self.of(item).is_some_and(|known| known.packaging)
     }
 
@@ -128,7 +128,7 @@ impl Measure {
 
     /// What the amount is measured in.
     #[must_use]
-    pub fn dimension(self) -> Dimension {
+    pub(crate) fn dimension(self) -> Dimension {
         match self {
             Self::Unit(unit) => unit.dimension(),
             Self::Household(_) => Dimension::Mass,

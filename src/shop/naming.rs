@@ -59,7 +59,7 @@ impl Folder {
     }
 
     /// Names the file or the sheet of each problem, and what its words speak of, as the shop has them.
-    pub fn name_problems(&self, problems: &mut [Problem]) {
+    pub(crate) fn name_problems(&self, problems: &mut [Problem]) {
         self.sources().name_problems(problems);
         let naming = self.naming();
         if naming != Naming::default() {
@@ -86,7 +86,7 @@ impl Naming {
 
     /// A text with the names that the shop's tables and settings have.
     #[must_use]
-    pub fn reworded(&self, text: &str) -> String {
+    pub(crate) fn reworded(&self, text: &str) -> String {
         let mut text = text.to_owned();
         for table in &self.tables {
             text = replaced(&text, &table.file, &table.words);

@@ -15,7 +15,7 @@ pub const HEADINGS: &str = "design,tier,size,also_called\n";
 
 /// A row of the new card.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub struct CardRow {
+pub(crate) struct CardRow {
     /// The design: of names that look alike the one most rows have.
     pub design: String,
     /// The others, sorted.

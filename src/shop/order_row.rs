@@ -84,7 +84,7 @@ impl RowChecker<'_> {
     }
 
     /// Returns the price, or a free one with a problem where price × pieces does not fit 64 bits.
-    pub fn bounded(&mut self, price: Price, pieces: i64) -> Price {
+    pub(crate) fn bounded(&mut self, price: Price, pieces: i64) -> Price {
         if price.times(pieces).and_then(|amount| ratio::narrow(amount.0)).is_ok() {
             return price;
         }
@@ -96,7 +96,7 @@ impl RowChecker<'_> {
     /// Returns a cookie row's price: as written, else the tier's list price that day, else free with a problem.
     ///
     /// `may_be_blank` is true where a set price covers the row or another problem already explains the blank.
-    pub fn cookie_price(&mut self, price: Option<Price>, listed: Option<Price>, pieces: i64, may_be_blank: bool) -> Price {
+    pub(crate) fn cookie_price(&mut self, price: Option<Price>, listed: Option<Price>, pieces: i64, may_be_blank: bool) -> Price {
         let (table, row) = (self.table, self.row);
         match (price, listed) {
             // A price far from its list price is warned of as a likely slip, once what is usual is known.

@@ -131,7 +131,7 @@ impl Orders {
 
     /// Names that stand in for the ids: each order's hand-over day, and its place among that day's orders.
     #[must_use]
-    pub fn dated_ids(&self) -> Names<Order> {
+    pub(crate) fn dated_ids(&self) -> Names<Order> {
         let mut met: std::collections::BTreeMap<Option<Day>, usize> = std::collections::BTreeMap::new();
         let mut names = Names::default();
         for head in &self.heads {

@@ -71,7 +71,7 @@ impl PriceFile {
 
     /// The day the first of its prices starts; `None` where one always holds.
     #[must_use]
-    pub fn first_start(&self) -> Option<Day> {
+    pub(crate) fn first_start(&self) -> Option<Day> {
         let starts = [&self.tiers, &self.designs].into_iter().filter(|list| !list.is_empty()).map(PriceList::first_start);
         starts.collect::<Option<Vec<Day>>>()?.into_iter().min()
     }
@@ -92,7 +92,7 @@ impl PriceFile {
 
     /// Names what was sold without a price in this list: a tier where all its designs lack one, else the single designs.
     #[must_use]
-    pub fn unpriced(&self, shop: &Shop, sold: impl Iterator<Item = (Id<Design>, Day)>) -> Vec<String> {
+    pub(crate) fn unpriced(&self, shop: &Shop, sold: impl Iterator<Item = (Id<Design>, Day)>) -> Vec<String> {
         let mut has_one: BTreeMap<Id<Design>, bool> = BTreeMap::new();
         for (design, day) in sold {
             *has_one.entry(design).or_default() |= self.price(shop, design, day).is_some();
@@ -118,6 +118,6 @@ impl PriceFile {
 
 /// Whether a name is a tier's.
 #[must_use]
-pub fn is_tier(shop: &Shop, name: &str) -> bool {
+pub(crate) fn is_tier(shop: &Shop, name: &str) -> bool {
     shop.designs.tiers.find(name).is_some() || shop.prices.tiers().any(|tier| tier == name)
 }

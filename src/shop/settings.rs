@@ -21,10 +21,10 @@ pub use sheet::read_with_sheet;
 pub const FILE: &str = "shop.toml";
 
 /// The sheet of a workbook that holds them instead: setting, value, meaning.
-pub const SHEET: &str = SETTINGS_SHEET;
+pub(crate) const SHEET: &str = SETTINGS_SHEET;
 
 /// What a sheet that holds no table is said to hold.
-pub const NO_TABLE: &str = "none";
+pub(crate) const NO_TABLE: &str = "none";
 
 /// Which purchases set the price of an item used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -144,7 +144,7 @@ pub const DEFAULT_STAGES: &[(&str, SharedBy)] = &[
 ];
 
 /// The names of what a stage may be shared by.
-pub const SHARED_BY: &[(&str, SharedBy)] = &[
+pub(crate) const SHARED_BY: &[(&str, SharedBy)] = &[
     ("pieces", SharedBy::Pieces),
     ("weight", SharedBy::Weight),
     ("minutes", SharedBy::Minutes),
@@ -161,7 +161,7 @@ pub const COST_FLOWS: &[(&str, CostFlow)] = &[("latest", CostFlow::Latest), ("av
 impl Settings {
     /// The fees of a channel: its own where it has them, else the shop's.
     #[must_use]
-    pub fn fees_of(&self, channel: Option<&str>) -> Fees {
+    pub(crate) fn fees_of(&self, channel: Option<&str>) -> Fees {
         let own = channel.and_then(|channel| self.channel_fees.get(channel)).copied().unwrap_or_default();
         Fees {
             percent: own.percent.unwrap_or(self.fees.percent),
@@ -181,7 +181,7 @@ impl Settings {
 
     /// How the shop writes one of the several files of a table.
     #[must_use]
-    pub fn reading_of(&self, table: &str, file: &str) -> Reading {
+    pub(crate) fn reading_of(&self, table: &str, file: &str) -> Reading {
         let formats = self.formats.iter().find(|(section, _)| section.to_lowercase() == file.to_lowercase());
         let formats = formats.map(|(_, formats)| formats.clone()).unwrap_or_default();
         Reading { of_file: Some(FileFormats { section: quoted(file), formats }), ..self.reading(table) }

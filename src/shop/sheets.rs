@@ -90,7 +90,7 @@ fn choices(sheet: &str, tables: &[&str]) -> String {
 
 /// The table that a text file of another name surely holds, by its name and its headings.
 #[must_use]
-pub fn table_of_export(name: &str, bytes: &[u8]) -> Option<&'static TableSpecification> {
+pub(crate) fn table_of_export(name: &str, bytes: &[u8]) -> Option<&'static TableSpecification> {
     match Seems::of(name, &Look::of_csv(bytes, TABLES)) {
         Seems::One(look) => Some(look.table),
         Seems::Any(_) | Seems::Nothing => None,

@@ -24,7 +24,7 @@ pub struct Source<'a> {
 
 /// What a source is made of.
 #[derive(Debug, Clone, Copy)]
-pub enum Contents<'a> {
+pub(crate) enum Contents<'a> {
     /// A text file.
     Text(&'a [u8]),
     /// A sheet of a workbook.
@@ -73,7 +73,7 @@ impl<'a> Source<'a> {
 
 /// All sources of a shop, table by table.
 #[derive(Debug, Clone, Default)]
-pub struct Sources<'a> {
+pub(crate) struct Sources<'a> {
     names: Names<ids::Source>,
     tables: IdVec<ids::Source, &'static TableSpecification>,
     contents: IdVec<ids::Source, Found<'a>>,
@@ -81,31 +81,31 @@ pub struct Sources<'a> {
 
 /// Whether a file is a workbook, by its name.
 #[must_use]
-pub fn is_workbook(file: &str) -> bool {
+pub(crate) fn is_workbook(file: &str) -> bool {
     Path::new(file).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("xlsx") || extension.eq_ignore_ascii_case("ods"))
 }
 
 /// What to call a sheet of a workbook.
 #[must_use]
-pub fn sheet_name(file: &str, sheet: &str) -> String {
+pub(crate) fn sheet_name(file: &str, sheet: &str) -> String {
     format!("{file}{SHEET}{sheet}")
 }
 
 /// Whether a sheet of this name holds settings.
 #[must_use]
-pub fn is_settings(sheet: &str) -> bool {
+pub(crate) fn is_settings(sheet: &str) -> bool {
     sheet.trim().eq_ignore_ascii_case(SETTINGS_SHEET)
 }
 
 /// The table of a source, by what it is called.
 #[must_use]
-pub fn table_of_source(name: &str) -> Option<&'static TableSpecification> {
+pub(crate) fn table_of_source(name: &str) -> Option<&'static TableSpecification> {
     name.split_once(SHEET).map_or_else(|| table_of_file(name), |(_, sheet)| table_named(sheet))
 }
 
 /// The table that a file is of, by its name: `orders.csv`, `Orders_2026.csv` or `orders 2026-10.csv`.
 #[must_use]
-pub fn table_of_file(file: &str) -> Option<&'static TableSpecification> {
+pub(crate) fn table_of_file(file: &str) -> Option<&'static TableSpecification> {
     let path = Path::new(file);
     path.extension().filter(|extension| extension.eq_ignore_ascii_case("csv"))?;
     table_named(path.file_stem()?.to_str()?)
@@ -113,7 +113,7 @@ pub fn table_of_file(file: &str) -> Option<&'static TableSpecification> {
 
 /// The table whose name a text is or begins with, whatever its letter case; `orderly` begins with none.
 #[must_use]
-pub fn table_named(text: &str) -> Option<&'static TableSpecification> {
+pub(crate) fn table_named(text: &str) -> Option<&'static TableSpecification> {
     let text = text.trim().to_lowercase();
     let rest_of = |table: &TableSpecification| text.strip_prefix(table.name).map(|rest| rest.chars().next());
     TABLES.iter().find(|table| rest_of(table).is_some_and(|next| next.is_none_or(|next| !next.is_alphabetic())))
@@ -121,7 +121,7 @@ pub fn table_named(text: &str) -> Option<&'static TableSpecification> {
 
 /// The table that a sheet holds: the one that the settings say, else the one that its name begins with.
 #[must_use]
-pub fn table_of_sheet(name: &str, named: &BTreeMap<String, String>) -> Option<&'static TableSpecification> {
+pub(crate) fn table_of_sheet(name: &str, named: &BTreeMap<String, String>) -> Option<&'static TableSpecification> {
     match named.iter().find(|(sheet, _)| is_same(sheet, name)) {
         Some((_, table)) => TABLES.iter().find(|known| known.name == table),
         None => table_named(name),
@@ -130,7 +130,7 @@ pub fn table_of_sheet(name: &str, named: &BTreeMap<String, String>) -> Option<&'
 
 /// Whether two texts name one sheet, as a spreadsheet has it.
 #[must_use]
-pub fn is_same(one: &str, other: &str) -> bool {
+pub(crate) fn is_same(one: &str, other: &str) -> bool {
     one.trim().to_lowercase() == other.trim().to_lowercase()
 }
 
@@ -162,7 +162,7 @@ impl<'a> Sources<'a> {
     }
 
     /// Names the file of each problem: the one its place is in, or its table's only one. A problem that names a file keeps it.
-    pub fn name_problems(&self, problems: &mut [Problem]) {
+    pub(crate) fn name_problems(&self, problems: &mut [Problem]) {
         for problem in problems {
             let is_of = |id: &Id<ids::Source>| self.tables.get(*id).is_some_and(|table| table.file() == problem.file);
             let mut of_table = self.tables.ids().filter(is_of);

@@ -7,15 +7,15 @@ use super::status::Status;
 use crate::reading::{ColumnSpecification, Kind, Least, TableSpecification};
 
 /// The kinds of row in `orders`; their order is that of [`super::orders::Kind`].
-pub const KINDS: &[&str] = &["cookie", "set", "delivery", "rush", "discount", "refund", "tip", "tax", "deposit kept"];
+pub(crate) const KINDS: &[&str] = &["cookie", "set", "delivery", "rush", "discount", "refund", "tip", "tax", "deposit kept"];
 /// What may become of an order.
-pub const STATUSES: &[&str] = &[Status::Done.word(), Status::Quoted.word(), Status::Cancelled.word()];
+pub(crate) const STATUSES: &[&str] = &[Status::Done.word(), Status::Quoted.word(), Status::Cancelled.word()];
 /// What an overhead may be shared by.
-pub const OVERHEAD_BASES: &[&str] = &["hours", "pieces", "orders", "revenue"];
+pub(crate) const OVERHEAD_BASES: &[&str] = &["hours", "pieces", "orders", "revenue"];
 /// Sizes of a cookie.
-pub const SIZES: &[&str] = &[Size::Mini.word(), Size::Regular.word(), Size::Large.word()];
+pub(crate) const SIZES: &[&str] = &[Size::Mini.word(), Size::Regular.word(), Size::Large.word()];
 /// Classes of an item.
-pub const CLASSES: &[&str] = &["ingredient", "packaging"];
+pub(crate) const CLASSES: &[&str] = &["ingredient", "packaging"];
 
 const fn column(name: &'static str, kind: Kind, meaning: &'static str, example: &'static str) -> ColumnSpecification {
     ColumnSpecification { name, also: None, kind, required: false, filled: false, carried: false, meaning, example }
@@ -87,7 +87,7 @@ pub const ORDERS: TableSpecification = TableSpecification {
 };
 
 /// What was bought.
-pub const PURCHASES: TableSpecification = TableSpecification {
+pub(crate) const PURCHASES: TableSpecification = TableSpecification {
     name: "purchases",
     is_log: true,
     meaning: "one row for each item on a receipt",
@@ -126,7 +126,7 @@ pub const HOURS: TableSpecification = TableSpecification {
 };
 
 /// Costs of being in business.
-pub const OVERHEADS: TableSpecification = TableSpecification {
+pub(crate) const OVERHEADS: TableSpecification = TableSpecification {
     name: "overheads",
     is_log: true,
     meaning: "one row for each cost that serves a span of days",
@@ -141,7 +141,7 @@ pub const OVERHEADS: TableSpecification = TableSpecification {
 };
 
 /// Stock counts.
-pub const COUNTS: TableSpecification = TableSpecification {
+pub(crate) const COUNTS: TableSpecification = TableSpecification {
     name: "counts",
     is_log: true,
     meaning: "one row for each item counted, at the end of a day",
@@ -172,7 +172,7 @@ pub const DESIGNS: TableSpecification = TableSpecification {
 };
 
 /// What goes into what.
-pub const RECIPES: TableSpecification = TableSpecification {
+pub(crate) const RECIPES: TableSpecification = TableSpecification {
     name: "recipes",
     is_log: false,
     meaning: "one row for each item a recipe, a design, every order or every delivery takes",
@@ -221,7 +221,7 @@ pub const TIERS: TableSpecification = TableSpecification {
 };
 
 /// A price list to try on past orders: not a table of the shop, but read like one.
-pub const PRICE_FILE: TableSpecification = TableSpecification {
+pub(crate) const PRICE_FILE: TableSpecification = TableSpecification {
     name: "prices",
     is_log: false,
     meaning: "one row for each price of a tier or of a design by itself",

@@ -41,7 +41,7 @@ const NAMESPACES: &[Namespace] = &[
 ];
 
 /// Gives the names in the tables one spelling each.
-pub fn unify(tables: &mut BTreeMap<&str, Option<Table>>, settings: &Settings) {
+pub(crate) fn unify(tables: &mut BTreeMap<&str, Option<Table>>, settings: &Settings) {
     for namespace in NAMESPACES {
         let spelt = spellings(namespace, tables, settings);
         for (table, column) in namespace.columns {

@@ -11,7 +11,7 @@ use crate::reading::{Known, TableSpecification};
 use std::collections::BTreeMap;
 
 /// The headings of a shop, each with the column it stands for.
-pub type Renamed = BTreeMap<String, String>;
+pub(crate) type Renamed = BTreeMap<String, String>;
 
 /// Changes to one table, gathered before they are put in.
 #[derive(Debug)]

@@ -47,13 +47,13 @@ impl PriceList {
 
     /// The day the first of its prices starts; `None` where one always holds.
     #[must_use]
-    pub fn first_start(&self) -> Option<Day> {
+    pub(crate) fn first_start(&self) -> Option<Day> {
         self.prices.values().flat_map(BTreeMap::keys).min().copied().flatten()
     }
 
     /// The day the last of its prices starts; `None` where all always held.
     #[must_use]
-    pub fn last_start(&self) -> Option<Day> {
+    pub(crate) fn last_start(&self) -> Option<Day> {
         self.prices.values().flat_map(BTreeMap::keys).max().copied().flatten()
     }
 

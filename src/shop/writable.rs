@@ -45,7 +45,7 @@ impl Folder {
     ///
     /// # Errors
     /// [`NotWritable`] where the table stands in several files, or in one that is not UTF-8 with commas.
-    pub fn writable(&self, table: &'static TableSpecification) -> Result<String, NotWritable> {
+    pub(crate) fn writable(&self, table: &'static TableSpecification) -> Result<String, NotWritable> {
         let sources = self.sources().of_table(table);
         let [only] = sources.as_slice() else {
             let files: Vec<&str> = sources.iter().map(|source| source.name).collect();

@@ -21,7 +21,7 @@ const GAP: f64 = 8.0;
 
 /// From amounts to places on the page, in either direction.
 #[derive(Debug, Clone)]
-pub struct Axis {
+pub(crate) struct Axis {
     scale: Scale,
     /// Where the scale begins and ends.
     from: f64,
@@ -40,17 +40,17 @@ enum Scale {
 impl Axis {
     /// Across the page over `low..=high` and zero, with as many ticks as leave room between their labels; it ends on
     /// ticks unless that would leave much of it empty, for a bar may end at the edge.
-    pub fn across((low, high): (Decimal, Decimal), ends: (f64, f64), amounts: &AmountStyle, page: &Page) -> Self {
+    pub(crate) fn across((low, high): (Decimal, Decimal), ends: (f64, f64), amounts: &AmountStyle, page: &Page) -> Self {
         Self::fitting((low, high), ends, amounts, page, |ticks| without_empty_ends(ticks, low, high))
     }
 
     /// Makes the same axis, always ending on ticks.
-    pub fn across_whole(range: (Decimal, Decimal), ends: (f64, f64), amounts: &AmountStyle, page: &Page) -> Self {
+    pub(crate) fn across_whole(range: (Decimal, Decimal), ends: (f64, f64), amounts: &AmountStyle, page: &Page) -> Self {
         Self::fitting(range, ends, amounts, page, |ticks| ticks)
     }
 
     /// Makes an axis up the page from `bottom` to `top`, over `low..=high` and zero, ending on ticks.
-    pub fn upward((low, high): (Decimal, Decimal), (bottom, top): (f64, f64), amounts: &AmountStyle, page: &Page) -> Self {
+    pub(crate) fn upward((low, high): (Decimal, Decimal), (bottom, top): (f64, f64), amounts: &AmountStyle, page: &Page) -> Self {
         let most = (1..=8).rev().find(|most| f64::from(*most) * APART_UPWARD <= bottom - top).unwrap_or(1);
         let Ticks { values, places } = ticks(low, high, most, amounts.decimals);
         let label =
@@ -66,7 +66,7 @@ impl Axis {
     }
 
     /// Leaves out ticks across whose labels would leave the page.
-    pub fn on_page(self, page: &Page) -> Self {
+    pub(crate) fn on_page(self, page: &Page) -> Self {
         let is_on = |(x, text): &(f64, String)| x + text::width(text, Weight::Regular, page.small.size) / 2.0 <= page.right();
         Self { ticks: self.ticks.iter().filter(|tick| is_on(tick)).cloned().collect(), ..self }
     }
@@ -155,12 +155,12 @@ impl Axis {
     }
 
     /// Returns where the title of an axis across begins: under the axis, or at the margin of a narrow page.
-    pub fn title_left(&self, page: &Page) -> f64 {
+    pub(crate) fn title_left(&self, page: &Page) -> f64 {
         if page.is_narrow { page.margin } else { self.from }
     }
 
     /// Draws, for an axis across, grid lines over each of `spans` of the page, top to bottom, and the line at zero.
-    pub fn draw_lines(&self, picture: &mut Picture, spans: &[(f64, f64)]) {
+    pub(crate) fn draw_lines(&self, picture: &mut Picture, spans: &[(f64, f64)]) {
         picture.role(Role::Axis);
         for (top, bottom) in spans {
             for (x, _) in &self.ticks {
@@ -171,7 +171,7 @@ impl Axis {
     }
 
     /// Draws, for an axis across, the labels of its ticks with their baseline at `y`.
-    pub fn draw_labels(&self, picture: &mut Picture, y: f64) {
+    pub(crate) fn draw_labels(&self, picture: &mut Picture, y: f64) {
         picture.role(Role::Axis);
         let size = picture.page().small.size;
         for (x, text) in &self.ticks {
@@ -185,7 +185,7 @@ impl Axis {
     }
 
     /// Draws, for an upright axis, grid lines from `left` to `right`, the line where it begins, and the labels before them.
-    pub fn draw_upward(&self, picture: &mut Picture, left: f64, right: f64) {
+    pub(crate) fn draw_upward(&self, picture: &mut Picture, left: f64, right: f64) {
         picture.role(Role::Axis);
         let size = picture.page().small.size;
         for (y, label) in &self.ticks {

@@ -41,7 +41,7 @@ impl Picture {
     /// The picture brings its own white ground, in a dark page too. Its letters ask for [`FAMILY`](super::font::FAMILY);
     /// a page that carries the [`FACES`](super::font::FACES) shows them as the PNG does.
     #[must_use]
-    pub fn svg_in_page(&self, id: &str) -> String {
+    pub(crate) fn svg_in_page(&self, id: &str) -> String {
         let id: String = id.chars().filter(|letter| letter.is_ascii_alphanumeric() || *letter == '-').collect();
         let opening = format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"chart\" width=\"100%\" viewBox=\"0 0 {} {}\" role=\"img\" \

@@ -8,14 +8,14 @@ use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
 /// The family name both fonts go by, as SVG and CSS ask for it.
-pub const FAMILY: &str = "Noto Sans";
+pub(crate) const FAMILY: &str = "Noto Sans";
 /// The regular weight, 400: a whole `TrueType` file.
-pub const REGULAR: &[u8] = include_bytes!("font/NotoSans-Regular.ttf");
+pub(crate) const REGULAR: &[u8] = include_bytes!("font/NotoSans-Regular.ttf");
 /// The semi-bold weight, 600: a whole `TrueType` file.
-pub const SEMI_BOLD: &[u8] = include_bytes!("font/NotoSans-SemiBold.ttf");
+pub(crate) const SEMI_BOLD: &[u8] = include_bytes!("font/NotoSans-SemiBold.ttf");
 
 /// Both, each with its weight as CSS counts it: what a page needs for its `@font-face` rules.
-pub const FACES: [(u16, &[u8]); 2] = [(400, REGULAR), (600, SEMI_BOLD)];
+pub(crate) const FACES: [(u16, &[u8]); 2] = [(400, REGULAR), (600, SEMI_BOLD)];
 
 /// How heavy a text is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

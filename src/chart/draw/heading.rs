@@ -44,7 +44,7 @@ pub fn heading(picture: &mut Picture, heading: &Heading) -> f64 {
 }
 
 /// Draws a whole picture where a sentence says all there is; without one, the usual sentence.
-pub fn only_words(mut picture: Picture, about: &Heading, sentence: &str) -> Picture {
+pub(crate) fn only_words(mut picture: Picture, about: &Heading, sentence: &str) -> Picture {
     let sentence = if sentence.is_empty() { "There is nothing to draw for this period yet." } else { sentence };
     let page = picture.page();
     let y = heading(&mut picture, about) + 12.0;
@@ -79,7 +79,7 @@ pub fn key(picture: &mut Picture, top: f64, entries: &[(KeySign, String)]) -> f6
 
 /// Draws what an axis measures, from `left` on; from further left where it would leave the page, and on two lines where one is
 /// too short. Returns the baseline of the last.
-pub fn axis_title(picture: &mut Picture, title: &str, (left, y): (f64, f64)) -> f64 {
+pub(crate) fn axis_title(picture: &mut Picture, title: &str, (left, y): (f64, f64)) -> f64 {
     picture.role(Role::Axis);
     let page = picture.page();
     let lines = text::wrap(&text::clean(title), Weight::Regular, page.small.size, page.room(), if page.is_narrow { 2 } else { 1 });

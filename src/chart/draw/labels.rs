@@ -4,7 +4,7 @@
 pub type Place = [f64; 4];
 
 /// A line from one point to another.
-pub type Segment = [(f64, f64); 2];
+pub(crate) type Segment = [(f64, f64); 2];
 
 /// From a mark's middle to its label, nearest first. Past the first a line joins the two.
 const RINGS: [f64; 5] = [12.0, 22.0, 36.0, 54.0, 76.0];
@@ -35,7 +35,7 @@ const ON_LINE: f64 = 4.0;
 
 /// Labels found so far.
 #[derive(Debug)]
-pub struct Labels {
+pub(crate) struct Labels {
     frame: Place,
     marks: Vec<(f64, f64)>,
     taken: Vec<Place>,

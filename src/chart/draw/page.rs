@@ -11,7 +11,7 @@ pub enum Width {
 
 /// Widths, margins and sizes of letters.
 #[derive(Debug, Clone, Copy)]
-pub struct Page {
+pub(crate) struct Page {
     pub is_narrow: bool,
     pub width: f64,
     /// Empty border on both sides and above.
@@ -24,13 +24,13 @@ pub struct Page {
 
 /// The size of letters and from one baseline to the next.
 #[derive(Debug, Clone, Copy)]
-pub struct Type {
+pub(crate) struct Type {
     pub size: f64,
     pub line: f64,
 }
 
 /// From the baseline of the last line to the lower edge.
-pub const BELOW: f64 = 18.0;
+pub(crate) const BELOW: f64 = 18.0;
 
 const fn letters(size: f64, line: f64) -> Type {
     Type { size, line }

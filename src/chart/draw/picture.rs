@@ -9,7 +9,7 @@ use super::theme::{INK, WHITE};
 
 /// From the ground up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Layer {
+pub(crate) enum Layer {
     /// Soft areas that all else lies on.
     Under,
     /// Grid lines and rules.
@@ -26,7 +26,7 @@ pub enum Layer {
 
 /// What a mark is there for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Role {
+pub(crate) enum Role {
     /// Title and subtitle, or a sentence in place of a chart.
     Heading,
     Key,
@@ -46,7 +46,7 @@ pub enum Role {
 
 /// Where a text stands from its place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Align {
+pub(crate) enum Align {
     Left,
     Middle,
     Right,
@@ -73,19 +73,19 @@ impl Words {
         Self { weight, ..self }
     }
 
-    pub fn bold(self) -> Self {
+    pub(crate) fn bold(self) -> Self {
         self.weight(Weight::SemiBold)
     }
 
-    pub fn ink(self, ink: RGBColor) -> Self {
+    pub(crate) fn ink(self, ink: RGBColor) -> Self {
         Self { ink, ..self }
     }
 
-    pub fn align(self, align: Align) -> Self {
+    pub(crate) fn align(self, align: Align) -> Self {
         Self { align, ..self }
     }
 
-    pub fn rim(self, rim: RGBColor) -> Self {
+    pub(crate) fn rim(self, rim: RGBColor) -> Self {
         Self { rim, ..self }
     }
 
@@ -115,7 +115,7 @@ pub enum Shape {
 }
 
 #[derive(Debug, Clone, PartialEq)]
-pub struct Mark {
+pub(crate) struct Mark {
     pub layer: Layer,
     pub role: Role,
     pub shape: Shape,

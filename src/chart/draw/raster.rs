@@ -83,7 +83,7 @@ pub fn is_ours(bytes: &[u8]) -> bool {
 }
 
 /// Reads the SVG with its text laid out.
-pub fn tree(svg: &str) -> Result<Tree, ChartError> {
+pub(crate) fn tree(svg: &str) -> Result<Tree, ChartError> {
     let options = Options {
         font_family: font::FAMILY.to_owned(),
         fontdb: fonts(),

@@ -72,7 +72,7 @@ impl Sign {
 
 /// What stands beside an entry of the key, 22 pixels wide.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum KeySign {
+pub(crate) enum KeySign {
     Sign(Sign),
     /// Hatching that lies over several fills, of which the first and the last are shown.
     Hatching(Fill, Fill),
@@ -127,13 +127,13 @@ pub fn range(picture: &mut Picture, (low, high): (f64, f64), y: f64, closed: (bo
 }
 
 /// Draws a short upright line that marks an amount, as far as `reach` above and below.
-pub fn pin(picture: &mut Picture, (x, y): (f64, f64), reach: f64) {
+pub(crate) fn pin(picture: &mut Picture, (x, y): (f64, f64), reach: f64) {
     picture.line(Layer::Over, [(x, y - reach - 1.0), (x, y + reach + 1.0)], 6.0, WHITE);
     picture.line(Layer::Over, [(x, y - reach), (x, y + reach)], 3.0, INK);
 }
 
 /// Draws a range beside many others: a thin line with small end bars, the upper left out where the range goes on.
-pub fn thin_range(picture: &mut Picture, (low, high): (f64, f64), y: f64, closed: bool) {
+pub(crate) fn thin_range(picture: &mut Picture, (low, high): (f64, f64), y: f64, closed: bool) {
     picture.line(Layer::Fill, [(low, y), (high, y)], 1.0, FAINT);
     picture.line(Layer::Fill, [(low, y - 3.0), (low, y + 3.0)], 1.0, FAINT);
     if closed {
@@ -145,7 +145,7 @@ pub fn thin_range(picture: &mut Picture, (low, high): (f64, f64), y: f64, closed
 
 /// On which side of a frame something lies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Toward {
+pub(crate) enum Toward {
     Up,
     Down,
     Right,

@@ -30,7 +30,7 @@ const ABOVE_LANE: f64 = 5.0;
 
 /// A row with its place: `top` to `bottom`.
 #[derive(Debug)]
-pub struct Placed {
+pub(crate) struct Placed {
     name: Vec<String>,
     note: Vec<String>,
     /// Baseline of the first line of the name, and of the figures.
@@ -125,7 +125,7 @@ impl<'a> Table<'a> {
     }
 
     /// Returns where the labels of ticks stand: below the rows, and above them too where they are many.
-    pub fn tick_baselines(&self) -> Vec<f64> {
+    pub(crate) fn tick_baselines(&self) -> Vec<f64> {
         let above = self.is_close.then_some(self.top - 8.0);
         above.into_iter().chain([self.bottom + 18.0]).collect()
     }

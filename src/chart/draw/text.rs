@@ -56,7 +56,7 @@ pub fn width(text: &str, weight: Weight, size: f64) -> f64 {
 }
 
 /// Returns `text`, cut at its end and closed with `…` if it is wider than `room`.
-pub fn elide(text: &str, weight: Weight, size: f64, room: f64) -> String {
+pub(crate) fn elide(text: &str, weight: Weight, size: f64, room: f64) -> String {
     if width(text, weight, size) <= room {
         return text.to_owned();
     }
@@ -80,7 +80,7 @@ fn head_within(text: &str, weight: Weight, size: f64, room: f64) -> &str {
 
 /// Breaks `text` into at most `lines` lines no wider than `room`, broken at spaces, within a word only where the word alone
 /// is too wide; the last line is cut short with `…` if more would follow. Empty for an empty text.
-pub fn wrap(text: &str, weight: Weight, size: f64, room: f64, lines: usize) -> Vec<String> {
+pub(crate) fn wrap(text: &str, weight: Weight, size: f64, room: f64, lines: usize) -> Vec<String> {
     let mut wrapped = Vec::new();
     let mut rest = text.trim();
     while !rest.is_empty() && wrapped.len() < lines {

@@ -5,17 +5,17 @@
 
 use plotters::style::RGBColor;
 
-pub const WHITE: RGBColor = RGBColor(0xFF, 0xFF, 0xFF);
+pub(crate) const WHITE: RGBColor = RGBColor(0xFF, 0xFF, 0xFF);
 /// Titles, names, figures, the target line.
-pub const INK: RGBColor = RGBColor(0x1F, 0x1F, 0x1F);
+pub(crate) const INK: RGBColor = RGBColor(0x1F, 0x1F, 0x1F);
 /// Notes, tick labels, axis titles.
-pub const SOFT_INK: RGBColor = RGBColor(0x5C, 0x5C, 0x5C);
+pub(crate) const SOFT_INK: RGBColor = RGBColor(0x5C, 0x5C, 0x5C);
 /// The line at zero.
-pub const BASELINE: RGBColor = RGBColor(0x4A, 0x4A, 0x4A);
+pub(crate) const BASELINE: RGBColor = RGBColor(0x4A, 0x4A, 0x4A);
 /// Lines at the ticks.
-pub const GRID: RGBColor = RGBColor(0xDD, 0xDD, 0xDD);
+pub(crate) const GRID: RGBColor = RGBColor(0xDD, 0xDD, 0xDD);
 /// Lines between rows.
-pub const RULE: RGBColor = RGBColor(0xEC, 0xEC, 0xEC);
+pub(crate) const RULE: RGBColor = RGBColor(0xEC, 0xEC, 0xEC);
 
 const BLACK: RGBColor = RGBColor(0x00, 0x00, 0x00);
 const ORANGE: RGBColor = RGBColor(0xE6, 0x9F, 0x00);
@@ -27,31 +27,31 @@ const VERMILLION: RGBColor = RGBColor(0xD5, 0x5E, 0x00);
 const REDDISH_PURPLE: RGBColor = RGBColor(0xCC, 0x79, 0xA7);
 
 /// A bar that reaches the target.
-pub const OVER: RGBColor = BLUE;
+pub(crate) const OVER: RGBColor = BLUE;
 /// A bar that does not; always hatched as well.
-pub const SHORT: RGBColor = ORANGE;
+pub(crate) const SHORT: RGBColor = ORANGE;
 /// An amount learned from the logs.
 pub const LEARNED: RGBColor = BLUE;
 /// The maker's own guess; always a hollow diamond.
-pub const GUESS: RGBColor = VERMILLION;
+pub(crate) const GUESS: RGBColor = VERMILLION;
 /// An order far from what was expected; always a filled diamond.
-pub const FAR_OFF: RGBColor = VERMILLION;
+pub(crate) const FAR_OFF: RGBColor = VERMILLION;
 /// The area of the usual noise: the blue, nearly white.
-pub const BAND: RGBColor = RGBColor(0xE4, 0xF0, 0xF7);
+pub(crate) const BAND: RGBColor = RGBColor(0xE4, 0xF0, 0xF7);
 /// A bar that nobody judged.
 pub const UNKNOWN: RGBColor = RGBColor(0x9A, 0x9A, 0x9A);
 /// A mark short of the target; always hollow and a diamond.
-pub const SHORT_MARK: RGBColor = VERMILLION;
+pub(crate) const SHORT_MARK: RGBColor = VERMILLION;
 /// Lines among many others: a wage that is not the target, the range of one design.
-pub const FAINT: RGBColor = RGBColor(0x8A, 0x8A, 0x8A);
+pub(crate) const FAINT: RGBColor = RGBColor(0x8A, 0x8A, 0x8A);
 /// What several orders come to together; always a bold line.
-pub const MEAN: RGBColor = VERMILLION;
+pub(crate) const MEAN: RGBColor = VERMILLION;
 /// Hours of work where a bar beside them is a wage.
 pub const HOURS: RGBColor = BLUISH_GREEN;
 /// The word "above" as text on white: the bar's blue, darker.
-pub const OVER_INK: RGBColor = RGBColor(0x00, 0x5A, 0x8E);
+pub(crate) const OVER_INK: RGBColor = RGBColor(0x00, 0x5A, 0x8E);
 /// The word "below" as text on white: vermillion, darker.
-pub const SHORT_INK: RGBColor = RGBColor(0xA8, 0x4A, 0x00);
+pub(crate) const SHORT_INK: RGBColor = RGBColor(0xA8, 0x4A, 0x00);
 
 /// Fills for the parts of a stack, in order, each with the ink that can be read on it. Lighter and darker ones
 /// alternate, so that neighbours differ in print without colour too.

@@ -19,7 +19,7 @@ pub fn range(marks: impl Iterator<Item = Decimal>, intervals: impl Iterator<Item
 
 /// Ticks at equal steps, from the first at or below the range to the last at or above it. Zero is one of them.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Ticks {
+pub(crate) struct Ticks {
     pub values: Vec<Decimal>,
     /// Decimals that tell the ticks apart: none where the step is whole.
     pub places: u32,
@@ -27,7 +27,7 @@ pub struct Ticks {
 
 /// Finds at most about `most` steps of 1, 2 or 5 × a power of ten over `low..=high`, both widened to take in zero. A range
 /// of nothing, or too large to count in, has zero alone.
-pub fn ticks(low: Decimal, high: Decimal, most: u32, decimals: u32) -> Ticks {
+pub(crate) fn ticks(low: Decimal, high: Decimal, most: u32, decimals: u32) -> Ticks {
     let (low, high) = (low.min(Decimal::ZERO), high.max(Decimal::ZERO));
     try_ticks(low, high, most.max(1), decimals).unwrap_or_else(|| Ticks { values: vec![Decimal::ZERO], places: 0 })
 }
@@ -57,7 +57,7 @@ fn try_ticks(low: Decimal, high: Decimal, most: u32, decimals: u32) -> Option<Ti
 
 /// Returns `ticks` without the first and the last where more than half of the step to it would be empty, as long as zero and
 /// two others are left.
-pub fn without_empty_ends(ticks: &[Decimal], low: Decimal, high: Decimal) -> &[Decimal] {
+pub(crate) fn without_empty_ends(ticks: &[Decimal], low: Decimal, high: Decimal) -> &[Decimal] {
     const AT_MOST: Decimal = Decimal::from_parts(5, 0, 0, false, 1);
     let mut kept = ticks;
     let is_empty = |tick: Decimal, inner: Decimal, end: Decimal| {

@@ -34,7 +34,13 @@ pub struct Figure {
 }
 
 /// Draws the figures over the columns of a panel, between its edges, no higher than `ceiling` and not on a line at `struck`.
-pub fn draw_figures(picture: &mut Picture, (edge_left, edge_right): (f64, f64), figures: &[Figure], ceiling: f64, struck: Option<f64>) {
+pub(crate) fn draw_figures(
+    picture: &mut Picture,
+    (edge_left, edge_right): (f64, f64),
+    figures: &[Figure],
+    ceiling: f64,
+    struck: Option<f64>,
+) {
     picture.role(Role::Name);
     let size = picture.page().small.size;
     let mut ordered: Vec<_> = figures.iter().filter(|figure| !figure.text.is_empty()).collect();

@@ -15,7 +15,7 @@ const SHIFTS: [f64; 9] = [0.0, -9.0, 9.0, -18.0, 18.0, -27.0, 27.0, -36.0, 36.0]
 
 /// The words placed so far around one frame.
 #[derive(Debug)]
-pub struct LineLabels {
+pub(crate) struct LineLabels {
     frame: Place,
     pub taken: Vec<Place>,
 }

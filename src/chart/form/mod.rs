@@ -9,6 +9,6 @@ mod names;
 mod plot;
 pub mod points;
 mod scatter;
-pub mod series;
+pub(crate) mod series;
 pub mod steps;
-pub mod strips;
+pub(crate) mod strips;

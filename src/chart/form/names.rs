@@ -78,7 +78,7 @@ fn draw_label(picture: &mut Picture, [left, top, ..]: Place, line: Option<[(f64,
 }
 
 /// Draws the list below `top`, column by column; returns where the last line ends.
-pub fn draw_list(picture: &mut Picture, top: f64, entries: &[Entry]) -> f64 {
+pub(crate) fn draw_list(picture: &mut Picture, top: f64, entries: &[Entry]) -> f64 {
     picture.role(Role::List);
     let page = picture.page();
     let columns = if page.is_narrow { 1 } else { 2 };
@@ -102,7 +102,7 @@ pub fn draw_list(picture: &mut Picture, top: f64, entries: &[Entry]) -> f64 {
 }
 
 /// Draws the levels below `top`: in columns, or on a narrow page a line each; returns where the last line ends.
-pub fn draw_levels(picture: &mut Picture, top: f64, levels: &[Level]) -> f64 {
+pub(crate) fn draw_levels(picture: &mut Picture, top: f64, levels: &[Level]) -> f64 {
     picture.role(Role::List);
     let page = picture.page();
     if levels.is_empty() {

@@ -31,12 +31,12 @@ const NARROW_BORDER: f64 = 6.0;
 /// Above the plot: for words at the ends of lines, and without any.
 const ABOVE: [f64; 2] = [38.0, 20.0];
 /// A line of small text, from the tops of its capitals to the ends of its descenders, and down to its baseline.
-pub const NAME_HEIGHT: f64 = 14.0;
-pub const TO_BASELINE: f64 = 10.5;
+pub(crate) const NAME_HEIGHT: f64 = 14.0;
+pub(crate) const TO_BASELINE: f64 = 10.5;
 
 /// Two axes on the page.
 #[derive(Debug)]
-pub struct Plot {
+pub(crate) struct Plot {
     across: Axis,
     up: Axis,
 }
@@ -94,7 +94,7 @@ impl Plot {
     }
 
     /// Draws the band, the lines at the ticks and their labels.
-    pub fn draw_ground(&self, picture: &mut Picture, scatter: &Scatter) {
+    pub(crate) fn draw_ground(&self, picture: &mut Picture, scatter: &Scatter) {
         let [left, top, right, bottom] = self.frame();
         if let Some(factor) = scatter.band.as_ref().and_then(|(factor, _)| factor.to_f64()) {
             picture.role(Role::Line);
@@ -110,12 +110,12 @@ impl Plot {
     }
 
     /// Draws what is measured across, beneath the labels; returns its baseline.
-    pub fn draw_axis_words(&self, picture: &mut Picture, title: &str) -> f64 {
+    pub(crate) fn draw_axis_words(&self, picture: &mut Picture, title: &str) -> f64 {
         let [left, .., bottom] = self.frame();
         axis_title(picture, title, (left, bottom + 38.0))
     }
 
-    pub fn draw_range(&self, picture: &mut Picture, point: &Point) -> Vec<[(f64, f64); 2]> {
+    pub(crate) fn draw_range(&self, picture: &mut Picture, point: &Point) -> Vec<[(f64, f64); 2]> {
         let Some((low, high)) = point.range() else { return Vec::new() };
         let (from, to, y) = (self.across.place(low), self.across.place(high), self.up.place(point.up));
         sign::thin_range(picture, (from, to), y, self.across.holds(high));
@@ -123,7 +123,7 @@ impl Plot {
         vec![[(from, y), (to, y)]; 2]
     }
 
-    pub fn draw_point(&self, picture: &mut Picture, point: &Point, sign: Sign, is_small: bool) {
+    pub(crate) fn draw_point(&self, picture: &mut Picture, point: &Point, sign: Sign, is_small: bool) {
         let place = self.place(point);
         match self.toward(point) {
             Some(toward) => sign::beyond(picture, place, toward),
@@ -134,7 +134,7 @@ impl Plot {
 
     /// Draws the lines with their words, the one to measure by first, so that its words have the best place; then levels and
     /// uprights. Returns the places of the words and the lines.
-    pub fn draw_lines(&self, picture: &mut Picture, scatter: &Scatter) -> (Vec<Place>, Vec<Segment>, Vec<Segment>) {
+    pub(crate) fn draw_lines(&self, picture: &mut Picture, scatter: &Scatter) -> (Vec<Place>, Vec<Segment>, Vec<Segment>) {
         picture.role(Role::Line);
         let is_narrow = picture.page().is_narrow;
         let [_, top, right, bottom] = self.frame();
@@ -192,7 +192,7 @@ impl Plot {
     }
 
     /// Draws words in corners, where neither a point nor a name is in their way.
-    pub fn draw_corners(&self, picture: &mut Picture, corners: &[(Corner, String, Tone)], labels: &Labels) {
+    pub(crate) fn draw_corners(&self, picture: &mut Picture, corners: &[(Corner, String, Tone)], labels: &Labels) {
         picture.role(Role::Line);
         let [left, top, right, bottom] = self.frame();
         let size = picture.page().small.size;

@@ -145,7 +145,7 @@ pub struct Scatter {
 }
 
 /// The least and the greatest amount across, and up.
-pub type Ranges = ((Decimal, Decimal), (Decimal, Decimal));
+pub(crate) type Ranges = ((Decimal, Decimal), (Decimal, Decimal));
 
 impl Line {
     /// Whether it is the one to measure by and runs level, so that on a narrow page the key has its words.

@@ -62,7 +62,7 @@ pub fn text(picture: &Picture, wanted: &str) -> Text {
 }
 
 /// Whether the texts come in this order from the top down, in the order laid out.
-pub fn assert_order(picture: &Picture, wanted: &[&str]) {
+pub(crate) fn assert_order(picture: &Picture, wanted: &[&str]) {
     let said = said(picture);
     let mut from = 0;
     for wanted in wanted {
@@ -84,7 +84,7 @@ pub fn fills(picture: &Picture, at: usize) -> Vec<RGBColor> {
 }
 
 /// The hatching over them.
-pub fn hatchings(picture: &Picture, at: usize) -> Vec<[f64; 4]> {
+pub(crate) fn hatchings(picture: &Picture, at: usize) -> Vec<[f64; 4]> {
     let hatching = |shape: &Shape| if let Shape::Hatching(place) = shape { Some(*place) } else { None };
     data(picture, at, Layer::Hatch).filter_map(hatching).collect()
 }
@@ -106,7 +106,7 @@ pub fn signs(picture: &Picture, at: usize) -> Vec<(f64, f64)> {
 }
 
 /// How many arrow heads were drawn.
-pub fn arrows(picture: &Picture) -> usize {
+pub(crate) fn arrows(picture: &Picture) -> usize {
     let is_arrow = |shape: &Shape| matches!(shape, Shape::Polygon(corners, _) if corners.len() == 3);
     picture.marks.iter().filter(|mark| mark.role != Role::Key && is_arrow(&mark.shape)).count()
 }
@@ -145,7 +145,7 @@ fn scale(mut places: Vec<(f64, f64)>) -> (f64, f64) {
 }
 
 /// Where zero falls across, and how far on one unit is, read off the labels at the ticks.
-pub fn across(picture: &Picture, zero: &str) -> (f64, f64) {
+pub(crate) fn across(picture: &Picture, zero: &str) -> (f64, f64) {
     let ticks = ticks(picture, zero);
     // Of two axes with equal labels the one across is lower.
     let lowest = ticks.iter().map(|(_, text)| text.baseline).fold(0.0, f64::max);
@@ -153,7 +153,7 @@ pub fn across(picture: &Picture, zero: &str) -> (f64, f64) {
 }
 
 /// The same up the page: where zero falls, and how far up one unit is.
-pub fn upward(picture: &Picture, zero: &str) -> (f64, f64) {
+pub(crate) fn upward(picture: &Picture, zero: &str) -> (f64, f64) {
     let ticks = ticks(picture, zero);
     let leftmost = ticks.iter().map(|(_, text)| text.right).fold(f64::MAX, f64::min);
     // From the baseline of a label to its line.
@@ -162,6 +162,6 @@ pub fn upward(picture: &Picture, zero: &str) -> (f64, f64) {
     (zero, -unit)
 }
 
-pub fn assert_near(a: f64, b: f64) {
+pub(crate) fn assert_near(a: f64, b: f64) {
     assert!((a - b).abs() < 0.6, "{a} is not {b}");
 }

@@ -8,7 +8,7 @@ use crate::chart::{
     Point, Row, Scatter, Series, Sign, Step, Steps, Strip, Strips, Tone,
 };
 
-pub fn dec(text: &str) -> Decimal {
+pub(crate) fn dec(text: &str) -> Decimal {
     text.parse().unwrap()
 }
 
@@ -46,7 +46,7 @@ pub fn paid(name: &str, wage: &str, range: Option<(&str, &str)>, series: usize) 
 }
 
 /// Four tiers against a target of 20.
-pub fn four_tiers() -> Bars {
+pub(crate) fn four_tiers() -> Bars {
     let series = [(Fill::Above, "above your target"), (Fill::Below, "below your target"), (Fill::Unknown, "can't tell yet")];
     Bars {
         heading: heading("Characters pay $9.10 an hour, less than half of your target"),
@@ -81,7 +81,7 @@ pub fn cost(name: &str, parts: &[&str], price: &str) -> BarRow {
 }
 
 /// Four stacks, two of them short.
-pub fn four_costs() -> Bars {
+pub(crate) fn four_costs() -> Bars {
     let elements = ["ingredients", "packaging", "fees", "helper pay", "overhead", "your time"].iter().enumerate();
     let series = elements.map(|(at, name)| Series::said(Sign::Bar(Fill::Part(at)), *name));
     Bars {
@@ -112,7 +112,7 @@ pub fn timed(group: Option<&str>, name: &str, minutes: &str, range: (&str, &str)
 }
 
 /// Designs of two tiers, one of them never logged.
-pub fn two_tiers() -> Bars {
+pub(crate) fn two_tiers() -> Bars {
     Bars {
         heading: heading("A character takes you 33 minutes, not the 20 in designs.csv"),
         axis: "minutes of decorating per piece".into(),
@@ -175,7 +175,7 @@ pub fn month(name: &str, year: &str, wage: &str, hours: &str) -> Month {
 }
 
 /// Six months against a target of 20; nothing in January, few orders in March, April in question.
-pub fn six_months() -> Columns {
+pub(crate) fn six_months() -> Columns {
     let mut months = vec![
         month("Nov", "2025", "14.20", "38"),
         month("Dec", "2025", "22.60", "71"),
@@ -212,7 +212,7 @@ pub fn step(name: &str, amount: &str, fill: Fill) -> Step {
 }
 
 /// A month that brought in 1,000 and is 112 short.
-pub fn one_month() -> Steps {
+pub(crate) fn one_month() -> Steps {
     Steps {
         heading: heading("41 % of what came in was left for your time"),
         axis: "from what came in to what was left".into(),
@@ -243,7 +243,7 @@ pub fn point(name: &str, across: &str, up: &str, series: usize) -> Point {
     }
 }
 
-pub fn wage_line(wage: &str, look: LineLook) -> Line {
+pub(crate) fn wage_line(wage: &str, look: LineLook) -> Line {
     Line { base: dec("0.90"), slope: dec(wage) / dec("60"), words: format!("${wage} an hour"), look }
 }
 
@@ -252,7 +252,7 @@ pub fn amounts(title: &str, measure: AmountStyle) -> Dimension {
 }
 
 /// Four designs against three wages.
-pub fn four_designs() -> Scatter {
+pub(crate) fn four_designs() -> Scatter {
     let range = Some((dec("28.8"), dec("43.2")));
     Scatter {
         heading: heading("The dragon leaves $7.00 for 36 minutes"),
@@ -289,7 +289,7 @@ pub fn level(name: &str, from: &str, to: Option<&str>, amount: Option<&str>) -> 
 }
 
 /// Nine orders in three classes.
-pub fn nine_orders() -> Scatter {
+pub(crate) fn nine_orders() -> Scatter {
     let orders = [
         ("12", "9.40"),
         ("12", "12.80"),
@@ -322,7 +322,7 @@ pub fn nine_orders() -> Scatter {
 }
 
 /// Times logged against times expected; the last order is far off.
-pub fn five_orders() -> Scatter {
+pub(crate) fn five_orders() -> Scatter {
     let times = |title: &str| Dimension { title: title.into(), measure: Measure::Times, reach: None };
     let order = |at: &str, expected: &str, logged: &str, series: usize| Point {
         label: format!("logged {logged}"),
@@ -372,7 +372,7 @@ pub fn day(text: &str) -> NaiveDate {
     text.parse().unwrap()
 }
 
-pub fn strip(name: &str, paid: &[(&str, &str)]) -> Strip {
+pub(crate) fn strip(name: &str, paid: &[(&str, &str)]) -> Strip {
     let paid: Vec<_> = paid.iter().map(|(on, price)| (day(on), dec(price))).collect();
     let label = |paid: Option<&(NaiveDate, Decimal)>| paid.map_or_else(String::new, |(_, price)| dollars().write(*price, 2));
     let figures = vec![Figure::light(label(paid.first())), Figure::new(label(paid.last())), Figure::new("+9 %").with("dearer", Tone::Bad)];
@@ -380,7 +380,7 @@ pub fn strip(name: &str, paid: &[(&str, &str)]) -> Strip {
 }
 
 /// Butter that rose, sugar that fell, vanilla bought once and flour not at all.
-pub fn four_items() -> Strips {
+pub(crate) fn four_items() -> Strips {
     Strips {
         heading: heading("Butter is a third dearer than in January"),
         axis: "each purchase, each item on its own scale".into(),

@@ -24,7 +24,7 @@ use std::path::PathBuf;
 #[command(
     after_help = "Example: fairdozen start my-shop\n         fairdozen my-shop --open\n\nHourly pay is before your own taxes. Not tax, legal or accounting advice."
 )]
-pub struct Arguments {
+pub(crate) struct Arguments {
     /// What to do
     #[command(subcommand)]
     pub command: Option<Command>,
@@ -199,7 +199,7 @@ pub struct Minutes {
 
 /// What `minutes` shows.
 #[derive(Debug, Clone, Copy, ValueEnum, PartialEq, Eq)]
-pub enum MinutesView {
+pub(crate) enum MinutesView {
     /// Minutes per piece by design, learned from all your logs
     Design,
     /// Hours as logged, by stage, month and person
@@ -212,7 +212,7 @@ pub enum MinutesView {
 /// stage; their sums, with hours and costs not tied to an order, equal your logs.
 #[derive(Debug, Args)]
 #[command(after_help = "Example: fairdozen export my-shop --out facts.csv")]
-pub struct Export {
+pub(crate) struct Export {
     /// The shop's folder, or its workbook
     #[arg(default_value = ".")]
     pub shop: PathBuf,

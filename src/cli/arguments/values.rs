@@ -8,7 +8,7 @@ use std::ops::RangeInclusive;
 
 /// A known word close to the one typed, where there is one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct DidYouMean(Option<&'static str>);
+pub(crate) struct DidYouMean(Option<&'static str>);
 
 impl std::fmt::Display for DidYouMean {
     /// As it stands before other advice.
@@ -19,7 +19,7 @@ impl std::fmt::Display for DidYouMean {
 
 /// What to write instead of a value that cannot be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-pub enum WrongValue {
+pub(crate) enum WrongValue {
     /// Of a month.
     #[error("{0}write a month as october, \"october 2026\" or 2026-10")]
     Month(DidYouMean),

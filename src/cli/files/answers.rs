@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 
 /// How a file that the program wrote is recognized.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Mark {
+pub(crate) enum Mark {
     /// A page, by the generator in its head.
     Page,
     /// A PNG, by the software it names.
@@ -51,7 +51,7 @@ fn head(bytes: &[u8]) -> &[u8] {
 }
 
 /// A folder to write to, and every file that may be written there.
-pub struct Answers<'a> {
+pub(crate) struct Answers<'a> {
     folder: &'a Path,
     names: Vec<(String, Mark)>,
     /// What to do if the folder cannot be used.
@@ -63,7 +63,7 @@ pub const OUT: &str = "name another folder with --out";
 
 impl<'a> Answers<'a> {
     /// Checks before slow work that a folder can be written to and that no file under those names is someone else's.
-    pub fn in_folder(folder: &'a Path, names: Vec<(String, Mark)>, elsewhere: &str) -> Result<Self, FileError> {
+    pub(crate) fn in_folder(folder: &'a Path, names: Vec<(String, Mark)>, elsewhere: &str) -> Result<Self, FileError> {
         let answers = Self { folder, names, elsewhere: elsewhere.to_owned() };
         let entry = PathEntry::of(folder).map_err(|error| unwritable(folder, error, elsewhere))?;
         if !matches!(entry, PathEntry { kind: EntryKind::Folder, .. } | PathEntry { kind: EntryKind::Nothing, is_link: false }) {

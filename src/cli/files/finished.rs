@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use tempfile::{Builder, NamedTempFile};
 
 /// A file under a temporary name next to its place. It is removed unless it takes the place.
-pub struct Finished {
+pub(crate) struct Finished {
     file: NamedTempFile,
     path: PathBuf,
     /// The file whose owner and permissions it takes over.
@@ -20,7 +20,7 @@ const PREFIX: &str = ".fairdozen-";
 
 impl Finished {
     /// Replaces an ordinary file, or the one that a link leads to. Until it has that file's permissions, nobody else may read it.
-    pub fn replacing(path: &Path, bytes: &[u8]) -> io::Result<Self> {
+    pub(crate) fn replacing(path: &Path, bytes: &[u8]) -> io::Result<Self> {
         let path = path.canonicalize()?;
         let standing = std::fs::metadata(&path)?;
         // A file that may not be written to is not replaced either; the superuser may write to any.
@@ -33,7 +33,7 @@ impl Finished {
     }
 
     /// Creates a file that does not exist yet.
-    pub fn fresh(path: &Path, bytes: &[u8]) -> io::Result<Self> {
+    pub(crate) fn fresh(path: &Path, bytes: &[u8]) -> io::Result<Self> {
         let mut builder = Builder::new();
         builder.prefix(PREFIX);
         // What is usual for a new file, less what the process's mask forbids.
@@ -44,7 +44,7 @@ impl Finished {
     }
 
     /// Creates a file that does not exist yet, with the permissions of another.
-    pub fn fresh_like(path: &Path, bytes: &[u8], like: &Path) -> io::Result<Self> {
+    pub(crate) fn fresh_like(path: &Path, bytes: &[u8], like: &Path) -> io::Result<Self> {
         let file = filled(Builder::new().prefix(PREFIX), path, bytes)?;
         Ok(Self { file, path: path.to_owned(), like: Some(like.to_owned()), is_new: true })
     }
@@ -55,7 +55,7 @@ impl Finished {
     }
 
     /// Renames it into its place.
-    pub fn take_place(self) -> io::Result<()> {
+    pub(crate) fn take_place(self) -> io::Result<()> {
         if let Some(like) = &self.like {
             let like = std::fs::metadata(like)?;
             keep_owner(self.file.as_file(), &like)?;
@@ -99,14 +99,14 @@ fn sweep(folder: &Path) {
 }
 
 /// Whether an entry of a folder has a temporary name, as the tempfile crate makes them: six letters and digits after the prefix.
-pub fn is_left_over(entry: &std::fs::DirEntry, prefix: &str) -> bool {
+pub(crate) fn is_left_over(entry: &std::fs::DirEntry, prefix: &str) -> bool {
     let name = entry.file_name();
     let made = name.to_str().and_then(|name| name.strip_prefix(prefix));
     made.is_some_and(|made| made.len() == 6 && made.bytes().all(|byte| byte.is_ascii_alphanumeric()))
 }
 
 /// Whether a run that is going on has locked a file, or may have.
-pub fn is_locked(path: &Path) -> bool {
+pub(crate) fn is_locked(path: &Path) -> bool {
     File::open(path).map_or_else(|error| error.kind() != io::ErrorKind::NotFound, |file| file.try_lock().is_err())
 }
 

@@ -7,7 +7,7 @@
 pub mod answers;
 mod error;
 mod finished;
-pub mod new_folder;
+pub(crate) mod new_folder;
 mod place;
 pub mod single;
 pub mod tables;

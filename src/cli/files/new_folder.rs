@@ -38,7 +38,7 @@ pub fn check(folder: &Path) -> Result<(), FileError> {
 }
 
 /// Makes the folder.
-pub fn create(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), FileError> {
+pub(crate) fn create(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), FileError> {
     check(folder)?;
     let failed = |error| unwritable(folder, error, INSTEAD);
     // An empty folder is replaced, not a link to it.

@@ -81,7 +81,7 @@ impl Piece {
     ///
     /// # Errors
     /// [`TooLarge`] where there are none.
-    pub fn each_of(self, pieces: i64) -> Result<Self, TooLarge> {
+    pub(crate) fn each_of(self, pieces: i64) -> Result<Self, TooLarge> {
         self.map(|part| multiply_divide(part, 1, pieces.into()))
     }
 

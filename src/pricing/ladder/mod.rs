@@ -63,7 +63,7 @@ impl From<TooLarge> for NoLadder {
 
 /// The order of the ladder: by fair price, then by name.
 #[must_use]
-pub fn by_fair_price(all: &[LadderDesign]) -> Vec<usize> {
+pub(crate) fn by_fair_price(all: &[LadderDesign]) -> Vec<usize> {
     let mut order: Vec<usize> = (0..all.len()).collect();
     order.sort_by(|one, other| (all[*one].needs, &all[*one].name).cmp(&(all[*other].needs, &all[*other].name)));
     order
@@ -122,7 +122,7 @@ pub(in crate::pricing) fn best_of_row(all: &[LadderDesign], tiers: usize, rules:
 ///
 /// # Errors
 /// As [`best`].
-pub fn price_together(all: &[LadderDesign], designs: &[usize], rules: &Rules) -> Result<Step, NoLadder> {
+pub(crate) fn price_together(all: &[LadderDesign], designs: &[usize], rules: &Rules) -> Result<Step, NoLadder> {
     if rules.kept.numerator <= 0 {
         return Err(NoLadder::NothingKept);
     }

@@ -119,7 +119,7 @@ pub struct NextList {
 impl NextList {
     /// Whether it is the list there is: no price and no design moves.
     #[must_use]
-    pub fn is_todays(&self) -> bool {
+    pub(crate) fn is_todays(&self) -> bool {
         let same = |tier: &TierRow| tier.old_price == Some(tier.price);
         let moved = |design: &Unsold| design.new_tier.is_some() && design.new_tier != design.old_tier;
         self.tiers.iter().all(same)
@@ -162,7 +162,7 @@ impl TierRow {
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
-    pub fn fair_parts(&self, target: Money) -> Result<FairParts, TooLarge> {
+    pub(crate) fn fair_parts(&self, target: Money) -> Result<FairParts, TooLarge> {
         let piece = &self.piece;
         let time = |minutes: Minutes| target.per_hour_for(minutes);
         Ok(FairParts {

@@ -69,7 +69,7 @@ impl Household {
     /// case, spaces, underscores, commas and hyphens do not count, nor how the leading unit is spelt
     /// ("cups packed"), nor the table's remarks in brackets. `None` where no measure is exactly that.
     #[must_use]
-    pub fn weigh_measure(&self, text: &str) -> Option<WeightUsed> {
+    pub(crate) fn weigh_measure(&self, text: &str) -> Option<WeightUsed> {
         let wanted = measure_key(text);
         let measure = self.measures.iter().find(|measure| measure_key(measure.words) == wanted)?;
         Some(self.used(measure, Decimal::ONE, false))

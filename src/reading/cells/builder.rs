@@ -50,12 +50,12 @@ impl<'a> CellsBuilder<'a> {
     }
 
     /// The cells so far, to fill in what else is known of the source.
-    pub fn cells_mut(&mut self) -> &mut Cells {
+    pub(crate) fn cells_mut(&mut self) -> &mut Cells {
         &mut self.cells
     }
 
     /// Sets the headings, in place of any before.
-    pub fn set_headings<'t>(&mut self, headings: impl Iterator<Item = &'t str>) {
+    pub(crate) fn set_headings<'t>(&mut self, headings: impl Iterator<Item = &'t str>) {
         self.cells.headings = headings.map(|heading| heading.trim().to_owned()).collect();
         let headings = &self.cells.headings;
         let columns: &'static [ColumnSpecification] = self.known.specification.columns;
@@ -74,7 +74,7 @@ impl<'a> CellsBuilder<'a> {
 
     /// Whether a row would be left out as a TOTAL row.
     #[must_use]
-    pub fn is_total(&self, row: &[&str]) -> bool {
+    pub(crate) fn is_total(&self, row: &[&str]) -> bool {
         totals::is_total(row, &self.columns)
     }
 
@@ -83,7 +83,7 @@ impl<'a> CellsBuilder<'a> {
     /// A row of a text file that holds something past the headings, or is broken in a known column, becomes a problem and is left out, and
     /// [`Self::finish`] judges rows of other widths. In a workbook, whose rows have no width of their own, they are notes that stand under no heading, and fewer cells than
     /// headings are blank ones. In a text file fewer are well only where [`Self::finish`] finds that its writer leaves blank cells out.
-    pub fn push_row(&mut self, place: Place, row: &[&str]) {
+    pub(crate) fn push_row(&mut self, place: Place, row: &[&str]) {
         let is_text = self.cells.separator.is_some();
         let row = if is_text { row } else { &row[..row.len().min(self.cells.headings.len())] };
         let Some(last) = row.iter().rposition(|cell| !cell.is_empty()) else { return };

@@ -98,7 +98,7 @@ const MOST_YEARS: i32 = 20;
 
 /// What dates say of their style. Of styles that read them all and differ, those are out in which the dates reach over more than twenty
 /// years, if in another they do not: `03.09.26` and `28.09.26` are days of one month, not of 2003 and 2028.
-pub fn evidence<'t>(texts: &(impl Iterator<Item = &'t str> + Clone)) -> Evidence<DateStyle> {
+pub(crate) fn evidence<'t>(texts: &(impl Iterator<Item = &'t str> + Clone)) -> Evidence<DateStyle> {
     let weighed = weigh(texts, written);
     let Evidence::Open { styles, .. } = &weighed else { return weighed };
     let is_short = |style: &DateStyle| {

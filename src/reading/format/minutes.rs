@@ -47,7 +47,7 @@ impl Style for PlainNumbers {
 
 /// What a heading says of the cells below it: `Hours`, `Time (h)`, `Timer (mm:ss)`.
 #[must_use]
-pub fn said_by_heading(heading: &str) -> (Option<TwoParts>, Option<PlainNumbers>) {
+pub(crate) fn said_by_heading(heading: &str) -> (Option<TwoParts>, Option<PlainNumbers>) {
     let lower = heading.to_lowercase();
     let words: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
     let says = |known: &[&str]| words.iter().any(|word| known.contains(word));
@@ -75,13 +75,13 @@ pub fn read(text: &str, mark: Mark, two: TwoParts, plain: PlainNumbers) -> Optio
 
 /// Whether the text is a number in two parts, `1:35`, which says neither hours nor seconds.
 #[must_use]
-pub fn is_in_two_parts(text: &str) -> bool {
+pub(crate) fn is_in_two_parts(text: &str) -> bool {
     text.contains(':') && clock(text, TwoParts::HoursMinutes) != clock(text, TwoParts::MinutesSeconds)
 }
 
 /// Whether a text counts hours, in a column where `1:35` is hours and minutes: `2h 15m`, `1:35`.
 #[must_use]
-pub fn says_hours(text: &str) -> bool {
+pub(crate) fn says_hours(text: &str) -> bool {
     let lower = text.to_lowercase();
     let mut words = lower.split(|c: char| !c.is_alphabetic());
     words.any(|word| Unit::of(word) == Some(Unit::Hours)) || is_in_two_parts(text)
@@ -93,7 +93,7 @@ const LIKELY_HOURS: Decimal = Decimal::from_parts(12, 0, 0, false, 0);
 /// Whether a number without a unit is likely to count minutes or hours, beside cells that say hours by themselves: nobody logs a part
 /// of a minute there, or works for more than 12 hours on end.
 #[must_use]
-pub fn is_likely(number: Decimal, plain: PlainNumbers) -> bool {
+pub(crate) fn is_likely(number: Decimal, plain: PlainNumbers) -> bool {
     match plain {
         PlainNumbers::Minutes => number.fract().is_zero() || number > LIKELY_HOURS,
         PlainNumbers::Hours => number <= LIKELY_HOURS,

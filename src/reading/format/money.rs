@@ -33,7 +33,7 @@ const EVERYDAY: &[(&str, &[&str])] = &[
 
 /// The signs of a shop's currency.
 #[derive(Debug, Clone)]
-pub struct Signs {
+pub(crate) struct Signs {
     /// Its ISO 4217 code; blank where it is not known, and any sign may stand.
     code: String,
     own: Vec<String>,

@@ -65,7 +65,7 @@ impl Mark {
 
 /// Whether what a text says may depend on the decimal mark.
 #[must_use]
-pub fn depends(text: &str) -> bool {
+pub(crate) fn depends(text: &str) -> bool {
     memchr::memchr2(b'.', b',', text.as_bytes()).is_some()
 }
 
@@ -83,7 +83,7 @@ pub fn read(text: &str, mark: Mark) -> Option<Decimal> {
 
 /// Takes a minus off a text: `-3.50`, `−3.50` (U+2212), `3.50-` or `(3.50)`.
 #[must_use]
-pub fn signed(text: &str) -> (bool, &str) {
+pub(crate) fn signed(text: &str) -> (bool, &str) {
     let minus = [("(", ")"), ("-", ""), ("\u{2212}", ""), ("", "-"), ("", "\u{2212}")];
     let inner = minus.iter().find_map(|(before, after)| text.strip_prefix(before)?.strip_suffix(after));
     inner.map_or((false, text), |inner| (true, inner.trim()))
@@ -91,7 +91,7 @@ pub fn signed(text: &str) -> (bool, &str) {
 
 /// Reads a number without a sign.
 #[must_use]
-pub fn unsigned(text: &str, mark: Mark) -> Option<Decimal> {
+pub(crate) fn unsigned(text: &str, mark: Mark) -> Option<Decimal> {
     let (whole, decimals) = match text.rsplit_once(mark.sign()) {
         Some((_, "")) => return None,
         Some((whole, decimals)) => (whole, decimals),

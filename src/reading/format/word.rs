@@ -15,12 +15,12 @@ pub struct Forms {
 
 impl Forms {
     /// A list without other forms.
-    pub const NONE: Self = Self { read: &[], proposed: &[] };
+    pub(crate) const NONE: Self = Self { read: &[], proposed: &[] };
 }
 
 /// The words of a column and what stands for them.
 #[derive(Debug, Clone, Copy)]
-pub struct Vocabulary<'a> {
+pub(crate) struct Vocabulary<'a> {
     /// The words themselves.
     pub words: &'a [&'a str],
     /// Their everyday forms.
@@ -183,13 +183,13 @@ fn cards(text: &str) -> Option<i64> {
 
 /// The line of `shop.toml` that says how many card charges a way of paying makes.
 #[must_use]
-pub fn payments_line(text: &str) -> String {
+pub(crate) fn payments_line(text: &str) -> String {
     format!("{} = 1", key(text))
 }
 
 /// What to write for a way of paying that is not known.
 #[must_use]
-pub fn payments_advice(text: &str) -> String {
+pub(crate) fn payments_advice(text: &str) -> String {
     format!("write how many card charges it made, or {} (0 for none) under [payments] in shop.toml", payments_line(text))
 }
 

@@ -66,7 +66,7 @@ impl<'a> Rows<'a> {
     }
 
     /// The columns that a table has.
-    pub fn columns_of(&self, table: usize) -> u32 {
+    pub(crate) fn columns_of(&self, table: usize) -> u32 {
         self.columns[table]
     }
 
@@ -76,13 +76,13 @@ impl<'a> Rows<'a> {
     }
 
     /// The columns of a set.
-    pub fn in_columns(&self, columns: u32) -> impl Iterator<Item = usize> {
+    pub(crate) fn in_columns(&self, columns: u32) -> impl Iterator<Item = usize> {
         (0..self.specification.columns.len()).filter(move |column| columns >> column & 1 == 1)
     }
 
     /// Whether rows of files with these columns can be told apart by what both have: one has all that the other has, or what only one of
     /// them has are words and small counts.
-    pub fn may_be_compared(&self, one: u32, other: u32) -> bool {
+    pub(crate) fn may_be_compared(&self, one: u32, other: u32) -> bool {
         let is_amount = |column: usize| {
             !matches!(self.specification.columns[column].kind, Kind::Text | Kind::Orders | Kind::Choice(..) | Kind::Payments | Kind::Whole)
         };
@@ -90,7 +90,7 @@ impl<'a> Rows<'a> {
     }
 
     /// Where a kept row has a column: in the first of its files with it.
-    pub fn source(&self, kept: &Kept, column: usize) -> At {
+    pub(crate) fn source(&self, kept: &Kept, column: usize) -> At {
         let has = |at: &&At| self.columns[at.table] >> column & 1 == 1;
         *std::iter::once(&kept.first).chain(&kept.more).find(has).unwrap_or(&kept.first)
     }
@@ -119,7 +119,7 @@ impl<'a> Rows<'a> {
     }
 
     /// Whether something is written in a cell.
-    pub fn is_filled(&self, At { table, row }: At, column: usize) -> bool {
+    pub(crate) fn is_filled(&self, At { table, row }: At, column: usize) -> bool {
         match self.tables[table].columns.get(self.specification.columns[column].name) {
             Some(Column::Day(values)) => values[row].is_some(),
             Some(Column::Text(values, _)) => values[row].is_some(),
@@ -129,7 +129,7 @@ impl<'a> Rows<'a> {
     }
 
     /// Whether two rows say the same: what only one of their files has a column for is blank there.
-    pub fn say_the_same(&self, one: At, other: At, but_for: &[usize]) -> bool {
+    pub(crate) fn say_the_same(&self, one: At, other: At, but_for: &[usize]) -> bool {
         let both = self.columns_of(one.table) & self.columns_of(other.table);
         let mut columns = (0..self.specification.columns.len()).filter(|column| !but_for.contains(column));
         columns.all(|column| {

@@ -12,7 +12,7 @@ use crate::review::{By, Review, Row, Verdict};
 
 /// One design that does not pay by itself.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Decision {
+pub(crate) struct Decision {
     /// The design.
     pub design: String,
     /// The verdict, with its certainty.
@@ -25,7 +25,7 @@ pub struct Decision {
 
 /// All that need a decision.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Decisions {
+pub(crate) struct Decisions {
     /// Designs to be mended one by one, most short first.
     pub own: Vec<Decision>,
     /// Those that one remedy for all would mend.

@@ -16,7 +16,7 @@ use crate::review::Review;
 use crate::review::decisions::NAMED_FIRST;
 
 /// The last line of a review that is kept as a file.
-pub const LAST_LINE: &str = "Written by fairdozen. The next review in this folder replaces this file.\n";
+pub(crate) const LAST_LINE: &str = "Written by fairdozen. The next review in this folder replaces this file.\n";
 
 /// Builds the review; `warnings` is how many there are in all logs.
 #[must_use]

@@ -1,7 +1,7 @@
 //! The review as text, charts and a page: each part of it in words once, shown in several places.
 
 pub mod answer;
-pub mod cautions;
+pub(crate) mod cautions;
 pub mod charts;
 pub mod decisions;
 pub mod document;
@@ -9,7 +9,7 @@ pub mod lacks;
 pub mod page;
 pub mod stages;
 pub mod tiers;
-pub mod ties;
+pub(crate) mod ties;
 pub mod worth;
 
 pub use answer::answer;

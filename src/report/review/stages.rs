@@ -25,7 +25,7 @@ pub fn stages(review: &Review) -> Option<Table> {
 
 /// Returns a stage's name, or what stands for none.
 #[must_use]
-pub fn stage_name(stage: Option<&str>) -> String {
+pub(crate) fn stage_name(stage: Option<&str>) -> String {
     stage.map_or_else(|| "no stage written".to_owned(), printable)
 }
 

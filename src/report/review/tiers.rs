@@ -42,7 +42,7 @@ pub fn tiers(review: &Review, currency: &Currency) -> Table {
 
 /// Says that few orders stand behind the table, where they do.
 #[must_use]
-pub fn few_orders(review: &Review) -> Option<String> {
+pub(crate) fn few_orders(review: &Review) -> Option<String> {
     let orders = review.headline.orders_known;
     let these = if orders == 1 {
         "Only one order with hours stands".to_owned()
@@ -63,7 +63,7 @@ fn is_estimated(review: &Review) -> bool {
 
 /// Says what the range in the table is, where it has one: on a first screen and under `--details`.
 #[must_use]
-pub fn of_the_range(review: &Review, currency: &Currency) -> Option<[String; 2]> {
+pub(crate) fn of_the_range(review: &Review, currency: &Currency) -> Option<[String; 2]> {
     let rough =
         if review.minutes.as_ref().is_some_and(MinutesTable::has_rough_ranges) { format!(" {ROUGH_RANGES}.") } else { String::new() };
     let counted = "Totals are counted from your logs, not estimated.";
@@ -82,7 +82,7 @@ pub fn incomplete(review: &Review) -> Option<&'static str> {
 
 /// Builds the table and what to know of it.
 #[must_use]
-pub fn tiers_with_notes(review: &Review, currency: &Currency) -> Vec<Block> {
+pub(crate) fn tiers_with_notes(review: &Review, currency: &Currency) -> Vec<Block> {
     let range =
         of_the_range(review, currency).map(|[first, whole]| [Block::paragraph(first).on_first(), Block::paragraph(whole).under_details()]);
     let few = few_orders(review).map(Block::paragraph);

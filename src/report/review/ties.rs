@@ -7,7 +7,7 @@ use crate::review::Review;
 
 /// Lists hours, then money, each line with its figure; one indented by two spaces is a part of the one above. Lines of 0 are left out, sums are not.
 #[must_use]
-pub fn ties(review: &Review, currency: &Currency) -> [Vec<(&'static str, String)>; 2] {
+pub(crate) fn ties(review: &Review, currency: &Currency) -> [Vec<(&'static str, String)>; 2] {
     let (ties, all_in) = (&review.reconciliation, &review.designs.all_in);
     let zero = Minutes::ZERO;
     let on_unknown = review.minutes_of_unknown_orders();

@@ -100,7 +100,7 @@ fn set_up_stages(review: &Review) -> String {
 
 /// Writes the whole minutes a piece that would have to be saved in place of a raise.
 #[must_use]
-pub fn minutes_to_save(design: &BelowTarget) -> Option<String> {
+pub(crate) fn minutes_to_save(design: &BelowTarget) -> Option<String> {
     let minutes = i64::try_from((design.save_minutes?.0 + MILLION - 1) / MILLION).ok()?;
     Some(counted(minutes, "minute", "minutes"))
 }

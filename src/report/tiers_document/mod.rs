@@ -15,7 +15,7 @@ use std::cmp::Ordering;
 /// Builds the list and what a raise puts at risk; with `--details` also each design, what fair prices are made of, other remedies and
 /// what it is all based on.
 #[must_use]
-pub fn tiers_document(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> Document {
+pub(crate) fn tiers_document(list: &NextList, wanted: &Wanted, changes: &[Change], currency: &Currency) -> Document {
     let mut document = Document::new("each design, what fair prices are made of, other remedies and what this is based on");
     document.push(Block::paragraph(answer(list, wanted, changes, currency)));
     document.section("The list");

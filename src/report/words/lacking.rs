@@ -7,7 +7,7 @@ use crate::review::lacking::Lacking;
 
 /// Names several stages: `baking and decorating`.
 #[must_use]
-pub fn all_of(stages: &[String]) -> String {
+pub(crate) fn all_of(stages: &[String]) -> String {
     and(&stages.iter().map(|stage| doing(stage)).collect::<Vec<_>>())
 }
 

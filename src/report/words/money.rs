@@ -54,7 +54,7 @@ impl Currency {
 
     /// Writes an amount to the minor unit, rounded up: at this price and not a cent less.
     #[must_use]
-    pub fn at_least(&self, money: Money) -> String {
+    pub(crate) fn at_least(&self, money: Money) -> String {
         let unit = 10_i128.pow(6 - self.decimals);
         self.exact(Money(money.0 + (unit - money.0.rem_euclid(unit)) % unit))
     }
@@ -75,7 +75,7 @@ impl Currency {
 
     /// Writes the same for a table, which has no room for decimals: blank where these would be needed.
     #[must_use]
-    pub fn whole_range(&self, low: Money, about: Money, high: Money) -> String {
+    pub(crate) fn whole_range(&self, low: Money, about: Money, high: Money) -> String {
         self.range_to(0, low, about, high).unwrap_or_default()
     }
 
@@ -97,7 +97,7 @@ impl Currency {
 
     /// Writes a change to the main unit: `+$51`, `−$120`.
     #[must_use]
-    pub fn whole_change(&self, money: Money) -> String {
+    pub(crate) fn whole_change(&self, money: Money) -> String {
         format!("{}{}", if rounded(money.0, 0) > 0 { "+" } else { "" }, self.whole(money))
     }
 
@@ -110,7 +110,7 @@ impl Currency {
 
     /// Writes a range to the minor unit: `$7.25–8.10`; blank where its ends round alike.
     #[must_use]
-    pub fn exact_range(&self, low: Money, high: Money) -> String {
+    pub(crate) fn exact_range(&self, low: Money, high: Money) -> String {
         if rounded(low.0, self.decimals) == rounded(high.0, self.decimals) {
             return String::new();
         }
@@ -120,13 +120,13 @@ impl Currency {
 
     /// Returns whether an amount is 0 to the minor unit.
     #[must_use]
-    pub fn is_nil(&self, money: Money) -> bool {
+    pub(crate) fn is_nil(&self, money: Money) -> bool {
         rounded(money.0, self.decimals) == 0
     }
 
     /// Returns whether two amounts are the same in whole main units.
     #[must_use]
-    pub fn is_same_whole(one: Money, other: Money) -> bool {
+    pub(crate) fn is_same_whole(one: Money, other: Money) -> bool {
         rounded(one.0, 0) == rounded(other.0, 0)
     }
 

@@ -6,7 +6,7 @@ use crate::review::bridge::Part;
 impl Figure {
     /// Inside a sentence: `helper pay`.
     #[must_use]
-    pub fn in_words(self) -> String {
+    pub(crate) fn in_words(self) -> String {
         self.column().name().replace('_', " ")
     }
 }
@@ -14,7 +14,7 @@ impl Figure {
 impl Part {
     /// Returns the maker's words for it.
     #[must_use]
-    pub fn in_words(self) -> &'static str {
+    pub(crate) fn in_words(self) -> &'static str {
         match self {
             Self::Prices => "prices",
             Self::Mix => "a different mix of designs",
@@ -38,7 +38,7 @@ impl Part {
 
     /// Says what a part did to her pay, where a direction can be named: `you worked faster`.
     #[must_use]
-    pub fn moved_in_words(self, for_the_better: bool) -> &'static str {
+    pub(crate) fn moved_in_words(self, for_the_better: bool) -> &'static str {
         match (self, for_the_better) {
             (Self::Prices, true) => "higher prices",
             (Self::Prices, false) => "lower prices",

@@ -14,7 +14,7 @@ const DESIGNS: usize = 6;
 
 /// A side of a change.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Way {
+pub(crate) enum Way {
     /// More sold.
     More,
     /// Fewer sold.
@@ -23,7 +23,7 @@ pub enum Way {
 
 /// What several groups changed together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Together {
+pub(crate) struct Together {
     /// Pieces then and now.
     pub pieces: (i64, i64),
     /// The change of the surplus.
@@ -62,7 +62,7 @@ impl Together {
 
 /// The change design by design.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct ByDesign<'a> {
+pub(crate) struct ByDesign<'a> {
     /// Designs that moved it most, the farthest first.
     pub shown: Vec<(&'a GroupVariance, Together)>,
     /// How many others there are, and what they changed.
@@ -76,13 +76,13 @@ pub struct ByDesign<'a> {
 impl Bridge {
     /// Whether both periods have orders to compare.
     #[must_use]
-    pub fn is_comparable(&self) -> bool {
+    pub(crate) fn is_comparable(&self) -> bool {
         self.then.orders > 0 && self.now.orders > 0
     }
 
     /// At most three parts, each at least a quarter of the farthest one and one of the main unit.
     #[must_use]
-    pub fn movers(&self) -> Vec<(Part, Effect)> {
+    pub(crate) fn movers(&self) -> Vec<(Part, Effect)> {
         let mut moved = self.moved();
         let most = moved.first().map_or(0, |(_, effect)| effect.surplus.0.abs());
         moved.retain(|(_, effect)| is_much(effect.surplus) && effect.surplus.0.abs() * 4 >= most);
@@ -92,7 +92,7 @@ impl Bridge {
 
     /// The designs that moved it most, the others together; `None` where none was sold.
     #[must_use]
-    pub fn by_design(&self) -> Option<ByDesign<'_>> {
+    pub(crate) fn by_design(&self) -> Option<ByDesign<'_>> {
         let designs = self.designs_moved();
         let shown = if designs.len() <= DESIGNS + 1 { designs.len() } else { DESIGNS };
         let others = &designs[shown..];
@@ -109,7 +109,7 @@ impl Bridge {
     /// The ingredients behind a change of prices or of use, the farthest first, from a tenth of the main unit on; none where the
     /// part itself is less than one.
     #[must_use]
-    pub fn items_behind(&self, part: Part) -> Vec<(&str, Money)> {
+    pub(crate) fn items_behind(&self, part: Part) -> Vec<(&str, Money)> {
         let of: fn(&ItemVariance) -> Money = match part {
             Part::IngredientPrices => |item| item.price,
             Part::IngredientUse => |item| item.used,
@@ -124,7 +124,7 @@ impl Bridge {
 
     /// Whether one period is longer than the other by more than a fifth: no two months are.
     #[must_use]
-    pub fn differs_in_length(&self) -> bool {
+    pub(crate) fn differs_in_length(&self) -> bool {
         let days = |period: Period| period.from.zip(period.to).map(|(from, to)| i64::from(to.0) - i64::from(from.0) + 1);
         match (days(self.then.period), days(self.now.period)) {
             (Some(then), Some(now)) => (then - now).abs() * 5 > then.min(now),
@@ -134,7 +134,7 @@ impl Bridge {
 
     /// Whether a part lowers the surplus and raises the wage, or the other way round, by more than a trifle.
     #[must_use]
-    pub fn has_opposite_part(&self) -> bool {
+    pub(crate) fn has_opposite_part(&self) -> bool {
         let is_opposite = |effect: &Effect| {
             let Some(wage) = effect.wage else { return false };
             (effect.surplus < Money::ZERO) != (wage < Money::ZERO) && is_much(effect.surplus) && wage.0.abs() * 20 >= MILLION
@@ -144,7 +144,7 @@ impl Bridge {
 
     /// Whether more sold left her shorter, or fewer less short: which.
     #[must_use]
-    pub fn sold_at_a_loss(&self) -> Option<Way> {
+    pub(crate) fn sold_at_a_loss(&self) -> Option<Way> {
         let (pieces, volume) = (self.now.pieces - self.then.pieces, self.part(Part::Volume).surplus);
         let turned = is_much(volume) && pieces != 0 && (volume < Money::ZERO) != (pieces < 0);
         (turned && self.target.is_some()).then_some(if pieces < 0 { Way::Fewer } else { Way::More })
@@ -152,21 +152,21 @@ impl Bridge {
 
     /// Whether designs not sold in the base period were held against an average of it.
     #[must_use]
-    pub fn has_new_designs(&self) -> bool {
+    pub(crate) fn has_new_designs(&self) -> bool {
         self.groups.iter().any(|group| matches!(group.standard, Some(StandardFrom::Tier | StandardFrom::Shop)))
     }
 }
 
 /// Whether money is at least one of the main unit.
 #[must_use]
-pub fn is_much(money: Money) -> bool {
+pub(crate) fn is_much(money: Money) -> bool {
     money.0.abs() >= MILLION
 }
 
 impl GroupVariance {
     /// Whether it is a design.
     #[must_use]
-    pub fn is_design(&self) -> bool {
+    pub(crate) fn is_design(&self) -> bool {
         matches!(self.group, super::Group::Design(_))
     }
 }

@@ -10,8 +10,8 @@
 //! refunds, rush charges, tips, deliveries, kept deposits, overhead and unassigned amounts do not go with pieces:
 //! each is a part by its whole change.
 
-pub mod base_period;
-pub mod findings;
+pub(crate) mod base_period;
+pub(crate) mod findings;
 mod part;
 mod side;
 pub mod sides;
@@ -221,13 +221,13 @@ impl Bridge {
 
     /// Whether either period has fewer orders than [`SMALL`].
     #[must_use]
-    pub fn is_small(&self) -> bool {
+    pub(crate) fn is_small(&self) -> bool {
         self.then.orders.min(self.now.orders) < SMALL
     }
 }
 
 /// Orders below which a period says little.
-pub const SMALL: usize = 5;
+pub(crate) const SMALL: usize = 5;
 
 /// Lists orders far from their expected minutes, if minutes were learned.
 fn doubtful(shop: &Shop, costed: &Costed, periods: [Period; 2]) -> Vec<String> {

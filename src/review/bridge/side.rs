@@ -42,13 +42,13 @@ impl Sums {
 
     /// Returns rush charges, and tips if they count.
     #[must_use]
-    pub fn rush_and_tips(&self) -> Money {
+    pub(crate) fn rush_and_tips(&self) -> Money {
         self.figures.sum(&[Figure::Rush, Figure::Tips])
     }
 
     /// Returns discounts and refunds, positive.
     #[must_use]
-    pub fn discounts_and_refunds(&self) -> Money {
+    pub(crate) fn discounts_and_refunds(&self) -> Money {
         self.figures.sum(&[Figure::Discount, Figure::Refund])
     }
 
@@ -60,13 +60,13 @@ impl Sums {
 
     /// Computes the pay that goes with pieces: prices charged less ingredients, packaging, fees and helper pay.
     #[must_use]
-    pub fn pay_of_pieces(&self) -> Money {
+    pub(crate) fn pay_of_pieces(&self) -> Money {
         self.charged() - self.figures.sum(&Figure::COSTS) + self.figures.money(Figure::Overhead)
     }
 
     /// Computes the owner's pay before overhead.
     #[must_use]
-    pub fn pay_before_overhead(&self) -> Money {
+    pub(crate) fn pay_before_overhead(&self) -> Money {
         self.pay_of_pieces() + self.rush_and_tips() - self.discounts_and_refunds()
     }
 

@@ -24,7 +24,7 @@ pub enum StandardFrom {
 }
 
 /// The base period's sums, which standards are averages of.
-pub struct Standards {
+pub(crate) struct Standards {
     shop: Sums,
     tiers: BTreeMap<Id<Tier>, Sums>,
 }
@@ -62,7 +62,7 @@ impl Standards {
 
     /// Chooses the standard of a design with these sums then and now.
     #[must_use]
-    pub fn of_design<'a>(&'a self, then: &'a Sums, now: &'a Sums) -> Standard<'a> {
+    pub(crate) fn of_design<'a>(&'a self, then: &'a Sums, now: &'a Sums) -> Standard<'a> {
         let is_sold = pieces(now) > 0;
         let tier = now.tier.and_then(|tier| self.tiers.get(&tier)).filter(|tier| pieces(tier) > 0 && is_sold);
         let (sums, source) = if pieces(then) > 0 {
@@ -87,7 +87,7 @@ impl Standard<'_> {
     ///
     /// # Errors
     /// [`TooLarge`] where a figure does not fit.
-    pub fn flexed(&self, pieces: i128) -> Result<Sums, TooLarge> {
+    pub(crate) fn flexed(&self, pieces: i128) -> Result<Sums, TooLarge> {
         let (sums, all) = (self.sums, self.sums.figures[Figure::Pieces]);
         // A group without pieces on either side cannot be flexed.
         let flex = |sum: i128| if all == 0 { Ok(sum) } else { ratio::multiply_divide(sum, pieces, all) };
@@ -110,7 +110,7 @@ impl Standard<'_> {
     ///
     /// # Errors
     /// [`TooLarge`] where the cost does not fit.
-    pub fn at_its_price(&self, item: Id<Item>, now: Quantity) -> Result<i128, TooLarge> {
+    pub(crate) fn at_its_price(&self, item: Id<Item>, now: Quantity) -> Result<i128, TooLarge> {
         let priced = [self.sums, self.shop].into_iter().filter_map(|sums| sums.items.get(&item)).find(|used| used.amount > Amount::ZERO);
         priced.map_or(Ok(now.cost), |then| ratio::multiply_divide(now.amount.0, then.cost, then.amount.0))
     }

@@ -18,7 +18,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// The variance of one part in one group, before the owner's time is valued.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Variance {
+pub(crate) struct Variance {
     /// The group.
     pub group: Group,
     /// The part.

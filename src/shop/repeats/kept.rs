@@ -50,12 +50,12 @@ impl Kept {
     }
 
     /// Notes that a table could not be searched yet.
-    pub fn leave_open(&mut self) {
+    pub(crate) fn leave_open(&mut self) {
         self.is_open = true;
     }
 
     /// Warns of names that nothing has; not while there are errors, for what cannot be read yet may have them.
-    pub fn warn_of_unmet(&self, problems: &mut Vec<Problem>) {
+    pub(crate) fn warn_of_unmet(&self, problems: &mut Vec<Problem>) {
         if self.is_open || problems.iter().any(|problem| problem.severity == Severity::Error) {
             return;
         }

@@ -28,7 +28,7 @@ impl<'a> Timed<'a> {
 ///
 /// Each entry is held against the one before it that ends last, so that a timer left on through a day is a warning for each entry it
 /// covers, and all of them are found in one pass.
-pub fn warn(shop: &Shop, sources: &Sources<'_>, problems: &mut Vec<Problem>) {
+pub(crate) fn warn(shop: &Shop, sources: &Sources<'_>, problems: &mut Vec<Problem>) {
     let mut all: Vec<Timed<'_>> = shop.hours.worked().filter_map(Timed::of).collect();
     all.sort_by_key(|timed| (timed.entry.who, timed.start, timed.end, timed.entry.place));
     let mut last: Option<Timed<'_>> = None;

@@ -108,7 +108,7 @@ impl SuffixAutomaton {
 
     /// For each place of the sequence, the longest stretch that begins there and stands earlier without overlapping it: its *longest
     /// previous non-overlapping factor* (Crochemore, Iliopoulos, Kubica, Rytter and Waleń 2009), in linear time.
-    pub fn longest_earlier(&self, sequence: &[usize]) -> Vec<Earlier> {
+    pub(crate) fn longest_earlier(&self, sequence: &[usize]) -> Vec<Earlier> {
         let (mut state, mut length) = (ROOT, 0);
         let mut all = Vec::with_capacity(sequence.len());
         for at in 0..sequence.len() {

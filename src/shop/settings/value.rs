@@ -14,7 +14,7 @@ pub(super) type Wrong = (&'static str, Advice);
 
 impl Kind {
     /// Whether it is a list of values.
-    pub fn is_list(self) -> bool {
+    pub(crate) fn is_list(self) -> bool {
         matches!(self, Self::Endings(_) | Self::Rows(_))
     }
 

@@ -13,7 +13,7 @@ const MOST: usize = 12;
 
 /// Parts farthest first; `None` where there is nothing to compare.
 #[must_use]
-pub fn what_moved_it(bridge: &Bridge, currency: &Currency) -> Option<Steps> {
+pub(crate) fn what_moved_it(bridge: &Bridge, currency: &Currency) -> Option<Steps> {
     if !bridge.is_comparable() {
         return None;
     }

@@ -15,7 +15,7 @@ const MOST: usize = 24;
 /// Charts the price beside the full cost of a piece, stacked by element, by design, most short a piece first. Rests on the lines
 /// with known hours, as wages do; a design without any stands last, its time at nil.
 #[must_use]
-pub fn price_and_cost(review: &Review, currency: &Currency) -> Bars {
+pub(crate) fn price_and_cost(review: &Review, currency: &Currency) -> Bars {
     let mut rows: Vec<(&Row, Known)> = review.designs.rows.iter().filter(|row| row.pieces > 0).map(|row| (row, shown(row))).collect();
     let short_each = |known: &Known| known.surplus().and_then(|surplus| surplus.each_of(known.pieces));
     rows.sort_by_key(|(_, known)| (short_each(known).is_none(), short_each(known)));

@@ -11,7 +11,7 @@ use crate::review::row::Known;
 
 /// Charts where the revenue went: of the orders with hours, what no order explains counted in; of all orders where no hours are known.
 #[must_use]
-pub fn where_it_went(review: &Review, currency: &Currency) -> Steps {
+pub(crate) fn where_it_went(review: &Review, currency: &Currency) -> Steps {
     let row = &review.designs.all_in;
     let is_known = review.headline.wage.is_some();
     let known = if is_known { row.known } else { Known { revenue: row.revenue, costs: row.figures.costs(), ..Known::default() } };

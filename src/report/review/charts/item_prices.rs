@@ -17,7 +17,7 @@ const MOST: usize = 8;
 
 /// Charts the landed prices of the year that ends with the period, the items that took most money first.
 #[must_use]
-pub fn ingredient_prices(review: &Review, currency: &Currency) -> Strips {
+pub(crate) fn ingredient_prices(review: &Review, currency: &Currency) -> Strips {
     let shown = &review.item_prices[..review.item_prices.len().min(MOST)];
     let year = year_to(review.period);
     Strips {

@@ -5,8 +5,8 @@ pub mod cost;
 pub mod dollar;
 pub mod item_prices;
 pub mod months;
-pub mod order_size;
-pub mod price_and_minutes;
+pub(crate) mod order_size;
+pub(crate) mod price_and_minutes;
 pub mod stages;
 pub mod wage;
 
@@ -64,7 +64,7 @@ pub const NAMES: [&str; 12] = [
 ];
 
 /// How many of [`drawn`] stand beside the answer.
-pub const BESIDE_THE_ANSWER: usize = 2;
+pub(crate) const BESIDE_THE_ANSWER: usize = 2;
 
 /// Draws every chart of a review that has something to show, in the order they are looked at.
 #[must_use]

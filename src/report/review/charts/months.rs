@@ -14,7 +14,7 @@ const MOST: usize = 24;
 
 /// Charts the months up to the period's last.
 #[must_use]
-pub fn month_by_month(review: &Review, currency: &Currency) -> Columns {
+pub(crate) fn month_by_month(review: &Review, currency: &Currency) -> Columns {
     let months = &review.months[review.months.len().saturating_sub(MOST)..];
     let current = |row: &MonthRow| review.period.from.is_some() && review.period.holds(row.month.first());
     let pay = Panel {

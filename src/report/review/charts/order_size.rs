@@ -17,7 +17,7 @@ const FEWEST_PIECES: i64 = 12;
 
 /// Charts the orders with known hours of the year that ends with the period.
 #[must_use]
-pub fn wage_by_order_size(review: &Review, currency: &Currency) -> Scatter {
+pub(crate) fn wage_by_order_size(review: &Review, currency: &Currency) -> Scatter {
     let mut from = 1;
     let classes = SIZES.iter().filter_map(|(most, name)| {
         let (first, last) = (from, Some(*most).filter(|most| *most < i64::MAX));

@@ -16,7 +16,7 @@ const MOST: usize = 40;
 
 /// Charts the designs with known hours, most sold first.
 #[must_use]
-pub fn price_and_minutes(review: &Review, currency: &Currency) -> Scatter {
+pub(crate) fn price_and_minutes(review: &Review, currency: &Currency) -> Scatter {
     let mut rows: Vec<(&Row, Money, Minutes)> =
         review.designs.rows.iter().filter_map(|row| Some((row, left_each(row)?, minutes_each(row)?))).collect();
     rows.sort_by(|(one, ..), (other, ..)| other.known.pieces.cmp(&one.known.pieces).then_with(|| one.key.cmp(&other.key)));

@@ -10,7 +10,7 @@ use crate::review::hours_by::share;
 
 /// Charts the hours by stage of the orders handed over, most first; waiting apart.
 #[must_use]
-pub fn hours_by_stage(review: &Review) -> Bars {
+pub(crate) fn hours_by_stage(review: &Review) -> Bars {
     let total = Minutes(review.stages.iter().map(|(_, minutes)| minutes.0).sum());
     let label = |minutes: Minutes| Figure::new(format!("{} h", hours(minutes)));
     let stage = |(stage, minutes): &(Option<String>, Minutes)| BarRow {

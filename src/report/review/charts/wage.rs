@@ -8,19 +8,19 @@ use crate::review::{Key, Review, Row};
 
 /// Charts hourly pay by tier, best paid first.
 #[must_use]
-pub fn wage_by_tier(review: &Review, currency: &Currency) -> Bars {
+pub(crate) fn wage_by_tier(review: &Review, currency: &Currency) -> Bars {
     wage(&review.tiers.rows, "tier", review, currency)
 }
 
 /// Charts hourly pay by theme, best paid first; those without a theme last.
 #[must_use]
-pub fn wage_by_theme(review: &Review, currency: &Currency) -> Bars {
+pub(crate) fn wage_by_theme(review: &Review, currency: &Currency) -> Bars {
     wage(&review.themes.rows, "theme", review, currency)
 }
 
 /// Returns whether any order had a theme.
 #[must_use]
-pub fn has_themes(review: &Review) -> bool {
+pub(crate) fn has_themes(review: &Review) -> bool {
     review.themes.rows.iter().any(|row| row.pieces > 0 && row.group != Some(Key::NotLogged))
 }
 

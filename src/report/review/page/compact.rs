@@ -8,7 +8,7 @@ const GIVEN: [&str; 3] = [" stroke=\"none\" stroke-width=\"1\"", " stroke=\"none
 
 /// Leaves out attributes that say what holds without them, and joins neighbouring lines of one style into a path.
 #[must_use]
-pub fn compact(svg: &str) -> String {
+pub(crate) fn compact(svg: &str) -> String {
     // Quotes within texts are escaped, so these are attributes only.
     let font = format!(" font-family=\"{FAMILY}, sans-serif\"");
     let svg = GIVEN.iter().fold(svg.replace(&font, ""), |svg, given| svg.replace(given, ""));

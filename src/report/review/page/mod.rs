@@ -30,7 +30,7 @@ use minijinja::{AutoEscape, Environment, UndefinedBehavior, Value, escape_format
 use serde::Serialize;
 
 /// What in its head says who made a page.
-pub const GENERATOR: &str = "<meta name=\"generator\" content=\"fairdozen\">";
+pub(crate) const GENERATOR: &str = "<meta name=\"generator\" content=\"fairdozen\">";
 /// What every review answers.
 const QUESTION: &str = "Did your prices cover your time?";
 /// The charts that carry the answer, the first two of them beside it: what each tier paid; whether the month was like others;
