@@ -66,7 +66,7 @@ fn the_page_says_what_the_text_says() {
         "Log hours for L111 and L115",
         "A set-up charge would fix that; a higher piece price would not.",
         "October 2026 was $100 worse than September 2026 with your time paid at $20",
-        "no hours for L111 and L115: hourly pay unknown",
+        "o hours for L111 and L115: hourly pay unknown",
         "home-kitchen rules and allergens are for your local authorities",
         "Money counts in the month an order is handed over",
     ] {

@@ -1,8 +1,8 @@
-//! Figures did not change when the house was rebuilt: over the demo, the fixtures and random shops, what programs read is the same as
-//! before, but for what [`changed::CHANGED`] names.
+//! Figures do not change unnoticed: over the demo, the fixtures and random shops, what programs read is the same as it was recorded, but
+//! for what [`changed::CHANGED`] names.
 //!
-//! `same_house/before.txt` holds a digest of each answer as the program gave it at commit 991bfcf: the shop, the command, the digest. Where
-//! an answer is another, build the program at that commit, and see both sides:
+//! `same_house/before.txt` holds a digest of each answer as the program gave it at the commit that changed the file last: the shop, the
+//! command, the digest. Where an answer is another, build the program at that commit, and see both sides:
 //!
 //! ```text
 //! FAIRDOZEN_BEFORE=path/to/fairdozen cargo test --locked --test suite same_house

@@ -108,7 +108,7 @@ fn what_a_sheet_hides_or_merges_is_told_with_counts() {
 
 #[test]
 fn a_workbook_that_cannot_be_opened_is_named_and_the_rest_is_checked() {
-    let orders = "order,date,design,quantity,price\nA1,2025-11-03,moon,twelve,4.00\n";
+    let orders = "order,date,design,quantity,price\nA1,2025-11-03,moon,some,4.00\n";
     let trial = Trial::new(&[("orders.csv", orders)]);
     trial.write("stock.xlsx", b"no workbook");
     let outcome = trial.run("check", &["--all"]);
@@ -121,7 +121,7 @@ fn a_workbook_that_cannot_be_opened_is_named_and_the_rest_is_checked() {
         ),
         "{check}"
     );
-    assert!(check.contains("row 2, column quantity: 'twelve'") && check.contains("orders.csv: 1 row"), "{check}");
+    assert!(check.contains("row 2, column quantity: 'some'") && check.contains("orders.csv: 1 row"), "{check}");
     assert_eq!(trial.run("", &[]).code, 1);
     // Nothing is said to be missing that it may hold.
     let alone = Trial::new(&[]);
