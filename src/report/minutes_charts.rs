@@ -35,7 +35,7 @@ pub fn minutes_each(table: &MinutesTable) -> Bars {
         amounts: AmountStyle::counted(" min", 1),
         series: vec![
             Series::new(Sign::Dot, "from your hours"),
-            Series::said(Sign::Guess, "your own guess in designs.csv"),
+            Series::said(Sign::Guess, "your own guess"),
             Series::new(Sign::Ring, "not told apart by your orders"),
         ],
         range: "range (90 %)".to_owned(),
@@ -82,7 +82,7 @@ fn finding(rows: &[MinutesRow]) -> String {
     let worst = off.max_by(|one, other| factor(one.1.median, one.2).total_cmp(&factor(other.1.median, other.2)));
     if let Some((row, learned, card)) = worst {
         let of = |minutes: f64| in_minutes(minutes).trim_end_matches(" min").trim_end_matches(".0").to_owned();
-        return format!("{} takes you {} minutes, not the {} in designs.csv", capitalised(&row.key), of(learned.median), of(card));
+        return format!("{} takes you {} minutes, not the {} you guessed", capitalised(&row.key), of(learned.median), of(card));
     }
     if rows.iter().any(|row| row.learned.is_some() && row.card.is_some()) {
         return "Your own guesses agree with your hours".to_owned();

@@ -84,7 +84,7 @@ fn title(beside: &FitSummary) -> String {
 }
 
 fn why_not(why: Option<Unlearned>) -> String {
-    let card = "Until then whole orders are split by your guesses in designs.csv, or equally.";
+    let card = "Until then whole orders are split by your guesses (minutes_each), or equally.";
     match why {
         None | Some(Unlearned::NothingToLearnFrom) => {
             format!("Minutes per piece are not known yet: log decorating minutes by order. {card}")
@@ -94,7 +94,7 @@ fn why_not(why: Option<Unlearned>) -> String {
             format!("Minutes per piece are not known yet: only {orders} hours; learning them needs 3. {card}")
         }
         Some(Unlearned::Failed(_)) => {
-            "Minutes per piece could not be worked out: the estimate did not settle. Whole orders are split by your guesses in designs.csv, \
+            "Minutes per piece could not be worked out: the estimate did not settle. Whole orders are split by your guesses (minutes_each), \
              or equally. Look for orders logged twice, or in hours instead of minutes."
                 .to_owned()
         }

@@ -137,7 +137,7 @@ fn notes(document: &mut Document, quote: &Quote, season: &Season, currency: &Cur
     }
     let minutes = match season.minutes_from {
         MinutesFrom::Learned => "Minutes come from your logs.",
-        MinutesFrom::Card => "Minutes are your own guesses in designs.csv, so there is no range.",
+        MinutesFrom::Card => "Minutes are your own guesses (minutes_each), so there is no range.",
         MinutesFrom::Equal => "Every piece is assumed to take the same time, so there is no range.",
     };
     let counted = "Last season's overhead, the hours and costs not tied to an order, and card fees are counted.";

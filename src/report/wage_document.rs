@@ -274,7 +274,7 @@ fn how_worked_out(table: &WageTable, style: Style<'_>) -> Vec<String> {
         "The minutes of whole orders are split by {}.",
         match table.total.minutes_from {
             MinutesFrom::Learned => "the minutes per piece that your logs show",
-            MinutesFrom::Card => "your own guesses in designs.csv",
+            MinutesFrom::Card => "your own guesses (minutes_each)",
             MinutesFrom::Equal => "pieces: every piece is assumed to take the same time to decorate",
         }
     ));

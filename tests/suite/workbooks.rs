@@ -58,6 +58,21 @@ fn a_sheet_of_another_name_is_proposed_and_written() {
 }
 
 #[test]
+fn a_new_designs_file_is_written_beside_a_workbook() {
+    let orders: [&[&str]; 3] = [
+        &["order", "date", "design", "quantity", "price"],
+        &["A1", "2025-11-03", "fire truck", "12", "4.00"],
+        &["A2", "2025-12-20", "firetruck", "24", "3.50"],
+    ];
+    let trial = shop(&[sheet("orders", &orders), sheet("settings", &SETTINGS)]);
+    let written = trial.run("check", &["--names", "--write"]);
+    assert_eq!(written.code, 0, "{}", written.err);
+    let card = std::fs::read_to_string(trial.path().join("designs.csv")).unwrap();
+    assert_eq!(card, "design,tier,size,also_called\nfire truck,,,firetruck\n");
+    assert_eq!(trial.wage("design", &[])["rows"].as_array().unwrap().len(), 1);
+}
+
+#[test]
 fn a_sheet_that_could_be_several_tables_is_asked_about_and_may_be_none() {
     let stock = sheet("Stock", &[&["date", "item", "size", "paid"], &["2025-11-02", "butter", "1", "4.00"]]);
     let orders = sheet("orders", &[&["order", "date", "design", "quantity", "price"], &["A1", "2025-11-03", "moon", "12", "4.00"]]);

@@ -67,9 +67,9 @@ impl<'a> Change<'a> {
         Ok(file)
     }
 
-    /// The file of the orders, or the first of them.
+    /// The file that the orders are in, or the first of them.
     fn orders(&self) -> PathBuf {
-        let first = self.folder.sources().of_table(&ORDERS).first().map(|source| source.name);
+        let first = self.folder.sources().of_table(&ORDERS).first().map(|source| source.workbook().unwrap_or(source.name));
         self.folder.path().join(first.unwrap_or_default())
     }
 

@@ -146,7 +146,7 @@ pub(super) fn based_on(list: &NextList, wanted: &Wanted, changes: &[Change], cur
             let scale = Percent(percent_of(season.pace.scale));
             format!("minutes per piece: from your logs, times {scale}, because the season's orders took that much of the estimate")
         }
-        MinutesFrom::Card => "minutes per piece: your own guesses in designs.csv, scaled to the season's logged minutes".to_owned(),
+        MinutesFrom::Card => "minutes per piece: your own guesses (minutes_each), scaled to the season's logged minutes".to_owned(),
         MinutesFrom::Equal if season.timed_apart => {
             "minutes per piece: as logged for designs you timed by themselves, their average for the others".to_owned()
         }

@@ -58,7 +58,8 @@ impl Form {
                 parts.map_or_else(text, |(hour, minute)| Cell::Time(60 * hour + minute))
             }
             (_, Kind::Minutes) if is_span => {
-                plain.parse().map_or_else(|_| number().map_or_else(text, |number| Cell::Number(number, "")), Cell::Span)
+                // A bare number that is no whole minute is odd beside durations, and says what it is.
+                plain.parse().map_or_else(|_| number().map_or_else(text, |_| Cell::Text(format!("{plain} min"))), Cell::Span)
             }
             (_, Kind::Percent) => {
                 let percent = plain.trim_end_matches('%').trim().parse::<f64>().ok();
@@ -120,7 +121,6 @@ fn workbook(shop: &RandomShop, dice: &mut Dice) -> Trial {
 }
 
 #[test]
-#[ignore = "not yet run to its end"]
 fn a_shop_in_a_workbook_reads_as_it_was_meant_or_asks() {
     let (read, asked) = (std::cell::Cell::new(0), std::cell::Cell::new(0));
     for_many_shops(24, 71, |shop, mut dice| {
