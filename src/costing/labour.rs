@@ -15,7 +15,7 @@ use super::minutes_each::{MinutesEach, MinutesFrom};
 use super::sharing::{Parts, add};
 use super::splitter::{EntryKey, Split, Splitter};
 use super::unassigned::{Source, Unassigned, UnassignedLog};
-use super::usual_time::{UsualTime, usual_time};
+use super::usual_time::{StageSums, UsualTime, usual_time};
 use crate::ids::{Id, Order, Stage};
 use crate::quantity::millionths::{Minutes, Money};
 use crate::quantity::{Month, TooLarge, share};
@@ -53,15 +53,6 @@ pub struct Labour {
     pub usual_time: BTreeMap<Id<Order>, UsualTime>,
     /// By stage: the sums over the orders that have it.
     stage_sums: BTreeMap<Option<Id<Stage>>, StageSums>,
-}
-
-/// What the orders that have a stage took in it, in millionths.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct StageSums {
-    /// The owner's minutes.
-    pub owner_minutes: i128,
-    /// Helper pay.
-    pub helper_pay: i128,
 }
 
 impl Labour {

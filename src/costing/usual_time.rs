@@ -4,7 +4,6 @@
 //! minutes per piece that is set-up + colours + pieces × minutes each, scaled by what was logged ÷ what was expected.
 
 use super::hours_known::HoursKnown;
-use super::labour::StageSums;
 use super::lines::{Lines, Span};
 use super::splitter::Splitter;
 use crate::ids::{Id, Order, Stage};
@@ -20,6 +19,15 @@ pub struct UsualTime {
     pub owner_minutes: Minutes,
     /// Pay for the helpers' part of it.
     pub helper_pay: Money,
+}
+
+/// What the orders that have a stage took in it, in millionths.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct StageSums {
+    /// The owner's minutes.
+    pub owner_minutes: i128,
+    /// Helper pay.
+    pub helper_pay: i128,
 }
 
 /// Computes the usual time of the work that each order lacks, for orders that lack any.

@@ -23,7 +23,7 @@ pub struct ShortTier {
 pub struct Alternatives {
     /// Tiers that are short, the most short first.
     pub tiers: Vec<ShortTier>,
-    /// What the season is short of over all tiers; nil where it is not.
+    /// What the season is short of over all tiers; 0 where it is not.
     pub short: Money,
     /// Colours to drop from each order, in millionths; `None` where dropping all would not do.
     pub drop_colours: Option<i128>,

@@ -72,7 +72,7 @@ impl<F: Fn(Id<Design>, Day) -> Option<Price>> Listed for F {
     }
 }
 
-/// The shop's own list: each design's tier that day. A price of nil says none.
+/// The shop's own list: each design's tier that day. A price of 0 says none.
 pub(crate) fn own_list(shop: &Shop) -> impl Fn(Id<Design>, Day) -> Option<Price> + '_ {
     |design, day| shop.prices.price(shop.designs.tier_on(design, day)?, day).filter(|price| price.amount > Money::ZERO)
 }

@@ -2,7 +2,7 @@
 
 use crate::quantity::millionths::{MILLION, Money, minor_decimals};
 
-/// Every price above nil on the shop's endings, by its place in their row.
+/// Every price above 0 on the shop's endings, by its place in their row.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Endings {
     /// Rising, below one step, never empty.
@@ -16,7 +16,7 @@ const QUARTERS: [i128; 4] = [0, MILLION / 4, MILLION / 2, MILLION * 3 / 4];
 
 /// Whole prices from this up are not written with endings nobody chose.
 const LARGE: i128 = 100 * MILLION;
-/// Steps between nil and the largest price, at the least.
+/// Steps between 0 and the largest price, at the least.
 const STEPS: i128 = 20;
 
 impl Endings {
@@ -55,7 +55,7 @@ impl Endings {
         Money(place.div_euclid(self.count()) * self.step + self.endings[ending])
     }
 
-    /// The place of the least price above nil that is not below an amount.
+    /// The place of the least price above 0 that is not below an amount.
     #[must_use]
     pub(crate) fn at_least(&self, amount: Money) -> i128 {
         let amount = amount.0.max(1);
@@ -64,7 +64,7 @@ impl Endings {
         whole * self.count() + i128::try_from(ending).unwrap_or_default()
     }
 
-    /// The place of the greatest price that is not above an amount; that price may be nil or less.
+    /// The place of the greatest price that is not above an amount; that price may be 0 or less.
     #[must_use]
     pub(crate) fn at_most(&self, amount: Money) -> i128 {
         let (whole, rest) = (amount.0.div_euclid(self.step), amount.0.rem_euclid(self.step));

@@ -86,7 +86,7 @@ impl Totals {
         self.surplus
     }
 
-    /// Held against a target.
+    /// Returns them with their surplus at a target.
     fn against(self, target: Option<Money>) -> Result<Self, TooLarge> {
         let fair = target.map(|target| target.per_hour_for(self.known_minutes())).transpose()?;
         Ok(Self { surplus: fair.map(|fair| self.known_pay() - fair), ..self })
@@ -103,7 +103,7 @@ pub struct Both {
 }
 
 impl Both {
-    /// Both held against a target.
+    /// Returns both with their surplus at a target.
     pub(super) fn against(self, target: Option<Money>) -> Result<Self, TooLarge> {
         Ok(Self { before: self.before.against(target)?, after: self.after.against(target)? })
     }

@@ -31,7 +31,7 @@ impl Amount {
     /// This amount × `numerator` ÷ `divisor`.
     ///
     /// # Errors
-    /// [`TooLarge`] where it does not fit or the divisor is nil.
+    /// [`TooLarge`] where it does not fit or the divisor is 0.
     pub fn times(self, numerator: i128, divisor: i128) -> Result<Self, TooLarge> {
         ratio::multiply_divide(self.0, numerator, divisor).map(Self)
     }

@@ -10,14 +10,14 @@ use rust_decimal::Decimal;
 pub struct Factor {
     /// Above the line.
     pub numerator: i128,
-    /// Below it; never nil.
+    /// Below it; never 0.
     pub divisor: i128,
 }
 
 impl Factor {
-    /// No change.
+    /// 1: no change.
     pub const ONE: Self = Self { numerator: 1, divisor: 1 };
-    /// Nothing left.
+    /// 0: nothing of it.
     pub const ZERO: Self = Self { numerator: 0, divisor: 1 };
 
     /// What a part is of a whole; `None` of nothing.
@@ -51,7 +51,7 @@ impl Factor {
     /// A value ÷ this, rounded half away from zero.
     ///
     /// # Errors
-    /// [`TooLarge`] where it does not fit, or this is nil.
+    /// [`TooLarge`] where it does not fit, or this is 0.
     pub fn into(self, value: i128) -> Result<i128, TooLarge> {
         if self.numerator == self.divisor { Ok(value) } else { multiply_divide(value, self.divisor, self.numerator) }
     }

@@ -45,7 +45,7 @@ pub fn minutes_each(table: &MinutesTable) -> Bars {
     }
 }
 
-/// Minutes that are not finite or not above nil are not known.
+/// Minutes that are not finite or not above 0 are not known.
 fn drawn(row: &MinutesRow, group: Option<String>) -> BarRow {
     let amount = |minutes: f64| Decimal::from_f64(minutes).filter(|minutes| *minutes > Decimal::ZERO);
     let median = row.learned.and_then(|learned| amount(learned.median));

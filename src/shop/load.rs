@@ -11,11 +11,11 @@ use super::kinds::{NO_FOLDER, NOT_TOML};
 use super::read_table::Reader;
 use super::repeats::{Kept, overlaps};
 use super::settings::Proposal;
+pub use super::sources::Skipped;
 use super::sources::Source;
 use super::specification::{self as spec, TABLES};
 use super::spelling;
 pub use super::table_read::{FileRead, TableRead};
-use crate::ids::{self, Id};
 use crate::reading::problem_kind::{AMBIGUOUS_FORMAT, CHANGED_FORMAT};
 use crate::reading::{Problem, Severity, Table};
 use std::collections::{BTreeMap, BTreeSet};
@@ -32,9 +32,6 @@ pub struct Loaded {
     /// What the tables suggest for `shop.toml`.
     pub proposals: Vec<Proposal>,
 }
-
-/// Rows to pass over, by the file they are in.
-pub type Skipped = BTreeMap<Id<ids::Source>, BTreeSet<u32>>;
 
 impl Folder {
     /// Reads the shop as it is believed to be written, passing over the rows in `skipped`.

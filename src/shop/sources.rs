@@ -6,8 +6,11 @@ use crate::reading::problem::{SETTINGS_SHEET, SHEET};
 use crate::reading::table::Reading;
 use crate::reading::workbook::Workbook;
 use crate::reading::{Cells, Known, Problem, TableSpecification};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
+
+/// Rows to pass over, by the file they are in.
+pub type Skipped = BTreeMap<Id<ids::Source>, BTreeSet<u32>>;
 
 /// A file or sheet of one table.
 #[derive(Debug, Clone, Copy)]

@@ -2,9 +2,9 @@
 
 use super::everyday_forms::{BASE_FORMS, CLASS_FORMS, KIND_FORMS, SIZE_FORMS, STAGE_FORMS, STATUS_FORMS};
 use super::kinds::UNUSED_WORD;
-use super::load::TableRead;
 use super::settings::{FILE, Settings};
 use super::specification::{CLASSES, KINDS, OVERHEAD_BASES, SIZES, STATUSES};
+use super::table_read::TableRead;
 use crate::reading::Problem;
 use crate::reading::folding;
 use crate::reading::format::word::{Forms, Vocabulary};

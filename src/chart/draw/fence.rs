@@ -8,7 +8,7 @@ const FEW: usize = 8;
 /// Data Analysis" (1977), from memory.
 const WIDTHS: i64 = 3;
 
-/// Finds the least and the greatest of `amounts` that are not far out; nil to nil for none. Where the middle half is all one
+/// Finds the least and the greatest of `amounts` that are not far out; 0 to 0 for none. Where the middle half is all one
 /// amount, nothing is far out.
 pub fn within(mut amounts: Vec<Decimal>) -> (Decimal, Decimal) {
     amounts.sort_unstable();

@@ -21,7 +21,7 @@ const FEW: usize = 3;
 /// From the middle of one label to the next.
 const APART: f64 = 14.0;
 
-/// Returns whether a time has a place on any axis: finite, above nil, and no slip of the keyboard.
+/// Returns whether a time has a place on any axis: finite, above 0, and no slip of the keyboard.
 #[must_use]
 pub fn is_drawn(minutes: f64) -> bool {
     DRAWN.contains(&minutes)

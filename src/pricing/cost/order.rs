@@ -54,7 +54,7 @@ impl Smallest {
 /// The smallest order of a mix that is worth its set-up: (F + w·S) ÷ (p(1 − f) − c − w·m), the break-even of any textbook with the
 /// owner's time as a cost (`OpenStax`, *Principles of Accounting 2*, ch. 3.2; for a mix of products ch. 3.4).
 ///
-/// `wage` is per hour; nil asks for the break-even in money alone.
+/// `wage` is per hour; 0 asks for the break-even in money alone.
 ///
 /// # Errors
 /// [`TooLarge`] where a figure does not fit.

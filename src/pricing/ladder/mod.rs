@@ -27,7 +27,7 @@ pub struct Step {
     pub designs: Vec<usize>,
     /// Its price.
     pub price: Money,
-    /// What its season falls short of the target, in money; nil where it does not.
+    /// What its season falls short of the target, in money; 0 where it does not.
     pub short: Money,
     /// Those of its designs that stay under the floor, by their places among those given.
     pub under_floor: Vec<usize>,

@@ -34,7 +34,7 @@ impl std::ops::Add for Score {
     }
 }
 
-/// What is missing at a price, in money rounded up to the millionth; nil where nothing is.
+/// What is missing at a price, in money rounded up to the millionth; 0 where nothing is.
 pub(super) fn short(needs: i128, price: Money, pieces: i128, kept: Factor) -> Result<i128, TooLarge> {
     let brought = price.0.checked_mul(pieces).and_then(|listed| listed.checked_mul(kept.numerator)).ok_or(TooLarge)?;
     let missing = needs.checked_mul(kept.divisor).ok_or(TooLarge)? - brought;

@@ -1,8 +1,12 @@
 //! What the number formats of an `.xlsx` sheet's cells show: percentages, and how many decimals (ECMA-376 part 1, 18.8.31).
 
 use super::package::Fault;
-use super::xlsx::Book;
-use calamine::Style;
+use calamine::{Style, Xlsx};
+use std::io::Cursor;
+use std::sync::Arc;
+
+/// An open workbook.
+pub(super) type Book = Xlsx<Cursor<Arc<[u8]>>>;
 
 /// What a number format shows of a number.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]

@@ -3,7 +3,7 @@
 
 use super::Sheet;
 use super::feed::{Feed, SheetCell, SheetRow};
-use super::number_format::Formats;
+use super::number_format::{Book, Formats};
 use super::package::{Fault, archive};
 use super::value::{Epoch, Value, iso_moment, iso_span, moment};
 use calamine::{DataRef, Dimensions, Reader as _, SheetType, SheetVisible, Xlsx};
@@ -13,9 +13,6 @@ use quick_xml::events::{BytesStart, Event};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{BufReader, Cursor, Read};
 use std::sync::Arc;
-
-/// An open workbook.
-pub(super) type Book = Xlsx<Cursor<Arc<[u8]>>>;
 
 /// Opens a workbook and lists its sheets; charts are none.
 pub(super) fn open(bytes: &Arc<[u8]>) -> Result<(Book, Vec<Sheet>), Fault> {

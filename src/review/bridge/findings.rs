@@ -150,7 +150,7 @@ impl Bridge {
         (turned && self.target.is_some()).then_some(if pieces < 0 { Way::Fewer } else { Way::More })
     }
 
-    /// Whether designs not sold in the base period were held against an average of it.
+    /// Whether designs not sold in the base period were compared with an average of it.
     #[must_use]
     pub(crate) fn has_new_designs(&self) -> bool {
         self.groups.iter().any(|group| matches!(group.standard, Some(StandardFrom::Tier | StandardFrom::Shop)))

@@ -26,7 +26,7 @@ impl<'a> Timed<'a> {
 /// Warns of entries of one person that count the same time twice. What an unattended stage takes may go on beside anything; an entry that
 /// is the same as another in everything is a row that stands twice, and is reported as such. The time at the target is at stake.
 ///
-/// Each entry is held against the one before it that ends last, so that a timer left on through a day is a warning for each entry it
+/// Each entry is compared with the one before it that ends last, so that a timer left on through a day is a warning for each entry it
 /// covers, and all of them are found in one pass.
 pub(crate) fn warn(shop: &Shop, sources: &Sources<'_>, problems: &mut Vec<Problem>) {
     let mut all: Vec<Timed<'_>> = shop.hours.worked().filter_map(Timed::of).collect();

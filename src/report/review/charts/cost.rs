@@ -13,7 +13,7 @@ use rust_decimal::Decimal;
 const MOST: usize = 24;
 
 /// Charts the price beside the full cost of a piece, stacked by element, by design, most short a piece first. Rests on the lines
-/// with known hours, as wages do; a design without any stands last, its time at nil.
+/// with known hours, as wages do; a design without any stands last, its time at 0.
 #[must_use]
 pub(crate) fn price_and_cost(review: &Review, currency: &Currency) -> Bars {
     let mut rows: Vec<(&Row, Known)> = review.designs.rows.iter().filter(|row| row.pieces > 0).map(|row| (row, shown(row))).collect();
