@@ -84,7 +84,7 @@ struct Shared {
 type Read = (String, &'static str, String, BTreeMap<String, String>);
 
 enum Opened {
-    Xlsx(Box<xlsx::Book>),
+    Xlsx(Box<number_format::Book>),
     Ods,
 }
 
