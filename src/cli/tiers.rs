@@ -64,7 +64,7 @@ pub fn run(arguments: &Tiers) -> Result<Outcome, Error> {
     }
     let mut err = left_out_note(&opened.problems);
     let (json, csv) = (arguments.programs.json, arguments.programs.csv);
-    // All that is slow, and all that can go wrong beside her tables, is over by now.
+    // Slow work, and all that can fail, is done before her tables change.
     let is_written = prepared.is_some();
     match prepared.map(Prepared::write).transpose() {
         Ok(written) => notes.extend(written),

@@ -41,7 +41,7 @@ pub(super) type Wrong = (&'static ProblemKind, Cow<'static, str>, String);
 pub(super) trait Format {
     /// The styles they may be written in.
     type Style: Style;
-    /// What a cell says, its bounds not yet looked at: styles that read a cell alike need no telling apart, and a question shows it.
+    /// A cell's value before its bounds are checked. Styles that give equal values need no question; a question shows the values.
     type Plain: PartialEq + Display;
     /// A cell as the column keeps it.
     type Value;

@@ -107,7 +107,7 @@ fn estimated(bridge: &Bridge) -> Option<String> {
     bridge.estimated.then(|| "Minutes of one design are estimated from your logs; those of all designs together are counted.".to_owned())
 }
 
-/// What is told of either end.
+/// Joins what `told` says of each end of the bridge.
 fn both(bridge: &Bridge, told: impl Fn(&End) -> Option<String>) -> String {
     let told: Vec<String> = [&bridge.then, &bridge.now].into_iter().filter_map(told).collect();
     told.join(" and ")

@@ -15,7 +15,7 @@ const BEFORE: [Figure; 7] =
 /// Figures written after them.
 const AFTER: [Figure; 3] = [Figure::OwnerMinutes, Figure::HelperMinutes, Figure::OwnerPay];
 
-/// What our own columns that begin with `minutes_` end in.
+/// Endings of our own columns that begin with `minutes_`.
 const TAKEN: &[&str] = &["from", "no_stage", "naming_design", "naming_order", "naming_neither"];
 
 /// Writes all facts as CSV, in their fixed order; `minutes_from` is the shop's and `of_design` that of lines with a design.
@@ -51,7 +51,7 @@ pub(crate) fn facts_csv(
     headings.extend([column::KNOWN.name(), column::INCOMPLETE.name(), "minutes_from"].map(str::to_owned));
     headings.extend(facts.stages().iter().map(|stage| match stage.map(|stage| shop.hours.stages.text(stage)) {
         None => "minutes_no_stage".to_owned(),
-        // A stage of hers may be called as a column of ours ends.
+        // Her own stage may have a name that one of our columns ends in.
         Some(stage) if TAKEN.contains(&stage) => format!("minutes_stage_{stage}"),
         Some(stage) => format!("minutes_{stage}"),
     }));

@@ -13,9 +13,9 @@ pub(crate) const NAMED_FIRST: usize = 3;
 /// All designs that need a decision, most short first within each list.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub(crate) struct Decisions<'a> {
-    /// To be mended one by one.
+    /// Designs that each need a remedy of their own.
     pub own: Vec<&'a BelowTarget>,
-    /// Too little paid only because of what is shared by the order: one remedy mends them all.
+    /// Designs whose pay is low only because of what the order shares: one remedy serves them all.
     pub set_up_too_dear: Vec<&'a BelowTarget>,
     /// Rows of those of which it cannot be told yet, whichever way they come out.
     pub open: Vec<&'a Row>,

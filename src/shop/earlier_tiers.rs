@@ -25,7 +25,7 @@ pub enum WrongTiers {
 }
 
 const UNTIL: &str = " until ";
-/// What stands for having sat in none.
+/// The word for a time without a tier.
 pub(crate) const NONE: &str = "no tier";
 
 impl EarlierTiers {

@@ -23,7 +23,7 @@ pub const FILE: &str = "shop.toml";
 /// The sheet of a workbook that holds them instead: setting, value, meaning.
 pub(crate) const SHEET: &str = SETTINGS_SHEET;
 
-/// What a sheet that holds no table is said to hold.
+/// The word in `[sheets]` for a sheet that holds no table.
 pub(crate) const NO_TABLE: &str = "none";
 
 /// Which purchases set the price of an item used.

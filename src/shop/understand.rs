@@ -20,9 +20,9 @@ pub(super) struct Headed<'a> {
     pub reread: Box<dyn Fn(&Reading) -> (Table, Vec<Problem>) + 'a>,
 }
 
-/// Of ten cells under a heading that is proposed, at most so many cannot be read as its column's.
+/// Most unreadable cells in ten for a heading to be proposed for a column.
 const UNREADABLE_IN_TEN: usize = 1;
-/// Text columns that hold names or words, where a column of numbers or of dates would be another one.
+/// Text columns of names or words: a column of numbers or dates is none of them.
 const WORDED: [&str; 8] = ["item", "supplier", "stage", "what", "theme", "channel", "who", "design"];
 
 /// Headings that are surely a column of the table in each of its files that has them; the others are asked about.

@@ -77,7 +77,7 @@ pub struct Panel {
     pub amounts: AmountStyle,
     /// An amount to measure by, and the words beside its line.
     pub line: Option<(Decimal, String)>,
-    /// What is said of a month without a column; may be empty.
+    /// Label of a month without a column; may be empty.
     pub missing: String,
 }
 
@@ -255,7 +255,7 @@ fn draw_panel(picture: &mut Picture, (panel, axis): (&Panel, &Axis), across: Acr
     }
 }
 
-/// What is said of months without a column in the first panel: a word a line, above zero, where there is room.
+/// Draws the labels of months without a column in the first panel: a word a line, above zero, where there is room.
 fn draw_gaps(picture: &mut Picture, across: Across, months: &[Month], zero: f64) {
     const LINE: f64 = 17.0;
     let size = picture.page().small.size;

@@ -138,9 +138,9 @@ pub struct Scatter {
     /// Points far out of the rest are arrow heads at the edge, if they have words for the key: for one, and for many
     /// after their number.
     pub beyond: Option<[String; 2]>,
-    /// What is said where there is nothing to draw, in place of the usual sentence.
+    /// The sentence where there is nothing to draw.
     pub sentence: String,
-    /// What is said in words before the points.
+    /// The description's words before the points.
     pub said: Vec<String>,
 }
 

@@ -100,7 +100,7 @@ pub struct Remedies {
 /// The designs that a part's figures are the mean of, with their weights.
 pub(super) type Weighted = Vec<(Id<Design>, i64)>;
 
-/// What a price is said to: a cent, or what the currency has for it.
+/// The smallest step of a quoted price: a cent, or the currency's own minor unit.
 pub(super) fn minor_unit(shop: &Shop) -> i128 {
     10_i128.pow(6 - minor_decimals(&shop.settings.currency))
 }

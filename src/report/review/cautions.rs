@@ -1,11 +1,11 @@
 //! The usual short cautions.
 
-/// What is said beneath every whole review.
+/// Cautions under a whole review.
 pub(crate) const CAUTIONS: &str = "These are past figures from your own logs, rounded minutes included: a few orders say little. Hourly pay is before your \
      own taxes. Not tax, legal or accounting advice; sales tax, helpers' minimum pay, home-kitchen rules and allergens are for your local \
      authorities.";
 
-/// What is said beneath its first screen.
+/// The caution under its first screen.
 pub(crate) const CAUTION: &str = "Hourly pay is before your own taxes. Not tax, legal or accounting advice.";
 
 /// How money and hours find their month.

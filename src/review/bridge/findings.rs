@@ -142,7 +142,7 @@ impl Bridge {
         self.parts.iter().any(|(_, effect)| is_opposite(effect))
     }
 
-    /// Whether more sold left her shorter, or fewer less short: which.
+    /// Finds whether selling more widened the gap to the target, or selling less narrowed it; `None` where neither did.
     #[must_use]
     pub(crate) fn sold_at_a_loss(&self) -> Option<Way> {
         let (pieces, volume) = (self.now.pieces - self.then.pieces, self.part(Part::Volume).surplus);

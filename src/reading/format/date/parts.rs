@@ -17,7 +17,7 @@ pub(super) enum Part {
 }
 
 /// Splits a text into its parts, each with the marks before it (blanks dropped; one blank stands for blanks alone), and the marks
-/// at the end. `None` where a mark is none that stands in a date.
+/// at the end. `None` where a mark does not occur in dates.
 pub(super) fn split(text: &str) -> Option<(Vec<(String, Part)>, String)> {
     let (mut parts, mut rest) = (Vec::new(), text);
     loop {
