@@ -42,8 +42,6 @@ impl Lacks {
 pub struct HoursKnown {
     /// What each order lacks; nothing where it was not handed over.
     pub lacks: IdVec<Order, Lacks>,
-    /// Stages that orders usually have.
-    pub usual: Vec<Id<Stage>>,
     /// Whether any hours of work are logged.
     pub any: bool,
     logged: Logged,
@@ -55,7 +53,7 @@ impl HoursKnown {
     pub(super) fn of(shop: &Shop, lines: &Lines, splitter: &Splitter<'_>) -> Self {
         let logged = Logged::of(shop, lines, splitter);
         let any = shop.hours.worked().next().is_some();
-        let mut known = Self { lacks: IdVec::filled(Lacks::default(), shop.orders.ids.len()), usual: Vec::new(), any, logged };
+        let mut known = Self { lacks: IdVec::filled(Lacks::default(), shop.orders.ids.len()), any, logged };
         let logged = &known.logged;
         let done: Vec<&Span> = lines.spans.iter().filter(|span| span.is_done()).collect();
         let named = done.iter().filter(|span| logged.named[span.order]).count();
@@ -88,7 +86,6 @@ impl HoursKnown {
                 of_delivery: lacking(&of_delivery, span.deliveries.len()),
             };
         }
-        known.usual = usual;
         known
     }
 
@@ -149,7 +146,9 @@ impl Logged {
                     for order in orders {
                         match design {
                             None => logged.covering(entry.stage)[*order] = true,
-                            Some(design) => drop(timed.insert((entry.stage, *order, design))),
+                            Some(design) => {
+                                timed.insert((entry.stage, *order, design));
+                            }
                         }
                     }
                 }

@@ -6,8 +6,7 @@ use super::base_unit::Weigher;
 use super::bill::Bill;
 use super::stock::{Movements, Quantity};
 use crate::ids::{IdVec, Item};
-use crate::quantity::millionths::MILLION;
-use crate::quantity::{Amount, TooLarge, ratio, share};
+use crate::quantity::{Amount, TooLarge, share};
 use crate::shop::Shop;
 use std::collections::BTreeMap;
 
@@ -60,28 +59,15 @@ fn shipping_and_tax(shop: &Shop, row: usize) -> i128 {
     i128::from(purchase.shipping) + i128::from(tax)
 }
 
-/// What a purchase cost, and its cost for one base unit.
-#[derive(Debug, Clone, Copy)]
-pub struct Bought {
-    /// Landed cost, in millionths of the main unit.
-    pub cost: i128,
-    /// The same of a million base units; `None` for goods returned or without an amount.
-    pub each: Option<i128>,
-}
-
-/// Computes what each purchase cost, in the order of the rows.
+/// Computes the amount of each purchase in base units, and what it cost, in the order of the rows; both negative for goods returned.
 ///
 /// # Errors
 /// [`TooLarge`] where a figure does not fit.
-pub(crate) fn unit_costs(shop: &Shop, bill: &Bill) -> Result<Vec<Bought>, TooLarge> {
+pub(super) fn bought(shop: &Shop, bill: &Bill) -> Result<Vec<Quantity>, TooLarge> {
     let mut weigher = Weigher::default();
-    let costs = costs(shop)?;
-    let bought = shop.purchases.rows.iter().zip(costs).map(|(purchase, cost)| {
+    let bought = shop.purchases.rows.iter().zip(costs(shop)?).map(|(purchase, cost)| {
         let amount = bill.base_units.amount(shop, purchase.item, purchase.amount, purchase.measure, &mut weigher)?;
-        let amount = amount.filter(|amount| *amount > Amount::ZERO);
-        // Amounts are kept in millionths of a millionth.
-        let each = amount.map(|amount| ratio::multiply_divide(cost, MILLION * MILLION * MILLION, amount.0)).transpose()?;
-        Ok(Bought { cost, each })
+        Ok(Quantity { amount: amount.unwrap_or_default(), cost })
     });
     bought.collect()
 }
@@ -93,14 +79,13 @@ pub(crate) fn unit_costs(shop: &Shop, bill: &Bill) -> Result<Vec<Bought>, TooLar
 pub fn movements(shop: &Shop, bill: &Bill) -> Result<IdVec<Item, Movements>, TooLarge> {
     let mut weigher = Weigher::default();
     let mut movements = IdVec::filled(Movements::default(), shop.item_names.len());
-    let costs = costs(shop)?;
-    for (purchase, cost) in shop.purchases.rows.iter().zip(costs) {
-        let amount = bill.base_units.amount(shop, purchase.item, purchase.amount, purchase.measure, &mut weigher)?.unwrap_or_default();
+    for (purchase, quantity) in shop.purchases.rows.iter().zip(bought(shop, bill)?) {
         let item = &mut movements[purchase.item];
-        if amount < Amount::ZERO {
-            item.returned.entry(purchase.day).or_default().add(Quantity { amount: Amount(-amount.0), cost: -cost })?;
+        if quantity.amount < Amount::ZERO {
+            let returned = Quantity { amount: Amount(-quantity.amount.0), cost: -quantity.cost };
+            item.returned.entry(purchase.day).or_default().add(returned)?;
         } else {
-            item.bought.entry(purchase.day).or_default().add(Quantity { amount, cost })?;
+            item.bought.entry(purchase.day).or_default().add(quantity)?;
         }
     }
     for count in &shop.counts {

@@ -4,11 +4,12 @@
 //! What is usual is a median, which a few slips do not move (Tukey, *Exploratory Data Analysis*, 1977, chapter 2; from memory).
 
 use super::bill::Bill;
-use super::landed::unit_costs;
+use super::landed::bought;
+use super::stock::Quantity;
 use crate::ids::{Design, Id, IdVec, Item, Order};
-use crate::quantity::millionths::Money;
+use crate::quantity::millionths::{MILLION, Money};
 use crate::quantity::ratio::{is_far, multiply_divide};
-use crate::quantity::{Day, TooLarge};
+use crate::quantity::{Amount, Day, TooLarge};
 use crate::shop::Shop;
 use crate::shop::orders::{Kind, Status};
 
@@ -79,10 +80,6 @@ fn prices(shop: &Shop) -> Result<Vec<Slip>, TooLarge> {
     for (_, design, each) in &rows {
         of_design[*design].push(*each);
     }
-    let sorted = |mut prices: Vec<i128>| {
-        prices.sort_unstable();
-        prices
-    };
     let of_design: IdVec<Design, Vec<i128>> = of_design.into_iter().map(sorted).collect();
     let mut slips = Vec::new();
     for (row, design, each) in rows {
@@ -114,25 +111,32 @@ fn handed_over(shop: &Shop) -> Vec<Slip> {
 }
 
 fn purchases(shop: &Shop, bill: &Bill) -> Result<Vec<Slip>, TooLarge> {
-    let rows = unit_costs(shop, bill)?;
+    let bought = bought(shop, bill)?;
+    let rows = || shop.purchases.rows.iter().zip(&bought).enumerate().filter(|(_, (_, bought))| bought.amount > Amount::ZERO);
     let mut of_item: IdVec<Item, Vec<i128>> = IdVec::filled(Vec::new(), shop.item_names.len());
-    for (purchase, bought) in shop.purchases.rows.iter().zip(&rows) {
-        of_item[purchase.item].extend(bought.each);
+    for (_, (purchase, bought)) in rows() {
+        of_item[purchase.item].push(of_a_million(*bought)?);
     }
-    let sorted = |mut costs: Vec<i128>| {
-        costs.sort_unstable();
-        costs
-    };
     let of_item: IdVec<Item, Vec<i128>> = of_item.into_iter().map(sorted).collect();
     let mut slips = Vec::new();
-    for (row, (purchase, bought)) in shop.purchases.rows.iter().zip(&rows).enumerate() {
-        let Some(each) = bought.each else { continue };
+    for (row, (purchase, bought)) in rows() {
+        let each = of_a_million(*bought)?;
         if let Some(usual) = median_of_others(&of_item[purchase.item], each).filter(|usual| is_far(each, *usual)) {
             let usual = multiply_divide(bought.cost, usual, each)?;
             slips.push(Slip::Purchase { row, paid: Money(bought.cost), usual: Money(usual) });
         }
     }
     Ok(slips)
+}
+
+/// Computes the cost of a million base units; amounts are kept in millionths of a millionth.
+fn of_a_million(bought: Quantity) -> Result<i128, TooLarge> {
+    multiply_divide(bought.cost, MILLION * MILLION * MILLION, bought.amount.0)
+}
+
+fn sorted(mut values: Vec<i128>) -> Vec<i128> {
+    values.sort_unstable();
+    values
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! A typed column, read from its cells in the one style that they show or the shop fixes.
 
-use super::folding;
+use super::column_read::{ColumnRead, Tally};
 use super::format::date::{self, DateStyle, Dates, Written};
 use super::format::money::{Amounts, Signs};
 use super::format::number::{Mark, Numbers};
@@ -17,10 +17,11 @@ use super::problem_kind::{
     UNKNOWN_WORD,
 };
 use super::specification::{ColumnSpecification, Kind};
+use super::table_settings::{Fixed, Reading};
 use crate::ids::{Id, Names, Text};
 use crate::quantity::{Day, Percent, Price};
 use rust_decimal::Decimal;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 mod minutes;
 
@@ -43,107 +44,6 @@ pub enum Column {
     Span(Vec<Option<(i64, Option<i64>)>>),
     /// Percentages.
     Percent(Vec<Option<Percent>>),
-}
-
-/// How a shop writes its tables, where it says so.
-#[derive(Debug, Clone, Default)]
-pub struct Reading {
-    /// The table's name in `shop.toml`; blank where that is the name it has by its specification.
-    pub table: String,
-    /// The shop's own headings of this table, each with the column it stands for.
-    pub columns: BTreeMap<String, String>,
-    /// The formats of this table's columns, by column or heading, each the name of a [`Style`].
-    pub formats: BTreeMap<String, String>,
-    /// The formats of one of the table's files alone, which come first; `None` where the table is one file.
-    pub of_file: Option<FileFormats>,
-    /// The shop's own words, each with the word of ours it stands for.
-    pub words: BTreeMap<String, String>,
-    /// Ways of paying in the shop's own words, each with its card charges.
-    pub payments: BTreeMap<String, i64>,
-    /// ISO 4217 code of its currency; blank where it is not known, and any currency's sign is passed over.
-    pub currency: String,
-}
-
-/// The section of `shop.toml` with the formats of one file: `[formats."orders-2025.csv"]`.
-#[derive(Debug, Clone, Default)]
-pub struct FileFormats {
-    /// Its name below `formats`, in quotes.
-    pub section: String,
-    /// Its formats, by column or heading.
-    pub formats: BTreeMap<String, String>,
-}
-
-/// A format that `shop.toml` fixes.
-#[derive(Debug, Clone, Copy)]
-pub struct Fixed<'a> {
-    /// The name of its section, below `formats`.
-    pub section: &'a str,
-    /// Its key there: a column, or a heading.
-    pub key: &'a str,
-    /// The name of a [`Style`].
-    pub format: &'a str,
-}
-
-impl Reading {
-    /// The format that `shop.toml` fixes for the cells under a heading: what it says of their file comes before what it says of all, and
-    /// what it says of the heading before what it says of the column.
-    #[must_use]
-    pub fn fixed(&self, column: &ColumnSpecification, heading: &str) -> Option<Fixed<'_>> {
-        let of_file = self.of_file.iter().map(|of| (of.section.as_str(), &of.formats));
-        let names = [Some(heading), Some(column.name), column.also].into_iter().flatten().filter(|name| !name.is_empty());
-        of_file.chain([(self.table.as_str(), &self.formats)]).find_map(|(section, formats)| {
-            let named = |name: &str| formats.iter().find(|(key, _)| folding::word(key) == folding::word(name));
-            names.clone().find_map(named).map(|(key, format)| Fixed { section, key, format })
-        })
-    }
-}
-
-/// How one column was read.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct ColumnRead {
-    /// Its heading, as the file writes it.
-    pub heading: String,
-    /// The column it stands for.
-    pub column: &'static str,
-    /// The style of its cells, where they depend on one.
-    pub format: Option<String>,
-    /// Cells that are not blank.
-    pub cells: usize,
-    /// Cells that depend on the format and no other format can read.
-    pub deciding: usize,
-    /// Whether its cells can be read in several formats, so that it asks for one.
-    pub is_open: bool,
-    /// Dates whose year is that of their neighbours.
-    pub years: usize,
-    /// Blank cells that are as the one above them.
-    pub carried: usize,
-    /// Words read as other words, sorted.
-    pub words: Vec<WordRead>,
-}
-
-/// A word that stands for another one.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub struct WordRead {
-    /// As the file writes it.
-    pub found: String,
-    /// What it was read as.
-    pub read_as: String,
-    /// Cells that hold it.
-    pub cells: usize,
-}
-
-/// Counts the words of a column that are read as other words.
-#[derive(Default)]
-struct Tally(BTreeMap<(String, String), usize>);
-
-impl Tally {
-    fn note(&mut self, found: &str, read_as: &str) {
-        *self.0.entry((found.to_owned(), read_as.to_owned())).or_default() += 1;
-    }
-
-    fn words(self) -> Vec<WordRead> {
-        self.0.into_iter().map(|((found, read_as), cells)| WordRead { found, read_as, cells }).collect()
-    }
 }
 
 /// Reads the cells of one column.

@@ -8,6 +8,7 @@ mod alike;
 mod carry;
 pub mod cells;
 pub mod column;
+mod column_read;
 pub mod encoding;
 pub mod example;
 pub mod file;
@@ -24,6 +25,7 @@ pub mod records;
 pub mod separator;
 pub mod specification;
 pub mod table;
+mod table_settings;
 pub mod workbook;
 
 pub use cells::{Cells, Known};

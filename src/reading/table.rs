@@ -2,13 +2,15 @@
 
 use super::carry::{Filled, OF_A_RECEIPT, RECEIPT, Written, carried};
 use super::cells::Cells;
+pub use super::column::Column;
 use super::column::ColumnReader;
-pub use super::column::{Column, ColumnRead, FileFormats, Reading, WordRead};
+pub use super::column_read::{ColumnRead, WordRead};
 use super::format::size::unit;
 use super::headings::{match_headings, missing_column};
 use super::problem::{Place, Problem};
 use super::problem_kind::{EMPTY_FILE, ProblemKind, Severity, TWO_UNITS};
 use super::specification::{Kind, TableSpecification};
+pub use super::table_settings::{FileFormats, Reading};
 use crate::ids::{Id, IdVec, Names, Text};
 use crate::quantity::unit::Unit;
 use crate::quantity::{Day, Percent, Price};

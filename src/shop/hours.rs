@@ -1,10 +1,11 @@
 //! Hours: stretches of work, with the orders and designs they name.
 
+use super::clock::{Clock, timed};
 use super::designs::Designs;
 use super::everyday_forms::STAGE_FORMS;
 use super::kinds::{
-    DESIGN_OF_SEVERAL, LATER_ORDER, LONG_TIMER, NO_MINUTES, NO_TIME, NOT_IN_ORDER, OTHER_NAME_IN_ORDER, PAST_THE_CLOCK, TWO_ENDS,
-    UNKNOWN_DESIGN, UNKNOWN_HELPER, UNKNOWN_ORDER, UNKNOWN_STAGE, UNSOLD_DESIGN,
+    DESIGN_OF_SEVERAL, LATER_ORDER, LONG_TIMER, NOT_IN_ORDER, OTHER_NAME_IN_ORDER, UNKNOWN_DESIGN, UNKNOWN_HELPER, UNKNOWN_ORDER,
+    UNKNOWN_STAGE, UNSOLD_DESIGN,
 };
 use super::order_links::{Linked, Linker, NoLink, note_orders};
 use super::orders::{Kind, Orders};
@@ -43,15 +44,6 @@ pub struct Entry {
     pub place: Place,
 }
 
-/// A stretch of the clock.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Clock {
-    /// Its start, in seconds after midnight.
-    pub start: i64,
-    /// Its end, in seconds after the midnight before its start.
-    pub end: i64,
-}
-
 /// The hours log.
 #[derive(Debug, Clone, Default)]
 pub struct Hours {
@@ -68,9 +60,6 @@ pub struct Hours {
 
 /// Minutes past which a timer was probably left on. Common practice, no source.
 const LONG: i64 = 12 * 60 * 1_000_000;
-
-/// Seconds of a day.
-pub(crate) const DAY: i64 = 24 * 60 * 60;
 
 impl Hours {
     /// Reads the `hours` log; an entry without a date or minutes is left out, with a problem.
@@ -163,53 +152,6 @@ impl Hours {
     pub fn worked(&self) -> impl Iterator<Item = &Entry> {
         self.entries.iter().filter(|entry| !self.is_unattended(entry))
     }
-}
-
-/// Each row's minutes in millionths, as written, else from start to end; and the clock, where it has both.
-fn timed(table: &mut Table, problems: &mut Vec<Problem>) -> Vec<Option<(i64, Option<Clock>)>> {
-    let written = table.millionths("minutes");
-    let starts = table.spans("start");
-    let ends = table.wholes("end");
-    (0..table.rows())
-        .map(|row| {
-            let (start, beside) = starts[row].map_or((None, None), |(start, end)| (Some(start), end));
-            if beside.is_some_and(|beside| ends[row].is_some_and(|end| end != beside)) {
-                let problem = table.problem(&TWO_ENDS, row, "end", "is not the end that the cell of the start has");
-                problems.push(problem.instead("write the end once"));
-                return None;
-            }
-            let end = ends[row].or(beside);
-            let clock = start.zip(end).map(|(start, end)| Clock { start, end: start + (end - start).rem_euclid(DAY) });
-            let minutes = match (written[row], start, end) {
-                (Some(minutes), Some(start), Some(end)) if minutes > span(start, end) => {
-                    let problem = table.problem(&PAST_THE_CLOCK, row, "minutes", "there are more minutes than lie between start and end");
-                    problems.push(problem.instead("correct minutes, start or end"));
-                    None
-                }
-                // Fewer minutes than the clock says are work with a break in it.
-                (Some(minutes), _, _) => Some(minutes),
-                (None, Some(start), Some(end)) if start == end => {
-                    let problem = table.problem(&NO_TIME, row, "end", "the end is the start, so no time passed");
-                    problems.push(problem.instead("correct one of them, or write the minutes"));
-                    Some(0)
-                }
-                (None, Some(start), Some(end)) => Some(span(start, end)),
-                _ if ["minutes", "start", "end"].iter().any(|column| table.is_wrong(row, column)) => None,
-                _ => {
-                    let problem = table.problem(&NO_MINUTES, row, "minutes", "the row has no minutes");
-                    problems.push(problem.instead("write the minutes, or both start and end"));
-                    None
-                }
-            };
-            minutes.map(|minutes| (minutes, clock))
-        })
-        .collect()
-}
-
-/// Millionths of a minute from one time of day to another, in seconds after midnight; an end before the start is past midnight.
-fn span(start: i64, end: i64) -> i64 {
-    // A second is a sixtieth of a minute, rounded half up.
-    ((end - start).rem_euclid(DAY) * 1_000_000 + 30) / 60
 }
 
 /// The warning of a timer that was probably left on; its time at the target wage is at stake.

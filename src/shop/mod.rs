@@ -11,6 +11,7 @@ mod beliefs;
 pub(crate) mod card_fees;
 mod charge;
 mod charges;
+mod clock;
 pub mod counts;
 pub mod designs;
 pub mod earlier_tiers;

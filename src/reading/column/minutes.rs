@@ -1,12 +1,13 @@
 //! Columns of minutes: three questions, each asked of all cells alike: the decimal mark, what `1:35` is, what a plain number counts.
 
-use super::{ColumnReader, FileFormats, Reading, odd};
+use super::{ColumnReader, odd};
 use crate::reading::format::minutes::{self, PlainNumbers, TwoParts};
 use crate::reading::format::money::millionths;
 use crate::reading::format::number::{self, Mark, bounded};
 use crate::reading::format::{Format, Style, Wrong, time};
 use crate::reading::problem_kind::NOT_MINUTES;
 use crate::reading::specification::Least;
+use crate::reading::table_settings::{FileFormats, Reading};
 use rust_decimal::{Decimal, RoundingStrategy};
 use std::fmt;
 use std::marker::PhantomData;

@@ -6,6 +6,7 @@ use super::super::specification::{Least, TableSpecification};
 use super::*;
 use crate::quantity::millionths::Money;
 use proptest::prelude::*;
+use std::collections::BTreeMap;
 
 /// How a locale writes numbers.
 #[derive(Debug, Clone)]

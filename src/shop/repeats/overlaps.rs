@@ -2,7 +2,8 @@
 
 use crate::reading::{Place, Problem};
 use crate::shop::Shop;
-use crate::shop::hours::{DAY, Entry, worth};
+use crate::shop::clock::DAY;
+use crate::shop::hours::{Entry, worth};
 use crate::shop::kinds::OVERLAP;
 use crate::shop::sources::Sources;
 use crate::shop::specification::HOURS;
