@@ -17,7 +17,7 @@ pub(crate) struct Decisions<'a> {
     pub own: Vec<&'a BelowTarget>,
     /// Designs whose pay is low only because of what the order shares: one remedy serves them all.
     pub set_up_too_dear: Vec<&'a BelowTarget>,
-    /// Rows of those of which it cannot be told yet, whichever way they come out.
+    /// Rows of designs that the logs cannot judge yet, whichever way they come out.
     pub open: Vec<&'a Row>,
     /// Whether any design was judged at all.
     pub judged: bool,

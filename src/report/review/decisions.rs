@@ -30,7 +30,7 @@ pub(crate) struct Decisions {
     pub own: Vec<Decision>,
     /// Those that one remedy for all would mend.
     pub set_up_too_dear: Option<String>,
-    /// Those of which it cannot be told yet.
+    /// Designs that the logs cannot judge yet.
     pub too_close: Option<String>,
     /// Whether any design was judged at all.
     pub judged: bool,

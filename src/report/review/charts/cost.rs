@@ -62,7 +62,7 @@ fn finding(short: &[&str], judged: usize, close: usize, review: &Review, currenc
         all if all.len() == judged => format!("None of {judged} designs pays {target} an hour"),
         some => format!("{} of {judged} designs pay less than {target} an hour", some.len()),
     };
-    if close == 0 { told } else { format!("{told}; {close} can't be told yet") }
+    if close == 0 { told } else { format!("{told}; for {close} your logs can't tell yet") }
 }
 
 /// Whether it is short, and not too close to call.
